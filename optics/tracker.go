@@ -1,0 +1,190 @@
+package optics
+
+import "math"
+
+// How says by what a hand knew when to stop turning.
+type How string
+
+// ByAmount: the amount told. ByCue: the spot was watched until it stood at the
+// cue, so that the amount is hardly known and the way is.
+const (
+	ByAmount How = "amount"
+	ByCue    How = "cue"
+)
+
+// ScrewSays is what a screw turned out to do, as the person at it says.
+type ScrewSays string
+
+// Stuck: will not turn. Free: turns without touching anything. End: no travel
+// left the way it was turned. Slipped: its label is on another screw or its
+// thread jumped. Sticky: moves by jumps. Stripped: turns and does nothing.
+const (
+	Stuck    ScrewSays = "stuck"
+	Free     ScrewSays = "free"
+	End      ScrewSays = "end"
+	Slipped  ScrewSays = "slipped"
+	Sticky   ScrewSays = "sticky"
+	Stripped ScrewSays = "stripped"
+)
+
+// Doubt says whether a reading is where the turns since the last one can have
+// put the spot. The zero Doubt is none.
+type Doubt struct {
+	Doubted  bool
+	Expected Belief  // where the spot was thought to be
+	Chances  float64 // 0 to 1: how often an honest reading is this far out
+}
+
+// TroubleKind names what is wrong with a mirror's screws.
+type TroubleKind string
+
+// The troubles. Twisting: the screws' responses no longer sum to zero, the
+// holder turns with them. OutOfTravel: a screw is at its end. LabelSlipped: the
+// screw no longer does what it did. LockBiting: a lock moves the spot more
+// than the screws' last step. PoorlyKnown: no two screws are known well enough
+// to foretell where a move leads.
+const (
+	Twisting     TroubleKind = "twisting"
+	OutOfTravel  TroubleKind = "out-of-travel"
+	LabelSlipped TroubleKind = "label-slipped"
+	LockBiting   TroubleKind = "lock-biting"
+	PoorlyKnown  TroubleKind = "poorly-known"
+)
+
+// Trouble is one thing wrong. Screw is an index into the labels, −1 for the
+// whole cell.
+type Trouble struct {
+	Kind  TroubleKind
+	Screw int
+}
+
+// maxScrews is the largest number of adjusting screws a cell can have.
+const maxScrews = 4
+
+// Tracker is the joint belief on where one mirror's spot is and what its
+// screws do to it: p on the primary for the Secondary, t on the target for the
+// Primary, both in the frame Tube. It is an immutable value: every method
+// returns a new one.
+type Tracker struct {
+	mirror Mirror
+	cell   Cell
+	bank   []hypothesis // never changed once made
+	seen   bool
+	before []hypothesis // as they stood before a doubted reading; nil if none
+	travel [maxScrews]float64
+	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
+	says   [maxScrews]ScrewSays
+	lock   [maxScrews]float64 // net turns of each lock
+}
+
+// NewTracker returns the belief before anything was read: from the scope's own
+// figures as far as they are known, and from what an earlier session learnt
+// (nil: none).
+func NewTracker(t Telescope, m Mirror, learnt *Learnt) Tracker {
+	k := Tracker{mirror: m, cell: t.Cell(m)}
+	if learnt.fits(k.cell) {
+		k.bank = learnt.bank(k.cell)
+	} else {
+		k.bank = priorBank(t, m)
+	}
+	return k
+}
+
+// Seen reports whether a spot has been read at all since it was last lost.
+func (k Tracker) Seen() bool { return k.seen }
+
+// Spot returns where the spot is thought to be.
+func (k Tracker) Spot() Belief { return mixed(k.bank, 0) }
+
+// PerTurn returns what a whole clockwise turn of screw i does to the spot, mm.
+func (k Tracker) PerTurn(i int) Belief { return mixed(k.bank, screwAt(i)) }
+
+// LockPull returns what a whole clockwise turn of lock i does to the spot, mm.
+func (k Tracker) LockPull(i int) Belief { return mixed(k.bank, lockAt(k.cell.Screws, i)) }
+
+// HandCertain returns the probability, 0 to 1, that the labels run as the
+// scope's file says.
+func (k Tracker) HandCertain() float64 {
+	p := 0.0
+	for _, h := range k.bank {
+		if h.asFiled {
+			p += h.weight
+		}
+	}
+	return p
+}
+
+// Travel returns the net turns of screw i since the tracker was made.
+func (k Tracker) Travel(i int) float64 { return k.travel[i] }
+
+// Says records what screw i turned out to do: later advice keeps to it.
+func (k Tracker) Says(i int, s ScrewSays) Tracker {
+	k.says[i] = s
+	return k
+}
+
+// Lose forgets where the spot is and keeps what the screws do: the scope was
+// moved, or the laser seated anew.
+func (k Tracker) Lose() Tracker {
+	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.forget(0, lostSpotMM) })
+	k.seen, k.before = false, nil
+	return k
+}
+
+// Shift widens where the spot is: something that is not modelled may have
+// moved it.
+func (k Tracker) Shift(by Cov) Tracker {
+	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, by) })
+	return k
+}
+
+// Turn returns the belief after the moves were made, in order. Locks among
+// them count as locks.
+func (k Tracker) Turn(ms []Move, how How) Tracker {
+	k.before = nil
+	for _, m := range ms {
+		if m.Turns == 0 {
+			continue
+		}
+		if m.Lock {
+			k = k.LockTurn(m.Screw, m.Turns)
+			continue
+		}
+		k = k.turnScrew(m.Screw, m.Turns, how)
+	}
+	return k
+}
+
+func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
+	spread := turnSpread * math.Abs(turns)
+	if how == ByCue {
+		spread = cueSpread * math.Abs(turns)
+	}
+	spread = math.Hypot(spread, turnLeastSpread)
+	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.move(screwAt(i), turns, spread) })
+	k.travel[i] += turns
+	k.lastTo[i] = math.Copysign(1, turns)
+	return k
+}
+
+// LockTurn returns the belief after lock i was turned; clockwise bites.
+func (k Tracker) LockTurn(i int, turns float64) Tracker {
+	spread := math.Hypot(turnSpread*turns, turnLeastSpread)
+	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.move(lockAt(k.cell.Screws, i), turns, spread) })
+	k.lock[i] += turns
+	return k
+}
+
+// Trouble returns what is wrong with the screws, worst first.
+func (k Tracker) Trouble() []Trouble {
+	var out []Trouble
+	for i := range k.cell.Screws {
+		if k.says[i] == End {
+			out = append(out, Trouble{OutOfTravel, i})
+		}
+		if k.says[i] == Slipped {
+			out = append(out, Trouble{LabelSlipped, i})
+		}
+	}
+	return out
+}
