@@ -2,6 +2,7 @@ package optics
 
 import (
 	"encoding/csv"
+	"fmt"
 	"math"
 	"os"
 	"strconv"
@@ -67,7 +68,7 @@ func newtonian(t *testing.T) (scopes []Telescope, poses []Pose, want []Spots) {
 
 func near(t *testing.T, want, got Tube, mm float64, msg ...any) {
 	t.Helper()
-	assert.LessOrEqual(t, got.Sub(want).Len(), mm, append([]any{"want", want, "got", got}, msg...)...)
+	assert.LessOrEqual(t, got.Sub(want).Len(), mm, fmt.Sprintln(append(msg, "want", want, "got", got)...))
 }
 
 func TestTraceAgreesWithPOVRay(t *testing.T) {
