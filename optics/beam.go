@@ -163,7 +163,7 @@ func (t Telescope) Trace(p Pose) (Spots, error) {
 		Beam:     []r3.Vec{hole, on1, onPrimary, on2, onFace},
 	}
 	s.Q = s.Return.Sub(s.Outgoing)
-	end, ok := up.toPlane(r3.Vec{Z: math.Max(t.SkyEndMM, t.FromPrimaryMM)}, r3.Vec{Z: 1})
+	end, ok := up.toPlane(r3.Vec{Z: t.OpenEndMM()}, r3.Vec{Z: 1})
 	if !ok {
 		return Spots{}, ErrNoBeam
 	}

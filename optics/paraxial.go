@@ -67,3 +67,87 @@ func (t Telescope) AxisError(p, r Tube) Tube {
 func (t Telescope) BestReturn(p Tube) Tube {
 	return p.Scale(t.PathMM() / t.FocalLengthMM)
 }
+
+// AxisErrorAfterSecondary returns what axis error is left when the secondary
+// alone brings the spot on the primary home: e − I·p/L.
+func (t Telescope) AxisErrorAfterSecondary(p, r Tube) Tube {
+	return t.AxisError(p, r).Sub(p.Scale((t.FocalLengthMM - t.FromPrimaryMM) / t.FromPrimaryMM))
+}
+
+// AxisErrorBelief returns what two independent readings tell of the axis error.
+func (t Telescope) AxisErrorBelief(p, r Belief) Belief {
+	return Belief{
+		At:  t.AxisError(p.At, r.At),
+		Cov: r.Cov.Scale(t.FocalLengthMM / t.PathMM()).Add(p.Cov).Scale(0.5),
+	}
+}
+
+// AxisErrorMaxMM returns the axis error, mm, that the true one is within in 95
+// of 100 as far as the two readings tell.
+func (t Telescope) AxisErrorMaxMM(p, r Belief) float64 {
+	return t.AxisErrorBelief(p, r).WithinMM(0.95)
+}
+
+// ChanceWithin returns how likely the axis error is no more than mm, as far as
+// the two readings tell.
+func (t Telescope) ChanceWithin(p, r Belief, mm float64) float64 {
+	return t.AxisErrorBelief(p, r).ChanceWithin(mm)
+}
+
+// OpenEndMM returns where the open end is, from the primary's vertex: as
+// given, else half an aperture beyond the secondary, as tubes mostly are.
+func (t Telescope) OpenEndMM() float64 {
+	if t.SkyEndMM > t.FromPrimaryMM {
+		return t.SkyEndMM
+	}
+	return t.FromPrimaryMM + t.ApertureMM/2
+}
+
+// MouthMM returns how far the drawtube's mouth is from the tube's axis: flush
+// with the tube's wall, or, where its radius is not known, 6 % of the aperture
+// beyond the mirror's edge.
+func (t Telescope) MouthMM() float64 {
+	if t.InnerRadiusMM > 0 {
+		return t.InnerRadiusMM
+	}
+	return 0.56 * t.ApertureMM
+}
+
+// returnOn returns what the return spot shows on face f for a return r on the
+// target and a spot p on the primary, as (k, c) of k·r + c·p. First order, for
+// a true laser: between the secondary and the target the return goes away from
+// the focuser's axis in proportion to its way from the primary.
+//
+//	secondary  q    = r·L/S
+//	mouth      m    = r·(L + M)/S
+//	card       card = (q − p)·Z/L + p     Z the open end, from the vertex
+func (t Telescope) returnOn(f Face) (k, c float64) {
+	L, S := t.FromPrimaryMM, t.PathMM()
+	switch f {
+	case FaceSecondary:
+		return L / S, 0
+	case FaceMouth:
+		return (L + t.MouthMM()) / S, 0
+	case FaceCard:
+		return t.OpenEndMM() / S, 1 - t.OpenEndMM()/L
+	}
+	return 1, 0
+}
+
+// ReturnOn returns where the return spot would show on face f (FaceTarget,
+// FaceMouth, FaceSecondary or FaceCard) for a return at r on the target and a
+// spot at p on the primary.
+func (t Telescope) ReturnOn(f Face, r, p Tube) Tube {
+	k, c := t.returnOn(f)
+	return r.Scale(k).Add(p.Scale(c))
+}
+
+// ReturnFrom is the inverse of ReturnOn for readings: a return seen at z on
+// face f, with the spot p on the primary, as a return on the target.
+func (t Telescope) ReturnFrom(f Face, z, p Belief) Belief {
+	k, c := t.returnOn(f)
+	return Belief{
+		At:  z.At.Sub(p.At.Scale(c)).Scale(1 / k),
+		Cov: z.Cov.Add(p.Cov.Scale(c)).Scale(1 / k),
+	}
+}

@@ -1,0 +1,60 @@
+package optics
+
+import "math"
+
+// ChanceWithin returns how likely the point lies no farther than mm from the
+// middle.
+//
+// The normal density is taken along its principal axes: exactly across (by the
+// error function), by the midpoint rule along, in the angle θ of x = mm·sin θ.
+func (b Belief) ChanceWithin(mm float64) float64 {
+	if mm <= 0 {
+		return 0
+	}
+	m, long, short := b.principal()
+	// A point known to a thousandth of a millimetre is a point.
+	long, short = math.Max(long, 1e-3), math.Max(short, 1e-3)
+	from := math.Asin(clamp((m.X-7*long)/mm, -1, 1))
+	to := math.Asin(clamp((m.X+7*long)/mm, -1, 1))
+	const steps = 64
+	step := (to - from) / steps
+	sum := 0.0
+	for i := range steps {
+		s, c := math.Sincos(from + (float64(i)+0.5)*step)
+		z := (mm*s - m.X) / long
+		inside := normal((mm*c-m.Y)/short) - normal((-mm*c-m.Y)/short)
+		sum += math.Exp(-z*z/2) * mm * c * inside
+	}
+	return clamp(sum*step/(long*math.Sqrt(2*math.Pi)), 0, 1)
+}
+
+// WithinMM returns the distance from the middle, mm, that the point is within
+// in the given share of cases, 0 < share < 1.
+func (b Belief) WithinMM(share float64) float64 {
+	// |mean| plus the Rayleigh radius of the longer axis holds more than share.
+	low, high := 0.0, b.At.Len()+math.Max(b.Cov.Sigma(), 1e-3)*math.Sqrt(-2*math.Log(1-share))
+	for range 24 {
+		if mid := (low + high) / 2; b.ChanceWithin(mid) < share {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
+// principal returns the mean along the principal axes of the covariance, and
+// the standard deviations along them, the longer first.
+func (b Belief) principal() (mean Tube, long, short float64) {
+	c := b.Cov
+	s, k := math.Sincos(math.Atan2(2*c.XY, c.XX-c.YY) / 2)
+	half := math.Hypot((c.XX-c.YY)/2, c.XY)
+	middle := (c.XX + c.YY) / 2
+	mean = Tube{k*b.At.X + s*b.At.Y, k*b.At.Y - s*b.At.X}
+	return mean, math.Sqrt(math.Max(0, middle+half)), math.Sqrt(math.Max(0, middle-half))
+}
+
+// normal returns the standard normal distribution function.
+func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+
+func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), high) }
