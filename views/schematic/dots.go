@@ -1,0 +1,204 @@
+package schematic
+
+import (
+	"math"
+
+	"spotward/views/terminal/theme"
+)
+
+// dot is a dot on the canvas, counted from its top left corner.
+type dot struct{ i, j int }
+
+// pen is what dots are set with: the layer they lie on and their role.
+type pen struct {
+	on   layer
+	role theme.Role
+}
+
+func (c *Canvas) bit(d dot) (*cell, uint8) {
+	l := c.at(floorDiv(d.i, c.set.wide), floorDiv(d.j, c.set.high))
+	x, y := d.i-floorDiv(d.i, c.set.wide)*c.set.wide, d.j-floorDiv(d.j, c.set.high)*c.set.high
+	return l, 1 << (x*c.set.high + y)
+}
+
+// dot sets one dot.
+func (c *Canvas) dot(d dot, p pen) {
+	if l, bit := c.bit(d); l != nil {
+		l.dots[p.on] |= bit
+		l.ink[p.on] = p.role
+	}
+}
+
+// clearBelow takes a dot away from all layers below p's.
+func (c *Canvas) clearBelow(d dot, on layer) {
+	if l, bit := c.bit(d); l != nil {
+		for i := range on {
+			l.dots[i] &^= bit
+		}
+	}
+}
+
+// markClear is how far around itself a mark clears what lies below, in half
+// columns.
+const markClear = 1.6
+
+// mark sets the dots of a mark and clears a margin around each.
+func (f frame) mark(dots []dot, p pen) {
+	reachI := int(math.Ceil(markClear / f.half(1, 0)))
+	reachJ := int(math.Ceil(markClear / f.half(0, 1)))
+	for _, d := range dots {
+		for di := -reachI; di <= reachI; di++ {
+			for dj := -reachJ; dj <= reachJ; dj++ {
+				if f.half(float64(di), float64(dj)) <= markClear {
+					f.c.clearBelow(dot{d.i + di, d.j + dj}, p.on)
+				}
+			}
+		}
+	}
+	f.dots(dots, p)
+}
+
+func (f frame) dots(dots []dot, p pen) {
+	for _, d := range dots {
+		f.c.dot(d, p)
+	}
+}
+
+// frame is a place on the canvas with a point to measure from. Points are
+// (x, y) in columns from there, y upward; a cell's height counts as the aspect
+// says, so that circles are round.
+type frame struct {
+	c      *Canvas
+	x0, y0 float64 // the point to measure from, in dots
+	sx, sy float64 // dots a column, across and up
+}
+
+// frameAt returns a frame that measures from the middle of a cell. Only from
+// there do circles come out the same on all four sides.
+func (c *Canvas) frameAt(col, row int) frame {
+	w, h := c.set.wide, c.set.high
+	return frame{
+		c:  c,
+		x0: float64(w*col) + float64(w-1)/2,
+		y0: float64(h*row) + float64(h-1)/2,
+		sx: float64(w),
+		sy: float64(h) / c.aspect,
+	}
+}
+
+// half returns the length of an offset in dots, in half columns: the spacing of
+// braille dots, in which the sizes of marks are given.
+func (f frame) half(di, dj float64) float64 {
+	return 2 * math.Hypot(di/f.sx, dj/f.sy)
+}
+
+// maxDots is beyond every canvas: what is larger is not drawn at all.
+const maxDots = 8 * maxSide
+
+// point returns where (x, y) is, in dots.
+func (f frame) point(x, y float64) (i, j float64) { return f.x0 + f.sx*x, f.y0 - f.sy*y }
+
+// nearest returns the dot nearest to (x, y).
+func (f frame) nearest(x, y float64) dot {
+	i, j := f.point(x, y)
+	return dot{round(i), round(j)}
+}
+
+// cell returns the cell that holds (x, y).
+func (f frame) cell(x, y float64) (col, row int) {
+	return round(f.col() + x), round(f.row() - y/f.c.aspect)
+}
+
+// col and row return the frame's middle in cells.
+func (f frame) col() float64 { return (f.x0 - float64(f.c.set.wide-1)/2) / float64(f.c.set.wide) }
+func (f frame) row() float64 { return (f.y0 - float64(f.c.set.high-1)/2) / float64(f.c.set.high) }
+
+// fill returns the dots whose offsets (x, y) from the frame's middle, in
+// columns, satisfy in. Only offsets up to reach are tried.
+func (f frame) fill(reach float64, in func(x, y float64) bool) []dot {
+	if !(reach < maxDots) {
+		return nil
+	}
+	var dots []dot
+	i0, i1 := int(math.Floor(f.x0-f.sx*reach)), int(math.Ceil(f.x0+f.sx*reach))
+	j0, j1 := int(math.Floor(f.y0-f.sy*reach)), int(math.Ceil(f.y0+f.sy*reach))
+	for j := max(j0, 0); j <= min(j1, f.c.rows*f.c.set.high-1); j++ {
+		for i := max(i0, 0); i <= min(i1, f.c.cols*f.c.set.wide-1); i++ {
+			if in((float64(i)-f.x0)/f.sx, (f.y0-float64(j))/f.sy) {
+				dots = append(dots, dot{i, j})
+			}
+		}
+	}
+	return dots
+}
+
+// circle returns the outline of the circle of radius r columns, one dot a
+// column where it is flat and one a row where it is steep. Radii are snapped so
+// that its outermost dots are whole. Where keep is given only dots at clock
+// angles (radians, from straight up) that it keeps.
+func (f frame) circle(r float64, keep func(theta float64) bool) []dot {
+	fx, fy := frac(f.x0), frac(f.y0)
+	rx, ry := snap(f.sx*r, fx), snap(f.sy*r, fy)
+	if !(rx > 0 && ry > 0 && math.Max(rx, ry) < maxDots) {
+		return nil
+	}
+	var dots []dot
+	add := func(u, v float64) {
+		for _, s := range [4][2]float64{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
+			u, v := u*s[0], v*s[1]
+			if keep == nil || keep(math.Atan2(u/f.sx, v/f.sy)) {
+				dots = append(dots, dot{round(f.x0 + u), round(f.y0 - v)})
+			}
+		}
+	}
+	// Flat and steep are told apart on the snapped offsets: on the true ones
+	// small circles lose their corners.
+	for u := fx; u <= rx; u++ {
+		v := snap(ry*math.Sqrt(1-sq(u/rx)), fy)
+		if u/sq(rx) <= v/sq(ry) {
+			add(u, v)
+		}
+	}
+	for v := fy; v <= ry; v++ {
+		u := snap(rx*math.Sqrt(1-sq(v/ry)), fx)
+		if v/sq(ry) < u/sq(rx) {
+			add(u, v)
+		}
+	}
+	return dots
+}
+
+// line returns the dots from (x0, y0) to (x1, y1), both in columns.
+func (f frame) line(x0, y0, x1, y1 float64) []dot {
+	i0, j0 := f.point(x0, y0)
+	i1, j1 := f.point(x1, y1)
+	n := math.Max(math.Abs(i1-i0), math.Abs(j1-j0))
+	if !(n < maxDots) {
+		return nil
+	}
+	steps := max(1, round(n))
+	dots := make([]dot, 0, steps+1)
+	for k := range steps + 1 {
+		t := float64(k) / float64(steps)
+		dots = append(dots, dot{round(i0 + t*(i1-i0)), round(j0 + t*(j1-j0))})
+	}
+	return dots
+}
+
+// snap returns the value nearest to v that is a whole number plus fraction.
+func snap(v, fraction float64) float64 { return math.Floor(v-fraction+0.5) + fraction }
+
+func frac(v float64) float64 { return v - math.Floor(v) }
+
+func sq(v float64) float64 { return v * v }
+
+// round rounds halves up on both sides of zero, so that a drawing looks the
+// same wherever it stands.
+func round(v float64) int { return int(math.Floor(v + 0.5)) }
+
+func floorDiv(a, b int) int {
+	if a < 0 {
+		return -((b - 1 - a) / b)
+	}
+	return a / b
+}

@@ -1,0 +1,135 @@
+// Package theme says how each role on the screen is coloured: a role is what a
+// mark is for, a palette is what a terminal is told for it.
+//
+// A palette is a value that is handed down; nothing here asks the terminal
+// anything or remembers anything. Colour only repeats what shape and word have
+// already said, so a palette without colour loses nothing.
+package theme
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Role is what a cell on the screen is for.
+type Role uint8
+
+// The roles. Ground is an empty cell and the zero Role.
+const (
+	Ground Role = iota
+	Ink         // text, the hole, hour digits
+	Head        // names and headings, keys in the footer: ink in bold
+	Label       // small words, the rim of a drawing, the done part of the rail
+	Line        // rings, rules, the part of the rail that is left
+	Act         // the move, where to stop, the way there
+	Act2        // the second leg of that way
+	Huge        // act in big letters
+	Light       // the light itself: spot and beam, and nothing else
+	You         // what is being typed, as drawn
+	Typed       // what is being typed, as text
+	Good        // a figure that is within what is allowed
+	Trail       // where the spot was before
+
+	roles
+)
+
+// Name is a theme by name.
+type Name string
+
+// The themes. Dark leaves the terminal's own ground as it is; the others paint
+// every cell.
+const (
+	Dark      Name = "dark"
+	Night     Name = "night"
+	Day       Name = "day"
+	Projector Name = "projector"
+)
+
+// Names returns the themes in the order in which a key steps through them.
+func Names() []Name { return []Name{Dark, Night, Day, Projector} }
+
+// Parse returns the theme of that name.
+func Parse(s string) (Name, error) {
+	for _, n := range Names() {
+		if strings.EqualFold(s, string(n)) {
+			return n, nil
+		}
+	}
+	return "", fmt.Errorf("theme %q is not known: choose dark, night, day or projector", s)
+}
+
+// Next returns the theme after n, round and round.
+func (n Name) Next() Name {
+	names := Names()
+	for i, name := range names {
+		if name == n {
+			return names[(i+1)%len(names)]
+		}
+	}
+	return Dark
+}
+
+// Depth says how many colours a terminal shows.
+type Depth uint8
+
+// Plain is a terminal without colour, or one asked not to use it: no escape
+// sequence at all is written. It is the zero Depth.
+const (
+	Plain Depth = iota
+	Colours16
+	Colours256
+)
+
+// Palette is a theme at a depth. The zero Palette is plain.
+type Palette struct {
+	ground int16 // background of every cell; 0 = the terminal's own
+	style  [roles]style
+	depth  Depth
+}
+
+// New returns the palette of theme n at depth d. Under Plain all themes are
+// one; a name that is not known is Dark.
+func New(n Name, d Depth) Palette {
+	if d == Plain {
+		return Palette{}
+	}
+	t, ok := table(n)
+	if !ok {
+		t, _ = table(Dark)
+	}
+	p := Palette{depth: d}
+	if t.ground != (look{}) {
+		p.ground = t.ground.at(d)
+	}
+	for r, look := range t.looks {
+		if Role(r) == Ground {
+			p.style[r] = style{back: p.ground}
+			continue
+		}
+		p.style[r] = style{fore: look.at(d), back: p.ground, bold: look.bold, under: look.under}
+	}
+	return p
+}
+
+// Plain reports whether the palette writes no escape sequence.
+func (p Palette) Plain() bool { return p.depth == Plain }
+
+// Paints reports whether every cell is painted, empty ones too.
+func (p Palette) Paints() bool { return p.ground != 0 }
+
+// Heading returns a heading as it should be written: in capitals where there is
+// no bold to set it off.
+func (p Palette) Heading(s string) string {
+	if p.Plain() {
+		return strings.ToUpper(s)
+	}
+	return s
+}
+
+// Paint returns s in role r, closed again. It is for single words outside a
+// canvas; s must be free of control characters.
+func (p Palette) Paint(r Role, s string) string {
+	pen := NewPen(p)
+	pen.Text(r, s)
+	return pen.Line()
+}
