@@ -1,0 +1,245 @@
+package session
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// JournalVersion is the version of the lines this program writes.
+const JournalVersion = 1
+
+// journalEnding is the ending of a journal's file name.
+const journalEnding = ".jsonl"
+
+// Journal is the file of one session, open for appending. One program holds it
+// at a time.
+type Journal struct {
+	path string
+	file *os.File
+	lock *sessionLock
+	now  func() time.Time
+	size int64 // of the whole lines
+	seq  int   // of the next line
+	torn bool  // a failed write may have left more than the whole lines
+}
+
+// CreateJournal begins the journal of session id in dir. now gives the time of
+// each line. who is told to another program that asks for the same session.
+func CreateJournal(dir, id, who string, now func() time.Time) (*Journal, error) {
+	if !validID(id) {
+		return nil, fmt.Errorf("%s is no session's id: expected one like 20260131T203000Z-9f3a", show(id))
+	}
+	path := filepath.Join(dir, id+journalEnding)
+	lock, err := lockSession(path, who)
+	if err != nil {
+		return nil, err
+	}
+	file, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY|os.O_APPEND, 0o644)
+	if err != nil {
+		lock.release()
+		return nil, cannotKeep("the session", err)
+	}
+	if err := syncDir(dir); err != nil {
+		return nil, errors.Join(cannotKeep("the session", err), file.Close(), lock.release())
+	}
+	return &Journal{path: path, file: file, lock: lock, now: now}, nil
+}
+
+// OpenJournal opens a journal to go on with it and returns what stands in it.
+// A torn last line is dropped from the file; the report says so.
+func OpenJournal(path, who string, now func() time.Time) (*Journal, []Line, Report, error) {
+	if err := plainFile(path); err != nil {
+		return nil, nil, Report{}, err
+	}
+	lock, err := lockSession(path, who)
+	if err != nil {
+		return nil, nil, Report{}, err
+	}
+	j, lines, report, err := openLocked(path, lock, now)
+	if err != nil {
+		lock.release()
+		return nil, nil, report, err
+	}
+	return j, lines, report, nil
+}
+
+func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal, []Line, Report, error) {
+	lines, report, err := ReadJournal(path)
+	if err != nil {
+		return nil, nil, report, err
+	}
+	if report.Newer > 0 {
+		return nil, nil, report, fmt.Errorf("%s was written by a newer program (version %d): go on with it there, or get that program", filepath.Base(path), report.Newer)
+	}
+	file, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND, 0)
+	if err != nil {
+		return nil, nil, report, cannotKeep("the session", err)
+	}
+	j := &Journal{path: path, file: file, lock: lock, now: now, size: report.Size, seq: len(lines), torn: report.TornBytes > 0}
+	if err := j.mend(); err != nil {
+		return nil, nil, report, errors.Join(cannotKeep("the session", err), file.Close())
+	}
+	return j, lines, report, nil
+}
+
+// ID returns the session's id.
+func (j *Journal) ID() string { return idOf(j.path) }
+
+// Path returns where the journal is.
+func (j *Journal) Path() string { return j.path }
+
+// Append keeps an event: payload's fields stand flat beside v, seq, t and
+// kind. When it returns nil the line is on disk. On an error nothing of it is
+// kept, and the next Append tries afresh.
+func (j *Journal) Append(kind string, payload any) error {
+	line, err := j.line(kind, payload)
+	if err != nil {
+		return cannotKeep(kind, err)
+	}
+	if err := j.mend(); err != nil {
+		return cannotKeep(kind, err)
+	}
+	if err := j.untouched(); err != nil {
+		return cannotKeep(kind, err)
+	}
+	j.torn = true
+	n, err := j.file.Write(line)
+	if err == nil && n < len(line) {
+		err = io.ErrShortWrite
+	}
+	if err == nil {
+		err = j.file.Sync()
+	}
+	if err != nil {
+		// What is left of the line is cut off now if it can be, else before
+		// the next one, else by whoever opens the journal next.
+		return cannotKeep(kind, errors.Join(err, j.mend()))
+	}
+	j.torn = false
+	j.size += int64(len(line))
+	j.seq++
+	return nil
+}
+
+// line returns the event as a line of the journal.
+func (j *Journal) line(kind string, payload any) ([]byte, error) {
+	if (j.seq == 0) != (kind == string(KindBegin)) {
+		return nil, errors.New("a journal begins with its begin line and has one of them")
+	}
+	head, err := json.Marshal(lineHead{V: JournalVersion, Seq: j.seq, T: j.now().Round(0).UTC().Truncate(time.Millisecond), Kind: kind})
+	if err != nil {
+		return nil, err
+	}
+	body, err := json.Marshal(payload)
+	if err != nil {
+		return nil, err
+	}
+	if string(body) == "null" {
+		body = []byte("{}")
+	}
+	var taken map[string]json.RawMessage
+	if err := json.Unmarshal(body, &taken); err != nil {
+		return nil, errors.New("an event is an object with named fields")
+	}
+	for _, name := range []string{"v", "seq", "t", "kind"} {
+		if _, found := taken[name]; found {
+			return nil, fmt.Errorf("an event has no field %q of its own", name)
+		}
+	}
+	line := head[:len(head)-1]
+	if len(taken) > 0 {
+		line = append(line, ',')
+	}
+	line = append(append(line, body[1:]...), '\n')
+	if len(line) > maxLineBytes {
+		return nil, fmt.Errorf("longer than %d KB", maxLineBytes>>10)
+	}
+	return line, nil
+}
+
+// mend cuts off what a failed write may have left.
+func (j *Journal) mend() error {
+	if !j.torn {
+		return nil
+	}
+	// By its path: a file opened for appending cannot be cut on Windows.
+	if err := os.Truncate(j.path, j.size); err != nil {
+		return err
+	}
+	if err := j.file.Sync(); err != nil {
+		return err
+	}
+	j.torn = false
+	return nil
+}
+
+// untouched checks that the file is still where it was, as long as it was: a
+// deleted file can be written to without an error, and lost.
+func (j *Journal) untouched() error {
+	there, err := os.Stat(j.path)
+	if err != nil {
+		return err
+	}
+	here, err := j.file.Stat()
+	if err != nil {
+		return err
+	}
+	if !os.SameFile(there, here) || here.Size() != j.size {
+		return fmt.Errorf("%s was changed by something else", j.path)
+	}
+	return nil
+}
+
+// Close closes the journal and lets others have it.
+func (j *Journal) Close() error {
+	return errors.Join(j.file.Close(), j.lock.release())
+}
+
+// cannotKeep says in one line what could not be kept and why.
+func cannotKeep(what string, err error) error {
+	return &UnkeptError{What: what, Err: err}
+}
+
+// UnkeptError says that something could not be kept on disk.
+type UnkeptError struct {
+	What string
+	Err  error
+}
+
+func (e *UnkeptError) Error() string {
+	reason := e.Err.Error()
+	var at *fs.PathError
+	if errors.As(e.Err, &at) {
+		reason = at.Path + ": " + at.Err.Error()
+	}
+	return oneLine(fmt.Sprintf("%s could not be kept (%s): free the disk or choose another --data, or go on without a record", e.What, reason))
+}
+
+func (e *UnkeptError) Unwrap() error { return e.Err }
+
+// plainFile reports an error for anything but a file of its own: what is
+// linked from elsewhere, a folder, a pipe.
+func plainFile(path string) error {
+	info, err := os.Lstat(path)
+	if err != nil {
+		return cannotRead(path, err)
+	}
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("%s is not a plain file", show(path))
+	}
+	return nil
+}
+
+func cannotRead(path string, err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	return fmt.Errorf("%s cannot be read: %w", oneLine(path), err)
+}

@@ -1,0 +1,175 @@
+package session
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
+)
+
+// maxLineBytes is the longest line of a journal, its end included.
+const maxLineBytes = 1 << 20
+
+// Line is one event of a journal as it stands in the file.
+type Line struct {
+	V    int
+	Seq  int
+	T    time.Time // UTC
+	Kind string
+	Raw  json.RawMessage // the whole line, without its end
+}
+
+// lineHead is what every line has.
+type lineHead struct {
+	V    int       `json:"v"`
+	Seq  int       `json:"seq"`
+	T    time.Time `json:"t"`
+	Kind string    `json:"kind"`
+}
+
+// Report says what was odd about a journal that could be read.
+type Report struct {
+	Size      int64 // of the whole lines, bytes
+	TornBytes int   // of a last line that was never finished, and is dropped
+	Newer     int   // the highest version of a line, if newer than this program's; else 0
+}
+
+// String says the report in a line, "" if there was nothing odd.
+func (r Report) String() string {
+	var says []string
+	if r.TornBytes > 0 {
+		says = append(says, fmt.Sprintf("the last line was cut short (%d bytes) and is dropped: what it said was never taken", r.TornBytes))
+	}
+	if r.Newer > 0 {
+		says = append(says, fmt.Sprintf("written by a newer program (version %d): what this one does not know is passed over", r.Newer))
+	}
+	return strings.Join(says, "; ")
+}
+
+// ReadJournal reads a journal without changing it. On an error it returns the
+// lines before the bad one.
+func ReadJournal(path string) ([]Line, Report, error) {
+	var lines []Line
+	report, err := ScanJournal(path, func(l Line) error {
+		lines = append(lines, l)
+		return nil
+	})
+	return lines, report, err
+}
+
+// ScanJournal hands the lines of a journal to each, one after another. An
+// error of each ends it and is returned as it is.
+func ScanJournal(path string, each func(Line) error) (Report, error) {
+	if err := plainFile(path); err != nil {
+		return Report{}, err
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return Report{}, cannotRead(path, err)
+	}
+	defer file.Close()
+	return scanLines(file, filepath.Base(path), each)
+}
+
+// scanLines reads a journal from r; name is for its errors. Only a line that
+// is ended counts.
+func scanLines(r io.Reader, name string, each func(Line) error) (Report, error) {
+	var report Report
+	in := bufio.NewReaderSize(r, 64<<10)
+	for n := 0; ; n++ {
+		raw, err := readLine(in)
+		if err == io.EOF {
+			report.TornBytes = len(raw)
+			return report, nil
+		}
+		if err != nil {
+			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
+		}
+		line, err := parseLine(raw[:len(raw)-1])
+		if err != nil {
+			if _, end := in.Peek(1); end == io.EOF && bytes.IndexByte(raw, 0) >= 0 {
+				report.TornBytes = len(raw) // a power cut left the end of a line without its start
+				return report, nil
+			}
+			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
+		}
+		if err := follows(line, n); err != nil {
+			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
+		}
+		if line.V > JournalVersion {
+			report.Newer = max(report.Newer, line.V)
+		}
+		if err := each(line); err != nil {
+			return report, err
+		}
+		report.Size += int64(len(raw))
+	}
+}
+
+// follows reports what is wrong with line standing n lines below the first.
+func follows(line Line, n int) error {
+	if line.Seq != n {
+		return fmt.Errorf("seq is %d, expected %d: lines are missing or mixed", line.Seq, n)
+	}
+	if n == 0 && line.Kind != string(KindBegin) {
+		return fmt.Errorf("kind is %s, expected begin: this is no journal", show(line.Kind))
+	}
+	return nil
+}
+
+// readLine returns the next line with its end, or what there is and io.EOF. It
+// never holds more than maxLineBytes.
+func readLine(in *bufio.Reader) ([]byte, error) {
+	var line []byte
+	for {
+		part, err := in.ReadSlice('\n')
+		if len(line)+len(part) > maxLineBytes {
+			return nil, fmt.Errorf("longer than %d KB: this is no journal", maxLineBytes>>10)
+		}
+		line = append(line, part...)
+		if err != bufio.ErrBufferFull {
+			return line, err
+		}
+	}
+}
+
+// parseLine reads a line without its end.
+func parseLine(raw []byte) (Line, error) {
+	var head struct {
+		V    *int       `json:"v"`
+		Seq  *int       `json:"seq"`
+		T    *time.Time `json:"t"`
+		Kind *string    `json:"kind"`
+	}
+	if err := json.Unmarshal(raw, &head); err != nil {
+		return Line{}, errors.New("not a JSON object with v, seq, t and kind")
+	}
+	if head.V == nil || head.Seq == nil || head.T == nil || head.Kind == nil || *head.V < 1 || *head.Kind == "" {
+		return Line{}, errors.New("expected v, seq, t and kind")
+	}
+	return Line{V: *head.V, Seq: *head.Seq, T: head.T.UTC(), Kind: *head.Kind, Raw: raw}, nil
+}
+
+// idForm is a session's id: its start in UTC and four random hex digits.
+const idForm = `^[0-9]{8}T[0-9]{6}Z-[0-9a-f]{4}$`
+
+// NewID returns the id of a session that starts at now; random makes it
+// another than those of the same second.
+func NewID(now time.Time, random uint16) string {
+	return fmt.Sprintf("%s-%04x", now.UTC().Format("20060102T150405Z"), random)
+}
+
+func validID(id string) bool {
+	ok, _ := regexp.MatchString(idForm, id)
+	return ok
+}
+
+// idOf returns the id of the session in the journal at path.
+func idOf(path string) string { return strings.TrimSuffix(filepath.Base(path), journalEnding) }

@@ -1,0 +1,180 @@
+package session
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// OtherContentError says that a file has the name of a scope known here, and
+// other content. The caller asks which is meant; SaveScope takes the new one
+// in.
+type OtherContentError struct {
+	Path  string
+	Known Scope
+	New   Scope
+}
+
+func (e *OtherContentError) Error() string {
+	return fmt.Sprintf("%s describes %s otherwise than the one known here: say which is meant, or give it another name", oneLine(e.Path), show(e.New.Name))
+}
+
+// Scopes returns the scopes known here in the order of their names, and a line
+// for each file that cannot be read.
+func (l *Library) Scopes() ([]Scope, []error) {
+	files, unread := l.scopeFiles(scopesDir)
+	return values(files), unread
+}
+
+// RetiredScopes returns the scopes that were retired.
+func (l *Library) RetiredScopes() ([]Scope, []error) {
+	files, unread := l.scopeFiles(retiredDir)
+	return values(files), unread
+}
+
+func (l *Library) scopeFiles(part string) ([]named[Scope], []error) {
+	return readAll(l.path(part), func(data []byte, _ string) (Scope, string, error) {
+		s, err := DecodeScope(data)
+		return s, s.Name, err
+	})
+}
+
+func values[T any](files []named[T]) []T {
+	out := make([]T, len(files))
+	for i, f := range files {
+		out[i] = f.value
+	}
+	return out
+}
+
+// Scope returns the scope that is meant by a name known here or a path. A path
+// with a new name is copied in: if that fails the scope is good all the same,
+// and the error an *UnkeptError. A path with a known name and other content is
+// an *OtherContentError.
+func (l *Library) Scope(nameOrPath string) (Scope, error) {
+	files, unread := l.scopeFiles(scopesDir)
+	if known, ok := find(files, nameOrPath); ok {
+		return known.value, nil
+	}
+	if err := l.whyUnknown(nameOrPath, unread); err != nil {
+		return Scope{}, err
+	}
+	data, err := readSmall(nameOrPath)
+	if err != nil {
+		return Scope{}, err
+	}
+	s, err := DecodeScope(data)
+	if err != nil {
+		return Scope{}, fmt.Errorf("%s: %w", oneLine(nameOrPath), err)
+	}
+	known, ok := find(files, s.Name)
+	switch {
+	case !ok:
+		return s, l.SaveScope(s)
+	case !sameScope(known.value, s):
+		return s, &OtherContentError{Path: nameOrPath, Known: known.value, New: s}
+	}
+	return known.value, nil
+}
+
+// whyUnknown returns an error where nameOrPath is a name and not a file's
+// path.
+func (l *Library) whyUnknown(nameOrPath string, unread []error) error {
+	if strings.ContainsAny(nameOrPath, `/\`) || strings.HasSuffix(strings.ToLower(nameOrPath), ".toml") {
+		return nil
+	}
+	if _, err := os.Stat(nameOrPath); err == nil {
+		return nil
+	}
+	for _, err := range unread {
+		if strings.Contains(strings.ToLower(err.Error()), strings.ToLower(nameOrPath)+".toml") {
+			return err
+		}
+	}
+	if retired, _ := l.scopeFiles(retiredDir); len(retired) > 0 {
+		if r, ok := find(retired, nameOrPath); ok {
+			return fmt.Errorf("%s is retired: to have it back, name its file, %s", show(nameOrPath), oneLine(r.path))
+		}
+	}
+	return fmt.Errorf("no scope %s here: spotward scopes lists those known, a path to a file brings one in", show(nameOrPath))
+}
+
+func find[T any](files []named[T], name string) (named[T], bool) {
+	for _, f := range files {
+		if SameName(f.name, name) {
+			return f, true
+		}
+	}
+	return named[T]{}, false
+}
+
+func sameScope(a, b Scope) bool { return bytes.Equal(EncodeScope(a), EncodeScope(b)) }
+
+// SaveScope keeps a scope, in the place of the one with its name.
+func (l *Library) SaveScope(s Scope) error {
+	data := EncodeScope(s)
+	if _, err := DecodeScope(data); err != nil {
+		return err
+	}
+	files, _ := l.scopeFiles(scopesDir)
+	path := l.path(scopesDir, s.Name+".toml")
+	if known, ok := find(files, s.Name); ok {
+		path = known.path
+	} else if _, err := os.Lstat(path); err == nil {
+		return fmt.Errorf("%s is in the way: give the scope another name, or move that file", oneLine(path))
+	}
+	if err := writeWhole(path, data); err != nil {
+		return cannotKeep("scope "+show(s.Name), err)
+	}
+	return nil
+}
+
+// RetireScope puts a scope out of use. Its file is kept among the retired
+// ones, its records stay.
+func (l *Library) RetireScope(name string) error {
+	files, unread := l.scopeFiles(scopesDir)
+	known, ok := find(files, name)
+	if !ok {
+		if err := l.whyUnknown(name, unread); err != nil {
+			return err
+		}
+		return fmt.Errorf("%s: expected the name of a scope known here, not a path", show(name))
+	}
+	dir := l.path(retiredDir)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return cannotKeep("scope "+show(name), err)
+	}
+	to, err := freePath(dir, known.name)
+	if err == nil {
+		err = os.Rename(known.path, to)
+	}
+	if err == nil {
+		err = errors.Join(syncDir(dir), syncDir(filepath.Dir(known.path)))
+	}
+	if err != nil {
+		return cannotKeep("that scope "+show(name)+" is retired", err)
+	}
+	return nil
+}
+
+// freePath returns a path in dir for a file of that name that is not there
+// yet: a scope can be retired more than once.
+func freePath(dir, name string) (string, error) {
+	for n := 1; ; n++ {
+		path := filepath.Join(dir, name+".toml")
+		if n > 1 {
+			path = filepath.Join(dir, fmt.Sprintf("%s (%d).toml", name, n))
+		}
+		_, err := os.Lstat(path)
+		if errors.Is(err, fs.ErrNotExist) {
+			return path, nil
+		}
+		if err != nil {
+			return "", err
+		}
+	}
+}

@@ -1,0 +1,278 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/pelletier/go-toml/v2"
+)
+
+// maxFileBytes is the largest scope or kit file that is read: far more than
+// any description of a telescope needs.
+const maxFileBytes = 64 << 10
+
+// tree is a file's keys and values as TOML or JSON has them.
+type tree = map[string]any
+
+// DecodeScope reads a scope's file. What it cannot take is an error of one
+// line with the key, the value and what was expected there.
+func DecodeScope(data []byte) (Scope, error) {
+	keys, err := parseTOML(data)
+	if err != nil {
+		return Scope{}, err
+	}
+	if err := unknownKey(keys, scopeFields()); err != nil {
+		return Scope{}, err
+	}
+	s, err := scopeFromTree(keys)
+	if err != nil {
+		return Scope{}, err
+	}
+	if s.Kit != "" && s.Laser.Given() {
+		return Scope{}, fmt.Errorf("kit = %s: expected kit or [laser], not both", show(s.Kit))
+	}
+	return s, nil
+}
+
+func parseTOML(data []byte) (tree, error) {
+	if len(data) > maxFileBytes {
+		return nil, fmt.Errorf("the file is too long to describe a telescope: expected at most %d KB", maxFileBytes>>10)
+	}
+	if !utf8.Valid(data) {
+		return nil, errors.New("the file is not text in UTF-8: save it as plain text")
+	}
+	var keys tree
+	err := toml.Unmarshal(data, &keys)
+	var bad *toml.DecodeError
+	if errors.As(err, &bad) {
+		line, column := bad.Position()
+		return nil, fmt.Errorf("line %d, column %d cannot be read: %s", line, column, oneLine(strings.TrimPrefix(bad.Error(), "toml: ")))
+	}
+	if err != nil {
+		return nil, fmt.Errorf("the file cannot be read: %s", oneLine(err.Error()))
+	}
+	return keys, nil
+}
+
+// scopeFromTree sets what keys say, and checks it. Keys it does not know are
+// passed over.
+func scopeFromTree(keys tree) (Scope, error) {
+	var s Scope
+	for _, f := range scopeFields() {
+		if err := f.read(keys, &s); err != nil {
+			return Scope{}, err
+		}
+	}
+	return s, s.check()
+}
+
+// unknownKey returns an error for the first key, in the order of their names,
+// that is not among fields.
+func unknownKey(keys tree, fields []field) error {
+	for _, table := range sortedKeys(keys) {
+		inside, isTable := keys[table].(tree)
+		switch {
+		case !isTable && !knows(fields, "", table):
+			return unknown(fields, "", table, keys[table])
+		case isTable && !slices.ContainsFunc(fields, func(f field) bool { return f.table == table && table != "" }):
+			if knows(fields, "", table) {
+				return fmt.Errorf("%s is a table: expected a value, as in %s = ...", showKey("", table), showKey("", table))
+			}
+			return fmt.Errorf("[%s]: unknown table; expected one of %s", showKey("", table), strings.Join(tables(fields), ", "))
+		}
+		for _, key := range sortedKeys(inside) {
+			if !knows(fields, table, key) {
+				return unknown(fields, table, key, inside[key])
+			}
+		}
+	}
+	return nil
+}
+
+func unknown(fields []field, table, key string, value any) error {
+	what := fmt.Sprintf("%s = %s: ", showKey(table, key), show(value))
+	var here []string
+	for _, f := range fields {
+		if f.isLength() && f.table == table && f.key == key {
+			return errors.New(what + "a length says its unit: expected " + key + "_mm or " + key + "_in")
+		}
+		if f.table == table {
+			here = append(here, f.spelt()[0])
+		}
+	}
+	for _, f := range fields {
+		if f.table != table && slices.Contains(f.spelt(), key) {
+			if f.table == "" {
+				return errors.New(what + "expected above the first table, not in [" + table + "]")
+			}
+			return errors.New(what + "expected in [" + f.table + "]")
+		}
+	}
+	if len(here) == 0 { // a table's name without its brackets
+		return errors.New(what + "unknown key")
+	}
+	return errors.New(what + "unknown key; expected one of " + strings.Join(here, ", "))
+}
+
+func knows(fields []field, table, key string) bool {
+	return slices.ContainsFunc(fields, func(f field) bool { return f.table == table && slices.Contains(f.spelt(), key) })
+}
+
+func tables(fields []field) []string {
+	var out []string
+	for _, f := range fields {
+		if f.table != "" && !slices.Contains(out, "["+f.table+"]") {
+			out = append(out, "["+f.table+"]")
+		}
+	}
+	return out
+}
+
+func sortedKeys(m tree) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// read sets the field from keys and checks it on its own.
+func (f field) read(keys tree, s *Scope) error {
+	inside := keys
+	if f.table != "" {
+		value, found := keys[f.table]
+		if !found {
+			return nil
+		}
+		var ok bool
+		if inside, ok = value.(tree); !ok {
+			return fmt.Errorf("%s = %s: expected a table, [%s]", f.table, show(value), f.table)
+		}
+	}
+	var used string
+	for _, key := range f.spelt() {
+		value, found := inside[key]
+		if !found {
+			continue
+		}
+		if used != "" {
+			return fmt.Errorf("%s = %s: expected this or %s, not both", showKey(f.table, key), show(value), used)
+		}
+		used = key
+		if err := f.set(s, key, value); err != nil {
+			return fmt.Errorf("%s = %s: expected %w", showKey(f.table, key), show(value), err)
+		}
+	}
+	if used == "" && f.must {
+		return fmt.Errorf("%s is missing: expected %s = ...", f.spelt()[0], f.spelt()[0])
+	}
+	return nil
+}
+
+// set puts value where the field keeps it; the error is what was expected.
+func (f field) set(s *Scope, key string, value any) error {
+	switch at := f.at(s).(type) {
+	case *Length:
+		v, ok := number(value)
+		l := Length{v, key[len(key)-2:]}
+		if !ok || !(l.MM() >= f.low && l.MM() <= f.high) {
+			return f.wantLength(l.Unit)
+		}
+		*at = l
+	case *int:
+		return f.setCount(at, value)
+	case **int:
+		*at = new(int)
+		return f.setCount(*at, value)
+	case *bool:
+		v, ok := value.(bool)
+		if !ok {
+			return errors.New("true or false")
+		}
+		*at = v
+	case *[]string:
+		labels, err := labelList(value)
+		*at = labels
+		return err
+	case *Clock:
+		text, _ := value.(string)
+		c, err := ParseClock(text)
+		*at = c
+		return err
+	case *string:
+		text, ok := value.(string)
+		if len(f.oneOf) > 0 {
+			if !ok || !slices.Contains(f.oneOf, text) {
+				return errors.New("one of " + quotedList(f.oneOf))
+			}
+		} else if !ok {
+			return errors.New("a text in quotes")
+		} else if err := f.parse(text); err != nil {
+			return err
+		}
+		*at = text
+	}
+	return nil
+}
+
+func (f field) setCount(at *int, value any) error {
+	v, ok := number(value)
+	if !ok || v != math.Trunc(v) || v < f.low || v > f.high {
+		if f.low == f.high {
+			return fmt.Errorf("%g, the only one this program knows", f.low)
+		}
+		return fmt.Errorf("a whole number from %g to %g", f.low, f.high)
+	}
+	*at = int(v)
+	return nil
+}
+
+func (f field) wantLength(unit string) error {
+	if unit == "in" {
+		return fmt.Errorf("inches from %.3g to %.3g", f.low/25.4, f.high/25.4)
+	}
+	return fmt.Errorf("mm from %g to %g", f.low, f.high)
+}
+
+// number returns the value of a TOML or JSON number.
+func number(value any) (float64, bool) {
+	switch v := value.(type) {
+	case float64:
+		return v, true
+	case int64:
+		return float64(v), true
+	}
+	return 0, false
+}
+
+// labelList reads the letters of a mirror's screws.
+func labelList(value any) ([]string, error) {
+	want := errors.New(`one capital letter a screw, each another, as in ["A", "B", "C"]`)
+	list, ok := value.([]any)
+	if !ok || len(list) < 3 || len(list) > 4 {
+		return nil, want
+	}
+	var labels []string
+	for _, v := range list {
+		text, _ := v.(string)
+		if len(text) != 1 || text[0] < 'A' || text[0] > 'Z' || slices.Contains(labels, text) {
+			return nil, want
+		}
+		labels = append(labels, text)
+	}
+	return labels, nil
+}
+
+func quotedList(words []string) string {
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = strconv.Quote(w)
+	}
+	return strings.Join(quoted, ", ")
+}

@@ -1,0 +1,72 @@
+package session
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// showLimit is how much of a value or a key an error repeats, in characters.
+const showLimit = 40
+
+// show returns a value of a file for an error's line: short, without control
+// characters.
+func show(value any) string {
+	switch v := value.(type) {
+	case string:
+		return strconv.Quote(cut(v, showLimit))
+	case tree:
+		return "{...}"
+	case []any:
+		parts := make([]string, 0, 5)
+		for i, e := range v {
+			if i == 4 {
+				parts = append(parts, "...")
+				break
+			}
+			if _, nested := e.([]any); nested {
+				e = tree{}
+			}
+			parts = append(parts, show(e))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case float64:
+		return strconv.FormatFloat(v, 'g', -1, 64)
+	}
+	return oneLine(cut(fmt.Sprint(value), showLimit))
+}
+
+// showKey returns a key as a file would have it: bare where it can be.
+func showKey(table, key string) string {
+	if key == "" || strings.ContainsFunc(key, func(r rune) bool {
+		return r > unicode.MaxASCII || r != '_' && r != '-' && !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}) {
+		key = strconv.Quote(cut(key, showLimit))
+	}
+	key = cut(key, showLimit+2)
+	if table == "" {
+		return key
+	}
+	return table + "." + key
+}
+
+// cut returns the first n characters of text, and dots for the rest.
+func cut(text string, n int) string {
+	if utf8.RuneCountInString(text) <= n {
+		return text
+	}
+	return string([]rune(text)[:n]) + "..."
+}
+
+// oneLine makes of any text one that is safe to print on one line: control and
+// formatting characters become spaces.
+func oneLine(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, text)
+}
