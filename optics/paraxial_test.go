@@ -112,6 +112,57 @@ func TestPrimaryAgainstAnUncentredSpot(t *testing.T) {
 	assert.InDelta(t, 1.75, after.E.Len(), 0.01)
 }
 
+// Readings of the return on the other faces stand for the same return on the
+// target, by the exact trace; the card also needs the spot on the primary.
+func TestOneReturnOnEveryFace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		scope := anyScope(t)
+		scope.PivotAboveMM = 0
+		scope.SkyEndMM = scope.FromPrimaryMM + rapid.Float64Range(80, 400).Draw(t, "end")
+		scope.InnerRadiusMM = scope.ApertureMM * 0.56
+		s, err := scope.Trace(scope.PoseFor(anyTube(t, 4), anyTube(t, 8)))
+		require.NoError(t, err)
+		secondary, face := s.Beam[3], s.Beam[4]
+		k := (scope.MouthMM() - secondary.X) / (face.X - secondary.X)
+		mouth := r3.Add(secondary, r3.Scale(k, r3.Sub(face, secondary)))
+		for f, at := range map[Face]Tube{
+			FaceTarget: s.T, FaceSecondary: s.Q, FaceCard: s.LeavesAt,
+			FaceMouth: {mouth.Z - scope.FromPrimaryMM, mouth.Y},
+		} {
+			assert.Less(t, scope.ReturnOn(f, s.T, s.P).Sub(at).Len(), 0.25, f)
+			back := scope.ReturnFrom(f, Belief{At: at}, Belief{At: s.P})
+			assert.Less(t, back.At.Sub(s.T).Len(), 0.3, f)
+		}
+	})
+}
+
+func TestReturnFromCarriesTheErrors(t *testing.T) {
+	scope := tenInch()
+	got := scope.ReturnFrom(FaceSecondary, Belief{Cov: Round(2)}, Belief{Cov: Round(50)})
+	assert.InDelta(t, 2*1214/967., got.Cov.Sigma(), 1e-9)
+	got = scope.ReturnFrom(FaceCard, Belief{Cov: Round(2)}, Belief{Cov: Round(3)})
+	c := 1 - 1300/967.
+	assert.InDelta(t, math.Hypot(2, 3*c)*1214/1300, got.Cov.Sigma(), 1e-9)
+	assert.Equal(t, Round(1), scope.ReturnFrom(FaceTarget, Belief{Cov: Round(1)}, Belief{}).Cov)
+}
+
+func TestWhatTheSecondaryAloneLeaves(t *testing.T) {
+	scope := tenInch()
+	pose := scope.PoseFor(Tube{6, -4}, Tube{9, 2})
+	before := traced(t, scope, pose)
+	pose.Secondary = Tilt{}
+	near(t, traced(t, scope, pose).E, scope.AxisErrorAfterSecondary(before.P, before.T), 0.02)
+}
+
+func TestTubesOfUnknownLength(t *testing.T) {
+	scope := Telescope{ApertureMM: 200, FromPrimaryMM: 1000}
+	assert.Equal(t, 1100.0, scope.OpenEndMM())
+	assert.InDelta(t, 112, scope.MouthMM(), 1e-9)
+	scope.SkyEndMM, scope.InnerRadiusMM = 1250, 120
+	assert.Equal(t, 1250.0, scope.OpenEndMM())
+	assert.Equal(t, 120.0, scope.MouthMM())
+}
+
 // How far the outgoing beam turns for each radian that a 45° mirror is turned
 // about an axis.
 func TestTheFold(t *testing.T) {

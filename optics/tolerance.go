@@ -90,18 +90,15 @@ const (
 // the allowance counts as there; never more than the centre ring or what the
 // focuser may be out of aim, never less than LeastGoalMM.
 func (t Telescope) GoalOnPrimary(use Use) Goal {
-	return Goal{InsideMM: t.spotGoalMM(2*t.AllowedMM(use), t.RingInnerMM)}
+	return Goal{InsideMM: t.primaryGoalMM(2 * t.AllowedMM(use))}
 }
 
 // AimOnPrimaryMM returns the distance to strive for on the primary, where
 // GoalOnPrimary's still counts: the allowance itself, within the same limits.
-func (t Telescope) AimOnPrimaryMM(use Use) float64 {
-	return t.spotGoalMM(t.AllowedMM(use), t.RingInnerMM)
-}
+func (t Telescope) AimOnPrimaryMM(use Use) float64 { return t.primaryGoalMM(t.AllowedMM(use)) }
 
-// spotGoalMM holds a distance on the primary within its limits.
-func (t Telescope) spotGoalMM(mm, ring float64) float64 {
-	return atLeastEyes(math.Min(mm, t.AimAllowedMM()), ring)
+func (t Telescope) primaryGoalMM(mm float64) float64 {
+	return goalMM(math.Min(mm, t.AimAllowedMM()), t.RingInnerMM)
 }
 
 // GoalOnTarget returns where the return spot is wanted while the spot on the
@@ -109,16 +106,22 @@ func (t Telescope) spotGoalMM(mm, ring float64) float64 {
 // taken to be the hole itself as long as no eye could tell the two apart. What
 // is left there costs half of itself times f/S.
 func (t Telescope) GoalOnTarget(use Use, p Tube) Goal {
-	goal := Goal{InsideMM: atLeastEyes(2*t.AllowedMM(use)*t.PathMM()/t.FocalLengthMM, t.Target.HoleRadiusMM)}
-	if best := t.BestReturn(p); best.Len() > EyesMM {
+	return t.GoalOnTargetWith(LaserError{}, use, p)
+}
+
+// GoalOnTargetWith returns GoalOnTarget for a laser that is out (see
+// BestReturnWith). Its goal on the primary is GoalOnPrimary moved to Rho.
+func (t Telescope) GoalOnTargetWith(e LaserError, use Use, p Tube) Goal {
+	goal := Goal{InsideMM: goalMM(2*t.AllowedMM(use)*t.PathMM()/t.FocalLengthMM, t.Target.HoleRadiusMM)}
+	if best := t.BestReturnWith(e, p); best.Len() > EyesMM {
 		goal.At = best
 	}
 	return goal
 }
 
-// atLeastEyes returns mm, but no more than the mark (ring or hole; 0 = none)
-// and no less than is worth asking for.
-func atLeastEyes(mm, mark float64) float64 {
+// goalMM returns mm, but no more than the mark (ring or hole; 0 = none) and no
+// less than is worth asking for.
+func goalMM(mm, mark float64) float64 {
 	if mark > 0 {
 		mm = math.Min(mm, mark)
 	}
