@@ -9,7 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"regexp"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -157,18 +157,21 @@ func parseLine(raw []byte) (Line, error) {
 	return Line{V: *head.V, Seq: *head.Seq, T: head.T.UTC(), Kind: *head.Kind, Raw: raw}, nil
 }
 
-// idForm is a session's id: its start in UTC and four random hex digits.
-const idForm = `^[0-9]{8}T[0-9]{6}Z-[0-9a-f]{4}$`
-
 // NewID returns the id of a session that starts at now; random makes it
 // another than those of the same second.
 func NewID(now time.Time, random uint16) string {
 	return fmt.Sprintf("%s-%04x", now.UTC().Format("20060102T150405Z"), random)
 }
 
+// validID reports whether id has the form of NewID's: nothing else is made a
+// part of a path.
 func validID(id string) bool {
-	ok, _ := regexp.MatchString(idForm, id)
-	return ok
+	stamp, random, _ := strings.Cut(id, "-")
+	if _, err := time.Parse("20060102T150405Z", stamp); err != nil || len(random) != 4 {
+		return false
+	}
+	_, err := strconv.ParseUint(random, 16, 16)
+	return err == nil && random == strings.ToLower(random)
 }
 
 // idOf returns the id of the session in the journal at path.

@@ -51,7 +51,9 @@ func parseTOML(data []byte) (tree, error) {
 	var bad *toml.DecodeError
 	if errors.As(err, &bad) {
 		line, column := bad.Position()
-		return nil, fmt.Errorf("line %d, column %d cannot be read: %s", line, column, oneLine(strings.TrimPrefix(bad.Error(), "toml: ")))
+		text := strings.Split(string(data), "\n")[line-1]
+		return nil, fmt.Errorf("line %d, column %d, in %s: %s; expected key = value, once each, texts in quotes",
+			line, column, show(strings.TrimSpace(text)), oneLine(strings.TrimPrefix(bad.Error(), "toml: ")))
 	}
 	if err != nil {
 		return nil, fmt.Errorf("the file cannot be read: %s", oneLine(err.Error()))
@@ -76,14 +78,16 @@ func scopeFromTree(keys tree) (Scope, error) {
 func unknownKey(keys tree, fields []field) error {
 	for _, table := range sortedKeys(keys) {
 		inside, isTable := keys[table].(tree)
+		name := "[" + showKey("", table) + "]"
 		switch {
+		case !isTable && slices.Contains(tables(fields), name):
+			return fmt.Errorf("%s = %s: expected a table, once: %s and its keys below it", table, show(keys[table]), name)
 		case !isTable && !knows(fields, "", table):
 			return unknown(fields, "", table, keys[table])
-		case isTable && !slices.ContainsFunc(fields, func(f field) bool { return f.table == table && table != "" }):
-			if knows(fields, "", table) {
-				return fmt.Errorf("%s is a table: expected a value, as in %s = ...", showKey("", table), showKey("", table))
-			}
-			return fmt.Errorf("[%s]: unknown table; expected one of %s", showKey("", table), strings.Join(tables(fields), ", "))
+		case isTable && knows(fields, "", table):
+			return fmt.Errorf("%s: expected a value and no table, as in %s = ...", name, table)
+		case isTable && !slices.Contains(tables(fields), name):
+			return fmt.Errorf("%s: unknown table; expected one of %s", name, strings.Join(tables(fields), ", "))
 		}
 		for _, key := range sortedKeys(inside) {
 			if !knows(fields, table, key) {
@@ -112,9 +116,6 @@ func unknown(fields []field, table, key string, value any) error {
 			}
 			return errors.New(what + "expected in [" + f.table + "]")
 		}
-	}
-	if len(here) == 0 { // a table's name without its brackets
-		return errors.New(what + "unknown key")
 	}
 	return errors.New(what + "unknown key; expected one of " + strings.Join(here, ", "))
 }
@@ -152,7 +153,7 @@ func (f field) read(keys tree, s *Scope) error {
 		}
 		var ok bool
 		if inside, ok = value.(tree); !ok {
-			return fmt.Errorf("%s = %s: expected a table, [%s]", f.table, show(value), f.table)
+			return fmt.Errorf("%s = %s: expected a table", f.table, show(value))
 		}
 	}
 	var used string
@@ -170,7 +171,7 @@ func (f field) read(keys tree, s *Scope) error {
 		}
 	}
 	if used == "" && f.must {
-		return fmt.Errorf("%s is missing: expected %s = ...", f.spelt()[0], f.spelt()[0])
+		return fmt.Errorf("%s is missing: expected it as in %s = %s", f.spelt()[0], f.spelt()[0], f.example)
 	}
 	return nil
 }
@@ -209,7 +210,7 @@ func (f field) set(s *Scope, key string, value any) error {
 		text, ok := value.(string)
 		if len(f.oneOf) > 0 {
 			if !ok || !slices.Contains(f.oneOf, text) {
-				return errors.New("one of " + quotedList(f.oneOf))
+				return errors.New("one of " + quotedList(f.oneOf) + f.note)
 			}
 		} else if !ok {
 			return errors.New("a text in quotes")
@@ -225,7 +226,7 @@ func (f field) setCount(at *int, value any) error {
 	v, ok := number(value)
 	if !ok || v != math.Trunc(v) || v < f.low || v > f.high {
 		if f.low == f.high {
-			return fmt.Errorf("%g, the only one this program knows", f.low)
+			return fmt.Errorf("%g, the only one this program knows; a newer program knows others", f.low)
 		}
 		return fmt.Errorf("a whole number from %g to %g", f.low, f.high)
 	}
@@ -235,9 +236,9 @@ func (f field) setCount(at *int, value any) error {
 
 func (f field) wantLength(unit string) error {
 	if unit == "in" {
-		return fmt.Errorf("inches from %.3g to %.3g", f.low/25.4, f.high/25.4)
+		return fmt.Errorf("a number of inches from %.3g to %.3g", f.low/25.4, f.high/25.4)
 	}
-	return fmt.Errorf("mm from %g to %g", f.low, f.high)
+	return fmt.Errorf("a number of mm from %g to %g", f.low, f.high)
 }
 
 // number returns the value of a TOML or JSON number.

@@ -8,12 +8,15 @@ type field struct {
 	words string // what it is, to a person; "" where leaving it out guesses nothing
 	// at returns where the value is kept: a *Length, *Clock, *string, *bool,
 	// *int, **int or *[]string.
-	at    func(*Scope) any
-	must  bool
-	low   float64 // of a length in mm, or of a count
-	high  float64
-	oneOf []string
-	parse func(string) error // of a text that is neither one of a few words nor a clock
+	at   func(*Scope) any
+	must bool
+	// example is what a must may look like.
+	example string
+	low     float64 // of a length in mm, or of a count
+	high    float64
+	oneOf   []string
+	note    string             // what else there is to say where none of oneOf stands
+	parse   func(string) error // of a text that is neither one of a few words nor a clock
 }
 
 func (f field) name() string {
@@ -30,10 +33,10 @@ func lengthUnits() []string { return []string{"mm", "in"} }
 // of what is built; they catch a slipped digit or a wrong unit.
 func scopeFields() []field {
 	all := []field{
-		{key: "format", at: func(s *Scope) any { return &s.Format }, must: true, low: 1, high: FormatVersion},
-		{key: "name", at: func(s *Scope) any { return &s.Name }, must: true, parse: CheckName},
-		{key: "aperture", at: func(s *Scope) any { return &s.Aperture }, must: true, low: 50, high: 1500},
-		{key: "focal_length", at: func(s *Scope) any { return &s.FocalLength }, must: true, low: 150, high: 15000},
+		{key: "format", at: func(s *Scope) any { return &s.Format }, must: true, example: "1", low: 1, high: FormatVersion},
+		{key: "name", at: func(s *Scope) any { return &s.Name }, must: true, example: `"Heron"`, parse: CheckName},
+		{key: "aperture", at: func(s *Scope) any { return &s.Aperture }, must: true, example: "250", low: 50, high: 1500},
+		{key: "focal_length", at: func(s *Scope) any { return &s.FocalLength }, must: true, example: "1200", low: 150, high: 15000},
 		{key: "focuser_seen_at", words: "where the focuser is seen", at: func(s *Scope) any { return &s.FocuserAt }},
 		{key: "use", words: "what it is used for", at: func(s *Scope) any { return &s.Use },
 			oneOf: []string{UseLowPower, UseAllRound, UsePlanets}},
@@ -79,7 +82,7 @@ func cellFields(table string, lowMM, highMM float64, cell func(*Scope) *CellPart
 func laserFields() []field {
 	return []field{
 		{table: "laser", key: "class", words: "the laser's class", at: func(s *Scope) any { return &s.Laser.Class },
-			oneOf: []string{"1", "2", "3R", "I", "II", "IIIa"}},
+			oneOf: []string{"1", "2", "3R", "I", "II", "IIIa"}, note: "; a laser of more than 5 mW is not used here"},
 		{table: "laser", key: "hole_from_axis", words: "how far out the laser's target hole is", at: func(s *Scope) any { return &s.Laser.HoleFromAxis }, low: 20, high: 1500},
 		{table: "laser", key: "hole_radius", words: "the target hole's radius", at: func(s *Scope) any { return &s.Laser.HoleRadius }, low: 0.2, high: 10},
 		{table: "laser", key: "face_radius", words: "the target face's radius", at: func(s *Scope) any { return &s.Laser.FaceRadius }, low: 3, high: 60},

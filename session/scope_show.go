@@ -33,7 +33,7 @@ func show(value any) string {
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
 	case float64:
-		return strconv.FormatFloat(v, 'g', -1, 64)
+		return strings.TrimPrefix(strings.ToLower(strconv.FormatFloat(v, 'g', -1, 64)), "+")
 	}
 	return oneLine(cut(fmt.Sprint(value), showLimit))
 }

@@ -1,0 +1,231 @@
+package session
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// The records are a convenience: all that stands in them follows from the
+// journals, and what is missing or damaged is summed up again.
+const (
+	recordsFile = "records.jsonl"
+	recordsLock = "records.lock"
+
+	recordsPatience = 5 * time.Second // for another program that is writing them
+	recordsRetry    = 10 * time.Millisecond
+)
+
+// keptRecord is a record and the line it stands in, which may hold more than
+// this program knows.
+type keptRecord struct {
+	Record
+	line []byte // without its end
+}
+
+// Records returns what was done, oldest first, and a line for each journal
+// that cannot be summed up.
+func (l *Library) Records() ([]Record, []error) {
+	kept, _, errs := l.survey()
+	out := make([]Record, len(kept))
+	for i, k := range kept {
+		out[i] = k.Record
+	}
+	return out, errs
+}
+
+// Record returns the record of session id.
+func (l *Library) Record(id string) (Record, error) {
+	kept, open, errs := l.survey()
+	for _, k := range kept {
+		if k.ID == id {
+			return k.Record, nil
+		}
+	}
+	for _, o := range open {
+		if o.ID == id {
+			return Record{}, fmt.Errorf("session %s is not finished: go on with it by --resume %s", id, id)
+		}
+	}
+	for _, err := range errs {
+		if strings.Contains(err.Error(), id) {
+			return Record{}, err
+		}
+	}
+	return Record{}, fmt.Errorf("no record %s here: spotward records lists them", show(id))
+}
+
+// AppendRecord keeps the record of a session.
+func (l *Library) AppendRecord(r Record) error {
+	what := "the record of session " + r.ID
+	line, err := json.Marshal(r)
+	if err != nil {
+		return cannotKeep(what, err)
+	}
+	if err := l.withRecords(func() error { return appendLine(l.path(recordsFile), line) }); err != nil {
+		return cannotKeep(what, err)
+	}
+	return nil
+}
+
+// survey returns the records and the sessions that are not finished. Sessions
+// without a record are summed up, and their records kept.
+func (l *Library) survey() ([]keptRecord, []Unfinished, []error) {
+	kept, damaged, err := readRecords(l.path(recordsFile))
+	if err != nil {
+		return nil, nil, []error{err}
+	}
+	ids, err := l.journalIDs()
+	if err != nil {
+		return kept, nil, []error{err}
+	}
+	have := make(map[string]bool, len(kept))
+	for _, k := range kept {
+		have[k.ID] = true
+	}
+	var open []Unfinished
+	var errs []error
+	added := 0
+	for _, id := range ids {
+		if have[id] {
+			continue
+		}
+		record, unfinished, err := l.sumUp(id)
+		switch {
+		case err != nil:
+			errs = append(errs, err)
+		case record != nil:
+			kept = append(kept, *record)
+			added++
+		case unfinished != nil:
+			open = append(open, *unfinished)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	if damaged || added > 0 {
+		// Where it cannot be kept, nothing is lost: it is made again next time.
+		_ = l.withRecords(func() error { return l.rewrite(kept) })
+	}
+	return kept, open, errs
+}
+
+// rewrite puts records in the place of those on disk, and keeps those that
+// another program has added since.
+func (l *Library) rewrite(records []keptRecord) error {
+	now, _, err := readRecords(l.path(recordsFile))
+	if err != nil {
+		return err
+	}
+	have := map[string]bool{}
+	var all bytes.Buffer
+	for _, r := range append(now, records...) {
+		if have[r.ID] {
+			continue
+		}
+		have[r.ID] = true
+		all.Write(r.line)
+		all.WriteByte('\n')
+	}
+	return writeWhole(l.path(recordsFile), all.Bytes())
+}
+
+// withRecords does something while no other program changes the records.
+func (l *Library) withRecords(do func() error) error {
+	lock := flock.New(l.path(recordsLock), flock.SetPermissions(0o644))
+	ctx, cancel := context.WithTimeout(context.Background(), recordsPatience)
+	defer cancel()
+	got, err := lock.TryLockContext(ctx, recordsRetry)
+	if err != nil {
+		return err
+	}
+	if !got {
+		return errors.New("another program is writing the records")
+	}
+	return errors.Join(do(), lock.Close())
+}
+
+// readRecords reads the records' file. The last line of an id counts. damaged:
+// there are lines that cannot be read or are of no more use.
+func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, false, nil
+	}
+	if err != nil {
+		return nil, false, cannotRead(path, err)
+	}
+	place := map[string]int{}
+	for len(data) > 0 {
+		line, rest, whole := bytes.Cut(data, []byte{'\n'})
+		data = rest
+		r := keptRecord{line: line}
+		if !whole || json.Unmarshal(line, &r.Record) != nil || !validID(r.ID) {
+			damaged = true
+			continue
+		}
+		if i, again := place[r.ID]; again {
+			kept[i], damaged = r, true
+			continue
+		}
+		place[r.ID] = len(kept)
+		kept = append(kept, r)
+	}
+	return kept, damaged, nil
+}
+
+// appendLine adds a line to the file at path. What a line that was never
+// finished has left is cut off first.
+func appendLine(path string, line []byte) error {
+	if err := plainFile(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o644)
+	if err != nil {
+		return err
+	}
+	end, err := wholeLines(f)
+	if err == nil {
+		_, err = f.WriteAt(append(line, '\n'), end)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
+
+// wholeLines cuts off what stands after the last line's end and returns where
+// that is.
+func wholeLines(f *os.File) (int64, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return 0, err
+	}
+	end := info.Size()
+	tail := make([]byte, 64<<10)
+	for end > 0 {
+		from := max(0, end-int64(len(tail)))
+		n, err := f.ReadAt(tail[:end-from], from)
+		if err != nil && err != io.EOF {
+			return 0, err
+		}
+		if i := bytes.LastIndexByte(tail[:n], '\n'); i >= 0 {
+			end = from + int64(i) + 1
+			break
+		}
+		end = from
+	}
+	if end == info.Size() {
+		return end, nil
+	}
+	return end, f.Truncate(end)
+}

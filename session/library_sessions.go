@@ -1,0 +1,108 @@
+package session
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Unfinished is a session that can be taken up again.
+type Unfinished struct {
+	ID    string
+	Scope string
+	Who   string
+	World *World    // practice only
+	Began time.Time // UTC
+	Last  time.Time // when something last happened
+}
+
+// CreateJournal begins the journal of session id; see the function of that
+// name.
+func (l *Library) CreateJournal(id, who string, now func() time.Time) (*Journal, error) {
+	return CreateJournal(l.path(journalsDir), id, who, now)
+}
+
+// OpenJournal opens the journal of session id to go on with it; see the
+// function of that name.
+func (l *Library) OpenJournal(id, who string, now func() time.Time) (*Journal, []Line, Report, error) {
+	path, err := l.journalPath(id)
+	if err != nil {
+		return nil, nil, Report{}, err
+	}
+	return OpenJournal(path, who, now)
+}
+
+// ReadJournal reads the journal of session id; see the function of that name.
+func (l *Library) ReadJournal(id string) ([]Line, Report, error) {
+	path, err := l.journalPath(id)
+	if err != nil {
+		return nil, Report{}, err
+	}
+	return ReadJournal(path)
+}
+
+func (l *Library) journalPath(id string) (string, error) {
+	if !validID(id) {
+		return "", fmt.Errorf("%s is no session's id: spotward records lists them", show(id))
+	}
+	return l.path(journalsDir, id+journalEnding), nil
+}
+
+// journalIDs returns the ids of all journals, oldest first.
+func (l *Library) journalIDs() ([]string, error) {
+	entries, err := os.ReadDir(l.path(journalsDir))
+	if err != nil {
+		return nil, cannotRead(l.path(journalsDir), err)
+	}
+	var ids []string
+	for _, e := range entries {
+		if id, ok := strings.CutSuffix(e.Name(), journalEnding); ok && validID(id) {
+			ids = append(ids, id)
+		}
+	}
+	return ids, nil
+}
+
+// Unfinished returns the sessions on the scope of that name that can be taken
+// up again, newest first; "" is any scope. A journal that cannot be read is a
+// line in the errors.
+func (l *Library) Unfinished(scope string) ([]Unfinished, []error) {
+	_, open, errs := l.survey()
+	open = slices.DeleteFunc(open, func(u Unfinished) bool { return scope != "" && !SameName(u.Scope, scope) })
+	slices.Reverse(open)
+	return open, errs
+}
+
+// sumUp returns the record of session id, or that it is not finished. Both are
+// nil for a journal in which nothing stands yet.
+func (l *Library) sumUp(id string) (*keptRecord, *Unfinished, error) {
+	lines, _, err := l.ReadJournal(id)
+	if err != nil || len(lines) == 0 {
+		return nil, nil, err
+	}
+	var begin Event
+	if err := json.Unmarshal(lines[0].Raw, &begin); err != nil {
+		return nil, nil, fmt.Errorf("%s: line 1: %w", id+journalEnding, err)
+	}
+	if begin.ID != id || begin.Scope == nil {
+		return nil, nil, fmt.Errorf("%s: line 1 is of session %s: expected the one of the file's name, and a scope", id+journalEnding, show(begin.ID))
+	}
+	r, over, err := Summarise(lines)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", id+journalEnding, err)
+	}
+	if !over {
+		return nil, &Unfinished{
+			ID: id, Scope: begin.Scope.Name, Who: begin.Who, World: begin.World,
+			Began: lines[0].T, Last: lines[len(lines)-1].T,
+		}, nil
+	}
+	line, err := json.Marshal(r)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", id+journalEnding, err)
+	}
+	return &keptRecord{r, line}, nil, nil
+}
