@@ -1,0 +1,151 @@
+package session
+
+import (
+	"strings"
+
+	"spotward/optics"
+)
+
+// parser walks over the tokens of one line.
+type parser struct {
+	toks []token
+	at   int
+	c    ReadingContext
+}
+
+func newParser(text string, c ReadingContext) (*parser, *ReadingError) {
+	line, err := typed(text)
+	if err != nil {
+		return nil, err
+	}
+	toks, err := scan(line)
+	if err != nil {
+		return nil, err
+	}
+	p := &parser{toks: dropFillers(toks), c: c}
+	if p.words("on card") || p.words("card") {
+		p.c.Face = optics.FaceCard
+		p.toks = p.toks[p.at:]
+		if len(p.toks) == 0 {
+			return nil, &ReadingError{Part: "card", Why: "where on the card?", Examples: [2]string{"card 2 50", "gone"}}
+		}
+	}
+	return p, nil
+}
+
+// dropFillers leaves out words that say nothing here, and a closing "from the
+// hole" or the like.
+func dropFillers(toks []token) []token {
+	out := make([]token, 0, len(toks))
+	for i, t := range toks {
+		switch {
+		case t.is("from"):
+			if len(out) > 0 && out[len(out)-1].is("away") {
+				continue
+			}
+			if onlyWords(toks[i:]) {
+				return out
+			}
+		case t.is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
+			continue
+		case t.is("to") && i+1 < len(toks) && isDirection(toks[i+1]):
+			continue
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+func onlyWords(toks []token) bool {
+	for _, t := range toks {
+		if t.shape != shapeWord {
+			return false
+		}
+	}
+	return true
+}
+
+func (p *parser) done() bool { return p.at >= len(p.toks) }
+
+// peek returns the token ahead, or an empty word past the end.
+func (p *parser) peek(ahead int) token {
+	if i := p.at + ahead; i < len(p.toks) {
+		return p.toks[i]
+	}
+	return token{}
+}
+
+// words steps over the given words when they come next, and reports whether
+// they did.
+func (p *parser) words(phrase string) bool {
+	ws := strings.Fields(phrase)
+	for i, w := range ws {
+		if t := p.peek(i); t.raw != w || t.sign != 0 {
+			return false
+		}
+	}
+	p.at += len(ws)
+	return true
+}
+
+// longest returns the index of the longest of the phrases that come next and
+// steps over it, or −1.
+func (p *parser) longest(n int, phrase func(int) string) int {
+	best, from, to := -1, p.at, p.at
+	for i := range n {
+		p.at = from
+		if p.words(phrase(i)) && p.at > to {
+			best, to = i, p.at
+		}
+	}
+	p.at = to
+	return best
+}
+
+// rest returns what is left of the line.
+func (p *parser) rest() string {
+	var raws []string
+	for _, t := range p.toks[min(p.at, len(p.toks)):] {
+		raws = append(raws, t.raw)
+	}
+	return strings.Join(raws, " ")
+}
+
+// leftover refuses what is left of a line that was understood up to there.
+func (p *parser) leftover() *ReadingError {
+	return &ReadingError{Part: p.rest(), Why: "that is more than one reading"}
+}
+
+// lost says which word is not known here.
+func (p *parser) lost() *ReadingError {
+	for _, t := range p.toks {
+		if t.shape == shapeWord && !knownWord(t.raw) {
+			return t.refuse("not a word that is known here")
+		}
+	}
+	p.at = 0
+	return &ReadingError{Part: p.rest(), Why: "not understood"}
+}
+
+// knownWord reports whether any form of reading uses the word.
+func knownWord(w string) bool {
+	has := func(phrase string) bool {
+		for _, f := range strings.Fields(phrase) {
+			if f == w {
+				return true
+			}
+		}
+		return false
+	}
+	for _, s := range sayings() {
+		if has(s.phrase) {
+			return true
+		}
+	}
+	for _, s := range screwTalk() {
+		if has(s.phrase) {
+			return true
+		}
+	}
+	return isDirection(token{raw: w}) || has("toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock")
+}

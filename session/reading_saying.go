@@ -1,0 +1,237 @@
+package session
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+// saying is a word or two that stand for a whole reading, alone or with a
+// direction.
+type saying struct {
+	phrase string
+	where  need
+	mean   func(*parser, *bearing) (Said, *ReadingError) // bearing nil: none given
+}
+
+// need says whether a saying goes with a direction.
+type need int
+
+const (
+	needNever need = iota
+	needMay
+	needMust
+)
+
+// sayings are the words, the plainest first.
+func sayings() []saying {
+	var all []saying
+	add := func(where need, mean func(*parser, *bearing) (Said, *ReadingError), phrases ...string) {
+		for _, ph := range phrases {
+			all = append(all, saying{ph, where, mean})
+		}
+	}
+	add(needMust, sayOn, "on", "on ring", "on rim")
+	add(needMust, sayOut, "out", "outside", "just outside", "just out")
+	add(needMay, sayIn, "in", "inside", "in ring", "inside ring", "in hole", "inside hole")
+	add(needNever, sayMiddle, "middle", "in middle")
+	add(needNever, sayDead, "dead", "dead centre", "dead center", "centre", "center")
+	add(needMay, sayHome, "home", "home brighter")
+	add(needMust, sayWall, "wall", "on wall", "off", "off mirror")
+	add(needNever, plainly(SaidGone, "not on this face"), "gone", "not there", "nowhere", "none")
+	add(needNever, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "too bright", "too dim")
+	add(needNever, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
+	add(needNever, saySame, "same", "as before", "as last time")
+	add(needNever, sayCued, "=", "as cued")
+	add(needNever, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
+	return all
+}
+
+// sayingForm reads a saying with its direction before or after it.
+func sayingForm(p *parser) (Said, bool, *ReadingError) {
+	all := sayings()
+	phrase := func(i int) string { return all[i].phrase }
+	if i := p.longest(len(all), phrase); i >= 0 {
+		if p.done() {
+			return p.mean(all[i], nil)
+		}
+		_ = p.words("at") || p.followedByNumber("toward") || p.followedByNumber("towards")
+		b, ok, err := p.bearing()
+		if !ok || !p.done() || all[i].where == needNever {
+			return Said{}, false, err
+		}
+		return p.mean(all[i], &b)
+	}
+	b, ok, err := p.bearing()
+	if err != nil || !ok {
+		return Said{}, false, err
+	}
+	if i := p.longest(len(all), phrase); i >= 0 && p.done() && all[i].where != needNever {
+		return p.mean(all[i], &b)
+	}
+	return Said{}, false, nil
+}
+
+// followedByNumber steps over a word when a number comes after it.
+func (p *parser) followedByNumber(w string) bool {
+	return p.peek(1).shape != shapeWord && p.words(w)
+}
+
+func (p *parser) mean(s saying, b *bearing) (Said, bool, *ReadingError) {
+	if b == nil && s.where == needMust {
+		return Said{}, false, &ReadingError{Part: s.phrase, Why: "in which direction?", Examples: [2]string{s.phrase + " 4", s.phrase + " low right"}}
+	}
+	said, err := s.mean(p, b)
+	return said, err == nil, err
+}
+
+// plainly makes a saying that has no place.
+func plainly(k SaidKind, echo string) func(*parser, *bearing) (Said, *ReadingError) {
+	return func(p *parser, _ *bearing) (Said, *ReadingError) {
+		return Said{Kind: k, Face: p.c.Face, echo: echo}, nil
+	}
+}
+
+// circle is what "on", "in" and "out" are said of.
+type circle struct {
+	name             string
+	innerMM, outerMM float64
+}
+
+// circle returns the ring on the primary or the hole in the target's face.
+func (c ReadingContext) circle(part string) (circle, *ReadingError) {
+	switch {
+	case c.Face == optics.FacePrimary && c.Tel.RingInnerMM > 0:
+		return circle{"ring", c.Tel.RingInnerMM, max(c.Tel.RingInnerMM, c.Tel.RingOuterMM)}, nil
+	case c.Face == optics.FaceTarget && c.Tel.Target.HoleRadiusMM > 0:
+		r := c.Tel.Target.HoleRadiusMM
+		return circle{"hole", r, r}, nil
+	}
+	return circle{}, &ReadingError{Part: part, Why: "no ring or hole is noted there: a direction and mm"}
+}
+
+// Common practice: on the ring is seen as well as dead centre, just outside a
+// little less, and what is somewhere inside is spread over it.
+
+func sayOn(p *parser, b *bearing) (Said, *ReadingError) {
+	r, err := p.c.circle("on")
+	if err != nil {
+		return Said{}, err
+	}
+	s := p.c.at(SaidPlace, scaled(b.unit, (r.innerMM+r.outerMM)/2), sigmaDeadMM, b.sigmaRad)
+	s.echo = "on the edge of the " + r.name + " at " + b.words
+	return s, nil
+}
+
+func sayOut(p *parser, b *bearing) (Said, *ReadingError) {
+	r, err := p.c.circle("out")
+	if err != nil {
+		return Said{}, err
+	}
+	s := p.c.at(SaidPlace, scaled(b.unit, r.outerMM+sigmaOutMM), sigmaOutMM, b.sigmaRad)
+	s.echo = "just outside the " + r.name + " at " + b.words
+	return s, nil
+}
+
+func sayIn(p *parser, b *bearing) (Said, *ReadingError) {
+	r, err := p.c.circle("in")
+	if err != nil {
+		return Said{}, err
+	}
+	if b == nil {
+		s := p.c.around(SaidInside, optics.Dial{}, r.innerMM/2)
+		s.echo = "somewhere inside the " + r.name
+		return s, nil
+	}
+	s := p.c.around(SaidPlace, scaled(b.unit, r.innerMM/2), r.innerMM/3)
+	s.echo = "inside the " + r.name + ", toward " + b.words
+	return s, nil
+}
+
+func sayMiddle(p *parser, _ *bearing) (Said, *ReadingError) {
+	g := p.c.Goal
+	if g.InsideMM <= 0 {
+		return Said{}, &ReadingError{Part: "middle", Why: "nothing is asked there yet: dead centre is meant by dead"}
+	}
+	s := p.c.around(SaidMiddle, p.c.Tel.TubeToDial(p.c.Face, g.At), g.InsideMM/2)
+	s.echo = "within " + mmText(g.InsideMM) + " mm of where it is wanted"
+	return s, nil
+}
+
+func sayDead(p *parser, _ *bearing) (Said, *ReadingError) {
+	s := p.c.around(SaidDead, optics.Dial{}, sigmaDeadMM)
+	s.echo = "dead centre"
+	return s, nil
+}
+
+// sayHome places a spot that is brighter on one side of the hole halfway to
+// its rim there.
+func sayHome(p *parser, b *bearing) (Said, *ReadingError) {
+	if p.c.Face == optics.FacePrimary || p.c.Face == optics.FaceCard {
+		return Said{}, &ReadingError{Part: "home", Why: "that is the hole in the laser's face; here it is dead or in"}
+	}
+	c := p.c
+	c.Face = optics.FaceTarget
+	if b == nil {
+		s := c.around(SaidHome, optics.Dial{}, sigmaHomeMM)
+		s.echo = "home: seen going down the hole"
+		return s, nil
+	}
+	s := c.around(SaidHome, scaled(b.unit, c.Tel.Target.HoleRadiusMM/2), sigmaHomeMM)
+	s.echo = "home, brighter at " + b.words
+	return s, nil
+}
+
+// sayWall places a spot that is beside the mirror on the tube's wall.
+func sayWall(p *parser, b *bearing) (Said, *ReadingError) {
+	if p.c.Face != optics.FacePrimary {
+		return Said{}, &ReadingError{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: [2]string{"gone", "card 2 50"}}
+	}
+	edge := p.c.rimMM()
+	s := p.c.around(SaidOffMirror, scaled(b.unit, max(1.1*edge, p.c.Tel.InnerRadiusMM)), edge/2)
+	s.echo = "beside the mirror, on the wall at " + b.words
+	return s, nil
+}
+
+func saySame(p *parser, _ *bearing) (Said, *ReadingError) {
+	last := p.c.Last
+	if last == nil {
+		return Said{}, &ReadingError{Part: "same", Why: "there is no reading on this face yet"}
+	}
+	d := p.c.Tel.TubeToDial(p.c.Face, last.At)
+	s := Said{Kind: SaidSame, Face: p.c.Face, At: d, Belief: *last}
+	s.echo = "as last time: " + placeText(p.c.Face, d, mmText(d.Len()))
+	return s, nil
+}
+
+// sigmaBearingFrac is how little a cue that is a bearing says of the distance
+// at which the spot crossed it (1σ, a part). Common practice.
+const sigmaBearingFrac = 0.35
+
+func sayCued(p *parser, _ *bearing) (Said, *ReadingError) {
+	stop := p.c.cue()
+	if stop == nil {
+		return Said{}, &ReadingError{Part: p.toks[0].raw, Why: "no place to stop at was told"}
+	}
+	d := p.c.Tel.ToDial(p.c.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
+	frac := sigmaMMFrac
+	if stop.As == optics.StopBearing {
+		frac = sigmaBearingFrac
+	}
+	s := p.c.at(SaidAsCued, d, withEyes(frac*math.Abs(d.Len())), sigmaClockRad)
+	s.echo = "as cued: " + placeText(p.c.Face, d, mmText(d.Len()))
+	return s, nil
+}
+
+// cue returns where the last of the told moves was to stop, when that is on
+// the face in question.
+func (c ReadingContext) cue() *ToldStop {
+	if c.Told == nil || len(c.Told.Moves) == 0 {
+		return nil
+	}
+	last := c.Told.Moves[len(c.Told.Moves)-1]
+	if last.Mirror.SpotFace() != c.Face {
+		return nil
+	}
+	return last.Stop
+}

@@ -1,0 +1,253 @@
+package session
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"spotward/optics"
+)
+
+// halves returns a clock position as its nearest half-hour: the hour, 1 to 12,
+// and whether half past.
+func halves(d optics.Dial) (hour int, half bool) {
+	n := int(math.Round(2*d.Hour())) % 24
+	if hour = n / 2; hour == 0 {
+		hour = 12
+	}
+	return hour, n%2 == 1
+}
+
+// HourWords returns the direction of d as people say it, to the half-hour:
+// "half past 4", "12 o'clock".
+func HourWords(d optics.Dial) string {
+	hour, half := halves(d)
+	if half {
+		return fmt.Sprintf("half past %d", hour)
+	}
+	return fmt.Sprintf("%d o'clock", hour)
+}
+
+// ClockText returns the direction of d in figures, to the half-hour: "4:30".
+func ClockText(d optics.Dial) string {
+	hour, half := halves(d)
+	if half {
+		return fmt.Sprintf("%d:30", hour)
+	}
+	return fmt.Sprintf("%d:00", hour)
+}
+
+// ReadingText returns what one would type for a spot at d: a clock position
+// to the minute and mm to a tenth. ParseReading takes it back to the same
+// place.
+func ReadingText(d optics.Dial) string {
+	if d.Len() < 0.05 {
+		return "dead"
+	}
+	minutes := int(math.Round(60*d.Hour())) % 720
+	hour := minutes / 60
+	if hour == 0 {
+		hour = 12
+	}
+	return fmt.Sprintf("%d:%02d %s", hour, minutes%60, mmText(d.Len()))
+}
+
+// middleWords returns what readings on face f are measured from.
+func middleWords(f optics.Face) string {
+	switch f {
+	case optics.FacePrimary:
+		return "the ring's centre"
+	case optics.FaceSecondary:
+		return "the outgoing spot"
+	case optics.FaceMouth:
+		return "the middle of the drawtube"
+	case optics.FaceCard:
+		return "the middle of the card"
+	}
+	return "the hole"
+}
+
+func fromWords(f optics.Face) string { return "from " + middleWords(f) }
+
+// PlaceWords returns a place on face f in words, d's direction at mm from the
+// middle: "half past 4, 12 mm from the hole". The distance is rounded to what
+// eyes can use; with mm 0 it is a bearing alone: "half past 4 from the hole".
+func PlaceWords(f optics.Face, d optics.Dial, mm float64) string {
+	if mm <= 0 {
+		return HourWords(d) + " " + fromWords(f)
+	}
+	step := 1.
+	if mm < 3 {
+		step = 0.5
+	}
+	return placeText(f, d, mmText(max(step, step*math.Round(mm/step))))
+}
+
+func placeText(f optics.Face, d optics.Dial, mm string) string {
+	if mm == "0" {
+		return "at " + middleWords(f)
+	}
+	return HourWords(d) + ", " + mm + " mm " + fromWords(f)
+}
+
+// mmText returns a length to a tenth of a mm, without a nought that says
+// nothing.
+func mmText(mm float64) string {
+	return strconv.FormatFloat(math.Round(10*mm)/10+0, 'f', -1, 64)
+}
+
+// TurnsText returns the size of a turn as a fraction a hand can make: "1/8",
+// "3/16", "1 1/4"; what is no fraction of that kind, in figures: "0.2".
+func TurnsText(turns float64) string {
+	t := math.Abs(turns)
+	if !(t < 1000) {
+		return "many"
+	}
+	for _, den := range []int{1, 2, 4, 8, 16, 32} {
+		n := math.Round(t * float64(den))
+		if n > 0 && math.Abs(t-n/float64(den)) < 0.004 {
+			return fractionText(int(n), den)
+		}
+	}
+	return strconv.FormatFloat(t, 'g', 2, 64)
+}
+
+func fractionText(n, den int) string {
+	full, part := n/den, n%den
+	switch {
+	case part == 0:
+		return strconv.Itoa(full)
+	case full == 0:
+		return fmt.Sprintf("%d/%d", part, den)
+	}
+	return fmt.Sprintf("%d %d/%d", full, part, den)
+}
+
+// SenseWords returns which way a screw goes, facing its head; turns are
+// clockwise positive.
+func SenseWords(turns float64) string {
+	if turns < 0 {
+		return "ease (anticlockwise)"
+	}
+	return "tighten (clockwise)"
+}
+
+// KeyHandle returns the way the key's handle goes that starts straight up:
+// "from 12 to half past 1" for an eighth clockwise.
+func KeyHandle(turns float64) string {
+	full, part := math.Modf(math.Abs(turns))
+	quarters := int(math.Round(48*part)) % 48 // of an hour
+	rounds := int(min(full, 99))
+	if part > 0.5 && quarters == 0 {
+		rounds++
+	}
+	if turns < 0 {
+		quarters = (48 - quarters) % 48
+	}
+	to := quarterWords(quarters)
+	switch {
+	case rounds == 0:
+		return "from 12 to " + to
+	case quarters == 0:
+		return roundWords(rounds)
+	}
+	return roundWords(rounds) + " and on to " + to
+}
+
+// quarterWords returns a clock position in quarters of an hour from 12.
+func quarterWords(q int) string {
+	hour := func(h int) int { return (h+11)%12 + 1 }
+	h := hour(q / 4)
+	switch q % 4 {
+	case 1:
+		return fmt.Sprintf("a quarter past %d", h)
+	case 2:
+		return fmt.Sprintf("half past %d", h)
+	case 3:
+		return fmt.Sprintf("a quarter to %d", hour(q/4+1))
+	}
+	return strconv.Itoa(h)
+}
+
+func roundWords(n int) string {
+	switch n {
+	case 1:
+		return "once round"
+	case 2:
+		return "twice round"
+	}
+	return fmt.Sprintf("%d times round", n)
+}
+
+// MoveWords returns a turn as a short sentence: "B 1/8, tighten (clockwise)".
+func MoveWords(t Turn) string {
+	name := t.Screw
+	if t.Lock != "" {
+		name = "lock " + t.Lock
+	}
+	return name + " " + TurnsText(t.Turns) + ", " + SenseWords(t.Turns)
+}
+
+// SpokenTurns returns the size of a turn as it is called out: "an eighth",
+// "three sixteenths", "one and a quarter".
+func SpokenTurns(turns float64) string {
+	whole, frac, _ := strings.Cut(TurnsText(turns), " ")
+	if frac == "" && strings.Contains(whole, "/") {
+		whole, frac = "", whole
+	}
+	part := spokenFraction(frac)
+	switch {
+	case part == "":
+		if whole == "1" {
+			return "one whole turn"
+		}
+		return whole + " turns"
+	case whole == "":
+		return part
+	}
+	return whole + " and " + part
+}
+
+func spokenFraction(frac string) string {
+	num, den, ok := strings.Cut(frac, "/")
+	if !ok {
+		return ""
+	}
+	name := map[string]string{"2": "half", "4": "quarter", "8": "eighth", "16": "sixteenth", "32": "thirty-second"}[den]
+	if num != "1" {
+		return num + " " + name + "s"
+	}
+	if den == "8" {
+		return "an " + name
+	}
+	return "a " + name
+}
+
+// StopWords returns a stop cue on face f: where the spot will stand when the
+// move has done its part.
+func StopWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
+	switch as {
+	case optics.StopBearing:
+		return "when the spot stands at " + PlaceWords(f, at, 0)
+	case optics.StopClosest:
+		return "where the spot comes nearest to " + middleWords(f)
+	}
+	return "when the spot stands at " + PlaceWords(f, at, at.Len())
+}
+
+// CallWords returns what the person at the spot calls to the one at the screw,
+// and when to call stop. stop is a stop cue in words, or "".
+func CallWords(t Turn, stop string) string {
+	name, sense := t.Screw, "tighten, clockwise"
+	if t.Lock != "" {
+		name = "Lock " + t.Lock
+	}
+	if t.Turns < 0 {
+		sense = "ease, anticlockwise"
+	}
+	if stop == "" {
+		return fmt.Sprintf("Call: %q", fmt.Sprintf("%s, %s, %s.", name, sense, SpokenTurns(t.Turns)))
+	}
+	return fmt.Sprintf("Call: %q, then call %q %s.", fmt.Sprintf("%s, %s, about %s, slowly.", name, sense, SpokenTurns(t.Turns)), "stop", stop)
+}
