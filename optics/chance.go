@@ -2,6 +2,10 @@ package optics
 
 import "math"
 
+// rayleigh95 is the radius, in sigmas an axis, that a round error stays within
+// in 95 of 100: √(−2·ln 0.05).
+const rayleigh95 = 2.4477468306808166
+
 // ChanceWithin returns how likely the point lies no farther than mm from the
 // middle.
 //
