@@ -1,6 +1,9 @@
 package optics
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // Options says how the person works.
 type Options struct {
@@ -8,34 +11,86 @@ type Options struct {
 	Watching bool // somebody watches the spot while the screw is turned
 }
 
+// steps are the amounts a hand can make, in turns: a touch (a thirty-second) up
+// to an eighth, sixteenths up to a turn, then eighths and quarters. Each step
+// is good up to its end.
+var steps = [...]struct{ upTo, step float64 }{{1.0 / 8, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+
+// mostTurns is the longest single move.
+const mostTurns = 2
+
+// amounts returns all of them, smallest first.
+func amounts() []float64 {
+	var all []float64
+	n := 0.0
+	for _, s := range steps {
+		for n+s.step <= s.upTo {
+			n += s.step
+			all = append(all, n)
+		}
+	}
+	return all
+}
+
+// onGrid returns the amount nearest to turns that a hand can make, 0 among
+// them.
+func onGrid(turns float64) float64 {
+	n := math.Abs(turns)
+	for _, s := range steps {
+		if n <= s.upTo {
+			return math.Copysign(math.Round(n/s.step)*s.step, turns)
+		}
+	}
+	return math.Copysign(mostTurns, turns)
+}
+
 // Advise returns the next move toward g. It returns false where the spot is
 // thought to be inside g already and there is nothing to do.
 func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
-	miss := g.At.Sub(k.Spot().At)
-	if k.Seen() && miss.Len() <= g.InsideMM {
+	spot := k.Spot().At
+	if k.Seen() && spot.Sub(g.At).Len() <= g.InsideMM {
 		return Advice{}, false
 	}
-	best := Advice{Group: GroupOne, Trust: 0.5, HandCertain: k.HandCertain()}
-	left := math.Inf(1)
-	for i := range k.cell.Screws {
-		r := k.PerTurn(i).At
-		n := onGrid(miss.Dot(r) / math.Max(r.Dot(r), 1e-9))
-		if after := miss.Sub(r.Scale(n)).Len(); n != 0 && after < left {
-			left = after
-			at := k.Spot().At.Add(r.Scale(n))
-			best.After = at
-			best.Moves = []Move{{Mirror: k.mirror, Screw: i, Turns: n, Stop: &Stop{at, StopClosest}}}
+	ls := levers(k.cell)
+	c := chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), radius: g.InsideMM + toldApartMM/2}
+	best := candidate{cost: math.Inf(1)}
+	for _, a := range c.first() {
+		a.cost = c.weigh(a)
+		if rounded(a.cost) < rounded(best.cost) {
+			best = a
 		}
 	}
-	return best, len(best.Moves) > 0
+	return c.advice(best), true
 }
 
-// onGrid rounds turns to what a hand can make: sixteenths up to a quarter, then
-// eighths.
-func onGrid(turns float64) float64 {
-	step := 1.0 / 16
-	if math.Abs(turns) > 0.5 {
-		step = 1.0 / 8
+func (c *chooser) advice(a candidate) Advice {
+	moves := c.ls[a.lever].moves(c.k.mirror, a.turns)
+	near := 0
+	var mean Tube
+	for i := range c.cloud {
+		p := &c.cloud[i]
+		after := c.moved(p, a.lever, a.turns, 0, 0)
+		mean = mean.Add(after.Scale(1.0 / particles))
+		if after.Len() < p.off.Len() {
+			near++
+		}
 	}
-	return math.Round(turns/step) * step
+	at := c.goal.At.Add(mean)
+	moves[len(moves)-1].Stop = &Stop{at, StopPoint}
+	group := GroupOne
+	if len(moves) > 1 {
+		group = GroupPair
+	}
+	return Advice{
+		Group: group, Moves: moves, After: at,
+		Trust:       float64(near) / particles,
+		HandCertain: c.k.HandCertain(),
+	}
+}
+
+// rounded keeps the choice between equals from hanging on the last digits.
+func rounded(v float64) float64 { return math.Round(v*1e6) / 1e6 }
+
+func sortCandidates(cs []candidate) {
+	sort.SliceStable(cs, func(i, j int) bool { return rounded(cs[i].cost) < rounded(cs[j].cost) })
 }

@@ -32,7 +32,7 @@ func (l *Learnt) fits(c Cell) bool {
 }
 
 func (l *Learnt) bank(c Cell) []hypothesis {
-	g := gauss{n: 2 + 2*c.Screws + 2*c.Locks}
+	g := newGauss(2 + 2*c.Screws + 2*c.Locks)
 	g.forget(0, lostSpotMM)
 	for i := range l.PerTurn {
 		a := screwAt(i)
@@ -44,5 +44,5 @@ func (l *Learnt) bank(c Cell) []hypothesis {
 		g.m[a], g.m[a+1] = l.LockPull[i].X, l.LockPull[i].Y
 		g.widen(a, l.LockCov[i])
 	}
-	return []hypothesis{{weight: 1, asFiled: l.Hand >= 0.5, g: g}}
+	return bothHands(hypothesis{weight: 1, asFiled: l.Hand >= 0.5, g: g})
 }

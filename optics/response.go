@@ -2,90 +2,157 @@ package optics
 
 import "math"
 
-// Errors of hands and figures. Those of hands are what trained people do; the
-// rest is trainers' judgement.
+// How well the figures of a scope's file are to be believed, 1σ; trainers'
+// judgement.
 const (
-	turnSpread      = 0.08 // of the turn, 1σ
-	turnLeastSpread = 0.01 // turns
-	cueSpread       = 0.5  // of the turn that was foretold, where a cue decided
-	lostSpotMM      = 60
-	leastWeight     = 1e-5
-	doubtBelow      = 0.003
-	screwSlack      = 0.12 // of the response, screw by screw
-	lockPullOfTurn  = 0.3  // of an adjusting turn, per turn of the lock
+	givenGain    = 0.12    // of the response, a figure that was measured
+	unknownGain  = 0.22    // about each of the guesses in gainGuesses
+	gainSlack    = 0.10    // of one screw's response against the others
+	wayGivenRad  = 0.14    // where the first screw stands, measured
+	wayGuessRad  = 0.14    // about each of the places tried
+	waySlack     = 0.05    // rad, of one screw's way against the others
+	lostSpotMM   = 50.0    // how far off a spot is that was not read yet
+	lockPull     = 0.3     // of an adjusting turn, per turn of the lock
+	typicalLead  = 0.8     // mm
+	secondaryMM  = 14.0    // radius of its screws' circle, where the file is silent
+	primaryOfD   = 0.39    // radius likewise, in apertures
+	asAskedGiven = 0.96    // that labels run as the file says, if it was measured
+	asAskedGuess = 0.93    // that people labelled as they were asked
+	asAskedFile  = 0.9     // where nothing but the asking is known
+	placeStep    = 20      // degrees between the places tried for the first screw
+	halfTurn     = math.Pi // a clockwise turn that pulls for one that pushes
 )
+
+// place is one way the first screw can stand, degrees from where the file
+// says, and how likely it is beside the others.
+type place struct{ deg, weight float64 }
+
+// placesTried returns where the first screw may stand. Even a measured place
+// is now and then a quarter or half a dial out.
+func placesTried(c Cell) []place {
+	if c.PlacesKnown == Given && c.SenseKnown != Unknown {
+		return []place{{0, 0.94}, {90, 0.02}, {-90, 0.02}, {180, 0.02}}
+	}
+	nearest := 180 / float64(c.Screws)
+	var all []place
+	for d := 0.0; d < 360; d += placeStep {
+		off := math.Abs(math.Mod(d+180, 360) - 180)
+		w := 1.0
+		switch {
+		case c.PlacesKnown == Given:
+			w = 0.02
+			if off == 0 || off == 180 {
+				w = 1
+			}
+		case c.PlacesKnown == Guessed && off > nearest+placeStep/2:
+			w = 0.05
+			if c.SenseKnown == Unknown && 180-off < nearest {
+				w = 1
+			}
+		}
+		all = append(all, place{d, w})
+	}
+	return all
+}
+
+// gainGuesses returns what the response may be of what the figures say.
+func gainGuesses(k Known) (factors []float64, spread float64) {
+	if k == Unknown {
+		return []float64{0.65, 1, 1.55}, unknownGain
+	}
+	return []float64{1}, givenGain
+}
 
 // priorBank returns what the scope's own figures say of mirror m.
 func priorBank(t Telescope, m Mirror) []hypothesis {
-	c := t.Cell(m)
+	c := withTypical(t, t.Cell(m), m)
+	hand := asAskedFile
+	switch {
+	case c.PlacesKnown == Given:
+		hand = asAskedGiven
+	case c.PlacesKnown == Guessed:
+		hand = asAskedGuess
+	case c.SenseKnown == Unknown:
+		hand = 0.5
+	}
+	way := wayGuessRad
+	if c.PlacesKnown == Given {
+		way = wayGivenRad
+	}
+	gains, gain := gainGuesses(c.GainKnown)
 	var bank []hypothesis
 	for _, asFiled := range []bool{true, false} {
-		w := 0.97
-		if c.PlacesKnown == Guessed {
-			w = 0.9
-		}
+		w := hand
 		if !asFiled {
-			w = 1 - w
+			w = 1 - hand
 		}
-		for _, p := range places(c.PlacesKnown) {
+		for _, p := range placesTried(c) {
 			d := c
-			d.FirstDeg += p
-			if !asFiled {
-				d.LabelsClockwise = !d.LabelsClockwise
+			d.FirstDeg += p.deg
+			d.LabelsClockwise = c.LabelsClockwise == asFiled
+			for _, factor := range gains {
+				d.LeadMM = c.LeadMM * factor
+				g := priorGauss(t, m, d, gain, way)
+				h := hypothesis{weight: w * p.weight, asFiled: asFiled, g: g}
+				bank = append(bank, bothHands(h)...)
 			}
-			bank = append(bank, hypothesis{w, asFiled, priorGauss(t, m, d)})
 		}
 	}
 	return normalised(bank)
 }
 
-// places returns how far from where the file says the first screw may stand,
-// degrees.
-func places(known Known) []float64 {
-	switch known {
-	case Given:
-		return []float64{0}
-	case Guessed:
-		return []float64{-50, -30, -10, 10, 30, 50}
-	}
-	var all []float64
-	for d := 0.0; d < 360; d += 20 {
-		all = append(all, d)
-	}
-	return all
+// bothHands returns h for a trained hand and for a beginner's.
+func bothHands(h hypothesis) []hypothesis {
+	coarse := h
+	coarse.coarse, coarse.weight = true, h.weight*beginners
+	h.weight *= 1 - beginners
+	return []hypothesis{h, coarse}
 }
 
-func priorGauss(t Telescope, m Mirror, c Cell) gauss {
-	g := gauss{n: 2 + 2*c.Screws + 2*c.Locks}
+// withTypical fills in the figures the file is silent about.
+func withTypical(t Telescope, c Cell, m Mirror) Cell {
+	if c.LeadMM <= 0 {
+		c.LeadMM, c.GainKnown = typicalLead, Unknown
+	}
+	if c.CircleMM <= 0 {
+		c.CircleMM, c.GainKnown = secondaryMM, Unknown
+		if m == Primary {
+			c.CircleMM = primaryOfD * t.ApertureMM
+		}
+	}
+	return c
+}
+
+// priorGauss returns what cell c would do: the screws' responses follow from
+// one gain and one way in common, and each a little from its own.
+func priorGauss(t Telescope, m Mirror, c Cell, gain, way float64) gauss {
+	g := newGauss(2 + 2*c.Screws + 2*c.Locks)
 	g.forget(0, lostSpotMM)
-	for i := range c.Screws {
-		r := PerTurnOf(t, m, c, i)
-		a := screwAt(i)
-		g.forget(a, 0.3*r.Len())
-		g.m[a], g.m[a+1] = r.X, r.Y
+	r := t.withCell(m, c).NominalResponse(m)
+	c.FirstDeg += 90
+	across := t.withCell(m, c).NominalResponse(m)
+	for i := range r {
+		g.m[screwAt(i)], g.m[screwAt(i)+1] = r[i].X, r[i].Y
+		for j := range r {
+			kg, kw := gain*gain, way*way
+			if i == j {
+				kg, kw = kg+gainSlack*gainSlack, kw+waySlack*waySlack
+			}
+			g.correlate(screwAt(i), screwAt(j), r[i], r[j], kg)
+			g.correlate(screwAt(i), screwAt(j), across[i], across[j], kw)
+		}
 		if i < c.Locks {
-			g.forget(lockAt(c.Screws, i), lockPullOfTurn*r.Len())
+			g.forget(lockAt(c.Screws, i), lockPull*r[i].Len())
 		}
 	}
 	return g
 }
 
-// PerTurnOf returns to first order what a clockwise turn of screw i of cell c
-// does to the spot of mirror m, mm: p = L·(2gx, gy) on the primary, t = −2·S·h
-// on the target, with the gradient 2·lead/(N·R) of N screws on a circle of
-// radius R.
-func PerTurnOf(t Telescope, m Mirror, c Cell, i int) Tube {
-	s, co := math.Sincos(c.ScrewDeg(i) * math.Pi / 180)
-	tilt := 2 * c.LeadMM / (float64(c.Screws) * c.CircleMM)
-	if m == Secondary {
-		if !c.ClockwisePulls {
-			tilt = -tilt
-		}
-		// From the sky end right is −y.
-		return Tube{2 * co, -s}.Scale(tilt * t.FromPrimaryMM)
+func (t Telescope) withCell(m Mirror, c Cell) Telescope {
+	if m == Primary {
+		t.Primary = c
+	} else {
+		t.Secondary = c
 	}
-	if c.ClockwisePulls {
-		tilt = -tilt
-	}
-	return Tube{co, s}.Scale(-2 * tilt * t.PathMM())
+	return t
 }

@@ -70,7 +70,6 @@ type Tracker struct {
 	cell   Cell
 	bank   []hypothesis // never changed once made
 	seen   bool
-	before []hypothesis // as they stood before a doubted reading; nil if none
 	travel [maxScrews]float64
 	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
 	says   [maxScrews]ScrewSays
@@ -94,7 +93,7 @@ func NewTracker(t Telescope, m Mirror, learnt *Learnt) Tracker {
 func (k Tracker) Seen() bool { return k.seen }
 
 // Spot returns where the spot is thought to be.
-func (k Tracker) Spot() Belief { return mixed(k.bank, 0) }
+func (k Tracker) Spot() Belief { return mixed(likeliest(k.bank), 0) }
 
 // PerTurn returns what a whole clockwise turn of screw i does to the spot, mm.
 func (k Tracker) PerTurn(i int) Belief { return mixed(k.bank, screwAt(i)) }
@@ -127,7 +126,7 @@ func (k Tracker) Says(i int, s ScrewSays) Tracker {
 // moved, or the laser seated anew.
 func (k Tracker) Lose() Tracker {
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.forget(0, lostSpotMM) })
-	k.seen, k.before = false, nil
+	k.seen = false
 	return k
 }
 
@@ -141,7 +140,6 @@ func (k Tracker) Shift(by Cov) Tracker {
 // Turn returns the belief after the moves were made, in order. Locks among
 // them count as locks.
 func (k Tracker) Turn(ms []Move, how How) Tracker {
-	k.before = nil
 	for _, m := range ms {
 		if m.Turns == 0 {
 			continue
@@ -156,15 +154,55 @@ func (k Tracker) Turn(ms []Move, how How) Tracker {
 }
 
 func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
-	spread := turnSpread * math.Abs(turns)
-	if how == ByCue {
-		spread = cueSpread * math.Abs(turns)
+	way := math.Copysign(1, turns)
+	reversed := k.lastTo[i] == -way
+	out := make([]hypothesis, 0, 2*len(k.bank))
+	for _, h := range k.bank {
+		net, spread := effective(turns, reversed, h.coarse)
+		if how == ByCue {
+			net, spread = turns, math.Hypot(spread, cueSpread*turns)
+		}
+		wrong := wrongWays
+		if h.coarse {
+			wrong = wrongWaysCoarse
+		}
+		slip := h
+		slip.slips, slip.weight, slip.g = h.slips.then(true), h.weight*wrong, h.g.clone()
+		slip.g.move(screwAt(i), -turns, spread)
+		h.slips, h.weight, h.g = h.slips.then(false), h.weight*(1-wrong), h.g.clone()
+		h.g.move(screwAt(i), net, spread)
+		out = append(out, h, slip)
 	}
-	spread = math.Hypot(spread, turnLeastSpread)
-	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.move(screwAt(i), turns, spread) })
+	k.bank = pruned(out)
 	k.travel[i] += turns
-	k.lastTo[i] = math.Copysign(1, turns)
+	k.lastTo[i] = way
 	return k
+}
+
+// What hands do, 1σ; trained people's and beginners'.
+const (
+	turnSpread      = 0.08 // of the turn
+	coarseSpread    = 0.25
+	turnLeastSpread = 0.01 // turns
+	cueSpread       = 0.5  // of the turn that was foretold, where a cue decided
+	lostTravel      = 0.03 // turns lost when a screw is reversed
+	wrongWays       = 0.005
+	wrongWaysCoarse = 0.05
+	beginners       = 0.15 // how many people are
+)
+
+// effective returns what turns come to, and their 1σ error.
+func effective(turns float64, reversed, coarse bool) (net, spread float64) {
+	spread = turnSpread
+	if coarse {
+		spread = coarseSpread
+	}
+	spread = math.Hypot(spread*turns, turnLeastSpread)
+	if !reversed {
+		return turns, spread
+	}
+	lost := math.Min(lostTravel, math.Abs(turns))
+	return turns - math.Copysign(lost, turns), math.Hypot(spread, lostTravel/3)
 }
 
 // LockTurn returns the belief after lock i was turned; clockwise bites.

@@ -1,6 +1,9 @@
 package optics
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // maxDim is the longest state: a spot, a response a screw and a pull a lock,
 // two numbers each.
@@ -11,51 +14,70 @@ const maxDim = 2 + 4*maxScrews
 func screwAt(i int) int        { return 2 + 2*i }
 func lockAt(screws, i int) int { return 2 + 2*screws + 2*i }
 
-// gauss is a normal distribution over the state. Being an array it is copied
-// by assignment.
+// gauss is a normal distribution over the state: n means, and n·n covariances
+// row by row. What is done to it is done in place; see clone.
 type gauss struct {
-	n int
-	m [maxDim]float64
-	p [maxDim][maxDim]float64
+	n    int
+	m, p []float64
 }
+
+func newGauss(n int) gauss { return gauss{n, make([]float64, n), make([]float64, n*n)} }
+
+func (g *gauss) clone() gauss {
+	v := make([]float64, g.n+g.n*g.n)
+	copy(v, g.m)
+	copy(v[g.n:], g.p)
+	return gauss{g.n, v[:g.n:g.n], v[g.n:]}
+}
+
+// row returns the covariances of number i.
+func (g *gauss) row(i int) []float64 { return g.p[i*g.n : (i+1)*g.n] }
 
 // forget makes the pair at a independent of everything else, about zero.
 func (g *gauss) forget(a int, sigma float64) {
 	for i := a; i < a+2; i++ {
 		g.m[i] = 0
 		for j := range g.n {
-			g.p[i][j], g.p[j][i] = 0, 0
+			g.p[i*g.n+j], g.p[j*g.n+i] = 0, 0
 		}
-		g.p[i][i] = sigma * sigma
+		g.p[i*g.n+i] = sigma * sigma
 	}
+}
+
+// correlate adds k·u·vᵀ to the covariance of the pair at a with the pair at b.
+func (g *gauss) correlate(a, b int, u, v Tube, k float64) {
+	x, y := g.row(a), g.row(a+1)
+	x[b] += k * u.X * v.X
+	x[b+1] += k * u.X * v.Y
+	y[b] += k * u.Y * v.X
+	y[b+1] += k * u.Y * v.Y
 }
 
 // widen adds an independent error to the pair at a.
 func (g *gauss) widen(a int, by Cov) {
-	g.p[a][a] += by.XX
-	g.p[a][a+1] += by.XY
-	g.p[a+1][a] += by.XY
-	g.p[a+1][a+1] += by.YY
+	x, y := g.row(a), g.row(a+1)
+	x[a] += by.XX
+	x[a+1] += by.XY
+	y[a] += by.XY
+	y[a+1] += by.YY
 }
 
 // move adds turns times the pair at a to the spot; spread is the 1σ error of
 // turns.
 func (g *gauss) move(a int, turns, spread float64) {
-	var noise Cov
-	s := spread * spread
-	noise.XX = s * (g.m[a]*g.m[a] + g.p[a][a])
-	noise.XY = s * (g.m[a]*g.m[a+1] + g.p[a][a+1])
-	noise.YY = s * (g.m[a+1]*g.m[a+1] + g.p[a+1][a+1])
+	r, c, s := g.at(a), g.cov(a), spread*spread
+	noise := Cov{s * (r.X*r.X + c.XX), s * (r.X*r.Y + c.XY), s * (r.Y*r.Y + c.YY)}
 	for c := range 2 {
 		g.m[c] += turns * g.m[a+c]
-		for j := range g.n {
-			g.p[c][j] += turns * g.p[a+c][j]
+		to, from := g.row(c), g.row(a+c)
+		for j := range to {
+			to[j] += turns * from[j]
 		}
 	}
-	for c := range 2 {
-		for i := range g.n {
-			g.p[i][c] += turns * g.p[i][a+c]
-		}
+	for i := range g.n {
+		row := g.row(i)
+		row[0] += turns * row[a]
+		row[1] += turns * row[a+1]
 	}
 	g.widen(0, noise)
 }
@@ -68,12 +90,13 @@ func (g *gauss) see(z Belief) float64 {
 	det := s.XX*s.YY - s.XY*s.XY
 	ix, iy, ic := s.YY/det, s.XX/det, -s.XY/det
 	ux, uy := ix*dx+ic*dy, ic*dx+iy*dy
-	p0, p1 := g.p[0], g.p[1]
+	p0, p1 := append([]float64(nil), g.row(0)...), append([]float64(nil), g.row(1)...)
 	for i := range g.n {
 		k0, k1 := p0[i]*ix+p1[i]*ic, p0[i]*ic+p1[i]*iy
 		g.m[i] += p0[i]*ux + p1[i]*uy
-		for j := range g.n {
-			g.p[i][j] -= k0*p0[j] + k1*p1[j]
+		row := g.row(i)
+		for j := range row {
+			row[j] -= k0*p0[j] + k1*p1[j]
 		}
 	}
 	return -(dx*ux + dy*uy + math.Log(det)) / 2
@@ -81,12 +104,28 @@ func (g *gauss) see(z Belief) float64 {
 
 func (g *gauss) at(a int) Tube { return Tube{g.m[a], g.m[a+1]} }
 
-func (g *gauss) cov(a int) Cov { return Cov{g.p[a][a], g.p[a][a+1], g.p[a+1][a+1]} }
+func (g *gauss) cov(a int) Cov {
+	return Cov{g.p[a*g.n+a], g.p[a*g.n+a+1], g.p[(a+1)*g.n+a+1]}
+}
 
-// hypothesis is one way the labels can run, with what follows from it.
+// story says which slips a hypothesis supposes, one bit a look or turn, the
+// latest lowest.
+type story uint64
+
+func (s story) then(slip bool) story {
+	if slip {
+		return s<<1 | 1
+	}
+	return s << 1
+}
+
+// hypothesis is one way the labels can run and hands and eyes can have
+// slipped, with what follows from it.
 type hypothesis struct {
 	weight  float64 // 0 to 1, all together 1
 	asFiled bool    // the labels run as the scope's file says
+	coarse  bool    // the hand is a beginner's
+	slips   story
 	g       gauss
 }
 
@@ -94,6 +133,7 @@ type hypothesis struct {
 func eachHypothesis(bank []hypothesis, f func(*gauss)) []hypothesis {
 	out := append([]hypothesis(nil), bank...)
 	for i := range out {
+		out[i].g = out[i].g.clone()
 		f(&out[i].g)
 	}
 	return out
@@ -102,41 +142,69 @@ func eachHypothesis(bank []hypothesis, f func(*gauss)) []hypothesis {
 // mixed returns mean and covariance of the pair at a over the whole bank.
 func mixed(bank []hypothesis, a int) Belief {
 	var at Tube
+	sum := 0.0
 	for i := range bank {
+		sum += bank[i].weight
 		at = at.Add(bank[i].g.at(a).Scale(bank[i].weight))
 	}
+	at = at.Scale(1 / sum)
 	var c Cov
 	for i := range bank {
 		h := &bank[i]
-		d, w := h.g.at(a).Sub(at), h.weight
+		d, w := h.g.at(a).Sub(at), h.weight/sum
 		v := h.g.cov(a).Add(Cov{d.X * d.X, d.X * d.Y, d.Y * d.Y})
 		c = c.Add(Cov{w * v.XX, w * v.XY, w * v.YY})
 	}
 	return Belief{at, c}
 }
 
-// seeAll conditions every hypothesis on z, weighs them by it and returns the
-// likelihood of z under the whole, without the constant.
-func seeAll(bank []hypothesis, z Belief) ([]hypothesis, float64) {
-	out := append([]hypothesis(nil), bank...)
-	ls := make([]float64, len(out))
-	top := math.Inf(-1)
-	for i := range out {
-		ls[i] = out[i].g.see(z) + math.Log(out[i].weight)
-		top = math.Max(top, ls[i])
-	}
-	sum := 0.0
-	for i := range out {
-		ls[i] = math.Exp(ls[i] - top)
-		sum += ls[i]
-	}
-	kept := out[:0]
-	for i := range out {
-		if out[i].weight = ls[i] / sum; out[i].weight > leastWeight {
-			kept = append(kept, out[i])
+// likeliest returns the hypotheses that share the likeliest story.
+func likeliest(bank []hypothesis) []hypothesis {
+	told := map[story]float64{}
+	var best story
+	for i := range bank {
+		s := bank[i].slips
+		told[s] += bank[i].weight
+		if told[s] > told[best] {
+			best = s
 		}
 	}
-	return normalised(kept), sum * math.Exp(top)
+	var out []hypothesis
+	for i := range bank {
+		if bank[i].slips == best {
+			out = append(out, bank[i])
+		}
+	}
+	return out
+}
+
+// mostHypotheses and leastWeight keep the bank short, so that a long session
+// costs no more than a short one.
+const (
+	mostHypotheses = 240
+	leastWeight    = 1e-5
+)
+
+// pruned drops what hardly weighs and makes the rest sum to one.
+func pruned(bank []hypothesis) []hypothesis {
+	sort.SliceStable(bank, func(i, j int) bool { return bank[i].weight > bank[j].weight })
+	kept := bank[:min(len(bank), mostHypotheses)]
+	for len(kept) > 1 && kept[len(kept)-1].weight < leastWeight*kept[0].weight {
+		kept = kept[:len(kept)-1]
+	}
+	return normalised(kept)
+}
+
+// weighed sets the weights from their logs, of which a constant may be missing.
+func weighed(bank []hypothesis, logs []float64) []hypothesis {
+	top := math.Inf(-1)
+	for _, l := range logs {
+		top = math.Max(top, l)
+	}
+	for i := range bank {
+		bank[i].weight = math.Exp(logs[i] - top)
+	}
+	return bank
 }
 
 func normalised(bank []hypothesis) []hypothesis {

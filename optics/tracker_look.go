@@ -2,53 +2,79 @@ package optics
 
 import "math"
 
+// What slips are thought to happen, and how a slip looks; trainers' judgement.
+const (
+	misreadings = 0.03 // readings that say nothing: half a dial out, cm for mm
+	unforeseen  = 0.01 // spots moved by something not modelled
+	nowhereMM   = 60.0 // spread of a reading that says nothing
+	doubtAbove  = 0.5  // probability of a slip that is worth a second look
+)
+
 // Look returns the belief after a reading z, and whether z is where the turns
-// since the last reading can have put the spot. A doubted reading is taken at
-// little weight until it is confirmed or another one is read.
+// since the last reading can have put the spot. Both possibilities are carried
+// on, that z is right and that it says nothing; another reading, or the next
+// move, tells.
 func (k Tracker) Look(z Belief) (Tracker, Doubt) {
-	expected := k.Spot()
-	from := k.bank
-	if k.before != nil {
-		from, k.before = k.before, nil
-	}
-	doubt := Doubt{Expected: expected, Chances: 1}
+	doubt := Doubt{Expected: k.Spot(), Chances: 1}
 	if k.seen {
-		doubt.Chances = chance(from, z)
-		doubt.Doubted = doubt.Chances < doubtBelow
+		doubt.Chances = chance(likeliest(k.bank), z)
 	}
-	if doubt.Doubted {
-		k.before = from
-		z.Cov = z.Cov.Scale(3)
-	}
-	k.bank, _ = seeAll(from, z)
+	first := !k.seen
+	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
+	slip := 0.0
+	for i := range k.bank {
+		if k.bank[i].slips&1 == 1 {
+			slip += k.bank[i].weight
+		}
+	}
+	doubt.Doubted = !first && slip > doubtAbove
 	return k, doubt
 }
 
-// Confirm returns the belief after the doubted reading was repeated: it is
-// taken, and what was thought before is widened to make room for it.
+// Confirm returns the belief after a doubted reading was repeated: it is taken
+// at its word, and that something not modelled moved the spot is allowed for.
 func (k Tracker) Confirm(z Belief) Tracker {
-	from := k.bank
-	if k.before != nil {
-		from, k.before = k.before, nil
+	moved := eachHypothesis(k.bank, func(g *gauss) { g.widen(0, Round(nowhereMM)) })
+	for i := range moved {
+		moved[i].weight *= unforeseen
 	}
-	room := z.At.Sub(mixed(from, 0).At)
-	k.bank = eachHypothesis(from, func(g *gauss) {
-		g.widen(0, Round(room.Len()/2))
-	})
-	k.bank, _ = seeAll(k.bank, z)
+	k.bank = seen(append(moved, k.bank...), z, 0)
 	k.seen = true
 	return k
 }
 
+// seen conditions every hypothesis on z; each also goes on as one in which z
+// says nothing, if misread is not 0.
+func seen(bank []hypothesis, z Belief, misread float64) []hypothesis {
+	out := make([]hypothesis, 0, 2*len(bank))
+	logs := make([]float64, 0, 2*len(bank))
+	// The likelihood of a place that says nothing, in the constant of see.
+	nothing := math.Log(misread) - 2*math.Log(nowhereMM)
+	for i := range bank {
+		h := bank[i]
+		w := math.Log(h.weight)
+		if misread > 0 {
+			slip := h
+			slip.slips = h.slips.then(true)
+			out, logs = append(out, slip), append(logs, w+nothing)
+		}
+		h.slips, h.g = h.slips.then(false), h.g.clone()
+		l := h.g.see(z)
+		out, logs = append(out, h), append(logs, w+l+math.Log(1-misread))
+	}
+	return pruned(weighed(out, logs))
+}
+
 // chance returns how often a reading is as far out as z or farther, 0 to 1.
 func chance(bank []hypothesis, z Belief) float64 {
-	p := 0.0
+	p, sum := 0.0, 0.0
 	for i := range bank {
 		h := &bank[i]
+		sum += h.weight
 		p += h.weight * math.Exp(-mahalanobis2(z.At.Sub(h.g.at(0)), z.Cov.Add(h.g.cov(0)))/2)
 	}
-	return p
+	return p / sum
 }
 
 // mahalanobis2 returns dᵀ·c⁻¹·d.
@@ -56,3 +82,38 @@ func mahalanobis2(d Tube, c Cov) float64 {
 	det := c.XX*c.YY - c.XY*c.XY
 	return (d.X*d.X*c.YY - 2*d.X*d.Y*c.XY + d.Y*d.Y*c.XX) / det
 }
+
+// unseenMM: nothing nearer than that is told from home.
+const toldApartMM = 0.7
+
+// Within returns the probability, 0 to 1, that the spot is in g, within what
+// eyes can tell.
+func (k Tracker) Within(g Goal) float64 {
+	b := k.Spot()
+	return inDisc(b.At.Sub(g.At), b.Cov, g.InsideMM+toldApartMM)
+}
+
+// inDisc returns the probability that a normally distributed point lies within
+// r of the middle: the chords across the longer axis, summed along it.
+func inDisc(at Tube, c Cov, r float64) float64 {
+	turn := math.Atan2(2*c.XY, c.XX-c.YY) / 2
+	s, co := math.Sincos(turn)
+	long := math.Max(c.XX*co*co+2*c.XY*s*co+c.YY*s*s, 1e-6)
+	short := math.Max(c.XX+c.YY-long, 1e-6)
+	x, y := at.X*co+at.Y*s, at.Y*co-at.X*s
+	below := func(v, sigma float64) float64 { return math.Erfc(-v/(sigma*math.Sqrt2)) / 2 }
+	sx, sy := math.Sqrt(long), math.Sqrt(short)
+	const strips = 24
+	p := 0.0
+	for i := range strips {
+		a := r * math.Cos(math.Pi*float64(i+1)/strips)
+		b := r * math.Cos(math.Pi*float64(i)/strips)
+		h := math.Sqrt(math.Max(0, r*r-(a+b)*(a+b)/4))
+		p += (below(b-x, sx) - below(a-x, sx)) * (below(h-y, sy) - below(-h-y, sy))
+	}
+	return p
+}
+
+// Beyond returns the belief after the face showed no spot, so that it is more
+// than mm from the middle.
+func (k Tracker) Beyond(mm float64) Tracker { return k }
