@@ -1,0 +1,194 @@
+package optics
+
+import (
+	"fmt"
+	"math"
+)
+
+// Verdict is what a first look amounts to.
+type Verdict string
+
+// The verdicts: leave the scope alone; the secondary only; both mirrors, the
+// secondary first; the primary only; nothing today.
+const (
+	Leave         Verdict = "leave"
+	SecondaryOnly Verdict = "secondary"
+	BothMirrors   Verdict = "both"
+	PrimaryOnly   Verdict = "primary"
+	NotToday      Verdict = "not_today"
+)
+
+// FirstLook is what was seen before anything was touched.
+type FirstLook struct {
+	Use  Use
+	P    *Belief    // spot on the primary, as read; nil = not on it, or not seen
+	T    *Belief    // return spot on the target; nil = not on it, or not seen
+	Aims LaserError // how the laser is out, where that was measured
+	// Fault is what is wrong with laser or holder; empty where it was not tried.
+	Fault LaserFault
+	// SecondaryOff: seen through the empty focuser, the secondary is turned or
+	// out of its place.
+	SecondaryOff bool
+	// RingUnsure: there is no centre ring, or it is off by more than its width.
+	RingUnsure bool
+}
+
+// Finding is a verdict with its reason, and the figures it stands on, mm.
+type Finding struct {
+	Verdict Verdict
+	Why     string // a sentence or two
+	// Claimed: both spots were seen, so that the next four mean something.
+	Claimed          bool
+	AxisErrorMM      float64
+	AxisErrorMaxMM   float64 // the true one is within it in 95 of 100
+	Chance           float64 // that it is within what is allowed
+	AfterSecondaryMM float64 // with the spot on the primary brought home by the secondary alone
+	AllowedMM        float64
+	// AfterPrimaryMM is what the primary alone would leave with its return spot
+	// perfectly home: half of what the spot on the primary is off.
+	AfterPrimaryMM float64
+	// PrimaryOffered: the spot is central enough for the primary alone. Else
+	// PrimaryRefusal says why not.
+	PrimaryOffered bool
+	PrimaryRefusal string
+}
+
+// Judge says what a first look amounts to. It says to leave a scope alone where
+// the axis error is as likely as not within what is allowed and the focuser
+// points well enough, or where both spots are at their goals, so that this
+// method could not make it better. It offers the primary alone only with the
+// spot on the primary at its goal.
+func (t Telescope) Judge(l FirstLook) Finding {
+	f := Finding{AllowedMM: t.AllowedMM(l.Use)}
+	if why := t.notToday(l); why != "" {
+		f.Verdict, f.Why = NotToday, why
+		return f
+	}
+	if l.P == nil {
+		f.Verdict, f.Why = BothMirrors, "The spot is not on the primary: the secondary first, then the primary."
+		f.PrimaryRefusal = "Not the primary alone: the spot is not on it."
+		return f
+	}
+	goal := t.GoalOnPrimary(l.Use)
+	off := l.P.At.Sub(l.Aims.Rho).Len()
+	f.AfterPrimaryMM = off / 2
+	f.PrimaryOffered = off <= goal.InsideMM
+	if l.T != nil {
+		t.figures(&f, l)
+	}
+	if !f.PrimaryOffered {
+		f.PrimaryRefusal = f.refusal(off)
+	}
+	f.Verdict, f.Why = t.weigh(f, l, goal.InsideMM)
+	return f
+}
+
+// notToday returns why nothing read today would mean anything, or nothing.
+func (t Telescope) notToday(l FirstLook) string {
+	switch {
+	case l.Fault == HolderLoose:
+		return "The laser does not come back to its place in its holder, so its spots mean nothing: the holder first."
+	case l.Fault == LaserBad:
+		return "The laser points off by more than can be allowed for: the laser first."
+	case l.SecondaryOff:
+		return "The secondary is turned or out of its place, which its screws cannot make up for: a trained person first."
+	case l.RingUnsure && !t.doesWithoutRing():
+		return "The centre ring is missing or off the mirror's middle, and this mirror is too fast to do without: the ring first."
+	}
+	return ""
+}
+
+// doesWithoutRing tells whether the mirror's middle may be judged by its edge.
+// That is out by some 3 % of the aperture, half of which is axis error.
+func (t Telescope) doesWithoutRing() bool { return t.ComaFreeMM() >= 0.03*t.ApertureMM/2 }
+
+// figures fills in what is known with both spots seen.
+func (t Telescope) figures(f *Finding, l FirstLook) {
+	e := t.AxisErrorBelief(*l.P, *l.T)
+	e.At = t.AxisErrorWith(l.Aims, l.P.At, l.T.At)
+	f.Claimed = true
+	f.AxisErrorMM, f.AxisErrorMaxMM, f.Chance = e.At.Len(), e.WithinMM(0.95), e.ChanceWithin(f.AllowedMM)
+	f.AfterSecondaryMM = t.AxisErrorWith(l.Aims, l.Aims.Rho, t.returnAfterSecondary(l).At).Len()
+}
+
+// returnAfterSecondary returns where the return spot is thought to go when the
+// secondary alone brings the spot on the primary home: by (2 − L/f)·S/L times
+// what that is off.
+func (t Telescope) returnAfterSecondary(l FirstLook) Belief {
+	k := (2 - t.FromPrimaryMM/t.FocalLengthMM) * t.PathMM() / t.FromPrimaryMM
+	return Belief{
+		At:  l.T.At.Sub(l.P.At.Sub(l.Aims.Rho).Scale(k)),
+		Cov: l.T.Cov.Add(l.P.Cov.Scale(k)),
+	}
+}
+
+// weigh decides between the mirrors; insideMM is the goal on the primary.
+func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, string) {
+	off := l.P.At.Sub(l.Aims.Rho).Len()
+	if l.T == nil {
+		if f.PrimaryOffered {
+			return PrimaryOnly, "The spot is central on the primary and the return spot is not on the face: the primary alone is out. No axis error is claimed yet."
+		}
+		return BothMirrors, fmt.Sprintf("The spot is %s off the middle of the primary, %s would do, and the return spot is not to be seen: the secondary first. No axis error is claimed yet.",
+			mmText(off), mmText(insideMM))
+	}
+	figures := fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mmText(f.AxisErrorMM), mmText(f.AxisErrorMaxMM), mmText(f.AllowedMM))
+	home := t.GoalOnTargetWith(l.Aims, l.Use, l.P.At)
+	aims := off <= t.AimAllowedMM()
+	switch {
+	case f.Chance >= 0.5 && aims:
+		return Leave, figures + " Good enough: leave it alone."
+	case f.PrimaryOffered && l.T.At.Sub(home.At).Len() <= home.InsideMM:
+		return Leave, figures + " Both spots are where they belong, as near as this laser can show: leave it alone, or make a finer check."
+	case f.PrimaryOffered:
+		return PrimaryOnly, figures + " The spot is central on the primary: the primary alone is out."
+	case t.homeBySecondary(l):
+		return SecondaryOnly, figures + " With the spot brought to the middle of the primary the return spot should come home by itself: the secondary alone is out."
+	case f.Chance >= 0.5:
+		return BothMirrors, figures + fmt.Sprintf(" But the focuser points %s off the middle of the primary, %s is allowed: the secondary, and then the primary after it.", mmText(off), mmText(t.AimAllowedMM()))
+	}
+	return BothMirrors, figures + " The secondary first, then the primary."
+}
+
+// homeBySecondary tells whether the return spot is thought to come home with
+// the secondary alone: to its goal, or as near to it as the readings can tell.
+func (t Telescope) homeBySecondary(l FirstLook) bool {
+	after := t.returnAfterSecondary(l)
+	home := t.GoalOnTargetWith(l.Aims, l.Use, l.Aims.Rho)
+	return after.At.Sub(home.At).Len() <= math.Max(home.InsideMM, after.Cov.Sigma())
+}
+
+// refusal says what the primary alone would do with the spot on the primary off
+// by offMM.
+func (f Finding) refusal(offMM float64) string {
+	said := fmt.Sprintf("Not the primary alone: with the spot %s off the middle of the primary it would look perfect and ", mmText(offMM))
+	switch {
+	case !f.Claimed:
+		return said + fmt.Sprintf("leave an axis error of %s.", mmText(f.AfterPrimaryMM))
+	case f.AfterPrimaryMM > f.AxisErrorMM:
+		return said + fmt.Sprintf("make the axis error worse, from %s to %s.", mmText(f.AxisErrorMM), mmText(f.AfterPrimaryMM))
+	}
+	return said + fmt.Sprintf("still leave an axis error of %s, where %s is allowed.", mmText(f.AfterPrimaryMM), mmText(f.AllowedMM))
+}
+
+// mmText writes a length as far as it is worth: whole millimetres from ten on.
+func mmText(mm float64) string {
+	if mm >= 9.95 {
+		return fmt.Sprintf("%.0f mm", mm)
+	}
+	return fmt.Sprintf("%.1f mm", mm)
+}
+
+// LookBeam returns the way of the beam that a first look tells of, to draw
+// where it leaves by the open end: for a spot at p on the primary and a return
+// at r on the target or, with r nil, with the primary taken to be square. The
+// laser is taken to be true, and p and r to first order.
+func (t Telescope) LookBeam(p Tube, r *Tube) (Spots, error) {
+	pose := t.PoseFor(p, Tube{})
+	if r != nil {
+		pose = t.PoseFor(p, *r)
+	} else {
+		pose.Primary = Tilt{}
+	}
+	return t.Trace(pose)
+}

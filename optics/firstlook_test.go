@@ -1,0 +1,136 @@
+package optics
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// read is a reading at (x, y) of an error of sigma mm.
+func read(x, y, sigma float64) *Belief { return &Belief{At: Tube{x, y}, Cov: Round(sigma)} }
+
+// heron is a 250 mm f/4.8 for the lending shed.
+func heron() Telescope {
+	return Telescope{
+		ApertureMM: 250, FocalLengthMM: 1200, FromPrimaryMM: 970, HoleFromAxisMM: 250, MinorAxisMM: 63,
+		InnerRadiusMM: 142, SkyEndMM: 1300, RingInnerMM: 4.5, RingOuterMM: 8,
+		Target: Target{HoleRadiusMM: 3, FaceRadiusMM: 13, BeamWidthMM: 2},
+	}
+}
+
+func TestVerdicts(t *testing.T) {
+	eight := lender(8)
+	// A secondary that was knocked takes the return spot along by this much.
+	along := (2 - 970/1200.) * 1220 / 970
+	tests := []struct {
+		name    string
+		scope   Telescope
+		look    FirstLook
+		want    Verdict
+		says    string
+		primary bool
+	}{
+		{"home, fast: no better to be had", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1)}, Leave, "as near as this laser can show", true},
+		{"home, slow", eight, FirstLook{P: read(1, 1, 0.7), T: read(-1, 0, 1)}, Leave, "Good enough: leave it alone.", true},
+		{"inside the ring, slow", eight, FirstLook{P: read(4, 0, 1.5), T: read(3, 1, 1)}, Leave, "Good enough", true},
+		{"primary out", heron(), FirstLook{P: read(0.5, 0.5, 0.7), T: read(8, -6, 1)}, PrimaryOnly, "the primary alone is out", true},
+		{"primary out, off the face", heron(), FirstLook{P: read(0.5, 0.5, 0.7)}, PrimaryOnly, "No axis error is claimed", true},
+		{"secondary knocked", heron(), FirstLook{P: read(6, 2, 1), T: read(6*along, 2*along, 1)}, SecondaryOnly, "come home by itself", false},
+		{"both", heron(), FirstLook{P: read(6, 2, 1), T: read(-5, 4, 1)}, BothMirrors, "The secondary first", false},
+		{"both, return not seen", heron(), FirstLook{P: read(20, 2, 4)}, BothMirrors, "The spot is 20 mm off the middle of the primary, 1.1 mm would do", false},
+		{"off the primary", heron(), FirstLook{}, BothMirrors, "not on the primary", false},
+		{"the axis right, the focuser pointing off", eight, FirstLook{P: read(12, 0, 0.7), T: read(12, 0, 1)}, BothMirrors, "the focuser points 12 mm off", false},
+		{"holder", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: HolderLoose}, NotToday, "the holder first", false},
+		{"laser", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserBad}, NotToday, "the laser first", false},
+		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserOff}, Leave, "leave it alone", true},
+		{"secondary turned", heron(), FirstLook{P: read(0, 0, 0.7), SecondaryOff: true}, NotToday, "a trained person first", false},
+		{"ring missing, fast", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), RingUnsure: true}, NotToday, "the ring first", false},
+		{"ring missing, slow", eight, FirstLook{P: read(0, 0, 3), T: read(0, 0, 1), RingUnsure: true}, Leave, "leave it alone", true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tt.scope.Judge(tt.look)
+			assert.Equal(t, tt.want, got.Verdict, got.Why)
+			assert.Contains(t, got.Why, tt.says)
+			assert.Equal(t, tt.primary, got.PrimaryOffered)
+			if tt.want != NotToday {
+				assert.Equal(t, tt.primary, got.PrimaryRefusal == "", got.PrimaryRefusal)
+				assert.Equal(t, tt.look.P != nil && tt.look.T != nil, got.Claimed)
+			}
+		})
+	}
+}
+
+// The primary brought home against an uncentred spot: 0.60 to 1.75 mm, as the
+// exact trace has it on a 6-inch f/8 (TestPrimaryAgainstAnUncentredSpot).
+func TestThePrimaryAloneIsRefusedWithFigures(t *testing.T) {
+	scope := Telescope{ApertureMM: 152, FocalLengthMM: 1216, FromPrimaryMM: 1046, HoleFromAxisMM: 190, RingInnerMM: 3}
+	p := Tube{X: 3.5}
+	back := scope.BestReturn(p).Add(Tube{X: 1.2 * scope.PathMM() / scope.FocalLengthMM})
+	got := scope.Judge(FirstLook{P: &Belief{At: p, Cov: Round(0.7)}, T: &Belief{At: back, Cov: Round(1)}})
+	assert.False(t, got.PrimaryOffered)
+	assert.Equal(t, "Not the primary alone: with the spot 3.5 mm off the middle of the primary it would look perfect and make the axis error worse, from 0.6 mm to 1.8 mm.", got.PrimaryRefusal)
+	got = scope.Judge(FirstLook{P: &Belief{At: p, Cov: Round(0.7)}, T: read(-20, 0, 1)})
+	assert.Contains(t, got.PrimaryRefusal, "still leave an axis error of 1.8 mm, where 2.6 mm is allowed.")
+	got = scope.Judge(FirstLook{P: &Belief{At: p, Cov: Round(0.7)}})
+	assert.Contains(t, got.PrimaryRefusal, "look perfect and leave an axis error of 1.8 mm.")
+}
+
+// A laser that points off is judged by where its own spots belong.
+func TestVerdictsOfALaserThatPointsOff(t *testing.T) {
+	scope := heron()
+	aims := LaserError{Rho: Tube{3, -2}}
+	back := scope.BestReturnWith(aims, aims.Rho)
+	good := FirstLook{P: read(3, -2, 0.7), T: read(back.X, back.Y, 1), Aims: aims, Fault: LaserOff}
+	got := scope.Judge(good)
+	assert.Equal(t, Leave, got.Verdict)
+	assert.InDelta(t, 0, got.AxisErrorMM, 0.01)
+	good.P, good.T = read(0, 0, 0.7), read(0, 0, 1)
+	got = scope.Judge(good)
+	assert.False(t, got.PrimaryOffered, "the focuser points 3.6 mm off")
+	assert.InDelta(t, 1.8, got.AfterPrimaryMM, 0.01)
+}
+
+// Whatever was seen: the figures are those of the readings, the primary alone
+// is never offered against an uncentred spot, and never blamed for one.
+func TestJudgementIsSound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		scope := heron()
+		p, back := anyTube(t, 20), anyTube(t, 13)
+		look := FirstLook{P: read(p.X, p.Y, 0.8), T: read(back.X, back.Y, 1)}
+		got := scope.Judge(look)
+		assert.InDelta(t, scope.AxisError(p, back).Len(), got.AxisErrorMM, 1e-9)
+		assert.GreaterOrEqual(t, got.AxisErrorMaxMM, got.AxisErrorMM)
+		assert.InDelta(t, scope.AxisErrorAfterSecondary(p, back).Len(), got.AfterSecondaryMM, 1e-9)
+		assert.InDelta(t, p.Len()/2, got.AfterPrimaryMM, 1e-9)
+		assert.Equal(t, p.Len() <= scope.GoalOnPrimary(AllRound).InsideMM, got.PrimaryOffered)
+		if got.Verdict == PrimaryOnly {
+			assert.True(t, got.PrimaryOffered)
+		}
+		if got.Verdict == Leave && got.Chance < 0.5 {
+			assert.LessOrEqual(t, got.AxisErrorMM, 2*LeastGoalMM)
+		}
+	})
+}
+
+// With the primary square the return passes the secondary at about 1.2 times
+// the spot on the primary, and leaves at the hour where the spot is seen.
+func TestWhereTheBeamIsSaidToLeave(t *testing.T) {
+	scope := heron()
+	for deg := 0.0; deg < 360; deg += 30 {
+		p := turned(Tube{X: 40}, deg)
+		s, err := scope.LookBeam(p, nil)
+		require.NoError(t, err)
+		require.True(t, s.Leaves)
+		assert.InDelta(t, 1.2, s.Return.Len()/p.Len(), 0.05)
+		cos := s.LeavesAt.Dot(p) / s.LeavesAt.Len() / p.Len()
+		assert.Greater(t, cos, math.Cos(40*math.Pi/180))
+	}
+	s, err := scope.LookBeam(Tube{X: 40}, &Tube{X: 35})
+	require.NoError(t, err)
+	assert.False(t, s.Leaves, "the primary sends it back to the face")
+	near(t, Tube{X: 35}, s.T, 1)
+}
