@@ -73,76 +73,6 @@ func scopeFromTree(keys tree) (Scope, error) {
 	return s, s.check()
 }
 
-// unknownKey returns an error for the first key, in the order of their names,
-// that is not among fields.
-func unknownKey(keys tree, fields []field) error {
-	for _, table := range sortedKeys(keys) {
-		inside, isTable := keys[table].(tree)
-		name := "[" + showKey("", table) + "]"
-		switch {
-		case !isTable && slices.Contains(tables(fields), name):
-			return fmt.Errorf("%s = %s: expected a table, once: %s and its keys below it", table, show(keys[table]), name)
-		case !isTable && !knows(fields, "", table):
-			return unknown(fields, "", table, keys[table])
-		case isTable && knows(fields, "", table):
-			return fmt.Errorf("%s: expected a value and no table, as in %s = ...", name, table)
-		case isTable && !slices.Contains(tables(fields), name):
-			return fmt.Errorf("%s: unknown table; expected one of %s", name, strings.Join(tables(fields), ", "))
-		}
-		for _, key := range sortedKeys(inside) {
-			if !knows(fields, table, key) {
-				return unknown(fields, table, key, inside[key])
-			}
-		}
-	}
-	return nil
-}
-
-func unknown(fields []field, table, key string, value any) error {
-	what := fmt.Sprintf("%s = %s: ", showKey(table, key), show(value))
-	var here []string
-	for _, f := range fields {
-		if f.isLength() && f.table == table && f.key == key {
-			return errors.New(what + "a length says its unit: expected " + key + "_mm or " + key + "_in")
-		}
-		if f.table == table {
-			here = append(here, f.spelt()[0])
-		}
-	}
-	for _, f := range fields {
-		if f.table != table && slices.Contains(f.spelt(), key) {
-			if f.table == "" {
-				return errors.New(what + "expected above the first table, not in [" + table + "]")
-			}
-			return errors.New(what + "expected in [" + f.table + "]")
-		}
-	}
-	return errors.New(what + "unknown key; expected one of " + strings.Join(here, ", "))
-}
-
-func knows(fields []field, table, key string) bool {
-	return slices.ContainsFunc(fields, func(f field) bool { return f.table == table && slices.Contains(f.spelt(), key) })
-}
-
-func tables(fields []field) []string {
-	var out []string
-	for _, f := range fields {
-		if f.table != "" && !slices.Contains(out, "["+f.table+"]") {
-			out = append(out, "["+f.table+"]")
-		}
-	}
-	return out
-}
-
-func sortedKeys(m tree) []string {
-	out := make([]string, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
-}
-
 // read sets the field from keys and checks it on its own.
 func (f field) read(keys tree, s *Scope) error {
 	inside := keys
@@ -207,19 +137,27 @@ func (f field) set(s *Scope, key string, value any) error {
 		*at = c
 		return err
 	case *string:
-		text, ok := value.(string)
-		if len(f.oneOf) > 0 {
-			if !ok || !slices.Contains(f.oneOf, text) {
-				return errors.New("one of " + quotedList(f.oneOf) + f.note)
-			}
-		} else if !ok {
-			return errors.New("a text in quotes")
-		} else if err := f.parse(text); err != nil {
+		text, err := f.text(value)
+		if err != nil {
 			return err
 		}
 		*at = text
 	}
 	return nil
+}
+
+// text returns the text to keep for value; the error is what was expected.
+func (f field) text(value any) (string, error) {
+	text, ok := value.(string)
+	switch {
+	case len(f.oneOf) > 0 && (!ok || !slices.Contains(f.oneOf, text)):
+		return "", errors.New("one of " + quotedList(f.oneOf) + f.note)
+	case !ok:
+		return "", errors.New("a text in quotes")
+	case f.parse != nil:
+		return f.parse(text)
+	}
+	return text, nil
 }
 
 func (f field) setCount(at *int, value any) error {

@@ -1,5 +1,11 @@
 package session
 
+import (
+	"errors"
+
+	"spotward/optics"
+)
+
 // field is one key of a scope's file. This table is all that reading, writing
 // and checking know of the keys, and their order in a file.
 type field struct {
@@ -15,15 +21,10 @@ type field struct {
 	low     float64 // of a length in mm, or of a count
 	high    float64
 	oneOf   []string
-	note    string             // what else there is to say where none of oneOf stands
-	parse   func(string) error // of a text that is neither one of a few words nor a clock
-}
-
-func (f field) name() string {
-	if f.table == "" {
-		return f.key
-	}
-	return f.table + "." + f.key
+	note    string // what else there is to say where none of oneOf stands
+	// parse reads a text that is neither one of a few words nor a clock; it
+	// returns the text to keep, or what was expected.
+	parse func(string) (string, error)
 }
 
 // lengthUnits are the units a length's key can end in.
@@ -34,14 +35,14 @@ func lengthUnits() []string { return []string{"mm", "in"} }
 func scopeFields() []field {
 	all := []field{
 		{key: "format", at: func(s *Scope) any { return &s.Format }, must: true, example: "1", low: 1, high: FormatVersion},
-		{key: "name", at: func(s *Scope) any { return &s.Name }, must: true, example: `"Heron"`, parse: CheckName},
+		{key: "name", at: func(s *Scope) any { return &s.Name }, must: true, example: `"Heron"`, parse: parseName},
 		{key: "aperture", at: func(s *Scope) any { return &s.Aperture }, must: true, example: "250", low: 50, high: 1500},
 		{key: "focal_length", at: func(s *Scope) any { return &s.FocalLength }, must: true, example: "1200", low: 150, high: 15000},
 		{key: "focuser_seen_at", words: "where the focuser is seen", at: func(s *Scope) any { return &s.FocuserAt }},
 		{key: "use", words: "what it is used for", at: func(s *Scope) any { return &s.Use },
 			oneOf: []string{UseLowPower, UseAllRound, UsePlanets}},
 		{key: "corrector", at: func(s *Scope) any { return &s.Corrector }},
-		{key: "kit", at: func(s *Scope) any { return &s.Kit }, parse: CheckName},
+		{key: "kit", at: func(s *Scope) any { return &s.Kit }, parse: parseName},
 
 		{table: "tube", key: "inner_radius", words: "the tube's inner radius", at: func(s *Scope) any { return &s.Tube.InnerRadius }, low: 25, high: 1000},
 		{table: "tube", key: "sky_end", words: "how long the tube is", at: func(s *Scope) any { return &s.Tube.SkyEnd }, low: 100, high: 15000},
@@ -64,7 +65,7 @@ func cellFields(table string, lowMM, highMM float64, cell func(*Scope) *CellPart
 	return []field{
 		{table: table, key: "screws", words: "how many screws the " + table + " has", at: func(s *Scope) any { return &cell(s).Screws }, low: 3, high: 4},
 		{table: table, key: "circle_radius", words: "how far out the " + table + "'s screws stand", at: func(s *Scope) any { return &cell(s).Circle }, low: lowMM, high: highMM},
-		{table: table, key: "thread", words: "the thread of the " + table + "'s screws", at: func(s *Scope) any { return &cell(s).Thread }, parse: checkThread},
+		{table: table, key: "thread", words: "the thread of the " + table + "'s screws", at: func(s *Scope) any { return &cell(s).Thread }, parse: parseThread},
 		{table: table, key: "lead", words: "the thread of the " + table + "'s screws", at: func(s *Scope) any { return &cell(s).Lead }, low: 0.1, high: 3},
 		{table: table, key: "kind", words: "what the " + table + "'s screws work against", at: func(s *Scope) any { return &cell(s).Kind },
 			oneOf: []string{"push-pull", "sprung"}},
@@ -94,6 +95,16 @@ func laserFields() []field {
 		{table: "laser", key: "rings", words: "how the face's rings are printed", at: func(s *Scope) any { return &s.Laser.Rings },
 			oneOf: []string{RingsOnFace, RingsAlongTube}},
 	}
+}
+
+func parseName(text string) (string, error) { return text, CheckName(text) }
+
+func parseThread(text string) (string, error) {
+	t, err := optics.ParseThread(text)
+	if err != nil {
+		return "", errors.New(`a thread such as "M5", "M5x0.5", "#8-32" or "1/4-20", or lead_mm in its place`)
+	}
+	return t.Name, nil
 }
 
 // Guessed returns, in words, what the scope's file leaves out and Telescope

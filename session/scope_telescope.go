@@ -74,11 +74,11 @@ func (c CellPart) leadMM(usualThread string) float64 {
 	if c.Lead.Given() {
 		return c.Lead.MM()
 	}
-	lead, err := threadLeadMM(textOr(c.Thread, usualThread))
-	if err != nil { // a thread that was never checked: as if left out
-		lead, _ = threadLeadMM(usualThread)
+	t, err := optics.ParseThread(textOr(c.Thread, usualThread))
+	if err != nil { // never checked: as if left out
+		t, _ = optics.ParseThread(usualThread)
 	}
-	return lead
+	return t.LeadMM
 }
 
 func (l Laser) target() optics.Target {
