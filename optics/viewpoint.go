@@ -103,6 +103,13 @@ func (t Telescope) CovFromSeen(f Face, c Cov) Cov {
 	return c.through(t.FromSeen(f, Seen{Right: 1}), t.FromSeen(f, Seen{Up: 1}))
 }
 
+// CovToSeen turns a covariance in the tube's frame into one as seen on face f
+// (XX of right, YY of up).
+func (t Telescope) CovToSeen(f Face, c Cov) Cov {
+	x, y := t.ToSeen(f, Tube{X: 1}), t.ToSeen(f, Tube{Y: 1})
+	return c.through(Tube{x.Right, x.Up}, Tube{y.Right, y.Up})
+}
+
 // CovFromDial turns a covariance (XX of right, YY of up) of a point on the dial
 // of face f into the tube's frame.
 func (t Telescope) CovFromDial(f Face, c Cov) Cov {

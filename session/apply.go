@@ -1,0 +1,319 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"spotward/optics"
+)
+
+// Errors that Apply gives for an event which cannot be taken. Each is a whole
+// line for the person.
+var (
+	ErrOver       = errors.New("this session is over; start a new one")
+	ErrNoUndo     = errors.New("nothing to undo: this is the start")
+	ErrNoRedo     = errors.New("nothing to redo")
+	ErrNotBegun   = errors.New("a journal begins with its begin line")
+	ErrNothingDue = errors.New("nothing was told to turn just now")
+)
+
+// Apply returns the state after ev. It is pure: no clock, no file, no
+// terminal, and s is left as it was. An event that cannot be taken returns s
+// and an error of one line.
+func Apply(s State, ev Event) (State, error) {
+	if s.plan == nil && ev.Kind != KindBegin {
+		return s, ErrNotBegun
+	}
+	if s.Over {
+		return s, ErrOver
+	}
+	switch ev.Kind {
+	case KindUndo:
+		return undo(s)
+	case KindRedo:
+		if s.redo == nil {
+			return s, ErrNoRedo
+		}
+		return *s.redo, nil
+	}
+	take, ok := takers()[ev.Kind]
+	if !ok {
+		return s, nil // kept in the journal, skipped here
+	}
+	next := s
+	next.history = &node{event: ev, before: &s}
+	if ev.Kind != KindAdvised {
+		next.redo = nil
+	}
+	if err := take(&next, ev); err != nil {
+		return s, err
+	}
+	next.settle()
+	return next, nil
+}
+
+func takers() map[Kind]func(*State, Event) error {
+	return map[Kind]func(*State, Event) error{
+		KindBegin:   begin,
+		KindResume:  func(s *State, _ Event) error { s.askMoved = len(s.plan) > 0 && s.Looks > 0; return nil },
+		KindConfirm: confirm,
+		KindChoice:  choose,
+		KindReading: read,
+		KindScrew:   screwSays,
+		KindLaser:   func(s *State, _ Event) error { s.LaserDead = true; s.goTo(StageStopping); return nil },
+		KindTurned:  turned,
+		KindAdvised: advised,
+		KindSkip:    skip,
+		KindBack:    func(s *State, _ Event) error { return back(s) },
+		KindStop:    func(s *State, _ Event) error { s.goTo(StageStopping); return nil },
+		KindQuit:    func(s *State, _ Event) error { return nil },
+		KindHand:    func(s *State, _ Event) error { return nil },
+	}
+}
+
+func begin(s *State, ev Event) error {
+	if s.plan != nil {
+		return errors.New("a session begins once")
+	}
+	if ev.Scope == nil {
+		return errors.New("the begin line names no scope")
+	}
+	s.ID, s.Who, s.Kit, s.World, s.Check = ev.ID, ev.Who, ev.Kit, ev.World, ev.Check
+	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
+	s.plan, s.learnt = firstPlan(), ev.Learnt
+	s.CircleMM = -1
+	s.rung = optics.FaceTarget
+	s.secondary = optics.NewTracker(s.Tel, optics.Secondary, ev.Learnt[optics.Secondary])
+	s.primary = optics.NewTracker(s.Tel, optics.Primary, ev.Learnt[optics.Primary])
+	return nil
+}
+
+func confirm(s *State, ev Event) error {
+	ask := s.Ask()
+	if ask.Want != WantConfirm {
+		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
+	}
+	s.made(false)
+	s.wantLook = false
+	s.answer(ask, ev)
+	return nil
+}
+
+func choose(s *State, ev Event) error {
+	ask := s.Ask()
+	if ask.Want != WantChoice {
+		return fmt.Errorf("a %s is wanted here, not a choice", ask.Want)
+	}
+	for _, o := range ask.Options {
+		if o.ID != ev.Choice {
+			continue
+		}
+		if ask.Step == stepMoved {
+			resumed(s, ev.Choice)
+			return nil
+		}
+		s.answer(ask, ev)
+		return nil
+	}
+	return fmt.Errorf("%q is not one of the answers here: %s", ev.Choice, optionIDs(ask.Options))
+}
+
+// read takes a reading: the moves told before it count as made.
+func read(s *State, ev Event) error {
+	ask := s.Ask()
+	if ask.Want != WantReading {
+		return fmt.Errorf("a %s is wanted here, not a reading", ask.Want)
+	}
+	if ev.Face != ask.Face {
+		return fmt.Errorf("a reading on the %s is wanted here, not on the %s", ask.Face, ev.Face)
+	}
+	if ev.Saw == SawPlace || ev.Saw == SawOffGlass {
+		if err := sane(ev); err != nil {
+			return err
+		}
+	}
+	s.made(ev.Cued)
+	s.Looks++
+	if !s.step().Aside && !s.look(ask, ev) {
+		return nil // doubted: the same step again
+	}
+	s.wantLook = false
+	s.answer(ask, ev)
+	return nil
+}
+
+// farMM is farther than any spot on any of the faces can be.
+const farMM = 5000
+
+func sane(ev Event) error {
+	for _, v := range []float64{ev.Right, ev.Up} {
+		if math.IsNaN(v) || math.Abs(v) > farMM {
+			return fmt.Errorf("a reading is in mm from the middle, up to %d: say where again", farMM)
+		}
+	}
+	if c := ev.Cov; c != nil {
+		if !(c[0] > 0 && c[2] > 0 && c[0]*c[2] > c[1]*c[1]) || math.IsInf(c[0]+c[2], 0) {
+			return errors.New("the error of a reading is a positive number of mm")
+		}
+	}
+	return nil
+}
+
+// answer marks the step as answered and lets it draw its conclusions.
+func (s *State) answer(ask Ask, ev Event) {
+	st := s.Stage()
+	for i := range st.Steps {
+		if st.Steps[i].ID == ask.Step {
+			s.answered |= 1 << i
+			if st.Steps[i].Take != nil {
+				st.Steps[i].Take(s, ev)
+			}
+			return
+		}
+	}
+}
+
+// settle walks on to the first step that is due.
+func (s *State) settle() {
+	for !s.Over && s.step() == nil {
+		if s.at == len(s.plan)-1 {
+			s.finish()
+			return
+		}
+		s.enter(s.at + 1)
+	}
+}
+
+// step returns the step that is due in the present stage, or nil.
+func (s State) step() *Step {
+	st := s.Stage()
+	for i := range st.Steps {
+		due := !s.done(i)
+		if f := st.Steps[i].Due; f != nil {
+			due = f(s)
+		}
+		if due {
+			return &st.Steps[i]
+		}
+	}
+	return nil
+}
+
+func (s *State) enter(at int) {
+	s.at, s.answered, s.told, s.wantLook, s.doubt, s.nipped = at, 0, nil, false, nil, 0
+}
+
+// goTo leaves the rest of the plan and goes to a stage that ends the session.
+func (s *State) goTo(ids ...StageID) {
+	s.plan = append(s.plan[:s.at+1:s.at+1], ids...)
+	s.enter(s.at + 1)
+}
+
+// advised notes what was told. In the rough search the next look is where the
+// told moves should bring the spot.
+func advised(s *State, ev Event) error {
+	if ev.Told == nil {
+		return errors.New("an advice says what was told")
+	}
+	s.told = ev.Told
+	if s.Stage().ID == StageRough {
+		after := s.primary
+		for _, m := range ev.Told.Moves {
+			if i, err := s.index(m.Turn); err == nil && m.Lock == "" {
+				after = after.Turn([]optics.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, optics.ByAmount)
+			}
+		}
+		if after.Spot().At.Len() < s.Tel.Target.FaceRadiusMM {
+			s.rung = optics.FaceTarget
+		}
+	}
+	return nil
+}
+
+func skip(s *State, ev Event) error {
+	st := s.Stage()
+	if s.askMoved {
+		return errors.New("say first whether the scope was moved: no, yes or unknown")
+	}
+	if st.Skip == "" {
+		return fmt.Errorf("%q cannot be left out: %s", st.Title, "answer, or stop safely")
+	}
+	if ev.Why == "" {
+		return errors.New("say why it is left out, as in: skip no time")
+	}
+	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, ev.Why})
+	if s.at == len(s.plan)-1 {
+		return errors.New("this is the last stage: answer, or stop safely")
+	}
+	s.enter(s.at + 1)
+	return nil
+}
+
+func back(s *State) error {
+	if why := s.Stage().NoBack; why != "" {
+		return errors.New(why)
+	}
+	for at := s.at - 1; at >= 0; at-- {
+		try := *s
+		try.enter(at)
+		try.reopen()
+		if try.step() != nil {
+			*s = try
+			return nil
+		}
+	}
+	return errors.New("this is the first stage")
+}
+
+// reopen makes the readings of the stage due again.
+func (s *State) reopen() {
+	for _, step := range s.Stage().Steps {
+		switch step.Face {
+		case optics.FacePrimary:
+			s.p.Known = false
+		case optics.FaceTarget:
+			s.t.Known = false
+		}
+	}
+}
+
+func undo(s State) (State, error) {
+	var kept []Event
+	for n := s.history; n != nil; n = n.before.history {
+		switch n.event.Kind {
+		case KindBegin:
+			return s, ErrNoUndo
+		case KindTurned, KindHand, KindResume:
+			kept = append(kept, n.event) // what a hand did stays done
+			continue
+		case KindAdvised:
+			continue
+		}
+		t := *n.before
+		for i := len(kept) - 1; i >= 0; i-- {
+			next, err := Apply(t, kept[i])
+			if err != nil {
+				return s, err
+			}
+			t = next
+		}
+		t.redo = &s
+		return t, nil
+	}
+	return s, ErrNoUndo
+}
+
+// resumed takes the answer to whether the scope was moved since.
+func resumed(s *State, choice string) {
+	s.askMoved = false
+	if choice == "no" {
+		return
+	}
+	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()
+	s.p, s.t, s.told = Spot{}, Spot{}, nil
+	if s.Verdict == "" {
+		return
+	}
+	s.goTo(append([]StageID{StageLaserIn, StageFirstLook}, s.plan[s.at:]...)...)
+}

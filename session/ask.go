@@ -1,0 +1,64 @@
+package session
+
+import "spotward/optics"
+
+// stepMoved is the question asked when a session is taken up again.
+const stepMoved = "moved"
+
+// Ask is what the session waits for: everything a face needs to put the
+// question and to draw it.
+type Ask struct {
+	Stage   *Stage
+	Step    string
+	Want    Want
+	Face    optics.Face // of a reading
+	Header  Header
+	Say     string
+	Options []Option    // of a choice, the ordinary way on first
+	Dial    bool        // a choice that also takes a distance
+	HasGoal bool        // Goal says where the spot is wanted
+	Goal    optics.Goal // in the tube's frame of Face
+	Again   bool        // the last reading cannot be so: look again
+	Told    *Told       // moves to make before answering; nil: none
+}
+
+// Ask returns what is waited for now. When the session is over it returns the
+// zero Ask.
+func (s State) Ask() Ask {
+	if s.Over || s.plan == nil {
+		return Ask{Stage: stageByID(StagePutAway)}
+	}
+	st := s.Stage()
+	if s.askMoved {
+		return Ask{
+			Stage: st, Step: stepMoved, Want: WantChoice, Header: st.Header,
+			Say: "Was the scope moved, or a screw touched, since?",
+			Options: []Option{
+				{"no", "no: it stands as it was left"},
+				{"yes", "yes"},
+				{answerUnknown, "not sure"},
+			},
+		}
+	}
+	step := s.step()
+	if step == nil {
+		return Ask{Stage: st}
+	}
+	a := Ask{
+		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
+		Say: step.Say(s), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+	}
+	if step.Header != nil {
+		a.Header = *step.Header
+	}
+	if step.Opts != nil {
+		a.Options = step.Opts(s)
+	}
+	if step.Goal != nil {
+		a.Goal, a.HasGoal = step.Goal(s), true
+	}
+	if a.Again {
+		a.Say = "That is not where this turn can have put it: look again, and say where it is. " + a.Say
+	}
+	return a
+}

@@ -1,0 +1,140 @@
+package session
+
+import "spotward/optics"
+
+// Kind names what happened.
+type Kind string
+
+// The kinds of event. What a reader of a journal does not know it keeps and
+// skips.
+const (
+	KindBegin   Kind = "begin"   // the scope as used, who, and in practice the world
+	KindConfirm Kind = "confirm" // what was asked is done
+	KindChoice  Kind = "choice"  // one of the options
+	KindReading Kind = "reading" // where a spot is seen, or that it is not
+	KindScrew   Kind = "screw"   // what a screw said
+	KindLaser   Kind = "laser"   // the laser died
+	KindTurned  Kind = "turned"  // screws a hand has turned
+	KindAdvised Kind = "advised" // what the person was told
+	KindSkip    Kind = "skip"    // a stage left out, with the reason
+	KindBack    Kind = "back"
+	KindUndo    Kind = "undo"
+	KindRedo    Kind = "redo"
+	KindStop    Kind = "stop" // make safe
+	KindQuit    Kind = "quit"
+	KindResume  Kind = "resume"
+	KindHand    Kind = "hand" // practice: the true turn behind a told or typed one
+)
+
+// Sight says what kind of reading it was.
+type Sight string
+
+// The sights. A place has coordinates; the others stand for themselves.
+const (
+	SawPlace    Sight = "place"
+	SawWithin   Sight = "within"    // within what counts as there
+	SawInRing   Sight = "in_ring"   // somewhere inside the ring
+	SawHome     Sight = "home"      // seen going down the hole
+	SawGone     Sight = "gone"      // not on this face
+	SawCantSee  Sight = "cant_see"  // too bright, too dim
+	SawOffGlass Sight = "off_glass" // beside the mirror, in the direction of the place
+)
+
+// Says is what a screw said.
+type Says string
+
+// What screws say, or what really happened with one.
+const (
+	SaysStuck    Says = "stuck"
+	SaysFree     Says = "free"
+	SaysEnd      Says = "end"
+	SaysSlipped  Says = "slipped"
+	SaysSticky   Says = "sticky"
+	SaysStripped Says = "stripped"
+	SaysOtherWay Says = "other_way"
+	SaysNotDone  Says = "not_done"
+)
+
+// Turn is one screw or lock turned: exactly one of Screw and Lock is set.
+type Turn struct {
+	Mirror optics.Mirror `json:"mirror"`
+	Screw  string        `json:"screw,omitempty"`
+	Lock   string        `json:"lock,omitempty"`
+	Turns  float64       `json:"turns"` // clockwise positive, facing the head
+}
+
+// ToldStop is a stop cue in the frame of the reading that follows.
+type ToldStop struct {
+	Right float64         `json:"right"`
+	Up    float64         `json:"up"`
+	As    optics.StopKind `json:"as"`
+}
+
+// ToldMove is a turn with where to stop.
+type ToldMove struct {
+	Turn
+	Stop *ToldStop `json:"stop,omitempty"`
+}
+
+// Told is what the person was asked to turn.
+type Told struct {
+	Group    optics.Group `json:"group"`
+	Moves    []ToldMove   `json:"moves"`
+	Then     []ToldMove   `json:"then,omitempty"`
+	Learning bool         `json:"learning"`
+	Trust    float64      `json:"trust"`
+	Why      string       `json:"why"`
+	Ask      string       `json:"ask,omitempty"` // a limit is near: the question to answer first
+}
+
+// World seeds a practice telescope.
+type World struct {
+	Seed  uint64 `json:"seed"`
+	Level string `json:"level"`
+}
+
+// Event is one thing that happened. Kind says which of the fields count; the
+// rest are zero. Lengths are mm across the beam in the frame of optics.Seen.
+type Event struct {
+	Kind Kind `json:"-"`
+
+	// begin and resume
+	ID      string                    `json:"id,omitempty"`
+	Scope   *Scope                    `json:"scope,omitempty"`
+	Kit     string                    `json:"kit,omitempty"`
+	Who     string                    `json:"who,omitempty"`
+	World   *World                    `json:"world,omitempty"`
+	Program string                    `json:"program,omitempty"`
+	Learnt  map[optics.Mirror]*Taught `json:"learnt,omitempty"` // by earlier sessions
+	Check   bool                      `json:"check,omitempty"`  // first look only
+
+	// choice, skip
+	Choice  string  `json:"choice,omitempty"`
+	Why     string  `json:"why,omitempty"`
+	WidthMM float64 `json:"width_mm,omitempty"` // of the circle the spot made, where it was told
+
+	// reading
+	Face  optics.Face `json:"face,omitempty"`
+	Saw   Sight       `json:"saw,omitempty"`
+	Right float64     `json:"right,omitempty"`
+	Up    float64     `json:"up,omitempty"`
+	Cov   *[3]float64 `json:"cov,omitempty"`  // right², right·up, up², mm²
+	Cued  bool        `json:"cued,omitempty"` // it stands where the cue said
+	Text  string      `json:"text,omitempty"` // as typed
+
+	// screw
+	Mirror optics.Mirror `json:"mirror,omitempty"`
+	Screw  string        `json:"screw,omitempty"`
+	Is     Says          `json:"is,omitempty"`
+
+	// turned, hand
+	Turned  []Turn `json:"turned,omitempty"`
+	Watched bool   `json:"watched,omitempty"` // turned until the cue, not by amount
+	Implied bool   `json:"implied,omitempty"` // not said: the reading that follows says it
+
+	// advised
+	Told *Told `json:"told,omitempty"`
+}
+
+// Taught is what earlier sessions have learnt of one mirror's screws.
+type Taught = optics.Learnt

@@ -1,0 +1,48 @@
+package session
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+// AllowedMM returns the axis error that this scope may have for its use.
+func (s State) AllowedMM() float64 { return s.Tel.AllowedMM(s.use()) }
+
+func (s State) use() optics.Use { return optics.Use(s.Scope.Use) }
+
+// GoalOnPrimary returns where the spot on the primary is wanted. Before a
+// laser that does not point true is measured, inside the ring is all that is
+// asked.
+func (s State) GoalOnPrimary() optics.Goal {
+	g := s.Tel.GoalOnPrimary(s.use())
+	if s.fitDue() {
+		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
+	}
+	g.At = s.aims.Rho
+	return g
+}
+
+// GoalOnTarget returns where the return spot is wanted, given what is left on
+// the primary.
+func (s State) GoalOnTarget() optics.Goal {
+	p := optics.Tube{}
+	if s.p.Known {
+		p = s.p.At.At
+	}
+	return s.Tel.GoalOnTargetWith(s.aims, s.use(), p)
+}
+
+// fitDue reports whether the laser is still to be measured by turning it.
+func (s State) fitDue() bool {
+	return !s.fitted && s.CircleMM > s.Tel.CircleIgnoredMM() && s.inPlan(StageLaserFit)
+}
+
+func (s State) inPlan(id StageID) bool {
+	for _, p := range s.plan {
+		if p == id {
+			return true
+		}
+	}
+	return false
+}

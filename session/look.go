@@ -1,0 +1,175 @@
+package session
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+// look brings a reading into the beliefs. It reports false when the reading
+// cannot be so and is asked again.
+func (s *State) look(ask Ask, ev Event) bool {
+	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+		s.notThere(ev)
+		s.doubt = nil
+		return true
+	}
+	z := s.belief(ask, ev)
+	spot := Spot{Known: true, Saw: ev.Saw, At: z}
+	m := optics.Primary
+	if ev.Face == optics.FacePrimary {
+		m = optics.Secondary
+	} else {
+		z = s.onTarget(ev.Face, z)
+	}
+	k := s.Tracker(m)
+	if s.doubt != nil && sameReading(*s.doubt, ev) {
+		k = k.Confirm(z)
+	} else {
+		seen, d := k.Look(z)
+		if d.Doubted {
+			s.doubt = &ev
+			return false
+		}
+		k = seen
+	}
+	s.doubt = nil
+	s.setTracker(m, k)
+	switch ev.Face {
+	case optics.FacePrimary:
+		s.p = spot
+	case optics.FaceTarget:
+		s.t, s.rung = spot, optics.FaceTarget
+	default:
+		s.rung = ev.Face
+	}
+	return true
+}
+
+// notThere notes that a spot was looked for and not found on its face.
+func (s *State) notThere(ev Event) {
+	spot := Spot{Saw: ev.Saw, Gone: true}
+	if ev.Face == optics.FacePrimary {
+		s.p = spot
+		s.secondary = s.secondary.Lose()
+		return
+	}
+	if ev.Face == optics.FaceTarget {
+		s.t = spot
+	}
+	if s.primary.Seen() {
+		s.primary = s.primary.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
+	}
+	s.rung = nextRung(ev.Face)
+}
+
+// rungs are the faces on which the return spot is looked for, nearest to home
+// first. Each shows a wider range than the one before.
+func rungs() []optics.Face {
+	return []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
+}
+
+// nextRung returns the face to look at when the spot is not on f; after the
+// last it begins again with the two spots on the secondary.
+func nextRung(f optics.Face) optics.Face {
+	rs := rungs()
+	for i, r := range rs[:len(rs)-1] {
+		if r == f {
+			return rs[i+1]
+		}
+	}
+	return optics.FaceSecondary
+}
+
+// Errors of readings that say no distance, 1σ in mm. Common practice.
+const (
+	sigmaHomeMM  = 1.0
+	sigmaPlainMM = 0.5 // beside the relative error
+	sigmaFrac    = 0.12
+)
+
+// belief turns a reading into a place with its error, in the tube's frame of
+// its face.
+func (s State) belief(ask Ask, ev Event) optics.Belief {
+	at := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+	switch ev.Saw {
+	case SawWithin:
+		if ask.HasGoal {
+			return optics.Belief{At: ask.Goal.At, Cov: optics.Round(ask.Goal.InsideMM / 2)}
+		}
+		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
+	case SawInRing:
+		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
+	case SawHome:
+		return optics.Belief{At: at, Cov: optics.Round(sigmaHomeMM)}
+	}
+	if c := ev.Cov; c != nil {
+		return optics.Belief{At: at, Cov: s.Tel.CovFromSeen(ev.Face, optics.Cov{XX: c[0], XY: c[1], YY: c[2]})}
+	}
+	if ev.Saw == SawOffGlass {
+		return optics.Belief{At: at, Cov: optics.Round(s.Tel.ApertureMM / 4)}
+	}
+	along := sigmaPlainMM + sigmaFrac*at.Len()
+	return optics.Belief{At: at, Cov: optics.Polar(at, along, along)}
+}
+
+// ringMM returns the radius that "in the ring" stands for.
+func (s State) ringMM() float64 {
+	if s.Tel.RingInnerMM > 0 {
+		return s.Tel.RingInnerMM
+	}
+	return s.Tel.ApertureMM * 0.03 // no ring: the pointing tolerance, common practice
+}
+
+// reached reports whether a spot is near enough to its goal. A reading that
+// says less than the goal asks does not count, however central it sounds; one
+// seen going down the hole is as near as anybody can see.
+func (s Spot) reached(g optics.Goal) bool {
+	if !s.Known {
+		return false
+	}
+	return s.Saw == SawHome || s.Saw == SawWithin || inside(s.At, g)
+}
+
+// Centred reports whether the spot on the primary is where it is wanted.
+func (s State) Centred() bool {
+	return s.there(optics.Secondary, s.p, s.GoalOnPrimary())
+}
+
+// Home reports whether the return spot is where it is wanted.
+func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
+
+// there reports whether the spot of mirror m is at its goal: by the reading
+// itself, or by what it and all before it come to.
+func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
+	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g))
+}
+
+// eyesMM is the distance under which nobody tells a spot from home. Common
+// practice.
+const eyesMM = 0.7
+
+func inside(z optics.Belief, g optics.Goal) bool {
+	if z.Cov.Sigma() > math.Max(0.75*g.InsideMM, 1.1*eyesMM) {
+		return false
+	}
+	return z.At.Sub(g.At).Len() <= g.InsideMM
+}
+
+// onTarget converts a reading of the return spot on another face to where it
+// would stand on the target face.
+func (s State) onTarget(f optics.Face, z optics.Belief) optics.Belief {
+	if f == optics.FaceTarget {
+		return z
+	}
+	return s.Tel.ReturnFrom(f, z, s.p.At)
+}
+
+// sameReading reports whether a repeated reading says the same again.
+func sameReading(a, b Event) bool {
+	if a.Saw != b.Saw || a.Face != b.Face {
+		return false
+	}
+	d := math.Hypot(a.Right-b.Right, a.Up-b.Up)
+	return d <= 1+0.15*math.Hypot(a.Right, a.Up)
+}

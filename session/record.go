@@ -1,0 +1,137 @@
+package session
+
+import (
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"spotward/optics"
+)
+
+// Mark is a spot as a record keeps it, mm in the frame of optics.Seen.
+type Mark struct {
+	Saw   Sight   `json:"saw"`
+	Right float64 `json:"right"`
+	Up    float64 `json:"up"`
+	Sigma float64 `json:"sigma_mm,omitempty"`
+}
+
+// Moment is both spots and the axis error at one time.
+type Moment struct {
+	P              *Mark   `json:"p,omitempty"`
+	T              *Mark   `json:"t,omitempty"`
+	AxisErrorMM    float64 `json:"axis_error_mm,omitempty"`
+	AxisErrorMaxMM float64 `json:"axis_error_max_mm,omitempty"`
+	Claimed        bool    `json:"claimed"` // an axis error is claimed at all
+}
+
+// Record is a finished session, summed up.
+type Record struct {
+	V         int                       `json:"v"`
+	ID        string                    `json:"id"`
+	Scope     string                    `json:"scope"`
+	Who       string                    `json:"who,omitempty"`
+	Kit       string                    `json:"kit,omitempty"`
+	Practice  bool                      `json:"practice,omitempty"`
+	Began     time.Time                 `json:"began"`
+	Ended     time.Time                 `json:"ended"`
+	Reason    string                    `json:"reason,omitempty"`
+	Outcome   string                    `json:"outcome"`
+	Verdict   string                    `json:"verdict,omitempty"`
+	Tag       string                    `json:"tag,omitempty"`
+	TagWhy    string                    `json:"tag_why,omitempty"`
+	AllowedMM float64                   `json:"allowed_mm"`
+	Found     Moment                    `json:"found"`
+	BeforeSw  Moment                    `json:"before_swing"`
+	Left      Moment                    `json:"left"`
+	CircleMM  *float64                  `json:"laser_circle_mm,omitempty"`
+	Looks     int                       `json:"looks"`
+	Moves     int                       `json:"moves"`
+	Nips      int                       `json:"nips"`
+	NetTurns  map[string]float64        `json:"net_turns,omitempty"` // "primary A" → turns
+	Labels    map[optics.Mirror]string  `json:"labels,omitempty"`
+	Skips     []Skipped                 `json:"skips,omitempty"`
+	Trouble   []string                  `json:"trouble,omitempty"`
+	Learnt    map[optics.Mirror]*Taught `json:"learnt,omitempty"`
+}
+
+// Summarise folds a journal and sums it up. It returns false for a session
+// that is not over.
+func Summarise(lines []Line) (Record, bool, error) {
+	events, err := Events(lines)
+	if err != nil {
+		return Record{}, false, err
+	}
+	s, err := Fold(events)
+	if err != nil || !s.Over {
+		return Record{}, false, err
+	}
+	r := s.Record()
+	r.Began, r.Ended = lines[0].T, lines[len(lines)-1].T
+	return r, true, nil
+}
+
+// Events turns a journal's lines into events. A kind it does not know stays in
+// its place, without effect.
+func Events(lines []Line) ([]Event, error) {
+	events := make([]Event, 0, len(lines))
+	for _, l := range lines {
+		var ev Event
+		if err := json.Unmarshal(l.Raw, &ev); err != nil && knownKind(Kind(l.Kind)) {
+			return nil, fmt.Errorf("line %d (%s) cannot be read: %w", l.Seq+1, l.Kind, err)
+		}
+		ev.Kind = Kind(l.Kind)
+		events = append(events, ev)
+	}
+	return events, nil
+}
+
+func knownKind(k Kind) bool {
+	_, ok := takers()[k]
+	return ok || k == KindUndo || k == KindRedo
+}
+
+// Record sums up the state. The times are the journal's: see Summarise.
+func (s State) Record() Record {
+	r := Record{
+		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Kit: s.Kit, Practice: s.World != nil,
+		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
+		AllowedMM: s.AllowedMM(), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
+		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
+		Labels: s.labels, Skips: s.Skips, Trouble: s.trouble, Learnt: map[optics.Mirror]*Taught{},
+	}
+	if s.CircleMM >= 0 {
+		c := s.CircleMM
+		r.CircleMM = &c
+	}
+	for _, m := range []optics.Mirror{optics.Primary, optics.Secondary} {
+		k := s.Tracker(m)
+		for i, label := range s.Tel.Cell(m).Labels {
+			if n := k.Travel(i); n != 0 {
+				r.NetTurns[string(m)+" "+label] = round(n, 3)
+			}
+		}
+		if s.Moves > 0 {
+			r.Learnt[m] = s.Learnt(m)
+		}
+	}
+	return r
+}
+
+func (s State) moment(g Sighting) Moment {
+	return Moment{
+		P: s.mark(optics.FacePrimary, g.P), T: s.mark(optics.FaceTarget, g.T),
+		AxisErrorMM: round(g.ErrMM, 2), AxisErrorMaxMM: round(g.ErrMaxMM, 2), Claimed: g.ErrKnown,
+	}
+}
+
+func (s State) mark(f optics.Face, sp Spot) *Mark {
+	if sp.Gone {
+		return &Mark{Saw: sp.Saw}
+	}
+	if !sp.Known {
+		return nil
+	}
+	seen := s.Tel.ToSeen(f, sp.At.At)
+	return &Mark{Saw: sp.Saw, Right: round(seen.Right, 2), Up: round(seen.Up, 2), Sigma: round(sp.At.Cov.Sigma(), 2)}
+}

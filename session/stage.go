@@ -1,0 +1,135 @@
+package session
+
+import "spotward/optics"
+
+// StageID names a stage in the journal, in the JSON lines and in the code.
+type StageID string
+
+// The stages in their ordinary order. Stopping can be entered from anywhere.
+const (
+	StageReady     StageID = "ready"
+	StageEmpty     StageID = "empty"
+	StageLaserIn   StageID = "laser_in"
+	StageFirstLook StageID = "first_look"
+	StageVerdict   StageID = "verdict"
+	StageLabels    StageID = "labels"
+	StageSecondary StageID = "secondary"
+	StageLaserFit  StageID = "laser_fit"
+	StageLocks     StageID = "locks"
+	StageRough     StageID = "rough"
+	StageHome      StageID = "home"
+	StageRetighten StageID = "retighten"
+	StageSwing     StageID = "swing"
+	StagePutAway   StageID = "put_away"
+	StageStopping  StageID = "stopping"
+)
+
+// Want says what kind of answer is waited for.
+type Want string
+
+// The wants.
+const (
+	WantConfirm Want = "confirm"
+	WantReading Want = "reading"
+	WantChoice  Want = "choice"
+)
+
+// Where somebody stands, and how the tube lies.
+const (
+	StandBeside = "beside the focuser"
+	StandSky    = "at the sky end, to one side"
+	StandBehind = "behind the scope"
+	TubeLevel   = "level, open end to a wall"
+	TubeNoseUp  = "nose up 30 to 45 degrees, held"
+	NoTool      = "none: both hands free"
+)
+
+// Option is one answer to a choice.
+type Option struct {
+	ID    string
+	Words string
+}
+
+// Header is the four things said first at every step.
+type Header struct {
+	Stand string
+	Tool  string
+	Tube  string
+	Laser string // "off", "on", "on, card over the end"
+}
+
+// Stage is one row of the table: everything a face needs to lead a person
+// through it, and what its answers do.
+type Stage struct {
+	ID     StageID
+	Title  string // a few words, for the rail
+	Where  string // group of the rail: where one stands
+	Header Header
+	Do     []string // what to do, in order
+	Beware []string // cautions, where the hand is about to do the thing
+	Skip   string   // what leaving it out means; "" = it may not be left out
+	NoBack string   // why one may not go back to before it; "" = one may
+	Steps  []Step
+}
+
+// Step is one question of a stage.
+type Step struct {
+	ID     string
+	Want   Want
+	Face   optics.Face              // of a reading
+	Header *Header                  // where it differs from the stage's
+	Say    func(State) string       // what to do now, a sentence or two
+	Opts   func(State) []Option     // of a choice, the ordinary way on first
+	Due    func(State) bool         // nil: until answered once in this visit
+	Take   func(*State, Event)      // what the answer does beyond what every reading does
+	Tell   func(State) (Told, bool) // moves to be told before the answer; false: none
+	Goal   func(State) optics.Goal  // of a reading
+	Dial   bool                     // a choice that also takes a distance in ring widths
+	Aside  bool                     // a reading that says nothing of the mirrors: Take alone uses it
+}
+
+// stages is the table. It is a function so that nothing of it can be changed
+// from elsewhere.
+func stages() []*Stage {
+	return []*Stage{
+		readyStage(), emptyStage(), laserInStage(), firstLookStage(), verdictStage(), labelsStage(),
+		secondaryStage(), laserFitStage(), locksStage(), roughStage(), homeStage(),
+		retightenStage(), swingStage(), putAwayStage(), stoppingStage(),
+	}
+}
+
+// StageRow returns the row of the table with that id, or nil.
+func StageRow(id StageID) *Stage { return stageByID(id) }
+
+func stageByID(id StageID) *Stage {
+	for _, st := range stages() {
+		if st.ID == id {
+			return st
+		}
+	}
+	return nil
+}
+
+// firstPlan is what is known of the way before the verdict.
+func firstPlan() []StageID {
+	return []StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageVerdict, StagePutAway}
+}
+
+// planAfter returns the stages that follow a verdict.
+func planAfter(s State) []StageID {
+	secondary := []StageID{StageSecondary, StageLaserFit, StageSecondary}
+	primary := []StageID{StageLocks, StageRough, StageHome, StageRetighten}
+	end := []StageID{StageSwing, StagePutAway}
+	var plan []StageID
+	switch s.Verdict {
+	case VerdictSecondary:
+		plan = append([]StageID{StageLabels}, secondary...)
+	case VerdictPrimary:
+		plan = append([]StageID{StageLabels}, primary...)
+	case VerdictBoth:
+		plan = append(append([]StageID{StageLabels}, secondary...), primary...)
+	default:
+		return []StageID{StagePutAway}
+	}
+	return append(plan, end...)
+}

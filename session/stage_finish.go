@@ -1,0 +1,223 @@
+package session
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+func retightenStage() *Stage {
+	return &Stage{
+		ID: StageRetighten, Title: "locks nipped", Where: "behind",
+		Header: Header{Stand: StandBehind, Tool: "the key that fits the locks; two fingers on its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
+		Beware: []string{"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass."},
+		Skip:   "the locks stay eased: the mirror will not hold",
+		Steps: []Step{
+			{
+				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+				Due:  func(s State) bool { return s.slack() > slackTurns && (s.wantLook || s.canNip()) },
+				Say:  sayLoop("Where is the return spot now, from the hole?"),
+				Tell: tellNip,
+				Take: func(s *State, _ Event) { s.nipped++ },
+			},
+			{
+				ID: "again", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+				Due:  func(s State) bool { return s.Tel.Primary.Locks > 0 && !s.parked() && s.nipped < maxNips },
+				Say:  sayLoop("The locks have pulled it off. Where is the return spot now?"),
+				Tell: tellAgain,
+				Take: func(s *State, _ Event) { s.nipped++ },
+			},
+		},
+	}
+}
+
+// maxNips is how many rounds are tried before what is left is accepted and
+// said: by then it is the lock, not the hand.
+const maxNips = 9
+
+// slack returns how far the locks still stand eased, in turns, the widest.
+func (s State) slack() float64 {
+	w := 0.0
+	for i := range s.Tel.Primary.Locks {
+		w = math.Max(w, s.eased[i])
+	}
+	return w
+}
+
+// slackTurns is what counts as tight: less than any hand can tell.
+const slackTurns = 1. / 64
+
+// parked reports whether the return spot stands where the locks may bite.
+func (s State) parked() bool { return s.there(optics.Primary, s.t, s.homeGoal()) }
+
+// canNip reports whether the locks may be nipped: the spot stands right, or
+// enough was tried.
+func (s State) canNip() bool { return s.parked() || s.nipped >= maxNips }
+
+func tellNip(s State) (Told, bool) {
+	if !s.canNip() {
+		return Told{}, false
+	}
+	t := Told{Group: optics.GroupSet, Trust: 1, Why: "round and round, a little each: so no lock drags the mirror far"}
+	for i := range s.Tel.Primary.Locks {
+		if n := s.nipOf(i); n > 0 {
+			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
+		}
+	}
+	return t, len(t.Moves) > 0
+}
+
+// nipOf returns the next nip of lock i: a touch first, a touch last.
+func (s State) nipOf(i int) float64 {
+	const touch = 1. / 16
+	left := s.eased[i]
+	switch {
+	case left <= slackTurns:
+		return 0
+	case left >= easeTurns-slackTurns || left < 2*touch:
+		return math.Min(touch, left)
+	}
+	return math.Min(2*touch, left)
+}
+
+// tellAgain brings the spot back while a lock still gives; when all have
+// bitten, they are eased again by an eighth first.
+func tellAgain(s State) (Told, bool) {
+	if s.slack() > slackTurns {
+		return s.tell(optics.Primary, s.homeGoal())
+	}
+	t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing: ease them an eighth first"}
+	for i := range s.Tel.Primary.Locks {
+		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -1./8)})
+	}
+	return t, len(t.Moves) > 0
+}
+
+func swingStage() *Stage {
+	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"}
+	return &Stage{
+		ID: StageSwing, Title: "swing and recheck", Where: "all round",
+		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
+		Do:     []string{"What is loose shows in a swing: a secondary screw that was not taken up, a mirror that rocks on its clips."},
+		Beware: []string{"Laser off, or card over the end, for the swing and for every walk round the tube. Heavy tubes: two people."},
+		Skip:   "the tube was not swung: whether it holds is not known",
+		Steps: []Step{
+			{
+				ID: "swing", Want: WantConfirm,
+				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: "up to about 50 degrees and back", Laser: "off, or card over the end"},
+				Say: func(State) string {
+					return "Laser off or card over the whole end. Swing the tube up to about 50 degrees and back to level. Then laser on."
+				},
+				Take: func(s *State, _ Event) {
+					s.BeforeSw = s.sighting()
+					s.p.Known, s.t.Known, s.t.Gone = false, false, false
+					s.secondary, s.primary = s.secondary.Shift(swingCov()), s.primary.Shift(swingCov())
+				},
+			},
+			{
+				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool { return !s.done(1) },
+				Say: func(State) string { return "From the sky end, past the card: where is the spot on the primary now?" },
+			},
+			{
+				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return !s.done(2) },
+				Say:  func(State) string { return "Behind: where is the return spot, from the hole?" },
+				Take: func(s *State, _ Event) { s.judgeSwing() },
+			},
+		},
+	}
+}
+
+// swingCov is what a sound cell may let go in a swing, beside which a reading
+// after it is no surprise. Common practice.
+func swingCov() optics.Cov { return optics.Round(3) }
+
+// movedMM is how far a spot may move in a swing and still be called held.
+// Common practice.
+const movedMM = 2
+
+// judgeSwing compares both spots with those before the swing: what moved is
+// gone back to once; twice the same mirror, and the scope is held back.
+func (s *State) judgeSwing() {
+	s.Left = s.sighting()
+	var todo []StageID
+	again := func(m optics.Mirror) bool {
+		for _, before := range s.moved {
+			if before == m {
+				return true
+			}
+		}
+		return false
+	}
+	note := func(m optics.Mirror, stages ...StageID) {
+		if !again(m) {
+			todo = append(todo, stages...)
+		} else {
+			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
+		}
+		s.moved = append(s.moved[:len(s.moved):len(s.moved)], m)
+	}
+	held := func(before, now Spot) bool {
+		return !before.Known || now.Known && now.At.At.Sub(before.At.At).Len() <= movedMM
+	}
+	if s.Verdict != VerdictPrimary && !(held(s.BeforeSw.P, s.p) && s.Centred()) {
+		note(optics.Secondary, StageSecondary)
+	}
+	if s.Verdict != VerdictSecondary && !(held(s.BeforeSw.T, s.t) && s.Home() && len(todo) == 0) {
+		note(optics.Primary, StageLocks, StageRough, StageHome, StageRetighten)
+	}
+	if len(todo) > 0 {
+		s.plan = append(append(s.plan[:s.at+1:s.at+1], todo...), StageSwing, StagePutAway)
+	}
+}
+
+func putAwayStage() *Stage {
+	return &Stage{
+		ID: StagePutAway, Title: "put away", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, then out"},
+		Do: []string{
+			"Laser off before it comes out. Its cell out of it and with the kit.",
+			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
+		},
+		Beware: []string{"Something missing? Do not tilt the tube: look with a torch first. Cells away from children."},
+		NoBack: "the kit is being put away: start a new session to go on",
+		Steps: []Step{
+			{
+				ID: "count", Want: WantConfirm,
+				Say: func(State) string {
+					return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on?"
+				},
+				Take: func(s *State, _ Event) { s.LaserOn = false },
+			},
+			{
+				ID: "tag", Want: WantChoice,
+				Say:  func(s State) string { return "Which tag goes on the scope? " + s.tagWhy() },
+				Opts: func(s State) []Option { return tagOptions(s.tagAdvised()) },
+				Take: func(s *State, ev Event) { s.Tag = ev.Choice },
+			},
+		},
+	}
+}
+
+func stoppingStage() *Stage {
+	return &Stage{
+		ID: StageStopping, Title: "make safe", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: "the key that fits the locks", Tube: TubeLevel, Laser: "off, then out"},
+		Do: []string{
+			"Laser off, then out; its cell out and counted. Locks snug, the secondary's screws snug. Cap on.",
+		},
+		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube."},
+		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
+		Steps: []Step{{
+			ID: "safe", Want: WantConfirm,
+			Say: func(State) string {
+				return "Laser off and out, cell out and counted. Locks snug, secondary snug, cap on. Yes when all is done."
+			},
+			Take: func(s *State, _ Event) {
+				s.LaserOn, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
+			},
+		}},
+	}
+}

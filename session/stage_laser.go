@@ -1,0 +1,76 @@
+package session
+
+import (
+	"fmt"
+
+	"spotward/optics"
+)
+
+// fitAngles are how far the laser is turned from where it was clamped, in
+// degrees, for the readings that measure it.
+func fitAngles() []float64 { return []float64{90, 180, 270} }
+
+func laserFitStage() *Stage {
+	st := &Stage{
+		ID: StageLaserFit, Title: "laser measured", Where: "sky end",
+		Header: Header{Stand: StandSky, Tool: "the collar of the laser holder", Tube: TubeLevel, Laser: "on, card over half the end"},
+		Do:     []string{"Turn the laser in its holder by a quarter, clamp it the same way, look; three times, then back to where it was."},
+		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
+		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",
+	}
+	for i, deg := range fitAngles() {
+		st.Steps = append(st.Steps, Step{
+			ID: fmt.Sprintf("at%.0f", deg), Want: WantReading, Face: optics.FacePrimary, Aside: true,
+			Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == i },
+			Say: func(State) string {
+				return fmt.Sprintf("Turn the laser to %.0f degrees from where it was clamped, clockwise as you face its back. Clamp it the same way, hands off. Where is the spot?", deg)
+			},
+			Take: func(s *State, ev Event) { s.noteFit(deg, ev) },
+		})
+	}
+	st.Steps = append(st.Steps, Step{
+		ID: "back", Want: WantReading, Face: optics.FacePrimary, Aside: true,
+		Due:  func(s State) bool { return s.fitDue() && len(s.fitLooks) == len(fitAngles()) },
+		Say:  func(State) string { return "Turn the laser back to where it was first, and clamp it. Where is the spot now?" },
+		Take: func(s *State, ev Event) { s.noteFit(0, ev); s.fitLaser() },
+	})
+	return st
+}
+
+// noteFit keeps a reading with the laser turned. One that cannot be seen says
+// nothing of a circle: it is asked again.
+func (s *State) noteFit(deg float64, ev Event) {
+	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+		return
+	}
+	at := s.belief(s.Ask(), ev).At
+	s.fitLooks = append(s.fitLooks[:len(s.fitLooks):len(s.fitLooks)], optics.LaserLook{TurnedDeg: deg, At: at})
+}
+
+// fitLaser draws the conclusion from the readings: a laser that points off by
+// a known amount moves the goals; a holder that does not repeat is another
+// fault, and nothing is allowed for.
+func (s *State) fitLaser() {
+	s.fitted = true
+	first, again := s.p.At.At, s.fitLooks[len(s.fitLooks)-1].At
+	looks := append([]optics.LaserLook{{At: first}}, s.fitLooks...)
+	fit, err := optics.FitLaser(looks)
+	if err != nil {
+		return
+	}
+	s.SeatMM = optics.SeatSpreadMM([]optics.Tube{first, again})
+	s.CircleMM = fit.RadiusMM()
+	s.fault = s.Tel.JudgeLaser(fit, s.SeatMM)
+	note := ""
+	switch s.fault {
+	case optics.LaserOff:
+		s.aims = optics.LaserError{Rho: fit.Rho}
+	case optics.HolderLoose:
+		note = fmt.Sprintf("laser holder: the laser came back %.0f mm from where it was", s.SeatMM)
+	case optics.LaserBad:
+		note = fmt.Sprintf("laser: its circle has a radius of %.0f mm", s.CircleMM)
+	}
+	if note != "" {
+		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], note)
+	}
+}

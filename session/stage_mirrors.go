@@ -1,0 +1,195 @@
+package session
+
+import "spotward/optics"
+
+func secondaryStage() *Stage {
+	return &Stage{
+		ID: StageSecondary, Title: "spot to the ring", Where: "sky end",
+		Header: Header{Stand: StandSky, Tool: "the key or driver that fits the secondary's outer screws, tethered", Tube: TubeLevel, Laser: "on, card over half the end"},
+		Do: []string{
+			"Screws move in pairs: ease the first, then take up the second until the cue. All three snug at the end.",
+			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
+		},
+		Beware: []string{
+			"The centre bolt holds the glass over the primary: never touch it. Never ease all three at once.",
+			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
+			"Stop half a turn past the point where a screw goes free.",
+		},
+		Skip: "the spot on the primary stays where it is",
+		Steps: []Step{
+			{
+				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due:  func(s State) bool { return !s.Centred() },
+				Say:  sayLoop("Where is the spot on the primary now?"),
+				Tell: func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
+			},
+			{
+				ID: "snug", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool { return s.loose },
+				Say: func(State) string {
+					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
+				},
+				Take: func(s *State, _ Event) { s.loose = false },
+			},
+		},
+	}
+}
+
+// sayLoop asks for a reading, and says first what the one before it amounted
+// to.
+func sayLoop(question string) func(State) string {
+	return func(s State) string {
+		if s.told != nil {
+			return "Turn, key out, hands off, then look. " + question
+		}
+		return question
+	}
+}
+
+func locksStage() *Stage {
+	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeNoseUp, Laser: "on, card over the end"}
+	return &Stage{
+		ID: StageLocks, Title: "locks eased", Where: "behind",
+		Header: Header{Stand: StandBehind, Tool: "the key or driver that fits the locks", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
+		Beware: []string{
+			"Nose up, held: with eased locks and the sky end down the mirror tips on its clips.",
+			"Never take a lock out. It only needs to let the screw beside it move.",
+		},
+		Skip: "the locks stay as they are: an adjusting screw may not move the mirror",
+		Steps: []Step{
+			{
+				ID: "before", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone },
+				Say: func(State) string {
+					return "Walk round behind, card over the end; nose up. Where is the return spot on the face, before any lock is touched?"
+				},
+			},
+			{
+				ID: "ease", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return s.wantLook || s.lockToEase() >= 0 && s.locksByOne() },
+				Say:  func(State) string { return "Ease that lock, key out, hands off. Where is the return spot now?" },
+				Tell: tellEase,
+			},
+			{
+				ID: "ease_all", Want: WantConfirm,
+				Due: func(s State) bool { return s.lockToEase() >= 0 },
+				Say: func(State) string {
+					return "Ease the locks one by one, a quarter turn each. Say yes when all are eased."
+				},
+				Tell: tellEase,
+			},
+		},
+	}
+}
+
+// easeTurns is how far a lock is eased: enough for the mirror to move, too
+// little for it to tip. Common practice.
+const easeTurns = 0.25
+
+// lockToEase returns the first lock that still stands tight, or −1.
+func (s State) lockToEase() int {
+	for i := range s.Tel.Primary.Locks {
+		if s.eased[i] < easeTurns/2 {
+			return i
+		}
+	}
+	return -1
+}
+
+// locksByOne reports whether each lock gets a look of its own: their pull is
+// not known yet and the return spot is there to be read.
+func (s State) locksByOne() bool {
+	return s.t.Known && s.learnt[optics.Primary] == nil
+}
+
+func tellEase(s State) (Told, bool) {
+	i := s.lockToEase()
+	if i < 0 {
+		return Told{}, false
+	}
+	last := s.Tel.Primary.Locks
+	why := "all of them at once: this scope's locks are known, or there is no spot to read yet"
+	if s.locksByOne() {
+		last, why = i+1, "one at a time, with a look: so the lock's own pull is learnt"
+	}
+	t := Told{Group: optics.GroupOne, Trust: 1, Why: why}
+	if last-i > 1 {
+		t.Group = optics.GroupSet
+	}
+	for ; i < last; i++ {
+		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -easeTurns)})
+	}
+	return t, true
+}
+
+func (s State) lockTurn(i int, turns float64) Turn {
+	return Turn{Mirror: optics.Primary, Lock: s.Tel.Primary.Labels[i], Turns: turns}
+}
+
+func roughStage() *Stage {
+	inside := Header{Stand: StandSky, Tool: "then behind: the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over half the end"}
+	off := func(f optics.Face) func(State) bool {
+		return func(s State) bool { return !s.t.Known && s.rung == f }
+	}
+	tell := func(s State) (Told, bool) { return s.tell(optics.Primary, s.GoalOnTarget()) }
+	return &Stage{
+		ID: StageRough, Title: "return spot found", Where: "behind",
+		Header: Header{Stand: StandBehind, Tool: "the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Do: []string{
+			"The return spot is looked for from near to far: on the face, at the drawtube's mouth, beside the outgoing spot on the secondary, on the card.",
+			"The outgoing spot is the brighter one and stays on the glass when you move your head; a sixteenth of a turn moves the return.",
+		},
+		Beware: []string{
+			"Nose up, held, while locks are eased. Drive straight, do not lean on the tube.",
+			"At the open end: head outside the rim, card over the half where red shows.",
+		},
+		Skip: "the return spot was not found",
+		Steps: []Step{
+			{ID: "target", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget, Due: off(optics.FaceTarget), Tell: tell,
+				Say: sayLoop("Where is the return spot on the face? Not there: gone.")},
+			{ID: "mouth", Want: WantReading, Face: optics.FaceMouth, Header: &inside, Due: off(optics.FaceMouth), Tell: tell,
+				Say: sayLoop("Is the return spot at the drawtube's mouth? Where, from its middle? Not there: gone.")},
+			{ID: "secondary", Want: WantReading, Face: optics.FaceSecondary, Header: &inside, Due: off(optics.FaceSecondary), Tell: tell,
+				Say: sayLoop("Two spots on the secondary: where is the dimmer one, from the brighter one? Not there: gone.")},
+			{ID: "card", Want: WantReading, Face: optics.FaceCard, Header: &inside, Due: off(optics.FaceCard), Tell: tell,
+				Say: sayLoop("Where does red fall on the card, from the tube's middle? Not there: gone.")},
+		},
+	}
+}
+
+func homeStage() *Stage {
+	return &Stage{
+		ID: StageHome, Title: "return spot home", Where: "behind",
+		Header: Header{Stand: StandBehind, Tool: "the key or driver that fits the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Do: []string{
+			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary.",
+			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",
+		},
+		Beware: []string{
+			"Nose up, held. Drive straight, do not lean on the tube.",
+			"A screw that goes hard or free: stop, and say stuck or free.",
+		},
+		Skip: "the return spot is left where it is",
+		Steps: []Step{{
+			ID: "t", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+			Due:  func(s State) bool { return !s.parked() },
+			Say:  sayLoop("Where is the return spot now, from the hole?"),
+			Tell: func(s State) (Told, bool) { return s.tell(optics.Primary, s.homeGoal()) },
+		}},
+	}
+}
+
+// homeGoal is where the return spot is wanted before the locks bite: opposite
+// to where they are known to pull it.
+func (s State) homeGoal() optics.Goal {
+	g := s.GoalOnTarget()
+	if s.Tel.Primary.Locks == 0 {
+		return g
+	}
+	left := make([]float64, s.Tel.Primary.Locks)
+	for i := range left {
+		left[i] = s.eased[i]
+	}
+	return optics.ParkGoal(s.primary, g, left)
+}

@@ -1,0 +1,212 @@
+package session
+
+import "spotward/optics"
+
+// Choices before the verdict.
+const (
+	WhyRoutine = "routine"
+	WhyPoor    = "poor"
+	WhyCarried = "carried"
+	WhyDropped = "dropped"
+
+	ClassOver = "over"
+	ClassNone = "none"
+
+	CircleStill = "still"
+	CircleSmall = "small"
+	CircleWide  = "wide"
+
+	answerUnknown = "unknown"
+)
+
+func readyStage() *Stage {
+	return &Stage{
+		ID: StageReady, Title: "ready", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off"},
+		Do: []string{
+			"Motors off. Swing the tube up and down twice, so that the mirror settles.",
+			"Turn the open end to a wall and put the cap on. Nothing else in the focuser: no step-down ring, no lens.",
+			"Count the kit out: laser, its cell, holder, driver, hex key, torch, tape, white card.",
+		},
+		Beware: []string{
+			"Cap or card over the end whenever sun can reach the mirror. Never toward the sun.",
+			"Cells are small: away from children; swallowed, go to emergency care at once.",
+			"Local rules and trained people come first.",
+		},
+		Steps: []Step{{
+			ID: "why", Want: WantChoice,
+			Say: func(s State) string {
+				return "Motors off, tube level, open end to a wall, kit counted. Why are we here?"
+			},
+			Opts: func(State) []Option {
+				return []Option{
+					{WhyRoutine, "a routine look"},
+					{WhyPoor, "its images are poor"},
+					{WhyCarried, "it was carried or driven about"},
+					{WhyDropped, "it was dropped or taken apart"},
+				}
+			},
+			Take: func(s *State, ev Event) { s.Reason = ev.Choice },
+		}},
+	}
+}
+
+func emptyStage() *Stage {
+	return &Stage{
+		ID: StageEmpty, Title: "empty focuser", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
+		Do: []string{
+			"Look in through the empty focuser from a hand's breadth, eye in the middle.",
+			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
+		},
+		Beware: []string{"Cap on or open end away from the sun before an eye comes to the focuser."},
+		Skip:   "the place of the secondary is not checked",
+		Steps: []Step{{
+			ID: "round", Want: WantChoice,
+			Due: func(s State) bool { return (s.Reason == WhyDropped || s.Reason == WhyPoor) && !s.done(0) },
+			Say: func(State) string {
+				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?"
+			},
+			Opts: func(State) []Option {
+				return []Option{
+					{"round", "yes, near enough"},
+					{"off", "no: turned, or well off the middle"},
+					{answerUnknown, "cannot tell"},
+				}
+			},
+			Take: func(s *State, ev Event) { s.SecondaryOff = ev.Choice == "off" },
+		}},
+	}
+}
+
+func laserInStage() *Stage {
+	return &Stage{
+		ID: StageLaserIn, Title: "laser in", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off until the card is up"},
+		Do: []string{
+			"Switch it on once against the palm, off again: the cell is good.",
+			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
+			"Snug the collar until it neither wobbles nor turns. White card over the open end, taped. Then on.",
+		},
+		Beware: []string{
+			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
+			"A white card over the open end BEFORE the laser goes on: the beam can leave there.",
+			"Adults only at the open end. Never toward aircraft or a road.",
+		},
+		Steps: []Step{
+			{
+				ID: "class", Want: WantChoice,
+				Due: func(s State) bool { return s.Class == "" && s.Scope.Laser.Class == "" },
+				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
+				Opts: func(State) []Option {
+					return []Option{
+						{"2", "class 2 (1 mW)"},
+						{"1", "class 1"},
+						{"3R", "class 3R or IIIa (5 mW)"},
+						{ClassOver, "3B, 4 or more than 5 mW"},
+						{ClassNone, "no label"},
+						{answerUnknown, "cannot read it"},
+					}
+				},
+				Take: func(s *State, ev Event) {
+					s.Class = ev.Choice
+					switch ev.Choice {
+					case ClassOver, ClassNone, answerUnknown:
+						s.decline("the laser is over 5 mW or carries no label that says otherwise: it stays off")
+					}
+				},
+			},
+			{
+				ID: "on", Want: WantConfirm,
+				Say: func(State) string {
+					return "Laser home in its holder and snug. White card over the open end. Then switch it on."
+				},
+				Take: func(s *State, _ Event) { s.LaserOn = true },
+			},
+			{
+				ID: "circle", Want: WantChoice, Dial: true,
+				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+				Say: func(State) string {
+					return "Turn the laser once round in its holder and watch its spot on the primary. How wide a circle?"
+				},
+				Opts: func(State) []Option {
+					return []Option{
+						{CircleStill, "it stands still, within a ring's width"},
+						{CircleSmall, "a small circle, up to two ring widths"},
+						{CircleWide, "a wide circle, or it wanders"},
+						{answerUnknown, "cannot tell"},
+					}
+				},
+				Take: takeCircle,
+			},
+		},
+	}
+}
+
+// takeCircle notes the radius of the circle that the spot made as the laser
+// was turned: as told, or from the words.
+func takeCircle(s *State, ev Event) {
+	least, most := s.Tel.CircleIgnoredMM(), s.Tel.CircleFittedMM()
+	switch {
+	case ev.WidthMM > 0:
+		s.CircleMM = ev.WidthMM / 2
+	case ev.Choice == CircleStill:
+		s.CircleMM = 0
+	case ev.Choice == CircleSmall:
+		s.CircleMM = (least + most) / 2
+	case ev.Choice == CircleWide:
+		s.CircleMM = 2 * most
+	}
+}
+
+// CircleOf returns the choice that a circle of that width, mm, comes to.
+func (s State) CircleOf(widthMM float64) string {
+	switch r := widthMM / 2; {
+	case r <= s.Tel.CircleIgnoredMM():
+		return CircleStill
+	case r <= s.Tel.CircleFittedMM():
+		return CircleSmall
+	}
+	return CircleWide
+}
+
+func firstLookStage() *Stage {
+	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"}
+	return &Stage{
+		ID: StageFirstLook, Title: "first look", Where: "sky end",
+		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+		Do: []string{
+			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
+			"Judge by the ring: how many ring widths from its middle, at which hour? 12 is straight up as you stand.",
+		},
+		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},
+		Steps: []Step{
+			{
+				ID: "p", Want: WantReading, Face: optics.FacePrimary,
+				Say: func(State) string {
+					return "From the sky end, past the card: where is the spot on the primary, from the middle of its ring?"
+				},
+				Goal: State.GoalOnPrimary,
+				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
+			},
+			{
+				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind,
+				Say: func(State) string {
+					return "Go behind. Where is the return spot on the laser's face, from the hole? Often it cannot be seen: say so."
+				},
+				Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone },
+				Take: func(s *State, _ Event) { s.noteFound() },
+			},
+		},
+	}
+}
+
+// noteFound keeps the first sight of both spots as found. A later first look,
+// after the scope was moved, does not replace it.
+func (s *State) noteFound() {
+	if s.Verdict == "" {
+		s.Found = s.sighting()
+		s.Left = s.Found
+	}
+}

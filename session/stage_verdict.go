@@ -1,0 +1,147 @@
+package session
+
+import "spotward/optics"
+
+// The verdicts.
+const (
+	VerdictLeave     = "leave"
+	VerdictSecondary = "secondary"
+	VerdictBoth      = "both"
+	VerdictPrimary   = "primary"
+	VerdictNotToday  = "not_today"
+)
+
+// Ways the labels can stand.
+const (
+	LabelsAsAsked  = "as_asked"
+	LabelsReversed = "reversed"
+)
+
+func verdictStage() *Stage {
+	return &Stage{
+		ID: StageVerdict, Title: "verdict", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+		Steps: []Step{{
+			ID: "verdict", Want: WantChoice,
+			Say:  func(s State) string { return s.FirstLook().Why },
+			Opts: func(s State) []Option { return s.FirstLook().Options },
+			Take: func(s *State, ev Event) {
+				s.Verdict = ev.Choice
+				s.plan = append(s.plan[:s.at+1:s.at+1], planAfter(*s)...)
+			},
+		}},
+	}
+}
+
+// decline ends the session before anything was turned, with the reason.
+func (s *State) decline(why string) {
+	s.Verdict = VerdictNotToday
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], why)
+	s.goTo(StagePutAway)
+}
+
+func labelsStage() *Stage {
+	step := func(m optics.Mirror, id, say string, stand string) Step {
+		return Step{
+			ID: id, Want: WantChoice,
+			Header: &Header{Stand: stand, Tool: "tape and pen", Tube: TubeLevel, Laser: "off, or card over the end"},
+			Due: func(s State) bool {
+				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m)
+			},
+			Say: func(State) string { return say },
+			Opts: func(State) []Option {
+				return []Option{
+					{LabelsAsAsked, "done: A nearest the focuser, then clockwise"},
+					{LabelsReversed, "letters are there already, and run anticlockwise from the focuser"},
+					{answerUnknown, "letters are there already, somewhere"},
+				}
+			},
+			Take: func(s *State, ev Event) { s.label(m, ev.Choice) },
+		}
+	}
+	return &Stage{
+		ID: StageLabels, Title: "labels", Where: "sky end",
+		Header: Header{Stand: StandSky, Tool: "tape and pen", Tube: TubeLevel, Laser: "off, or card over the end"},
+		Do:     []string{"Only the screws that will be turned get a letter. Letters that are there stay as they are."},
+		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
+		Skip:   "where the letters stand is not known: the first turn will tell",
+		Steps: []Step{
+			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky),
+			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind),
+		},
+	}
+}
+
+func (s State) labelled(m optics.Mirror) bool { return s.labels[m] != "" }
+
+// label takes what is known of where the letters stand into a new belief about
+// that mirror's screws.
+func (s *State) label(m optics.Mirror, how string) {
+	labels := map[optics.Mirror]string{m: how}
+	for k, v := range s.labels {
+		if k != m {
+			labels[k] = v
+		}
+	}
+	s.labels = labels
+	cell := s.Tel.Cell(m)
+	switch how {
+	case LabelsAsAsked:
+		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, true
+	case LabelsReversed:
+		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, false
+	default:
+		cell.PlacesKnown = optics.Unknown
+	}
+	if m == optics.Primary {
+		s.Tel.Primary = cell
+	} else {
+		s.Tel.Secondary = cell
+	}
+	if s.learnt[m] != nil {
+		return // the screws themselves have told more than the letters can
+	}
+	spot := s.Tracker(m)
+	fresh := optics.NewTracker(s.Tel, m, nil)
+	if spot.Seen() {
+		fresh, _ = fresh.Look(spot.Spot())
+	}
+	s.setTracker(m, fresh)
+}
+
+// Finding is what the first look amounts to: the options, the likeliest right
+// one first, and the reason.
+type Finding struct {
+	optics.Finding
+	Options []Option
+}
+
+// FirstLook weighs what was seen against what this focal ratio allows.
+func (s State) FirstLook() Finding {
+	look := optics.FirstLook{Use: s.use(), Aims: s.aims, Fault: s.fault, SecondaryOff: s.SecondaryOff}
+	if s.CircleMM > s.Tel.CircleFittedMM() {
+		look.Fault = optics.LaserBad
+	}
+	if s.p.Known {
+		look.P = &s.p.At
+	}
+	if s.t.Known {
+		look.T = &s.t.At
+	}
+	f := Finding{Finding: s.Tel.Judge(look)}
+	words := map[string]string{
+		VerdictLeave:     "leave it alone",
+		VerdictSecondary: "the secondary only",
+		VerdictBoth:      "both mirrors, the secondary first",
+		VerdictPrimary:   "the primary only",
+		VerdictNotToday:  "not today",
+	}
+	first := string(f.Verdict)
+	f.Options = []Option{{first, words[first]}}
+	for _, id := range []string{VerdictLeave, VerdictSecondary, VerdictBoth, VerdictPrimary, VerdictNotToday} {
+		if id != first && (id != VerdictPrimary || f.PrimaryOffered) {
+			f.Options = append(f.Options, Option{id, words[id]})
+		}
+	}
+	return f
+}

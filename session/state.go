@@ -1,0 +1,181 @@
+package session
+
+import "spotward/optics"
+
+// Spot is what is known of one spot: where it was last read and how.
+type Spot struct {
+	Known bool // read since it could last have moved unseen
+	Saw   Sight
+	At    optics.Belief // the reading, in the tube's frame of its face
+	Gone  bool          // looked for and not on its face
+}
+
+// Sighting is both spots and the axis error at one moment: found, left,
+// before and after the swing.
+type Sighting struct {
+	P, T     Spot
+	ErrKnown bool
+	ErrMM    float64 // axis error in the focal plane
+	ErrMaxMM float64 // the true one is within it in 95 of 100
+}
+
+// Skipped is a stage that was left out.
+type Skipped struct {
+	Stage StageID `json:"stage"`
+	Why   string  `json:"why"`
+}
+
+// State is one alignment at one moment. It is a value: Apply returns a new
+// one and never changes what the old one shows.
+type State struct {
+	ID       string
+	Who      string
+	Kit      string
+	Scope    Scope
+	Tel      optics.Telescope
+	World    *World // practice only
+	Check    bool   // first look only
+	Whole    bool   // all screws before the next look
+	Watching bool   // somebody watches the spot while a screw is turned
+
+	plan     []StageID // the stages of this session, in order
+	at       int       // index into plan
+	answered uint64    // steps of the present stage that are answered, by index
+	askMoved bool      // taken up again: was the scope moved?
+
+	secondary optics.Tracker
+	primary   optics.Tracker
+	p, t      Spot
+	rung      optics.Face // where the return spot is looked for
+	told      *Told
+	wantLook  bool   // turned since the last look: nothing is told before the next
+	doubt     *Event // a reading that cannot be so, to be read again
+
+	SecondaryOff bool   // seen through the empty focuser
+	HoldBack     string // why the scope must be held back; "": it need not
+	labels       map[optics.Mirror]string
+	learnt       map[optics.Mirror]*Taught
+	fitLooks     []optics.LaserLook
+	fitted       bool
+	aims         optics.LaserError // how the laser is out, once measured
+	fault        optics.LaserFault // what is wrong with laser or holder, once measured
+
+	Reason    string  // why we are here: a choice of the first stage
+	Class     string  // the laser's, as on its label
+	SeatMM    float64 // how far off the laser came back when it was put back
+	CircleMM  float64 // radius on the primary when the laser is turned; < 0: not told
+	Verdict   string
+	LaserOn   bool
+	LaserDead bool
+	Found     Sighting
+	BeforeSw  Sighting
+	Left      Sighting
+
+	Looks   int
+	Moves   int // a pair or set counts once
+	Nips    int
+	eased   [4]float64      // turns each lock stands eased
+	nipped  int             // rounds of nipping done in this visit
+	moved   []optics.Mirror // after which swings which mirror had moved
+	loose   bool            // the secondary's screws were turned and not yet made snug
+	trouble []string        // what the screws said, in words
+
+	Skips   []Skipped
+	Tag     string
+	Outcome string
+	Over    bool
+
+	history *node
+	redo    *State
+}
+
+// node is one accepted event and the state before it.
+type node struct {
+	event  Event
+	before *State
+}
+
+// Stage returns the row of the stage the session is in.
+func (s State) Stage() *Stage { return stageByID(s.plan[s.at]) }
+
+// Tracker returns the belief about mirror m.
+func (s State) Tracker(m optics.Mirror) optics.Tracker {
+	if m == optics.Primary {
+		return s.primary
+	}
+	return s.secondary
+}
+
+func (s *State) setTracker(m optics.Mirror, k optics.Tracker) {
+	if m == optics.Primary {
+		s.primary = k
+	} else {
+		s.secondary = k
+	}
+}
+
+// OnPrimary returns what is known of the spot on the primary.
+func (s State) OnPrimary() Spot { return s.p }
+
+// OnTarget returns what is known of the return spot on the target face.
+func (s State) OnTarget() Spot { return s.t }
+
+// Told returns the moves that were told and not yet made, or nil.
+func (s State) Told() *Told { return s.told }
+
+// Doubted reports whether the last reading is asked again.
+func (s State) Doubted() bool { return s.doubt != nil }
+
+// Trouble returns what the screws have said, in words, oldest first.
+func (s State) Trouble() []string { return s.trouble }
+
+// Plan returns the stages of this session in order and the index of the
+// present one.
+func (s State) Plan() ([]StageID, int) { return s.plan, s.at }
+
+// Events returns the accepted events in force, oldest first: what was undone
+// is not among them.
+func (s State) Events() []Event {
+	var out []Event
+	for n := s.history; n != nil; n = n.before.history {
+		out = append(out, n.event)
+	}
+	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
+		out[i], out[j] = out[j], out[i]
+	}
+	return out
+}
+
+// done reports whether the step with that index was answered in this visit.
+func (s State) done(step int) bool { return s.answered&(1<<step) != 0 }
+
+// works reports whether the verdict sends the session to mirror m.
+func (s State) works(m optics.Mirror) bool {
+	switch s.Verdict {
+	case VerdictBoth:
+		return true
+	case VerdictSecondary:
+		return m == optics.Secondary
+	case VerdictPrimary:
+		return m == optics.Primary
+	}
+	return false
+}
+
+// AxisError returns how far the primary's axis misses the centre of the field
+// and the bound it is within in 95 of 100, mm in the focal plane. It claims
+// nothing while either spot has not been seen.
+func (s State) AxisError() (errMM, maxMM float64, ok bool) {
+	if !s.p.Known || !s.t.Known {
+		return 0, 0, false
+	}
+	p, t := s.p.At, s.t.At
+	e := s.Tel.AxisErrorBelief(p, t)
+	e.At = s.Tel.AxisErrorWith(s.aims, p.At, t.At)
+	return e.At.Len(), e.WithinMM(0.95), true
+}
+
+func (s State) sighting() Sighting {
+	e, max, ok := s.AxisError()
+	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max}
+}

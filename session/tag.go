@@ -1,0 +1,92 @@
+package session
+
+// The tags that go on a scope.
+const (
+	TagReady    = "ready"
+	TagWithNote = "with_note"
+	TagHoldBack = "hold_back"
+)
+
+// The outcomes of a session.
+const (
+	OutcomeAligned  = "aligned"
+	OutcomeLeft     = "left"
+	OutcomePartly   = "partly"
+	OutcomeStopped  = "stopped"
+	OutcomeNotToday = "not_today"
+)
+
+// outcome says what the session amounts to, from what was left.
+func (s State) outcome() string {
+	switch {
+	case s.Verdict == VerdictLeave:
+		return OutcomeLeft
+	case s.Verdict == VerdictNotToday || s.Verdict == "":
+		return OutcomeNotToday
+	case s.HoldBack != "" || !s.Left.ErrKnown || s.skipped(StageSwing) ||
+		s.Left.ErrMM > 1.5*s.AllowedMM():
+		return OutcomePartly
+	}
+	return OutcomeAligned
+}
+
+func (s State) skipped(id StageID) bool {
+	for _, k := range s.Skips {
+		if k.Stage == id {
+			return true
+		}
+	}
+	return false
+}
+
+// tagAdvised returns the tag that follows from what was left.
+func (s State) tagAdvised() string {
+	switch s.outcome() {
+	case OutcomeAligned, OutcomeLeft:
+		if len(s.trouble) > 0 || len(s.Skips) > 0 {
+			return TagWithNote
+		}
+		return TagReady
+	case OutcomeNotToday:
+		return TagHoldBack
+	}
+	if s.HoldBack != "" || s.slack() > easeTurns/2 {
+		return TagHoldBack
+	}
+	return TagWithNote
+}
+
+func (s State) tagWhy() string {
+	switch {
+	case s.HoldBack != "":
+		return "Hold back: " + s.HoldBack + "."
+	case len(s.trouble) > 0:
+		return "Noted: " + s.trouble[len(s.trouble)-1] + "."
+	case s.outcome() == OutcomePartly:
+		return "Not everything was reached."
+	}
+	return ""
+}
+
+func tagOptions(first string) []Option {
+	words := map[string]string{
+		TagReady:    "ready to lend",
+		TagWithNote: "ready, with a note",
+		TagHoldBack: "hold back",
+	}
+	opts := []Option{{first, words[first]}}
+	for _, id := range []string{TagReady, TagWithNote, TagHoldBack} {
+		if id != first {
+			opts = append(opts, Option{id, words[id]})
+		}
+	}
+	return opts
+}
+
+// finish ends a session whose last step is answered.
+func (s *State) finish() {
+	s.Over = true
+	if s.Outcome == "" {
+		s.Outcome = s.outcome()
+	}
+}

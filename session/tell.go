@@ -1,0 +1,119 @@
+package session
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/optics"
+)
+
+// Advise returns what is to be told now, if anything is due: the moves for the
+// step that waits for an answer. It is computed when it is to be told, and
+// journalled as an event; the fold never computes it again.
+func (s State) Advise() (Told, bool) {
+	if s.Over || s.askMoved || s.told != nil || s.wantLook || s.doubt != nil {
+		return Told{}, false
+	}
+	step := s.step()
+	if step == nil || step.Tell == nil {
+		return Told{}, false
+	}
+	return step.Tell(s)
+}
+
+// tell asks the adviser for the next move of mirror m toward g, and puts it
+// into the labels and the frame of the reading that follows.
+func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
+	k := s.Tracker(m)
+	if !k.Seen() {
+		return Told{}, false
+	}
+	a, ok := optics.Advise(k, g, optics.Options{Whole: s.Whole, Watching: s.Watching})
+	if !ok {
+		return Told{}, false
+	}
+	face := m.SpotFace()
+	t := Told{
+		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
+		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
+		Why: s.why(m, a), Ask: s.limitAsk(k, a.Moves),
+	}
+	return t, true
+}
+
+func (s State) toldMoves(face optics.Face, ms []optics.Move) []ToldMove {
+	out := make([]ToldMove, 0, len(ms))
+	for _, m := range ms {
+		label := s.Tel.Cell(m.Mirror).Labels[m.Screw]
+		t := ToldMove{Turn: Turn{Mirror: m.Mirror, Turns: m.Turns}}
+		if m.Lock {
+			t.Lock = label
+		} else {
+			t.Screw = label
+		}
+		if m.Stop != nil {
+			seen := s.Tel.ToSeen(face, m.Stop.At)
+			t.Stop = &ToldStop{Right: round(seen.Right, 1), Up: round(seen.Up, 1), As: m.Stop.As}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// round keeps amounts from differing in their last digits between machines.
+func round(v float64, digits int) float64 {
+	p := math.Pow10(digits)
+	r := math.Round(v*p) / p
+	if r == 0 {
+		return 0 // no minus nought
+	}
+	return r
+}
+
+// why says in a sentence what the move rests on.
+func (s State) why(m optics.Mirror, a optics.Advice) string {
+	if len(a.Moves) == 0 {
+		return ""
+	}
+	mv := a.Moves[len(a.Moves)-1]
+	label := s.Tel.Cell(m).Labels[mv.Screw]
+	per := s.Tracker(m).PerTurn(mv.Screw).At
+	if mv.Turns < 0 {
+		per = per.Scale(-1)
+	}
+	toward := s.Tel.ToDial(m.SpotFace(), s.Tel.ToSeen(m.SpotFace(), per))
+	if a.Learning {
+		return fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, HourWords(toward))
+	}
+	return fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, HourWords(toward), per.Len())
+}
+
+// Net travel in one session beyond which a person is asked first. Common
+// practice.
+const (
+	askSecondaryTurns = 0.5
+	askPrimaryTurns   = 1.0
+)
+
+// limitAsk returns the question that a screw near its limit calls for, or "".
+func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
+	for _, m := range ms {
+		limit, what := askPrimaryTurns, "is it still against its spring and not at its end?"
+		if m.Mirror == optics.Secondary {
+			limit, what = askSecondaryTurns, "look through the empty focuser first: is the secondary still round and in the middle?"
+		}
+		if net := k.Travel(m.Screw) + m.Turns; !m.Lock && math.Abs(net) > limit {
+			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], TurnsText(math.Abs(net)), what)
+		}
+	}
+	return ""
+}
+
+func optionIDs(opts []Option) string {
+	ids := make([]string, len(opts))
+	for i, o := range opts {
+		ids[i] = o.ID
+	}
+	return strings.Join(ids, ", ")
+}

@@ -1,0 +1,154 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+)
+
+// made takes the told moves as made, as told: by amount, or watched until the
+// cue.
+func (s *State) made(watched bool) {
+	if s.told == nil {
+		return
+	}
+	t := s.told
+	s.told, s.wantLook = nil, true
+	ts := make([]Turn, len(t.Moves))
+	for i, m := range t.Moves {
+		ts[i] = m.Turn
+	}
+	s.turn(ts, watched)
+}
+
+// turned takes what a hand has turned. It replaces what was told.
+func turned(s *State, ev Event) error {
+	for _, t := range ev.Turned {
+		if _, err := s.index(t); err != nil {
+			return err
+		}
+		if !(t.Turns > -maxTurns && t.Turns < maxTurns) {
+			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, maxTurns)
+		}
+	}
+	s.told, s.wantLook = nil, true
+	s.turn(ev.Turned, ev.Watched)
+	return nil
+}
+
+// maxTurns is more than any screw of a mirror cell turns between two looks.
+const maxTurns = 20
+
+// index returns the place of a turn's screw or lock among the labels.
+func (s State) index(t Turn) (int, error) {
+	name := t.Screw + t.Lock
+	cell := s.Tel.Cell(t.Mirror)
+	for i, l := range cell.Labels {
+		if strings.EqualFold(l, name) && (t.Lock == "" || i < cell.Locks) && (t.Lock == "") != (t.Screw == "") {
+			return i, nil
+		}
+	}
+	return 0, fmt.Errorf("the %s has no screw or lock %q: its screws are %s", t.Mirror, name, strings.Join(cell.Labels, ", "))
+}
+
+// turn brings turned screws and locks into the beliefs about both mirrors.
+func (s *State) turn(ts []Turn, watched bool) {
+	how := optics.ByAmount
+	if watched {
+		how = optics.ByCue
+	}
+	var moves = map[optics.Mirror][]optics.Move{}
+	nipped := false
+	for _, t := range ts {
+		i, err := s.index(t)
+		if err != nil {
+			continue // checked where it was typed; an old journal may name what is gone
+		}
+		if t.Lock != "" {
+			s.primary = s.primary.LockTurn(i, t.Turns)
+			s.eased[i] -= t.Turns
+			nipped = nipped || t.Turns > 0
+			continue
+		}
+		moves[t.Mirror] = append(moves[t.Mirror], optics.Move{Mirror: t.Mirror, Screw: i, Turns: t.Turns})
+	}
+	if nipped {
+		s.Nips++
+	}
+	for m, ms := range moves {
+		s.setTracker(m, s.Tracker(m).Turn(ms, how))
+		s.Moves++
+	}
+	switch {
+	case moves[optics.Secondary] != nil:
+		// the fold aims the beam: everything after it has moved too
+		s.p, s.t, s.rung, s.loose = Spot{}, Spot{}, optics.FaceTarget, true
+		s.primary = s.primary.Lose()
+	case moves[optics.Primary] != nil:
+		s.t.Known = false
+	case len(ts) > 0:
+		s.t.Known = false
+	}
+}
+
+// screwSays takes what a screw said, or what really happened with it.
+func screwSays(s *State, ev Event) error {
+	t := Turn{Mirror: ev.Mirror, Screw: ev.Screw}
+	if t.Mirror == "" {
+		t.Mirror = s.working()
+	}
+	i, err := s.index(t)
+	if err != nil {
+		return err
+	}
+	says, known := optics.ScrewSays(ev.Is), isSaid(ev.Is)
+	switch {
+	case ev.Is == SaysNotDone:
+		if s.told == nil {
+			return ErrNothingDue
+		}
+		return nil // told again as it stands
+	case ev.Is == SaysOtherWay:
+		if s.told == nil {
+			return ErrNothingDue
+		}
+		ts := make([]Turn, len(s.told.Moves))
+		for j, m := range s.told.Moves {
+			ts[j] = m.Turn
+			if strings.EqualFold(m.Screw, ev.Screw) {
+				ts[j].Turns = -m.Turns
+			}
+		}
+		s.told, s.wantLook = nil, true
+		s.turn(ts, false)
+		return nil
+	case !known:
+		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done", ev.Is)
+	}
+	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, says))
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
+	s.told = nil
+	return nil
+}
+
+// isSaid reports whether a screw can say so.
+func isSaid(is Says) bool {
+	switch is {
+	case SaysStuck, SaysFree, SaysEnd, SaysSlipped, SaysSticky, SaysStripped:
+		return true
+	}
+	return false
+}
+
+// working returns the mirror whose screws are in hand.
+func (s State) working() optics.Mirror {
+	if s.told != nil && len(s.told.Moves) > 0 {
+		return s.told.Moves[0].Mirror
+	}
+	switch s.Stage().ID {
+	case StageLocks, StageRough, StageHome, StageRetighten:
+		return optics.Primary
+	}
+	return optics.Secondary
+}
