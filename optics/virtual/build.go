@@ -21,8 +21,9 @@ type World struct {
 	laser     laser
 	ring      optics.Tube // the ring's middle, from the primary's
 	card      bool
-	acts      int // whatever was done, counted for the battery
-	turns     int // numbers of the acts that draw from a stream
+	out       bool // the beam leaves by the open end and no card is there
+	acts      int  // whatever was done, counted for the battery
+	turns     int  // numbers of the acts that draw from a stream
 	looks     int
 	seats     int
 	swings    int

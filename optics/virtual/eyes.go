@@ -15,16 +15,17 @@ type Told string
 // toward Hour. InRing: somewhere inside it, toward Hour. Dead: in the middle, as
 // far as can be told. Home: seen going down the hole, brighter at Hour if
 // Uneven. Gone: not on this face. OnWall: beside the mirror, toward Hour.
-// CantSee: too dim, or dark.
+// CantSee: too dim, dark, or turned away. LaserDead: switched on and dark.
 const (
-	Place   Told = "place"
-	OnRing  Told = "on the ring"
-	InRing  Told = "in the ring"
-	Dead    Told = "dead"
-	Home    Told = "home"
-	Gone    Told = "gone"
-	OnWall  Told = "wall"
-	CantSee Told = "cant see"
+	Place     Told = "place"
+	OnRing    Told = "on the ring"
+	InRing    Told = "in the ring"
+	Dead      Told = "dead"
+	Home      Told = "home"
+	Gone      Told = "gone"
+	OnWall    Told = "wall"
+	CantSee   Told = "cant see"
+	LaserDead Told = "dead laser"
 )
 
 // Reading is what a person reads off and would type.
@@ -55,6 +56,8 @@ func (w *World) Eyes(f optics.Face) Reading {
 	v := w.Sight(f)
 	r := Reading{Face: f}
 	switch {
+	case v.Unseen == LaserDark && w.laser.on:
+		r.Told = LaserDead
 	case v.Unseen == LaserDark || v.Unseen == Dim || v.Unseen == TurnedAway:
 		r.Told = CantSee
 	case f == optics.FaceTarget && v.InHole:

@@ -105,7 +105,7 @@ func usualFaults(c chance, far float64) Faults {
 	f := Faults{
 		SpotMM: c.between(12, max(14, min(60, far))), ReturnMM: c.between(8, 28),
 		PlayTurns: 0.03, GainSpread: 0.1, TwistDeg: 0.15,
-		LockPull: 0.45, LockSkewDeg: 30, LockFollow: 0.4,
+		LockPull: 0.45, LockSkewDeg: 30, LockFollow: 0.25,
 		LaserSlopeRad: c.between(0, 4e-4), LaserOffsetMM: c.between(0, 0.15),
 		SeatSpreadMM: 0.4, UnsettledMM: c.between(0, 1),
 	}
@@ -118,7 +118,7 @@ func usualFaults(c chance, far float64) Faults {
 func hardFaults(c chance, t optics.Telescope, far float64) Faults {
 	f := usualFaults(c, far)
 	f.TwistDeg = 0.4
-	f.LockFollow = 0.7
+	f.LockFollow = 0.5
 	f.LaserSlopeRad = c.between(1.5e-3, 3e-3)
 	f.LaserOffsetMM = c.between(0.2, 0.6)
 	f.HolderSlopeRad = c.between(0, 5e-4)

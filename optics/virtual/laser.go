@@ -47,7 +47,7 @@ func (l laser) beam() optics.Laser {
 // stands to be read.
 func (l laser) facesAway() bool { return math.Cos(l.turnedRad) < math.Cos(math.Pi/5) }
 
-// seatOffsetMM is how far the laser's hole may sit to one side in its holder,
+// seatOffset is how far the laser's hole may sit to one side in its holder,
 // as part of what a new seat moves the spot on the primary.
 const seatOffset = 0.1
 

@@ -6,12 +6,19 @@ import (
 	"spotward/optics"
 )
 
-// How taut a bolt is left, how taut it can be made by hand, and from where a
-// screw counts as free; in turns of one screw.
+// In turns of one screw: how taut a centre bolt is left, and how taut it can be
+// made by hand.
 const (
 	snugTurns = 0.09
 	bindTurns = 0.24
-	freeTurns = 0.25
+)
+
+// How far past the place where it lets go a screw counts as free, turns. Easing
+// one that works against a bolt frees it always; that is news only beyond half
+// a turn.
+const (
+	freeOfSpring = 0.25
+	freeOfBolt   = 0.5
 )
 
 // mount is a mirror on its screws and locks.
@@ -23,8 +30,8 @@ type mount struct {
 	screws  []screw
 	locks   []lock
 	bolted  bool
-	givesMM float64 // how far a swing may move the plate, at the screws' circle
-	set     optics.Tube
+	givesMM float64     // how far a swing may move the plate, at the screws' circle
+	set     optics.Tube // slope that swings have added
 }
 
 // tips returns how far each screw reaches, mm.
@@ -47,17 +54,27 @@ func (m *mount) turn(i int, by float64) (did float64, felt Felt) {
 	did, felt = s.turn(by)
 	m.seat(m.tips())
 	switch {
-	case felt == Stuck:
-	case blocked:
+	case blocked && felt != Stuck:
 		felt = why
-	case felt == "" && i < len(m.locks) && m.bite(i) > lockDrags:
-		felt = Sticky
-	case felt == "" && m.bolted && by < 0 && m.offMM(m.tips(), i) > freeTurns*m.leadMM[i]:
-		felt = Free
-	case felt == "" && !m.bolted && s.reach() > s.grip+s.loose+freeTurns:
-		felt = Free
+	case felt == "":
+		felt = m.feel(i, by)
 	}
 	return did, felt
+}
+
+// feel returns what the hand feels at a screw that turned as far as it was
+// asked to.
+func (m *mount) feel(i int, by float64) Felt {
+	s := m.screws[i]
+	switch {
+	case i < len(m.locks) && m.bite(i) > lockDrags:
+		return Sticky
+	case m.bolted && by < 0 && m.offMM(m.tips(), i) > freeOfBolt*m.leadMM[i]:
+		return Free
+	case !m.bolted && s.slackAt > s.grip+s.loose+freeOfSpring:
+		return Free
+	}
+	return ""
 }
 
 // room returns how far screw i can still be tightened, and what stops it then.
@@ -78,28 +95,32 @@ func (m *mount) room(i int) (float64, Felt) {
 // snug takes up every screw that stands off the plate until it just touches,
 // then all of them alike until the bolt is as taut as it should be.
 func (m *mount) snug() {
-	for i := range m.screws {
-		s := &m.screws[i]
-		take := s.loose
-		if m.bolted {
-			take = m.offMM(m.tips(), i) / m.leadMM[i]
-		}
-		if take > 1e-9 {
-			s.turn(take + s.lost())
-		}
-	}
-	m.seat(m.tips())
+	m.takeUp()
 	if !m.bolted {
 		return
 	}
 	tips := m.tips()
 	for i := range m.screws {
-		press := m.share()*snugTurns*m.leadMM[i] - m.overMM(tips, i)
-		if press > 0 {
-			m.screws[i].turn(press/m.leadMM[i] + m.screws[i].lost())
-		}
+		m.press(i, m.share()*snugTurns*m.leadMM[i]-m.overMM(tips, i))
 	}
 	m.seat(m.tips())
+	m.takeUp()
+}
+
+// takeUp turns in each screw that stands off the plate, which does not move.
+func (m *mount) takeUp() {
+	for i := range m.screws {
+		m.press(i, math.Max(m.screws[i].loose*m.leadMM[i], m.offMM(m.tips(), i)))
+	}
+	m.seat(m.tips())
+}
+
+// press drives screw i in by mm, if that is more than nothing.
+func (m *mount) press(i int, mm float64) {
+	if s := &m.screws[i]; mm > 1e-9 {
+		s.turn(mm/m.leadMM[i] + s.lost())
+		s.knock()
+	}
 }
 
 // swing moves the plate as far as screws, bolt and supports let it.

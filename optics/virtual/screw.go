@@ -6,8 +6,8 @@ import "math"
 // out of the ordinary.
 type Felt string
 
-// What a hand feels. Free: it turns without holding anything, for a quarter
-// turn or more. Stuck: it will not go, or stops going. AtEnd: it meets the end
+// What a hand feels. Free: it has turned for a while without holding anything.
+// Stuck: it will not go, or stops going. AtEnd: it meets the end
 // of its thread. Sticky: it goes in jerks, or stiffly. Binds: the centre bolt is
 // taut, nothing gives. Slipped: the key came out of the head half way.
 // Stripped: it turns and turns.
@@ -52,19 +52,22 @@ func (s *screw) turn(by float64) (did float64, felt Felt) {
 	if s.ill == Worn {
 		return did, Stripped
 	}
-	if s.ill == Grabbing {
-		if math.Abs(s.hand-s.grip) >= stickTurns {
-			s.grip = s.hand
-		}
-		if felt == "" {
-			felt = Sticky
-		}
-		return did, felt
+	switch {
+	case s.ill != Grabbing:
+		s.follow(math.Max(s.hand-s.play, math.Min(s.hand, s.grip)))
+	case math.Abs(s.hand-s.grip) >= stickTurns:
+		s.follow(s.hand)
 	}
-	before := s.grip
-	s.grip = math.Max(s.hand-s.play, math.Min(s.hand, s.grip))
-	s.loose -= math.Max(0, math.Min(s.loose, s.grip-before))
+	if s.ill == Grabbing && felt == "" {
+		felt = Sticky
+	}
 	return did, felt
+}
+
+// follow takes the grip along; what the screw stood off its plate goes first.
+func (s *screw) follow(to float64) {
+	s.loose -= math.Max(0, math.Min(s.loose, to-s.grip))
+	s.grip = to
 }
 
 // lost returns how much of a clockwise turn goes before the mirror follows.
@@ -73,7 +76,7 @@ func (s *screw) lost() float64 { return s.play - (s.hand - s.grip) }
 // knock frees what a grabbing screw holds back.
 func (s *screw) knock() {
 	if s.ill == Grabbing {
-		s.grip = s.hand
+		s.follow(s.hand)
 	}
 }
 

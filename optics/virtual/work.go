@@ -71,8 +71,9 @@ func (w *World) TurnExactly(m optics.Mirror, screw int, turns float64) Turned {
 	w.did(LockNotEased, t.Felt == Stuck && screw < len(mt.locks) && mt.screws[screw].ill != Seized)
 	w.did(BoltForced, t.Felt == Binds)
 	w.did(ScrewForced, t.Felt == AtEnd)
-	w.did(EasedTooFar, t.Felt == Free && mt.offMM(mt.tips(), screw) > mt.leadMM[screw]/2)
+	w.did(EasedTooFar, t.Felt == Free && mt.bolted)
 	w.did(AllEased, turns < 0 && mt.bolted && mt.allOff())
+	w.noteBeam()
 	return t
 }
 
@@ -125,6 +126,7 @@ func (w *World) Knock(m optics.Mirror) {
 func (w *World) TurnLaser(deg float64) {
 	w.act()
 	w.laser.turnedRad = deg * math.Pi / 180
+	w.noteBeam()
 }
 
 // Reseat takes the laser out and puts it back, its face where it was.
@@ -133,6 +135,7 @@ func (w *World) Reseat() {
 	w.laser.turnedRad = 0
 	w.laser.seat = newSeat(w.setup.Faults.SeatSpreadMM, w.real.PathMM(), newChance(w.seed, streamSeat, w.seats))
 	w.seats++
+	w.noteBeam()
 }
 
 // LaserOn switches the laser.
@@ -147,10 +150,13 @@ func (w *World) Card(on bool) {
 	w.noteBeam()
 }
 
-// noteBeam remembers a beam that was let out of the open end.
+// noteBeam remembers that a beam was let out of the open end, once until it is
+// caught again.
 func (w *World) noteBeam() {
 	s, lit := w.beam()
-	w.did(LitUncarded, lit && !w.card && s.Leaves)
+	out := lit && !w.card && s.Leaves
+	w.did(LitUncarded, out && !w.out)
+	w.out = out
 }
 
 // Swing takes the tube up to about 50° and back: whatever is loose gives.
@@ -170,6 +176,7 @@ func (w *World) Swing() {
 	}
 	w.primary.set = w.primary.set.Add(turned(gives/(2*w.real.PathMM()), c.angle()))
 	w.swings++
+	w.noteBeam()
 }
 
 // act counts what is done, for the battery.
