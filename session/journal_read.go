@@ -85,22 +85,18 @@ func scanLines(r io.Reader, name string, each func(Line) error) (Report, error) 
 	in := bufio.NewReaderSize(r, 64<<10)
 	for n := 0; ; n++ {
 		raw, err := readLine(in)
-		if err == io.EOF {
-			report.TornBytes = len(raw)
+		if err == io.EOF && len(raw) == 0 {
 			return report, nil
 		}
-		if err != nil {
-			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
+		var line Line
+		if err == nil || err == io.EOF {
+			line, err = nthLine(raw, n)
 		}
-		line, err := parseLine(raw[:len(raw)-1])
 		if err != nil {
-			if _, end := in.Peek(1); end == io.EOF && bytes.IndexByte(raw, 0) >= 0 {
-				report.TornBytes = len(raw) // a power cut left the end of a line without its start
+			if _, end := in.Peek(1); end == io.EOF && cutShort(raw) {
+				report.TornBytes = len(raw)
 				return report, nil
 			}
-			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
-		}
-		if err := follows(line, n); err != nil {
 			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
 		}
 		if line.V > JournalVersion {
@@ -113,15 +109,34 @@ func scanLines(r io.Reader, name string, each func(Line) error) (Report, error) 
 	}
 }
 
-// follows reports what is wrong with line standing n lines below the first.
-func follows(line Line, n int) error {
-	if line.Seq != n {
-		return fmt.Errorf("seq is %d, expected %d: lines are missing or mixed", line.Seq, n)
+// nthLine reads the line that stands n lines below the first.
+func nthLine(raw []byte, n int) (Line, error) {
+	text, whole := bytes.CutSuffix(raw, []byte{'\n'})
+	if !whole {
+		return Line{}, errors.New("neither a line nor the start of one: this is no journal")
 	}
-	if n == 0 && line.Kind != string(KindBegin) {
-		return fmt.Errorf("kind is %s, expected begin: this is no journal", show(line.Kind))
+	line, err := parseLine(text)
+	switch {
+	case err != nil:
+		return Line{}, err
+	case line.Seq != n:
+		return Line{}, fmt.Errorf("seq is %d, expected %d: lines are missing or mixed", line.Seq, n)
+	case n == 0 && line.Kind != string(KindBegin):
+		return Line{}, fmt.Errorf("kind is %s, expected begin: this is no journal", show(line.Kind))
 	}
-	return nil
+	return line, nil
+}
+
+// cutShort reports whether raw may be the last line of a journal as a kill or a
+// power cut leaves it: without its end, or with zeros where it was never
+// written.
+func cutShort(raw []byte) bool {
+	const start = `{"v":`
+	n := min(len(raw), len(start))
+	if n == 0 || string(raw[:n]) != start[:n] && raw[0] != 0 {
+		return false
+	}
+	return raw[len(raw)-1] != '\n' || bytes.IndexByte(raw, 0) >= 0
 }
 
 // readLine returns the next line with its end, or what there is and io.EOF. It

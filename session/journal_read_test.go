@@ -169,3 +169,27 @@ func TestMillionLineJournal(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, n, count)
 }
+
+// The kept journals stay readable, whatever the program learns.
+func TestKeptJournals(t *testing.T) {
+	files, err := filepath.Glob("../testdata/journals/*.jsonl")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	var all strings.Builder
+	for _, path := range files {
+		lines, report, err := session.ReadJournal(path)
+		fmt.Fprintf(&all, "%s: %d lines", filepath.Base(path), len(lines))
+		for _, l := range lines {
+			all.WriteString(" " + l.Kind)
+		}
+		if report.String() != "" {
+			all.WriteString("\n\t" + report.String())
+		}
+		if err != nil {
+			assertPlain(t, err)
+			all.WriteString("\n\t" + err.Error())
+		}
+		all.WriteString("\n")
+	}
+	golden(t, "../testdata/journals/reports.golden", all.String())
+}
