@@ -220,7 +220,7 @@ func advised(s *State, ev Event) error {
 	if s.Stage().ID == StageRough {
 		after := s.primary
 		for _, m := range ev.Told.Moves {
-			if i, err := s.index(m.Turn); err == nil && m.Lock == "" {
+			if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
 				after = after.Turn([]optics.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, optics.ByAmount)
 			}
 		}

@@ -30,11 +30,22 @@ func laserFitStage() *Stage {
 	}
 	st.Steps = append(st.Steps, Step{
 		ID: "back", Want: WantReading, Face: optics.FacePrimary, Aside: true,
-		Due:  func(s State) bool { return s.fitDue() && len(s.fitLooks) == len(fitAngles()) },
-		Say:  func(State) string { return "Turn the laser back to where it was first, and clamp it. Where is the spot now?" },
+		Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == len(fitAngles()) },
+		Say: func(State) string {
+			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"
+		},
 		Take: func(s *State, ev Event) { s.noteFit(0, ev); s.fitLaser() },
 	})
 	return st
+}
+
+// LaserTurnedDeg returns how far the laser is to stand turned in its holder
+// for the reading that is asked, degrees from where it was clamped.
+func (s State) LaserTurnedDeg() float64 {
+	if s.Over || s.plan == nil || s.Stage().ID != StageLaserFit || len(s.fitLooks) >= len(fitAngles()) || !s.fitDue() {
+		return 0
+	}
+	return fitAngles()[len(s.fitLooks)]
 }
 
 // noteFit keeps a reading with the laser turned. One that cannot be seen says

@@ -25,7 +25,7 @@ func (s *State) made(watched bool) {
 // turned takes what a hand has turned. It replaces what was told.
 func turned(s *State, ev Event) error {
 	for _, t := range ev.Turned {
-		if _, err := s.index(t); err != nil {
+		if _, err := s.Index(t); err != nil {
 			return err
 		}
 		if !(t.Turns > -maxTurns && t.Turns < maxTurns) {
@@ -40,8 +40,8 @@ func turned(s *State, ev Event) error {
 // maxTurns is more than any screw of a mirror cell turns between two looks.
 const maxTurns = 20
 
-// index returns the place of a turn's screw or lock among the labels.
-func (s State) index(t Turn) (int, error) {
+// Index returns the place of a turn's screw or lock among the labels.
+func (s State) Index(t Turn) (int, error) {
 	name := t.Screw + t.Lock
 	cell := s.Tel.Cell(t.Mirror)
 	for i, l := range cell.Labels {
@@ -61,7 +61,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 	var moves = map[optics.Mirror][]optics.Move{}
 	nipped := false
 	for _, t := range ts {
-		i, err := s.index(t)
+		i, err := s.Index(t)
 		if err != nil {
 			continue // checked where it was typed; an old journal may name what is gone
 		}
@@ -98,7 +98,7 @@ func screwSays(s *State, ev Event) error {
 	if t.Mirror == "" {
 		t.Mirror = s.working()
 	}
-	i, err := s.index(t)
+	i, err := s.Index(t)
 	if err != nil {
 		return err
 	}

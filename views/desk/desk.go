@@ -1,0 +1,214 @@
+// Package desk is what every face works at: it opens the shelf, begins and
+// takes up sessions, and sends what was typed. In practice a telescope that is
+// not there stands beside it.
+package desk
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"time"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/practice"
+)
+
+// Desk begins sessions on one shelf.
+type Desk struct {
+	Library *session.Library // nil: nothing is kept
+	Who     string
+	Program string // the program's version, for the journal
+	Now     func() time.Time
+}
+
+// Work is a session in hand.
+type Work struct {
+	Session *session.Session
+	Bench   *practice.Bench // nil: a real telescope
+	Notice  string          // something to say before going on, or ""
+	library *session.Library
+	journal *session.Journal
+}
+
+// Align begins a session on a real scope; with check it is the first look
+// alone.
+func (d *Desk) Align(scope session.Scope, check bool) (*Work, error) {
+	return d.begin(scope, nil, check)
+}
+
+// Practice begins a session on a telescope that is not there, made after
+// scope.
+func (d *Desk) Practice(scope session.Scope, world session.World) (*Work, error) {
+	return d.begin(scope, &world, false)
+}
+
+func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Work, error) {
+	w := &Work{library: d.Library}
+	begin := session.Event{Who: d.Who, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
+	if d.Library != nil {
+		full, err := d.Library.WithKit(scope)
+		if err != nil {
+			return nil, err
+		}
+		scope = full
+		if world == nil {
+			if begin.Learnt, err = d.Library.Taught(scope.Name); err != nil {
+				w.Notice = err.Error()
+			}
+		}
+	}
+	begin.Scope = &scope
+	now := d.Now()
+	begin.ID = session.NewID(now, uint16(rand.Uint32()))
+	var keep session.Keeper
+	if d.Library != nil {
+		j, err := d.Library.CreateJournal(begin.ID, d.Who, d.Now)
+		if err != nil {
+			return nil, fmt.Errorf("%w (or go on without a record: --no-record)", err)
+		}
+		w.journal, keep = j, j
+	}
+	s, err := session.Start(begin, keep)
+	if err != nil {
+		w.close()
+		return nil, err
+	}
+	w.Session = s
+	if w.Bench, err = benchFor(s.State()); err != nil {
+		w.close()
+		return nil, err
+	}
+	return w, nil
+}
+
+// TakeUp goes on with an unfinished session.
+func (d *Desk) TakeUp(id string) (*Work, error) {
+	j, lines, report, err := d.Library.OpenJournal(id, d.Who, d.Now)
+	if err != nil {
+		return nil, err
+	}
+	w := &Work{library: d.Library, journal: j, Notice: report.String()}
+	events, err := session.Events(lines)
+	if err != nil {
+		w.close()
+		return nil, err
+	}
+	if w.Session, err = session.TakeUp(events, j); err != nil {
+		w.close()
+		return nil, err
+	}
+	if w.Bench, err = benchAfter(events); err != nil {
+		w.close()
+		return nil, err
+	}
+	return w, nil
+}
+
+func benchFor(s session.State) (*practice.Bench, error) {
+	if s.World == nil {
+		return nil, nil
+	}
+	return practice.New(s.Tel, *s.World)
+}
+
+// benchAfter returns the practice telescope as a journal's events have left
+// it, or nil for a real one.
+func benchAfter(events []session.Event) (*practice.Bench, error) {
+	var s session.State
+	var b *practice.Bench
+	for _, ev := range events {
+		next, err := session.Apply(s, ev)
+		if err != nil {
+			return nil, err
+		}
+		if b == nil {
+			if b, err = benchFor(next); b == nil {
+				return nil, err
+			}
+		} else {
+			b.Happened(s, next, ev)
+		}
+		s = next
+	}
+	return b, nil
+}
+
+// State returns where the session stands.
+func (w *Work) State() session.State { return w.Session.State() }
+
+// Line takes a typed line: it is understood, made true on the practice
+// telescope if there is one, and sent. On an error nothing has changed and
+// what was typed should stay. The echo says back what was understood.
+func (w *Work) Line(text string) (echo string, err error) {
+	s := w.State()
+	if w.Bench != nil {
+		if typed, ok := w.Bench.AsTold(s, text); ok {
+			return typed.Echo, w.Send(typed.Events...)
+		}
+	}
+	typed, err := s.ParseLine(text)
+	if err != nil {
+		return "", err
+	}
+	return typed.Echo, w.Send(typed.Events...)
+}
+
+// Send sends events; the practice telescope's hands make them true first.
+func (w *Work) Send(events ...session.Event) error {
+	for _, ev := range events {
+		if _, err := session.Apply(w.State(), ev); err != nil {
+			return err
+		}
+		if w.Bench != nil {
+			if hand, ok := w.Bench.Make(w.State(), ev); ok {
+				if err := w.do(hand); err != nil {
+					return err
+				}
+			}
+		}
+		if err := w.do(ev); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (w *Work) do(ev session.Event) error {
+	before := w.State()
+	if err := w.Session.Do(ev); err != nil {
+		return err
+	}
+	if w.Bench != nil {
+		w.Bench.Happened(before, w.State(), ev)
+	}
+	return nil
+}
+
+// Over reports whether the session is over, or was left by quitting.
+func (w *Work) Over() bool { return w.State().Over }
+
+// Close ends the work: the journal is closed, and a session that is over gets
+// its record. It returns the record's id, or "" where there is none.
+func (w *Work) Close() (id string, err error) {
+	w.close()
+	if w.journal == nil || !w.Over() {
+		return "", nil
+	}
+	r, err := w.library.Record(w.State().ID)
+	return r.ID, err
+}
+
+func (w *Work) close() {
+	if w.journal != nil {
+		w.journal.Close() // every event is synced already
+	}
+}
+
+// Look returns what the practice telescope shows on the face that is asked
+// for, and false for a real one.
+func (w *Work) Look(f optics.Face) (practice.View, bool) {
+	if w.Bench == nil || f == "" {
+		return practice.View{}, false
+	}
+	return w.Bench.Look(f), true
+}
