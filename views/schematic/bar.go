@@ -19,12 +19,12 @@ type BarSpec struct {
 // Bar draws a bar of width columns: filled as far as the value, a post at what
 // is allowed. A bar past its post says too much without a colour.
 func (c *Canvas) Bar(col, row, width int, s BarSpec) {
-	filled, rest, post := "━", "─", "┿"
+	filled, rest, post, bare := "━", "─", "┿", "┼"
 	if s.Loose {
 		filled = "╍"
 	}
 	if c.ASCII() {
-		filled, rest, post = "=", "-", "|"
+		filled, rest, post, bare = "=", "-", "|", "|"
 		if s.Loose {
 			filled = "~"
 		}
@@ -33,6 +33,9 @@ func (c *Canvas) Bar(col, row, width int, s BarSpec) {
 	for k := range width {
 		switch {
 		case s.Allowed > 0 && k == min(at, width-1):
+			if k >= upTo {
+				post = bare
+			}
 			c.put(col+k, row, post, 1, theme.Ink)
 		case k < upTo:
 			c.put(col+k, row, filled, 1, s.Role)

@@ -11,6 +11,8 @@ const (
 	Tall                       // 7×10 with strokes two pixels wide: 5 rows; for screws
 	SmallDouble                // Small twice as large: 7 rows
 	TallDouble                 // Tall twice as large: 10 rows
+	SmallTriple                // Small three times as large: 11 rows
+	TallTriple                 // Tall three times as large: 15 rows
 )
 
 // BigSpec is a word in big letters.
@@ -65,10 +67,25 @@ func (c *Canvas) Big(col, row int, s BigSpec) int {
 
 // gap returns the pixels between letters.
 func (z BigSize) gap() int {
-	if z == SmallDouble || z == TallDouble {
+	switch z {
+	case SmallDouble, TallDouble:
 		return 2
+	case SmallTriple, TallTriple:
+		return 3
 	}
 	return 1
+}
+
+// BigFit returns the first of the sizes, the largest first, in which text is no
+// wider than width, or the last. Big letters are never wrapped.
+func (c *Canvas) BigFit(text string, width int, sizes ...BigSize) BigSize {
+	size := Small
+	for _, size = range sizes {
+		if c.BigWidth(text, size) <= width {
+			break
+		}
+	}
+	return size
 }
 
 // bitmaps returns the letters of text as they are drawn on c.
@@ -96,6 +113,10 @@ func blockGlyph(r rune, size BigSize) bitmap {
 		return glyph5x7(r).scale2x()
 	case TallDouble:
 		return glyph7x10(r).scale2x()
+	case SmallTriple:
+		return glyph5x7(r).scale3x()
+	case TallTriple:
+		return glyph7x10(r).scale3x()
 	}
 	return glyph5x7(r)
 }
@@ -110,6 +131,10 @@ func asciiGlyph(r rune, size BigSize) bitmap {
 		return glyph5x7(r).widen()
 	case TallDouble:
 		return glyph7x10(r).widen().filled(byte(r))
+	case SmallTriple:
+		return glyph5x5(r).scale3x().halveRows()
+	case TallTriple:
+		return glyph7x10(r).scale3x().halveRows().filled(byte(r))
 	}
 	return glyph5x5(r)
 }

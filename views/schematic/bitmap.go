@@ -39,19 +39,35 @@ func build(wide, high int, on func(x, y int) bool) bitmap {
 	return out
 }
 
-// scale2x returns the bitmap twice as large with its corners rounded: a pixel's
-// quarter takes the colour of its two neighbours on that side where they agree
-// and the two opposite do not (the Scale2x rule).
+// scale2x returns the bitmap twice as large with its corners rounded (the
+// Scale2x rule).
 func (b bitmap) scale2x() bitmap {
 	return build(2*b.wide(), 2*b.high(), func(x, y int) bool {
-		px, py := x/2, y/2
-		dx, dy := 2*(x%2)-1, 2*(y%2)-1
-		side, end := b.on(px+dx, py), b.on(px, py+dy)
-		if side == end && side != b.on(px, py-dy) && side != b.on(px-dx, py) {
-			return side
-		}
-		return b.on(px, py)
+		return b.corner(x/2, y/2, 2*(x%2)-1, 2*(y%2)-1)
 	})
+}
+
+// scale3x returns the bitmap three times as large, its corners rounded by the
+// same rule.
+func (b bitmap) scale3x() bitmap {
+	return build(3*b.wide(), 3*b.high(), func(x, y int) bool {
+		px, py := x/3, y/3
+		dx, dy := x%3-1, y%3-1
+		if dx == 0 || dy == 0 {
+			return b.on(px, py)
+		}
+		return b.corner(px, py, dx, dy)
+	})
+}
+
+// corner returns the colour of the corner of a pixel toward (dx, dy): that of
+// its two neighbours on that side where they agree and the two opposite do not.
+func (b bitmap) corner(x, y, dx, dy int) bool {
+	side, end := b.on(x+dx, y), b.on(x, y+dy)
+	if side == end && side != b.on(x, y-dy) && side != b.on(x-dx, y) {
+		return side
+	}
+	return b.on(x, y)
 }
 
 // widen returns the bitmap with each pixel twice as wide, for cells that are
@@ -63,7 +79,7 @@ func (b bitmap) widen() bitmap {
 // halveRows returns the bitmap with each pair of rows made one.
 func (b bitmap) halveRows() bitmap {
 	return build(b.wide(), (b.high()+1)/2, func(x, y int) bool {
-		return b.on(x, 2*y) && b.on(x, 2*y+1) || b.on(x, 2*y+1)
+		return b.on(x, 2*y) || b.on(x, 2*y+1)
 	})
 }
 
@@ -78,9 +94,16 @@ func (b bitmap) filled(ch byte) bitmap {
 
 // stretch returns a 5×7 bitmap as 7×10, its outer stems and its bars doubled.
 func (b bitmap) stretch() bitmap {
-	if b.wide() != 5 {
+	cols := []int{0, 0, 1, 2, 3, 4, 4}
+	switch b.wide() {
+	case 0:
+		return nil
+	case 3:
+		cols = []int{0, 0, 1, 1, 1, 2, 2}
+	case 5:
+	default:
 		return b
 	}
-	cols, lines := [7]int{0, 0, 1, 2, 3, 4, 4}, [10]int{0, 0, 1, 2, 3, 3, 4, 5, 6, 6}
+	lines := []int{0, 0, 1, 2, 3, 3, 4, 5, 6, 6}
 	return build(len(cols), len(lines), func(x, y int) bool { return b.on(cols[x], lines[y]) })
 }

@@ -134,9 +134,10 @@ func (f frame) fill(reach float64, in func(x, y float64) bool) []dot {
 
 // circle returns the outline of the circle of radius r columns, one dot a
 // column where it is flat and one a row where it is steep. Radii are snapped so
-// that its outermost dots are whole. Where keep is given only dots at clock
-// angles (radians, from straight up) that it keeps.
-func (f frame) circle(r float64, keep func(theta float64) bool) []dot {
+// that its outermost dots are whole. Only every so many dots are returned, and
+// where keep is given only those at clock angles (radians, from straight up)
+// that it keeps.
+func (f frame) circle(r float64, every int, keep func(theta float64) bool) []dot {
 	fx, fy := frac(f.x0), frac(f.y0)
 	rx, ry := snap(f.sx*r, fx), snap(f.sy*r, fy)
 	if !(rx > 0 && ry > 0 && math.Max(rx, ry) < maxDots) {
@@ -153,19 +154,58 @@ func (f frame) circle(r float64, keep func(theta float64) bool) []dot {
 	}
 	// Flat and steep are told apart on the snapped offsets: on the true ones
 	// small circles lose their corners.
-	for u := fx; u <= rx; u++ {
+	for u := fx; u <= rx; u += float64(every) {
 		v := snap(ry*math.Sqrt(1-sq(u/rx)), fy)
 		if u/sq(rx) <= v/sq(ry) {
 			add(u, v)
 		}
 	}
-	for v := fy; v <= ry; v++ {
+	for v := fy; v <= ry; v += float64(every) {
 		u := snap(rx*math.Sqrt(1-sq(v/ry)), fx)
 		if v/sq(ry) < u/sq(rx) {
 			add(u, v)
 		}
 	}
 	return dots
+}
+
+// ellipse returns the outline of a circle of radius r columns that is seen
+// flattened by squash along the direction (dx, dy).
+func (f frame) ellipse(r, squash, dx, dy float64) []dot {
+	if !(r > 0 && r*f.sx < maxDots) {
+		return nil
+	}
+	// a·x² + 2b·xy + c·y² = r², the sum of the squares across and along.
+	k := 1 / sq(squash)
+	a, b, c := k*dx*dx+dy*dy, (k-1)*dx*dy, k*dy*dy+dx*dx
+	var dots []dot
+	for i := math.Ceil(f.x0 - f.sx*r); i <= f.x0+f.sx*r; i++ {
+		x := (i - f.x0) / f.sx
+		for _, y := range roots(c, b*x, a*x*x-r*r) {
+			if math.Abs(a*x+b*y) <= math.Abs(b*x+c*y) {
+				dots = append(dots, f.nearest(x, y))
+			}
+		}
+	}
+	for j := math.Ceil(f.y0 - f.sy*r); j <= f.y0+f.sy*r; j++ {
+		y := (f.y0 - j) / f.sy
+		for _, x := range roots(a, b*y, c*y*y-r*r) {
+			if math.Abs(a*x+b*y) > math.Abs(b*x+c*y) {
+				dots = append(dots, f.nearest(x, y))
+			}
+		}
+	}
+	return dots
+}
+
+// roots returns the roots of p·v² + 2q·v + s.
+func roots(p, q, s float64) []float64 {
+	disc := q*q - p*s
+	if disc < 0 {
+		return nil
+	}
+	w := math.Sqrt(disc)
+	return []float64{(-q - w) / p, (-q + w) / p}
 }
 
 // line returns the dots from (x0, y0) to (x1, y1), both in columns.

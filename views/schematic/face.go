@@ -12,21 +12,26 @@ import (
 type FaceSpec struct {
 	// RimMM is what the rim of the drawing stands for, mm from the middle.
 	RimMM float64
+	// RimWord says so beside it, "" for nothing: "rim 12 mm".
+	RimWord string
 	// Object is what is seen there; nil is a bare dial.
 	Object Object
 	// Standing says where one stands, in a line or two.
 	Standing []string
-	// FocuserHour is where the focuser stands as seen from there. It is drawn
-	// where FocuserWord is not empty.
+	// FocuserHour is where the focuser stands as seen from there, away from
+	// the tube's axis.
 	FocuserHour float64
+	// FocuserWord is written beside the focuser's stub; "" draws neither.
 	FocuserWord string
+	// GroundWord is written on the ground below six o'clock; "" draws none.
+	GroundWord string
 	// TurnHours turns the whole dial clockwise on the screen, for somebody
 	// whose own up is not the screen's. Words stay upright.
 	TurnHours float64
-	// Ground draws the ground below six o'clock.
-	Ground bool
-	// MarkScale makes marks larger; 0 = 1.
+	// MarkScale makes marks larger; 0 = 1. Up to 2.
 	MarkScale float64
+	// Within is where words may stand; the zero Rect is the whole canvas.
+	Within Rect
 
 	Now   *Mark  // where the spot is
 	Ghost *Mark  // where the typed text would put it
@@ -48,13 +53,30 @@ type Leg struct {
 	Second bool
 }
 
-// Object is a thing that spots fall on, drawn inside the rim.
-type Object interface {
-	draw(d dial)
-	// rim says how the rim of the drawing is drawn when it stands for rimMM:
-	// as an edge of the thing, or as the mere end of the drawing.
-	isEdge(rimMM float64) bool
+// RimFor returns the smallest of the given rims (mm, ascending) that holds
+// every mark of s, or the last.
+func RimFor(s FaceSpec, rimsMM ...float64) float64 {
+	far := 0.0
+	for _, m := range append([]Mark(nil), s.Trail...) {
+		far = math.Max(far, m.At.Len())
+	}
+	for _, m := range []*Mark{s.Now, s.Ghost, s.Cue} {
+		if m != nil {
+			far = math.Max(far, m.At.Len())
+		}
+	}
+	rim := 0.0
+	for _, rim = range rimsMM {
+		if far <= rim*rimHolds {
+			break
+		}
+	}
+	return rim
 }
+
+// rimHolds is how much of a rim's radius marks may use: they need room to be
+// seen whole.
+const rimHolds = 0.93
 
 // Face draws a face at p.
 func (c *Canvas) Face(p Place, s FaceSpec) {
@@ -62,27 +84,39 @@ func (c *Canvas) Face(p Place, s FaceSpec) {
 	if !ok {
 		return
 	}
-	d.rim(s)
+	d.rim(s.Object)
 	if s.Object != nil {
 		s.Object.draw(d)
 	}
 	d.marks(s)
 	d.hours()
-	d.focuser(s)
-	if s.Ground && s.TurnHours == 0 {
-		d.ground()
-	}
 	d.standing(s.Standing)
-	d.words(s)
+	d.ground(s.GroundWord)
+	d.markWords(s)
+	if s.FocuserWord != "" {
+		d.stub(s.FocuserHour, s.FocuserWord)
+	}
+	if o, ok := s.Object.(worded); ok {
+		o.words(d)
+	}
+	if s.RimWord != "" {
+		x, y := d.ray(rimWordHour)
+		d.outside(x, y, theme.Label, s.RimWord)
+	}
 }
+
+// rimWordHour is where the rim's figure stands, out of the way of the hours.
+const rimWordHour = 7.5
 
 // dial is a frame with the scale and the turn of a face.
 type dial struct {
 	frame
-	r    float64 // radius of the rim, columns
-	mm   float64 // columns a mm
-	turn float64 // clockwise, rad
-	size float64 // of marks
+	r       float64 // radius of the rim, columns
+	mm      float64 // columns a mm
+	turn    float64 // clockwise, rad
+	size    float64 // of marks
+	focuser float64 // hour
+	within  Rect
 }
 
 // dialAt returns the dial of s at p, or false where nothing can be drawn.
@@ -91,9 +125,12 @@ func (c *Canvas) dialAt(p Place, s FaceSpec) (dial, bool) {
 		return dial{}, false
 	}
 	d := dial{frame: c.frameAt(p.Col, p.Row), r: p.R, mm: p.R / s.RimMM,
-		turn: s.TurnHours * math.Pi / 6, size: s.MarkScale}
-	if d.size == 0 {
-		d.size = 1
+		turn: s.TurnHours * math.Pi / 6, size: 1, focuser: s.FocuserHour, within: s.Within}
+	if s.MarkScale > 0 {
+		d.size = math.Min(s.MarkScale, 2)
+	}
+	if d.within == (Rect{}) {
+		d.within = Rect{0, 0, c.cols, c.rows}
 	}
 	return d, true
 }
@@ -127,115 +164,18 @@ func exact(v float64) float64 {
 	return v
 }
 
-// near returns a dial that measures from a point of the face, moved to the
-// nearest half dot.
-func (d dial) near(p optics.Dial) frame {
-	f := d.frame
-	i, j := f.point(d.at(p))
-	f.x0, f.y0 = halfStep(i), halfStep(j)
-	return f
-}
-
-func halfStep(v float64) float64 { return math.Floor(2*v+0.5) / 2 }
-
-// rim draws the edge of the drawing and the ticks of the hours inside it.
-func (d dial) rim(s FaceSpec) {
-	p := pen{onRim, theme.Label}
-	d.dots(d.circle(d.r, nil), p)
-	for hour := range 12 {
-		d.tick(hour, p)
-	}
-}
-
-// tick draws the tick of an hour inside the rim, a dot apart from it: one dot,
-// or three at the quarters.
-func (d dial) tick(hour int, p pen) {
-	n := 1
-	if hour%3 == 0 {
-		n = 3
-	}
-	x, y := d.ray(float64(hour))
-	for k := range n {
-		// Half a column is a dot.
-		r := d.r - 1 - 0.75*float64(k)
-		for _, at := range d.straddle(x*r, y*r) {
-			d.c.dot(at, p)
-		}
-	}
-}
-
-// straddle returns the dots at (x, y): one, or where it lies on an axis the two
-// on both sides, since the middle of the dial lies between dots.
-func (d dial) straddle(x, y float64) []dot {
-	i, j := d.point(x, y)
-	switch {
-	case x == 0 && frac(i) != 0:
-		return []dot{{int(i), round(j)}, {int(i) + 1, round(j)}}
-	case y == 0 && frac(j) != 0:
-		return []dot{{round(i), int(j)}, {round(i), int(j) + 1}}
-	}
-	return []dot{{round(i), round(j)}}
-}
-
-// hours writes 12, 3, 6 and 9 outside the rim.
-func (d dial) hours() {
-	for hour, word := range map[float64]string{0: "12", 3: "3", 6: "6", 9: "9"} {
-		d.label(hour, 0, theme.Ink, word)
-	}
-}
-
-// label writes a word outside the rim at an hour, out columns farther than it
-// must be to clear the rim.
-func (d dial) label(hour, out float64, role theme.Role, word string) {
-	x, y := d.ray(hour)
-	w := float64(Width(word))
-	r := d.r + 0.6 + out + math.Abs(x)*w/2 + math.Abs(y)*d.c.aspect/2
-	col := round(d.col() + x*r - (w-1)/2)
-	row := round(d.row() - y*r/d.c.aspect)
-	d.c.Text(col, row, role, word)
-}
-
-// focuser draws the stub of the focuser outside the rim and the word beside it.
-func (d dial) focuser(s FaceSpec) {
-	if s.FocuserWord == "" {
-		return
-	}
-	x, y := d.ray(s.FocuserHour)
-	stub := d.fill(d.r+2, func(u, v float64) bool {
-		out, along := u*x+v*y, math.Abs(u*y-v*x)
-		return out-d.r >= 0.6 && out-d.r <= 1.7 && along <= 1.5
-	})
-	d.dots(stub, pen{onRim, theme.Ink})
-	d.label(s.FocuserHour, 1.8, theme.Label, s.FocuserWord)
-}
-
-// ground draws the ground on both sides of the six.
-func (d dial) ground() {
-	row := d.labelRow(-1)
-	for k := 2; k < 8; k++ {
-		for _, side := range []int{-1, 1} {
-			d.c.put(round(d.col())+side*k, row, d.c.groundGlyph(), 1, theme.Line)
-		}
-	}
-}
-
-// labelRow returns the row of the labels at 12 (1) and at 6 (-1).
-func (d dial) labelRow(up float64) int {
-	r := d.r + 0.6 + d.c.aspect/2
-	return round(d.row() - up*r/d.c.aspect)
-}
-
-func (c *Canvas) groundGlyph() string {
-	if c.ASCII() {
-		return "/"
-	}
-	return "⠝"
-}
+// upright reports whether 12 o'clock is up on the screen.
+func (d dial) upright() bool { return d.turn == 0 }
 
 // standing writes where one stands, at the top left of the drawing.
 func (d dial) standing(lines []string) {
-	col := max(1, int(d.col()-d.r-3))
+	col := max(d.within.X, min(d.within.X+1, 1), int(d.col()-d.r-3))
 	for i, line := range lines {
-		d.c.Text(col, d.labelRow(1)+i, theme.Ink, line)
+		d.c.Text(col, d.rowOut(1)+i, theme.Ink, line)
 	}
+}
+
+// rowOut returns the row of the labels above the rim (1) or below it (-1).
+func (d dial) rowOut(up float64) int {
+	return round(d.row() - up*(d.r+0.6+d.c.aspect/2)/d.c.aspect)
 }

@@ -1,0 +1,85 @@
+package schematic
+
+import "spotward/views/terminal/theme"
+
+// markWords writes the word beside each mark.
+func (d dial) markWords(s FaceSpec) {
+	d.beside(s.Now, theme.Light, right, left, below, above)
+	d.beside(s.Cue, theme.Act, left, right, below, above)
+	d.beside(s.Ghost, theme.You, left, below, right, above)
+	for i := range s.Trail {
+		d.beside(&s.Trail[i], theme.Label, left, right, below, above)
+	}
+}
+
+// side is where a word stands beside a mark: its direction, x to the right and
+// y downward.
+type side struct{ x, y int }
+
+var (
+	right = side{1, 0}
+	left  = side{-1, 0}
+	below = side{0, 1}
+	above = side{0, -1}
+)
+
+// beside writes the word of a mark on the first of the sides where it covers
+// neither mark nor word, and if it can be helped no edge. Where there is no
+// such place the mark's shape must do.
+func (d dial) beside(m *Mark, role theme.Role, sides ...side) {
+	if m == nil || m.Word == "" || !finite(m.At) {
+		return
+	}
+	col, row := d.shownAt(m.At)
+	w, r := Width(m.Word), d.settled(m.At).spotRadius(d.size)
+	for _, holds := range []func(*cell) bool{holdsEdge, holdsMark} {
+		for _, s := range sides {
+			b := d.box(col, row, w, r, s)
+			if d.inside(b) && d.free(b, holds) && d.apart(b) {
+				d.c.Text(b.X, b.Y, role, m.Word)
+				return
+			}
+		}
+	}
+}
+
+// box returns where a word w columns wide stands on a side of a mark of radius r
+// in a cell.
+func (d dial) box(col, row, w int, r float64, s side) Rect {
+	dx, dy := round(r+1.5), round(r/d.c.aspect+1.2)
+	switch {
+	case s.x > 0:
+		return Rect{col + dx, row, w, 1}
+	case s.x < 0:
+		return Rect{col - dx - w + 1, row, w, 1}
+	}
+	return Rect{col - (w-1)/2, row + s.y*dy, w, 1}
+}
+
+// inside reports whether b lies where words may stand.
+func (d dial) inside(b Rect) bool {
+	w := d.within
+	return b.X >= w.X && b.Y >= w.Y && b.X+b.W <= w.X+w.W && b.Y+b.H <= w.Y+w.H
+}
+
+// free reports whether no cell of b holds what must not be covered.
+func (d dial) free(b Rect, holds func(*cell) bool) bool {
+	for y := b.Y; y < b.Y+b.H; y++ {
+		for x := b.X; x < b.X+b.W; x++ {
+			if l := d.c.at(x, y); l != nil && holds(l) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// apart reports whether no other word stands right before or after b.
+func (d dial) apart(b Rect) bool {
+	return d.free(Rect{b.X - 1, b.Y, b.W + 2, b.H}, func(l *cell) bool { return l.text != "" })
+}
+
+// What a cell may hold that a word should not cover.
+func holdsAnything(l *cell) bool { return l.text != "" || l.any(onRings) }
+func holdsEdge(l *cell) bool     { return l.text != "" || l.any(onRim) }
+func holdsMark(l *cell) bool     { return l.text != "" || l.any(onTrail) }
