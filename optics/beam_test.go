@@ -109,6 +109,11 @@ func TestPivotAndShift(t *testing.T) {
 	near(t, Tube{X: -0.7}, s.Outgoing, 1e-9)
 	near(t, Tube{X: 0.7}, s.E, 1e-9)
 
+	// A primary that moves up shortens the beam's way to it.
+	s, err = scope.Trace(Pose{Secondary: Tilt{Grad: Tube{Y: 1e-3}}, Primary: Tilt{ShiftMM: 100}})
+	require.NoError(t, err)
+	assert.InDelta(t, 867e-3, s.P.Y, 1e-3)
+
 	scope.PivotAboveMM = 40
 	along, err := scope.Trace(Pose{Secondary: Tilt{Grad: Tube{X: 1e-5}}})
 	require.NoError(t, err)
@@ -128,6 +133,7 @@ func TestWhereTheBeamEnds(t *testing.T) {
 		{"home", Pose{}, false, false, 5},
 		{"return past the secondary", Pose{Secondary: Tilt{Grad: Tube{Y: 0.040}}}, false, true, 4},
 		{"off the primary", Pose{Secondary: Tilt{Grad: Tube{Y: 0.140}}}, true, false, 5},
+		{"off the primary, and so not out", Pose{Secondary: Tilt{Grad: Tube{Y: 0.140}}, Primary: Tilt{Grad: Tube{Y: 0.05}}}, true, false, 5},
 		{"return into the wall", Pose{Secondary: Tilt{Grad: Tube{Y: 0.050}}, Primary: Tilt{Grad: Tube{Y: -0.08}}}, false, false, 5},
 	}
 	for _, tt := range tests {

@@ -84,6 +84,10 @@ func TestBoundsAreKeptApartFromSigmas(t *testing.T) {
 	assert.InDelta(t, 1.5, b.BoundMM, 1e-12)
 	assert.InDelta(t, 0.5, b.SigmaMM, 1e-12)
 	assert.Equal(t, 1.0, b.Largest().MM)
+
+	hole := Budget{}
+	hole.add(BudgetLine{MM: 1, Bound: true})
+	assert.Equal(t, 1.0, hole.WithinMM(), "never beyond a bound")
 }
 
 // What the total claims, against drawing every line: bounds anywhere in their
@@ -135,6 +139,7 @@ func TestBudgetWords(t *testing.T) {
 		{"slow, just inside", lender(8), Method{}, false, "With the spot in the middle of the ring, and the glow even all round the hole, it is 1.4."},
 		{"slow, closely", lender(8), Method{Middle: true, Home: HoleEven}, true, "This laser can show what this scope asks for."},
 		{"very slow", lender(10), Method{}, true, "This laser can show what this scope asks for."},
+		{"slow, rim to rim but just inside", smallRing(lender(7.6)), Method{Use: Planets, Home: HoleRims}, false, "it is 1.3."},
 		{"ring off", lender(6), Method{Home: HoleRims, RingPlacedMM: ptr(6), LaserOffsetMM: &zero}, false, "Most of it is the ring's place"},
 	}
 	for _, tt := range tests {
@@ -144,5 +149,7 @@ func TestBudgetWords(t *testing.T) {
 		})
 	}
 }
+
+func smallRing(scope Telescope) Telescope { scope.RingInnerMM = 2.5; return scope }
 
 func ptr(v float64) *float64 { return &v }

@@ -88,6 +88,7 @@ func TestPointsThatMakeNoCircle(t *testing.T) {
 		"none":    nil,
 		"two":     {{1, 2}, {3, 4}},
 		"a line":  {{0, 0}, {1, 1}, {2, 2}, {5, 5}},
+		"nearly":  {{0, 0}, {1, 1}, {2, 2.00001}, {5, 5}},
 		"a point": {{3, 3}, {3, 3}, {3, 3}},
 	} {
 		for kind, fit := range circleFits() {

@@ -39,6 +39,7 @@ func TestVerdicts(t *testing.T) {
 		{"primary out", heron(), FirstLook{P: read(0.5, 0.5, 0.7), T: read(8, -6, 1)}, PrimaryOnly, "the primary alone is out", true},
 		{"primary out, off the face", heron(), FirstLook{P: read(0.5, 0.5, 0.7)}, PrimaryOnly, "No axis error is claimed", true},
 		{"secondary knocked", heron(), FirstLook{P: read(6, 2, 1), T: read(6*along, 2*along, 1)}, SecondaryOnly, "come home by itself", false},
+		{"secondary knocked far, read roughly", heron(), FirstLook{P: read(15, 0, 4), T: read(15*along-4, 0, 1)}, SecondaryOnly, "come home by itself", false},
 		{"both", heron(), FirstLook{P: read(6, 2, 1), T: read(-5, 4, 1)}, BothMirrors, "The secondary first", false},
 		{"both, return not seen", heron(), FirstLook{P: read(20, 2, 4)}, BothMirrors, "The spot is 20 mm off the middle of the primary, 1.1 mm would do", false},
 		{"off the primary", heron(), FirstLook{}, BothMirrors, "not on the primary", false},

@@ -72,7 +72,7 @@ func TestThreadsAsPeopleWriteThem(t *testing.T) {
 
 func TestThreadsThatAreNone(t *testing.T) {
 	for _, in := range []string{
-		"", "M", "M7.3", "M5x", "M5x0", "M5x3", "M5x-0.5", "M5x1e2", "M5xNaN", "M5x0.5.5", "#8", "#8-", "#8-0", "#8--32",
+		"", "M", "M7.3", "M5x", "M5x0", "M5x3", "M5x-0.5", "M5x1e2", "M5x5e-1", "M5xNaN", "M5x0.5.5", "#8", "#8-", "#8-0", "#8--32",
 		"#8-1e3", "#7-32", "1/4", "1/4-7", "#8-500", "#2-20", "1/3-20", "20", "coarse", "M5x\x1b[31m",
 	} {
 		_, err := ParseThread(in)
