@@ -84,7 +84,10 @@ func (e *ReadingError) Error() string {
 	if e.Part != "" {
 		why = fmt.Sprintf("%q: %s", shorten(e.Part, 24), e.Why)
 	}
-	return fmt.Sprintf("%s; say %s or %s", why, e.Examples[0], e.Examples[1])
+	if !strings.HasSuffix(why, "?") {
+		why += ";"
+	}
+	return fmt.Sprintf("%s say %s or %s", why, e.Examples[0], e.Examples[1])
 }
 
 // shorten cuts s to n runes.
@@ -137,7 +140,9 @@ type form func(*parser) (Said, bool, *ReadingError)
 
 // forms are tried in this order.
 func forms() []form {
-	return []form{sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, placeForm}
+	return []form{
+		sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, distanceFirstForm, directionFirstForm,
+	}
 }
 
 // typed returns the line in lower case, refusing what nobody types by hand.

@@ -86,9 +86,11 @@ func (p *parser) askHalf(hour int) *ReadingError {
 		before = 12
 	}
 	p.oclock()
-	say := func(h int) string {
-		return strings.TrimSpace(strconv.Itoa(h) + ":30 " + p.rest())
+	distance := p.rest()
+	if a, ok, err := p.amount(); !ok || err != nil || !p.done() || p.c.tooFar(a.mm) != nil {
+		distance = "12"
 	}
+	say := func(h int) string { return strconv.Itoa(h) + ":30 " + distance }
 	return &ReadingError{
 		Part:     "half " + strconv.Itoa(hour),
 		Why:      "half past " + strconv.Itoa(before) + " or half past " + strconv.Itoa(hour) + "?",
@@ -133,7 +135,7 @@ func (t token) hours() (hours float64, bare, ok bool) {
 	case shapeClock:
 		return t.value, false, true
 	case shapeMixed:
-		return t.value, false, t.value >= 1
+		return t.value, true, t.value >= 1
 	case shapeDecimal:
 		return decimalHours(t), true, t.value >= 1 && t.value < 13
 	}

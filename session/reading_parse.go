@@ -48,12 +48,20 @@ func dropFillers(toks []token) []token {
 			}
 		case t.is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
 			continue
-		case t.is("to") && i+1 < len(toks) && isDirection(toks[i+1]):
+		case t.is("to") && toSide(toks[i+1:]):
 			continue
 		}
 		out = append(out, t)
 	}
 	return out
+}
+
+// toSide reports whether what follows "to" is a side: to the left.
+func toSide(toks []token) bool {
+	if len(toks) > 1 && toks[0].is("the") {
+		toks = toks[1:]
+	}
+	return len(toks) > 0 && isDirection(toks[0])
 }
 
 func onlyWords(toks []token) bool {
@@ -104,11 +112,14 @@ func (p *parser) longest(n int, phrase func(int) string) int {
 
 // rest returns what is left of the line.
 func (p *parser) rest() string {
-	var raws []string
-	for _, t := range p.toks[min(p.at, len(p.toks)):] {
-		raws = append(raws, t.raw)
+	var b strings.Builder
+	for i, t := range p.toks[min(p.at, len(p.toks)):] {
+		if t.gap && i > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(t.raw)
 	}
-	return strings.Join(raws, " ")
+	return b.String()
 }
 
 // leftover refuses what is left of a line that was understood up to there.

@@ -30,130 +30,6 @@ const (
 // from the goal when none came with it.
 func SigmaOf(mm float64) float64 { return sigmaFiguresMM + sigmaFiguresFrac*math.Abs(mm) }
 
-const mmPerInch = 25.4
-
-// amount is a distance as typed.
-type amount struct {
-	mm      float64
-	frac    float64 // 1σ as a part of mm
-	words   string  // as said back, without mm
-	printed bool    // mm as printed on the target's face, not yet across the beam
-	marked  bool    // with its unit: it cannot be taken for a clock
-}
-
-// amount reads a distance: 12, 12 mm, 0.5", 2r, edge, 1/2 of the way to it.
-func (p *parser) amount() (amount, bool, *ReadingError) {
-	if t := p.peek(0); t.sign != 0 {
-		return amount{}, false, t.refuse("a distance has no sign; in a pair both have one, right and up")
-	}
-	return p.length()
-}
-
-// length reads a distance whatever its sign.
-func (p *parser) length() (amount, bool, *ReadingError) {
-	if p.words("edge") || p.words("rim") || p.words("at edge") || p.words("at rim") {
-		return p.partOfRim(1, "at the edge")
-	}
-	t := p.peek(0)
-	if t.shape == shapeWord || t.shape == shapeClock {
-		return amount{}, false, nil
-	}
-	p.at++
-	v := math.Abs(t.value)
-	if next := p.peek(0); t.shape == shapeWhole && next.shape == shapeFraction && next.sign == 0 {
-		v += next.value
-		t.shape = shapeMixed
-		p.at++
-	}
-	switch {
-	case p.words("mm"):
-		return amount{mm: v, frac: sigmaMMFrac, marked: true}, true, nil
-	case p.words("cm"):
-		return amount{mm: 10 * v, frac: sigmaMMFrac, marked: true}, true, nil
-	case p.words(`"`):
-		return amount{mm: mmPerInch * v, frac: sigmaMMFrac, marked: true}, true, nil
-	case p.peek(0).is("in", "inch", "inches", "m", "ft"):
-		return amount{}, false, p.peek(0).refuse(`mm are wanted; inches are written as 0.5"`)
-	case p.ringUnit():
-		return p.rings(t, v)
-	case t.shape == shapeFraction:
-		return p.partOfRim(v, t.raw+" of the way to the edge")
-	}
-	return amount{mm: v, frac: sigmaMMFrac}, true, nil
-}
-
-func (p *parser) ringUnit() bool {
-	p.words("printed")
-	if !p.words("r") && !p.words("ring") && !p.words("rings") {
-		return p.words("rw") || p.words("ringwidths")
-	}
-	_ = p.words("width") || p.words("widths")
-	return true
-}
-
-// rings turns a number of rings into mm: whole ring widths on the primary,
-// printed rings counted outward from the hole on the target's face.
-func (p *parser) rings(t token, n float64) (amount, bool, *ReadingError) {
-	a := amount{frac: sigmaRingsFrac, marked: true}
-	tel := p.c.Tel
-	switch {
-	case p.c.Face == optics.FacePrimary && tel.RingOuterMM > 0:
-		a.mm, a.words = n*RingWidthMM(tel), countWords(n, "ring width")
-	case p.c.Face == optics.FaceTarget && tel.Target.RingStepMM > 0:
-		a.mm, a.words, a.printed = PrintedRingMM(tel.Target, n), countWords(n, "printed ring"), true
-	default:
-		return a, false, t.refuse("no ring is noted there: a distance in mm")
-	}
-	return a, true, nil
-}
-
-// RingWidthMM returns the ruler that ring widths are told by: the whole centre
-// ring from edge to edge, mm.
-func RingWidthMM(t optics.Telescope) float64 { return 2 * t.RingOuterMM }
-
-// PrintedRingMM returns the radius, mm as printed, of ring n of the target's
-// face, counted outward from the hole's rim.
-func PrintedRingMM(t optics.Target, n float64) float64 { return t.HoleRadiusMM + n*t.RingStepMM }
-
-func countWords(n float64, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return fmt.Sprintf("%.4g %s", n, what)
-}
-
-func (p *parser) partOfRim(part float64, words string) (amount, bool, *ReadingError) {
-	r := p.c.rimMM()
-	if r <= 0 {
-		return amount{}, false, &ReadingError{Why: "how far it is to the edge there is not known: a distance in mm"}
-	}
-	return amount{mm: part * r, frac: sigmaRimFrac, words: words, marked: true}, true, nil
-}
-
-// rimMM returns the radius of what is looked at, or 0 when it is not known.
-func (c ReadingContext) rimMM() float64 {
-	switch c.Face {
-	case optics.FacePrimary:
-		return c.Tel.ApertureMM / 2
-	case optics.FaceSecondary:
-		return c.Tel.MinorAxisMM / 2
-	case optics.FaceTarget:
-		return c.Tel.Target.FaceRadiusMM
-	case optics.FaceCard:
-		return c.Tel.InnerRadiusMM
-	}
-	return 0
-}
-
-// farthestMM returns the distance beyond which a number is a slip of the hand,
-// with room for eyes that read too much and for files that know too little.
-func (c ReadingContext) farthestMM() float64 {
-	if c.Face == optics.FacePrimary {
-		return 0.75 * c.Tel.ApertureMM
-	}
-	return max(100, 3*c.rimMM())
-}
-
 // place is a spot seen in a direction at a distance.
 func (p *parser) place(b bearing, a amount) (Said, *ReadingError) {
 	mm := a.mm
@@ -174,7 +50,7 @@ func (c ReadingContext) tooFar(mm float64) *ReadingError {
 	if mm <= c.farthestMM() {
 		return nil
 	}
-	e := &ReadingError{Part: mmText(mm) + " mm", Why: "that is off this face"}
+	e := &ReadingError{Part: mmText(mm) + " mm", Why: "that is off this face", Examples: [2]string{"gone", c.examples()[0]}}
 	if c.Face == optics.FacePrimary {
 		e.Why = fmt.Sprintf("the primary ends %s mm from its middle", mmText(c.rimMM()))
 		e.Examples = [2]string{"4 edge", "wall 4"}
@@ -210,72 +86,9 @@ func (c ReadingContext) around(kind SaidKind, d optics.Dial, sigmaMM float64) Sa
 	return Said{Kind: kind, Face: c.Face, At: d, Belief: optics.Belief{At: c.Tel.DialToTube(c.Face, d), Cov: optics.Round(sigmaMM)}}
 }
 
-// placeForm reads a direction and a distance, in either order.
-func placeForm(p *parser) (Said, bool, *ReadingError) {
-	said, ok, err := p.distanceFirst()
-	if ok || err != nil {
-		return said, ok, err
-	}
-	said, err = p.directionFirst()
-	if err == nil {
-		return said, true, nil
-	}
-	if err.Why == "" {
-		return Said{}, false, nil
-	}
-	return Said{}, false, err
-}
-
-// directionFirst returns an error without a reason when the line is nothing of
-// the kind.
-func (p *parser) directionFirst() (Said, *ReadingError) {
-	p.at = 0
-	p.words("at")
-	b, ok, err := p.bearing()
-	if err != nil {
-		return Said{}, err
-	}
-	if !ok {
-		return Said{}, p.noBearing()
-	}
-	if p.done() {
-		return Said{}, &ReadingError{Part: p.toks[len(p.toks)-1].raw, Why: "and how far from the middle?"}
-	}
-	p.words("at")
-	a, ok, err := p.amount()
-	if err != nil {
-		return Said{}, err
-	}
-	if !ok || !p.done() {
-		return Said{}, p.leftoverOr(ok)
-	}
-	return p.place(b, a)
-}
-
-func (p *parser) leftoverOr(understood bool) *ReadingError {
-	if understood {
-		return p.leftover()
-	}
-	return p.peek(0).refuse("not a distance")
-}
-
-// noBearing says what is wrong with a line that does not begin with a
-// direction.
-func (p *parser) noBearing() *ReadingError {
-	t := p.peek(0)
-	if t.shape == shapeWord {
-		return &ReadingError{}
-	}
-	if a, ok, _ := p.amount(); ok && a.marked && p.done() {
-		return &ReadingError{Part: p.toks[0].raw, Why: "and in which direction?"}
-	}
-	return t.refuse("no clock position: 12 is straight up, 3 to the right")
-}
-
-// distanceFirst reads "8 at 4", "2r 4:30", "8 low right": a distance that the
-// line does not leave to be taken for a clock.
-func (p *parser) distanceFirst() (Said, bool, *ReadingError) {
-	p.at = 0
+// distanceFirstForm reads "8 at 4", "2r 4:30", "8 low right": a distance that
+// the line does not leave to be taken for a clock.
+func distanceFirstForm(p *parser) (Said, bool, *ReadingError) {
 	a, ok, err := p.amount()
 	if !ok || err != nil {
 		return Said{}, false, nil
@@ -285,27 +98,50 @@ func (p *parser) distanceFirst() (Said, bool, *ReadingError) {
 	if !ok || err != nil || !p.done() || !marked && b.bare {
 		return Said{}, false, nil
 	}
-	said, err := p.place(b, a)
-	return said, err == nil, err
+	return said(p.place(b, a))
 }
 
-// ParseWidth understands a distance alone, such as how wide a circle the spot
-// made: "2 rings", "5 mm". It returns mm across the beam, or a *ReadingError.
-func ParseWidth(text string, c ReadingContext) (float64, error) {
-	p, err := newParser(text, c)
-	if err == nil {
-		a, ok, e := p.amount()
-		switch {
-		case e != nil:
-			err = e
-		case !ok || !p.done():
-			err = p.lost()
-		default:
-			if err = p.c.tooFar(a.mm); err == nil {
-				return a.mm, nil
-			}
-		}
+// directionFirstForm reads "4:30 12", "low right 8".
+func directionFirstForm(p *parser) (Said, bool, *ReadingError) {
+	p.words("at")
+	b, ok, err := p.bearing()
+	if err != nil || !ok {
+		return Said{}, false, p.noBearing(err)
 	}
-	err.Examples = [2]string{"2r", "8 mm"}
-	return 0, err
+	if p.done() {
+		return Said{}, false, p.toks[p.at-1].refuse("and how far from the middle?")
+	}
+	p.words("at")
+	a, ok, err := p.amount()
+	switch {
+	case ok && p.done():
+		return said(p.place(b, a))
+	case p.onlyAmount():
+		return Said{}, false, p.toks[0].refuse("and in which direction?")
+	case err == nil && !ok:
+		err = p.peek(0).refuse("not a distance")
+	case err == nil:
+		err = p.leftover()
+	}
+	return Said{}, false, err
+}
+
+// noBearing says what is wrong with a number at the beginning of the line that
+// is no direction.
+func (p *parser) noBearing(err *ReadingError) *ReadingError {
+	t := p.peek(0)
+	switch {
+	case err != nil || t.shape == shapeWord:
+		return err
+	case p.onlyAmount():
+		return t.refuse("and in which direction?")
+	}
+	return t.refuse("no clock position: 12 is straight up, 3 to the right")
+}
+
+// onlyAmount reports whether the whole line is a distance and no more.
+func (p *parser) onlyAmount() bool {
+	q := parser{toks: p.toks, c: p.c}
+	_, ok, err := q.amount()
+	return ok && err == nil && q.done()
 }

@@ -6,44 +6,37 @@ import (
 	"spotward/optics"
 )
 
-// saying is a word or two that stand for a whole reading, alone or with a
-// direction.
+// saying is a word or two that stand for a whole reading.
 type saying struct {
-	phrase string
-	where  need
-	mean   func(*parser, *bearing) (Said, *ReadingError) // bearing nil: none given
+	phrase   string
+	directed bool // a direction may come with it
+	mean     meaning
 }
 
-// need says whether a saying goes with a direction.
-type need int
+// meaning is what a saying says; the bearing is nil when none came with it.
+type meaning func(*parser, *bearing) (Said, *ReadingError)
 
-const (
-	needNever need = iota
-	needMay
-	needMust
-)
-
-// sayings are the words, the plainest first.
+// sayings are the words that are readings.
 func sayings() []saying {
 	var all []saying
-	add := func(where need, mean func(*parser, *bearing) (Said, *ReadingError), phrases ...string) {
+	add := func(directed bool, mean meaning, phrases ...string) {
 		for _, ph := range phrases {
-			all = append(all, saying{ph, where, mean})
+			all = append(all, saying{ph, directed, mean})
 		}
 	}
-	add(needMust, sayOn, "on", "on ring", "on rim")
-	add(needMust, sayOut, "out", "outside", "just outside", "just out")
-	add(needMay, sayIn, "in", "inside", "in ring", "inside ring", "in hole", "inside hole")
-	add(needNever, sayMiddle, "middle", "in middle")
-	add(needNever, sayDead, "dead", "dead centre", "dead center", "centre", "center")
-	add(needMay, sayHome, "home", "home brighter")
-	add(needMust, sayWall, "wall", "on wall", "off", "off mirror")
-	add(needNever, plainly(SaidGone, "not on this face"), "gone", "not there", "nowhere", "none")
-	add(needNever, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "too bright", "too dim")
-	add(needNever, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
-	add(needNever, saySame, "same", "as before", "as last time")
-	add(needNever, sayCued, "=", "as cued")
-	add(needNever, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
+	add(true, sayOn, "on", "on ring", "on rim")
+	add(true, sayOut, "out", "outside", "just outside", "just out")
+	add(true, sayIn, "in", "inside", "in ring", "inside ring", "in hole", "inside hole")
+	add(true, sayHome, "home", "home brighter")
+	add(true, sayWall, "wall", "on wall", "off", "off mirror")
+	add(false, sayMiddle, "middle", "in middle")
+	add(false, sayDead, "dead", "dead centre", "dead center", "centre", "center")
+	add(false, saySame, "same", "as before", "as last time")
+	add(false, sayCued, "=", "as cued")
+	add(false, plainly(SaidGone, "not on this face"), "gone", "not there", "nowhere", "none")
+	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "too bright", "too dim")
+	add(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
+	add(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
 	return all
 }
 
@@ -53,21 +46,21 @@ func sayingForm(p *parser) (Said, bool, *ReadingError) {
 	phrase := func(i int) string { return all[i].phrase }
 	if i := p.longest(len(all), phrase); i >= 0 {
 		if p.done() {
-			return p.mean(all[i], nil)
+			return said(all[i].mean(p, nil))
 		}
 		_ = p.words("at") || p.followedByNumber("toward") || p.followedByNumber("towards")
 		b, ok, err := p.bearing()
-		if !ok || !p.done() || all[i].where == needNever {
+		if !ok || !p.done() || !all[i].directed {
 			return Said{}, false, err
 		}
-		return p.mean(all[i], &b)
+		return said(all[i].mean(p, &b))
 	}
 	b, ok, err := p.bearing()
 	if err != nil || !ok {
 		return Said{}, false, err
 	}
-	if i := p.longest(len(all), phrase); i >= 0 && p.done() && all[i].where != needNever {
-		return p.mean(all[i], &b)
+	if i := p.longest(len(all), phrase); i >= 0 && p.done() && all[i].directed {
+		return said(all[i].mean(p, &b))
 	}
 	return Said{}, false, nil
 }
@@ -77,16 +70,16 @@ func (p *parser) followedByNumber(w string) bool {
 	return p.peek(1).shape != shapeWord && p.words(w)
 }
 
-func (p *parser) mean(s saying, b *bearing) (Said, bool, *ReadingError) {
-	if b == nil && s.where == needMust {
-		return Said{}, false, &ReadingError{Part: s.phrase, Why: "in which direction?", Examples: [2]string{s.phrase + " 4", s.phrase + " low right"}}
-	}
-	said, err := s.mean(p, b)
-	return said, err == nil, err
+// said makes what a form returns of what was meant.
+func said(s Said, err *ReadingError) (Said, bool, *ReadingError) { return s, err == nil, err }
+
+// whereTo asks for the direction that a saying is nothing without.
+func whereTo(word string) (Said, *ReadingError) {
+	return Said{}, &ReadingError{Part: word, Why: "in which direction?", Examples: [2]string{word + " 4", word + " low right"}}
 }
 
 // plainly makes a saying that has no place.
-func plainly(k SaidKind, echo string) func(*parser, *bearing) (Said, *ReadingError) {
+func plainly(k SaidKind, echo string) meaning {
 	return func(p *parser, _ *bearing) (Said, *ReadingError) {
 		return Said{Kind: k, Face: p.c.Face, echo: echo}, nil
 	}
@@ -118,6 +111,9 @@ func sayOn(p *parser, b *bearing) (Said, *ReadingError) {
 	if err != nil {
 		return Said{}, err
 	}
+	if b == nil {
+		return whereTo("on")
+	}
 	s := p.c.at(SaidPlace, scaled(b.unit, (r.innerMM+r.outerMM)/2), sigmaDeadMM, b.sigmaRad)
 	s.echo = "on the edge of the " + r.name + " at " + b.words
 	return s, nil
@@ -127,6 +123,9 @@ func sayOut(p *parser, b *bearing) (Said, *ReadingError) {
 	r, err := p.c.circle("out")
 	if err != nil {
 		return Said{}, err
+	}
+	if b == nil {
+		return whereTo("out")
 	}
 	s := p.c.at(SaidPlace, scaled(b.unit, r.outerMM+sigmaOutMM), sigmaOutMM, b.sigmaRad)
 	s.echo = "just outside the " + r.name + " at " + b.words
@@ -186,6 +185,9 @@ func sayHome(p *parser, b *bearing) (Said, *ReadingError) {
 func sayWall(p *parser, b *bearing) (Said, *ReadingError) {
 	if p.c.Face != optics.FacePrimary {
 		return Said{}, &ReadingError{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: [2]string{"gone", "card 2 50"}}
+	}
+	if b == nil {
+		return whereTo("wall")
 	}
 	edge := p.c.rimMM()
 	s := p.c.around(SaidOffMirror, scaled(b.unit, max(1.1*edge, p.c.Tel.InnerRadiusMM)), edge/2)

@@ -25,6 +25,7 @@ type token struct {
 	shape shape
 	value float64 // hours of a clock
 	sign  int     // −1, +1; 0 = none typed
+	gap   bool    // something stood between it and the token before
 }
 
 func (t token) is(words ...string) bool {
@@ -50,9 +51,14 @@ type scanner struct {
 // write without meaning anything by it is left out.
 func scan(line string) ([]token, *ReadingError) {
 	s := scanner{rs: []rune(plain().Replace(line))}
+	gap := false
 	for s.at < len(s.rs) {
+		known := len(s.toks)
 		if err := s.next(); err != nil {
 			return nil, err
+		}
+		if gap = gap || len(s.toks) == known; len(s.toks) > known {
+			s.toks[known].gap, gap = gap, false
 		}
 	}
 	return s.toks, nil

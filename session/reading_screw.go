@@ -173,6 +173,7 @@ func (p *parser) turn() (Turn, bool, *ReadingError) {
 	sense += p.sense()
 	a, ok := p.turns()
 	sense += p.sense()
+	ok = ok && !p.peek(0).is("to", "past", "after") // a quarter to 5
 	if _, side := directionLetter(token{raw: strings.ToLower(name.label)}); !ok || side && !a.sure && sense == 0 {
 		p.at = from
 		return Turn{}, false, nil

@@ -45,7 +45,7 @@ func ReadingText(d optics.Dial) string {
 	if d.Len() < 0.05 {
 		return "dead"
 	}
-	minutes := int(math.Round(60*d.Hour())) % 720
+	minutes := int(math.Round(60 * d.Hour()))
 	hour := minutes / 60
 	if hour == 0 {
 		hour = 12
@@ -136,12 +136,12 @@ func SenseWords(turns float64) string {
 // KeyHandle returns the way the key's handle goes that starts straight up:
 // "from 12 to half past 1" for an eighth clockwise.
 func KeyHandle(turns float64) string {
-	full, part := math.Modf(math.Abs(turns))
-	quarters := int(math.Round(48*part)) % 48 // of an hour
-	rounds := int(min(full, 99))
-	if part > 0.5 && quarters == 0 {
-		rounds++
+	if !(math.Abs(turns) < 1000) {
+		return "many times round"
 	}
+	quarters := int(math.Round(48 * math.Abs(turns))) // of an hour
+	rounds := quarters / 48
+	quarters %= 48
 	if turns < 0 {
 		quarters = (48 - quarters) % 48
 	}
@@ -246,8 +246,9 @@ func CallWords(t Turn, stop string) string {
 	if t.Turns < 0 {
 		sense = "ease, anticlockwise"
 	}
+	call := name + ", " + sense + ", "
 	if stop == "" {
-		return fmt.Sprintf("Call: %q", fmt.Sprintf("%s, %s, %s.", name, sense, SpokenTurns(t.Turns)))
+		return fmt.Sprintf("Call: %q", call+SpokenTurns(t.Turns)+".")
 	}
-	return fmt.Sprintf("Call: %q, then call %q %s.", fmt.Sprintf("%s, %s, about %s, slowly.", name, sense, SpokenTurns(t.Turns)), "stop", stop)
+	return fmt.Sprintf("Call: %q Then call \"stop\" %s.", call+"about "+SpokenTurns(t.Turns)+", slowly.", stop)
 }
