@@ -1,3 +1,13 @@
+// Spotward takes a person through aligning the two mirrors of a Newtonian
+// telescope with a laser in its focuser.
 package main
 
-func main() {}
+import (
+	"os"
+
+	"spotward/views/command"
+)
+
+func main() {
+	os.Exit(command.Run(os.Args[1:], command.Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}))
+}

@@ -26,8 +26,8 @@ func (s State) GoalOnPrimary() optics.Goal {
 // GoalOnTarget returns where the return spot is wanted, given what is left on
 // the primary.
 func (s State) GoalOnTarget() optics.Goal {
-	p := optics.Tube{}
-	if s.p.Known {
+	p := s.aims.Rho
+	if s.Centred() { // else the primary has nothing to make up for yet
 		p = s.p.At.At
 	}
 	return s.Tel.GoalOnTargetWith(s.aims, s.use(), p)

@@ -118,9 +118,12 @@ func firstPlan() []StageID {
 // planAfter returns the stages that follow a verdict.
 func planAfter(s State) []StageID {
 	secondary := []StageID{StageSecondary, StageLaserFit, StageSecondary}
-	primary := []StageID{StageLocks, StageRough, StageHome, StageRetighten}
+	primary := stagesOf(optics.Primary)
 	end := []StageID{StageSwing, StagePutAway}
 	var plan []StageID
+	if s.Check {
+		return []StageID{StagePutAway}
+	}
 	switch s.Verdict {
 	case VerdictSecondary:
 		plan = append([]StageID{StageLabels}, secondary...)

@@ -138,39 +138,60 @@ func swingCov() optics.Cov { return optics.Round(3) }
 // Common practice.
 const movedMM = 2
 
-// judgeSwing compares both spots with those before the swing: what moved is
-// gone back to once; twice the same mirror, and the scope is held back.
+// held reports whether a spot stands where it stood before the swing, as far
+// as the two readings can tell.
+func held(before, now Spot) bool {
+	if !before.Known {
+		return true
+	}
+	eyes := before.At.Cov.Add(now.At.Cov).Sigma()
+	return now.Known && now.At.At.Sub(before.At.At).Len() <= math.Max(movedMM, 2*eyes)
+}
+
+// judgeSwing compares both spots with those before the swing. To what has
+// moved, or is not at its goal, the session goes back once; what moves a
+// second time holds the scope back.
 func (s *State) judgeSwing() {
 	s.Left = s.sighting()
-	var todo []StageID
-	again := func(m optics.Mirror) bool {
-		for _, before := range s.moved {
-			if before == m {
-				return true
-			}
-		}
-		return false
+	sound := map[optics.Mirror]bool{
+		optics.Secondary: held(s.BeforeSw.P, s.p) && s.Centred(),
+		optics.Primary:   held(s.BeforeSw.T, s.t) && s.Home(),
 	}
-	note := func(m optics.Mirror, stages ...StageID) {
-		if !again(m) {
-			todo = append(todo, stages...)
-		} else {
+	still := map[optics.Mirror]bool{
+		optics.Secondary: held(s.BeforeSw.P, s.p),
+		optics.Primary:   held(s.BeforeSw.T, s.t),
+	}
+	redone := map[optics.Mirror]bool{}
+	var todo []StageID
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		redone[m] = s.redone[m]
+		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is done again
+		switch {
+		case sound[m] && !again || !s.works(m):
+		case !s.redone[m]:
+			redone[m] = true
+			todo = append(todo, stagesOf(m)...)
+		case !still[m]:
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
-		s.moved = append(s.moved[:len(s.moved):len(s.moved)], m)
 	}
-	held := func(before, now Spot) bool {
-		return !before.Known || now.Known && now.At.At.Sub(before.At.At).Len() <= movedMM
-	}
-	if s.Verdict != VerdictPrimary && !(held(s.BeforeSw.P, s.p) && s.Centred()) {
-		note(optics.Secondary, StageSecondary)
-	}
-	if s.Verdict != VerdictSecondary && !(held(s.BeforeSw.T, s.t) && s.Home() && len(todo) == 0) {
-		note(optics.Primary, StageLocks, StageRough, StageHome, StageRetighten)
+	s.redone = redone
+	if s.Verdict == VerdictSecondary && s.Centred() && !s.Home() {
+		// it did not come home by itself: the primary is out as well
+		s.Verdict = VerdictBoth
+		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)
 	}
 	if len(todo) > 0 {
 		s.plan = append(append(s.plan[:s.at+1:s.at+1], todo...), StageSwing, StagePutAway)
 	}
+}
+
+// stagesOf returns the stages that bring mirror m's spot to its goal.
+func stagesOf(m optics.Mirror) []StageID {
+	if m == optics.Primary {
+		return []StageID{StageLocks, StageRough, StageHome, StageRetighten}
+	}
+	return []StageID{StageSecondary}
 }
 
 func putAwayStage() *Stage {

@@ -17,6 +17,8 @@ type Sighting struct {
 	ErrKnown bool
 	ErrMM    float64 // axis error in the focal plane
 	ErrMaxMM float64 // the true one is within it in 95 of 100
+	Centred  bool    // the spot on the primary was at its goal
+	Home     bool    // and the return spot at its own
 }
 
 // Skipped is a stage that was left out.
@@ -76,7 +78,7 @@ type State struct {
 	Nips    int
 	eased   [4]float64      // turns each lock stands eased
 	nipped  int             // rounds of nipping done in this visit
-	moved   []optics.Mirror // after which swings which mirror had moved
+	redone  map[optics.Mirror]bool // gone back to once after a swing
 	loose   bool            // the secondary's screws were turned and not yet made snug
 	trouble []string        // what the screws said, in words
 
@@ -177,5 +179,5 @@ func (s State) AxisError() (errMM, maxMM float64, ok bool) {
 
 func (s State) sighting() Sighting {
 	e, max, ok := s.AxisError()
-	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max}
+	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.Centred(), Home: s.Home()}
 }

@@ -23,8 +23,7 @@ func (s State) outcome() string {
 		return OutcomeLeft
 	case s.Verdict == VerdictNotToday || s.Verdict == "":
 		return OutcomeNotToday
-	case s.HoldBack != "" || !s.Left.ErrKnown || s.skipped(StageSwing) ||
-		s.Left.ErrMM > 1.5*s.AllowedMM():
+	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !s.Left.Centred || !s.Left.Home:
 		return OutcomePartly
 	}
 	return OutcomeAligned
@@ -62,6 +61,8 @@ func (s State) tagWhy() string {
 		return "Hold back: " + s.HoldBack + "."
 	case len(s.trouble) > 0:
 		return "Noted: " + s.trouble[len(s.trouble)-1] + "."
+	case s.Check && s.outcome() == OutcomePartly:
+		return "It wants aligning."
 	case s.outcome() == OutcomePartly:
 		return "Not everything was reached."
 	}

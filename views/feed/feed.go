@@ -14,10 +14,16 @@ import (
 // maxLine is the longest line that is read, bytes.
 const maxLine = 64 << 10
 
+// Sender is a session in hand.
+type Sender interface {
+	State() session.State
+	Send(...session.Event) error
+}
+
 // Run plays a session over lines until it is over, quit, or r ends. record
 // is called when the session is over and returns the id of its record. It
 // returns whether a last line was written, and an error of reading or writing.
-func Run(s *session.Session, r io.Reader, w io.Writer, record func() (string, error)) (ended bool, err error) {
+func Run(s Sender, r io.Reader, w io.Writer, record func() (string, error)) (ended bool, err error) {
 	f := &feed{session: s, enc: json.NewEncoder(w)}
 	f.enc.SetEscapeHTML(false)
 	if err := f.ask(); err != nil {
@@ -60,7 +66,7 @@ func readLine(r *bufio.Reader) (line []byte, tooLong bool, err error) {
 }
 
 type feed struct {
-	session *session.Session
+	session Sender
 	enc     *json.Encoder
 	n       int
 }
@@ -79,7 +85,7 @@ func (f *feed) take(line []byte, tooLong bool) (over bool, err error) {
 	if err != nil {
 		return false, f.wrong(err)
 	}
-	if err := f.session.Do(ev); err != nil {
+	if err := f.session.Send(ev); err != nil {
 		return false, f.wrong(err)
 	}
 	if f.session.State().Over || ev.Kind == session.KindQuit {

@@ -1,0 +1,191 @@
+package session_test
+
+import (
+	"encoding/json"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+// memory keeps events as a journal would, without a disk.
+type memory struct{ lines []Line }
+
+func (m *memory) Append(kind string, payload any) error {
+	raw, err := json.Marshal(payload)
+	m.lines = append(m.lines, Line{V: 1, Seq: len(m.lines), T: time.Unix(int64(len(m.lines)), 0).UTC(), Kind: kind, Raw: raw})
+	return err
+}
+
+func start(t require.TestingT, keep Keeper) *Session {
+	scope := Builtin()
+	s, err := Start(Event{ID: "20260101T000000Z-0001", Scope: &scope, Who: "Wren's volunteer"}, keep)
+	require.NoError(t, err)
+	return s
+}
+
+// shown is everything of a state that a face can draw.
+func shown(s State) map[string]any {
+	plan, at := s.Plan()
+	ask := s.Ask()
+	mm, max, ok := s.AxisError()
+	return map[string]any{
+		"plan": plan, "at": at, "step": ask.Step, "say": ask.Say, "options": ask.Options, "again": ask.Again,
+		"told": ask.Told, "over": s.Over, "record": s.Record(), "error": []any{mm, max, ok}, "laser": s.LaserOn,
+	}
+}
+
+// anyEvent draws an event: mostly one that answers what is asked, now and then
+// one that does not.
+func anyEvent(t *rapid.T, s State) Event {
+	ask := s.Ask()
+	reading := func(face optics.Face) Event {
+		mm := rapid.Float64Range(-20, 20)
+		ev := Event{Kind: KindReading, Face: face, Right: mm.Draw(t, "right"), Up: mm.Draw(t, "up")}
+		ev.Saw = rapid.SampledFrom([]Sight{SawPlace, SawPlace, SawPlace, SawWithin, SawWithin, SawInRing, SawHome, SawGone, SawCantSee}).Draw(t, "saw")
+		return ev
+	}
+	if rapid.IntRange(0, 9).Draw(t, "stray") > 1 {
+		switch ask.Want {
+		case WantConfirm:
+			return Event{Kind: KindConfirm}
+		case WantChoice:
+			return Event{Kind: KindChoice, Choice: rapid.SampledFrom(ask.Options).Draw(t, "option").ID}
+		}
+		return reading(ask.Face)
+	}
+	label := rapid.SampledFrom([]string{"A", "B", "C", "D", ""})
+	switch rapid.SampledFrom([]Kind{KindUndo, KindRedo, KindBack, KindSkip, KindTurned, KindScrew, KindConfirm, KindReading, KindStop, KindLaser, KindHand, "of the future"}).Draw(t, "kind") {
+	case KindUndo:
+		return Event{Kind: KindUndo}
+	case KindRedo:
+		return Event{Kind: KindRedo}
+	case KindBack:
+		return Event{Kind: KindBack}
+	case KindSkip:
+		return Event{Kind: KindSkip, Why: "no time"}
+	case KindTurned:
+		m := rapid.SampledFrom([]optics.Mirror{optics.Primary, optics.Secondary}).Draw(t, "mirror")
+		turn := Turn{Mirror: m, Turns: rapid.Float64Range(-0.5, 0.5).Draw(t, "turns")}
+		if rapid.Bool().Draw(t, "lock") {
+			turn.Lock = label.Draw(t, "which")
+		} else {
+			turn.Screw = label.Draw(t, "which")
+		}
+		return Event{Kind: KindTurned, Turned: []Turn{turn}}
+	case KindScrew:
+		return Event{Kind: KindScrew, Screw: label.Draw(t, "which"), Is: rapid.SampledFrom([]Says{SaysStuck, SaysFree, SaysEnd, SaysOtherWay, SaysNotDone, "singing"}).Draw(t, "is")}
+	case KindConfirm:
+		return Event{Kind: KindConfirm}
+	case KindReading:
+		return reading(rapid.SampledFrom([]optics.Face{optics.FacePrimary, optics.FaceTarget, optics.FaceSecondary}).Draw(t, "face"))
+	case KindStop:
+		return Event{Kind: KindStop}
+	case KindLaser:
+		return Event{Kind: KindLaser}
+	case KindHand:
+		return Event{Kind: KindHand}
+	}
+	return Event{Kind: "of the future"}
+}
+
+func walk(t *rapid.T, s *Session, each func(ev Event, before State, err error)) {
+	for range rapid.IntRange(1, 40).Draw(t, "steps") {
+		if s.State().Over {
+			return
+		}
+		before, ev := s.State(), anyEvent(t, s.State())
+		each(ev, before, s.Do(ev))
+	}
+}
+
+func TestJournalFoldsToTheSameState(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		keep := &memory{}
+		s := start(t, keep)
+		walk(t, s, func(Event, State, error) {})
+		events, err := Events(keep.lines)
+		require.NoError(t, err)
+		folded, err := Fold(events)
+		require.NoError(t, err)
+		require.Equal(t, shown(s.State()), shown(folded))
+	})
+}
+
+func TestWhatIsRefusedChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(_ Event, before State, err error) {
+			if err != nil {
+				require.Equal(t, shown(before), shown(s.State()))
+				require.NotContains(t, err.Error(), "\n")
+			}
+		})
+	})
+}
+
+func TestUndoThenRedoIsIdentity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(Event, State, error) {})
+		if s.State().Over {
+			return
+		}
+		before := shown(s.State())
+		if s.Do(Event{Kind: KindUndo}) != nil {
+			return // nothing to take back
+		}
+		require.NoError(t, s.Do(Event{Kind: KindRedo}))
+		require.Equal(t, before, shown(s.State()))
+	})
+}
+
+func TestNoDeadEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(Event, State, error) {
+			st := s.State()
+			if st.Over {
+				require.False(t, st.LaserOn, "over with the laser noted as on")
+				require.NotEmpty(t, st.Outcome)
+				require.NotEmpty(t, st.Tag)
+				return
+			}
+			ask := st.Ask()
+			require.NotEmpty(t, ask.Want, "nothing is asked at %s", ask.Stage.ID)
+			require.NotEmpty(t, ask.Say)
+			if ask.Want == WantChoice {
+				require.NotEmpty(t, ask.Options)
+			}
+			if ask.Told != nil {
+				require.NotEmpty(t, ask.Told.Moves)
+			}
+		})
+		if !s.State().Over { // and it can always be made safe
+			require.NoError(t, s.Do(Event{Kind: KindStop}))
+			if s.State().Ask().Step == "moved" {
+				return
+			}
+			require.NoError(t, s.Do(Event{Kind: KindConfirm}))
+			require.True(t, s.State().Over)
+		}
+	})
+}
+
+func TestUndoToTheVeryStart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(Event, State, error) {})
+		if s.State().Over {
+			return
+		}
+		for n := 0; s.Do(Event{Kind: KindUndo}) == nil; n++ {
+			require.Less(t, n, 200)
+		}
+		require.Equal(t, StageReady, s.State().Stage().ID)
+	})
+}

@@ -1,0 +1,182 @@
+// Package command is the command line: it picks a face and hands it a session.
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// Exit codes.
+const (
+	ExitDone        = 0
+	ExitFailed      = 1 // failed or unfinished
+	ExitUsage       = 2 // wrong usage, or no terminal
+	ExitInterrupted = 130
+)
+
+// Streams are what the program reads and writes.
+type Streams struct {
+	In  io.Reader
+	Out io.Writer
+	Err io.Writer
+}
+
+// Run runs the command line and returns the exit code.
+func Run(args []string, s Streams) int {
+	c := &cli{streams: s}
+	root := c.root()
+	root.SetArgs(args)
+	root.SetIn(s.In)
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	err := root.Execute()
+	if err == nil {
+		return c.exit
+	}
+	var code *exitError
+	if !errors.As(err, &code) {
+		code = &exitError{ExitUsage, err} // cobra's own: flags and arguments
+	}
+	fmt.Fprintf(s.Err, "spotward: %s\n", oneLine(code.Error()))
+	return code.code
+}
+
+// exitError is an error with its exit code.
+type exitError struct {
+	code int
+	err  error
+}
+
+func (e *exitError) Error() string { return e.err.Error() }
+func (e *exitError) Unwrap() error { return e.err }
+
+func failed(err error) error {
+	if err == nil {
+		return nil
+	}
+	var has *exitError
+	if errors.As(err, &has) {
+		return err
+	}
+	return &exitError{ExitFailed, err}
+}
+
+func usage(format string, args ...any) error {
+	return &exitError{ExitUsage, fmt.Errorf(format, args...)}
+}
+
+// cli is one run of the command line.
+type cli struct {
+	streams Streams
+	exit    int
+
+	dir       string
+	who       string
+	resume    string
+	theme     string
+	projector bool
+	ascii     bool
+	noMouse   bool
+	noRecord  bool
+}
+
+func (c *cli) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "spotward",
+		Short: "Aligns the two mirrors of a Newtonian with a laser, one screw at a time",
+		Example: `  spotward practice                  a whole alignment without a telescope
+  spotward align heron               align the scope called Heron
+  spotward align scopes/heron.toml   the same, from its file
+  spotward talk heron                plain questions and answers, no drawing
+  spotward records                   what was done`,
+		Version:       Version(),
+		Args:          cobra.NoArgs,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		RunE:          func(*cobra.Command, []string) error { return c.frontPage() },
+	}
+	root.SetVersionTemplate("spotward {{.Version}}\n")
+	f := root.PersistentFlags()
+	f.StringVar(&c.dir, "data", "", "directory for scopes, kits, journals and records (default "+session.DefaultDir()+")")
+	f.StringVar(&c.theme, "theme", "dark", "dark, night, day or projector")
+	f.BoolVar(&c.projector, "projector", false, "large letters, for the back row")
+	f.BoolVar(&c.ascii, "ascii", false, "draw with plain characters")
+	f.BoolVar(&c.noMouse, "no-mouse", false, "leave the mouse to the terminal")
+	root.AddCommand(
+		c.alignCommand(), c.checkCommand(), c.practiceCommand(), c.talkCommand(), c.feedCommand(),
+		c.scopesCommand(), c.kitsCommand(), c.recordsCommand(),
+	)
+	return root
+}
+
+// sessionFlags adds the flags of the commands that play a session.
+func (c *cli) sessionFlags(cmd *cobra.Command) *cobra.Command {
+	cmd.Flags().StringVar(&c.who, "who", "", "who is at the scope, for the record")
+	cmd.Flags().StringVar(&c.resume, "resume", "", "go on with this session, or with the newest unfinished one")
+	cmd.Flags().Lookup("resume").NoOptDefVal = newest
+	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
+	cmd.ValidArgsFunction = c.completeScopes
+	return cmd
+}
+
+// newest stands for a --resume without an id.
+const newest = "newest"
+
+// Version returns the program's version as it was built.
+func Version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "(devel)"
+	}
+	return info.Main.Version
+}
+
+// library opens the shelf; it is nil with --no-record.
+func (c *cli) library() (*session.Library, error) {
+	if c.noRecord {
+		return nil, nil
+	}
+	dir := c.dir
+	if dir == "" {
+		dir = session.DefaultDir()
+	}
+	l, err := session.OpenLibrary(dir)
+	return l, failed(err)
+}
+
+func (c *cli) desk() (*desk.Desk, error) {
+	l, err := c.library()
+	if err != nil {
+		return nil, err
+	}
+	return &desk.Desk{Library: l, Who: c.who, Program: Version(), Now: time.Now}, nil
+}
+
+// onTerminal reports whether both ends are a terminal.
+func (c *cli) onTerminal() bool {
+	in, okIn := c.streams.In.(*os.File)
+	out, okOut := c.streams.Out.(*os.File)
+	return okIn && okOut && term.IsTerminal(int(in.Fd())) && term.IsTerminal(int(out.Fd()))
+}
+
+var errNoTerminal = &exitError{ExitUsage, errors.New("no terminal here: use spotward talk for plain questions and answers, or spotward feed for JSON lines")}
+
+func oneLine(s string) string {
+	out := []rune(s)
+	for i, r := range out {
+		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 {
+			out[i] = ' '
+		}
+	}
+	return string(out)
+}

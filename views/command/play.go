@@ -1,0 +1,196 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/feed"
+)
+
+func (c *cli) alignCommand() *cobra.Command {
+	return c.sessionFlags(&cobra.Command{
+		Use: "align [SCOPE]", Short: "A guided alignment", Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error { return c.play(args, c.align(false), c.inTerminal) },
+	})
+}
+
+func (c *cli) checkCommand() *cobra.Command {
+	return c.sessionFlags(&cobra.Command{
+		Use: "check [SCOPE]", Short: "The first look alone: is the scope worth touching?", Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error { return c.play(args, c.align(true), c.inTerminal) },
+	})
+}
+
+func (c *cli) practiceCommand() *cobra.Command {
+	var world session.World
+	cmd := c.sessionFlags(&cobra.Command{
+		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !cmd.Flags().Changed("seed") {
+				world.Seed = rand.Uint64() >> 11 // short enough to be typed, exact in any JSON reader
+			}
+			return c.play(args, c.practise(world), c.inTerminal)
+		},
+	})
+	cmd.Flags().Uint64Var(&world.Seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
+	cmd.Flags().StringVar(&world.Level, "level", string(virtual.Easy), "easy, usual or hard")
+	return cmd
+}
+
+func (c *cli) feedCommand() *cobra.Command {
+	return c.sessionFlags(&cobra.Command{
+		Use: "feed SCOPE", Short: "JSON lines, for a camera script or a test", Args: cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 && c.resume == "" {
+				return usage("feed takes a scope: a name known here or a path to its file")
+			}
+			return c.play(args, c.align(false), c.overFeed)
+		},
+	})
+}
+
+// opener begins a session on a scope.
+type opener func(d *desk.Desk, scope session.Scope) (*desk.Work, error)
+
+func (c *cli) align(check bool) opener {
+	return func(d *desk.Desk, scope session.Scope) (*desk.Work, error) { return d.Align(scope, check) }
+}
+
+func (c *cli) practise(world session.World) opener {
+	return func(d *desk.Desk, scope session.Scope) (*desk.Work, error) { return d.Practice(scope, world) }
+}
+
+// face plays a session and returns whether it came to its end.
+type face func(d *desk.Desk, w *desk.Work) error
+
+// play opens or takes up a session and hands it to a face.
+func (c *cli) play(args []string, open opener, to face) error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	w, err := c.begin(d, args, open)
+	if err != nil {
+		return failed(err)
+	}
+	if w.Notice != "" {
+		fmt.Fprintf(c.streams.Err, "spotward: %s\n", oneLine(w.Notice))
+	}
+	return failed(to(d, w))
+}
+
+func (c *cli) begin(d *desk.Desk, args []string, open opener) (*desk.Work, error) {
+	if c.resume != "" {
+		return c.takeUp(d, args)
+	}
+	scope := session.Builtin()
+	if len(args) > 0 {
+		var err error
+		if scope, err = c.scope(d, args[0]); err != nil {
+			return nil, err
+		}
+	}
+	return open(d, scope)
+}
+
+// scope finds the scope that is meant. Of a path with other content than the
+// scope of that name here, the path wins: it is what was asked for just now.
+func (c *cli) scope(d *desk.Desk, nameOrPath string) (session.Scope, error) {
+	if session.SameName(nameOrPath, session.Builtin().Name) {
+		return session.Builtin(), nil
+	}
+	if d.Library == nil {
+		data, err := os.ReadFile(nameOrPath)
+		if err != nil {
+			return session.Scope{}, fmt.Errorf("%s cannot be read: with --no-record a scope is a path to its file", nameOrPath)
+		}
+		return session.DecodeScope(data)
+	}
+	scope, err := d.Library.Scope(nameOrPath)
+	var other *session.OtherContentError
+	var unkept *session.UnkeptError
+	switch {
+	case errors.As(err, &other):
+		fmt.Fprintf(c.streams.Err, "spotward: %s: its file is used this time; the one kept here stays\n", oneLine(other.Error()))
+		return scope, nil
+	case errors.As(err, &unkept):
+		fmt.Fprintf(c.streams.Err, "spotward: %s\n", oneLine(unkept.Error()))
+		return scope, nil
+	}
+	return scope, err
+}
+
+func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
+	if d.Library == nil {
+		return nil, usage("--resume and --no-record exclude each other")
+	}
+	id := c.resume
+	if id == newest {
+		name := session.Builtin().Name
+		if len(args) > 0 {
+			scope, err := c.scope(d, args[0])
+			if err != nil {
+				return nil, err
+			}
+			name = scope.Name
+		}
+		open, _ := d.Library.Unfinished(name)
+		if len(open) == 0 {
+			return nil, fmt.Errorf("no unfinished session on %s: leave --resume out to begin one", name)
+		}
+		id = open[len(open)-1].ID
+		for _, o := range open {
+			if o.Last.After(open[len(open)-1].Last) {
+				id = o.ID
+			}
+		}
+	}
+	return d.TakeUp(id)
+}
+
+func (c *cli) overFeed(_ *desk.Desk, w *desk.Work) error {
+	var id string
+	ended, err := feed.Run(w, c.streams.In, c.streams.Out, func() (string, error) {
+		var err error
+		id, err = w.Close()
+		return id, err
+	})
+	if err != nil {
+		return err
+	}
+	if !ended {
+		w.Close()
+		c.exit = ExitFailed
+		return nil
+	}
+	c.exit = exitOf(w.State())
+	return nil
+}
+
+// exitOf returns the exit code that a session's end comes to.
+func exitOf(s session.State) int {
+	if s.Over && s.Outcome != session.OutcomeStopped {
+		return ExitDone
+	}
+	return ExitFailed
+}
+
+func (c *cli) completeScopes(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	l, err := c.library()
+	if err != nil || l == nil {
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	scopes, _ := l.Scopes()
+	names := []string{session.Builtin().Name}
+	for _, s := range scopes {
+		names = append(names, s.Name)
+	}
+	return names, cobra.ShellCompDirectiveDefault
+}
