@@ -77,7 +77,16 @@ func (s *Session) Kept() bool { return s.keep != nil }
 // nothing has changed. What follows to be told is told, kept and in force as
 // well.
 func (s *Session) Do(ev Event) error {
-	for _, e := range s.spelledOut(ev) {
+	events := s.spelledOut(ev)
+	try := s.state // all of them or none
+	for _, e := range events {
+		next, err := Apply(try, e)
+		if err != nil {
+			return err
+		}
+		try = next
+	}
+	for _, e := range events {
 		if err := s.take(e); err != nil {
 			return err
 		}
@@ -109,9 +118,6 @@ func (s *Session) spelledOut(ev Event) []Event {
 	told := s.state.told
 	if told == nil || ev.Kind != KindReading && ev.Kind != KindConfirm {
 		return []Event{ev}
-	}
-	if _, err := Apply(s.state, ev); err != nil {
-		return []Event{ev} // let it fail as it is
 	}
 	turns := make([]Turn, len(told.Moves))
 	for i, m := range told.Moves {

@@ -43,7 +43,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 }
 
 func (s State) toldMoves(face optics.Face, ms []optics.Move) []ToldMove {
-	out := make([]ToldMove, 0, len(ms))
+	var out []ToldMove
 	for _, m := range ms {
 		label := s.Tel.Cell(m.Mirror).Labels[m.Screw]
 		t := ToldMove{Turn: Turn{Mirror: m.Mirror, Turns: m.Turns}}

@@ -32,7 +32,9 @@ func turned(s *State, ev Event) error {
 			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, maxTurns)
 		}
 	}
-	s.told, s.wantLook = nil, true
+	// A yes says itself that the moves were made; any other turn wants a look.
+	saidSo := ev.Implied && s.Ask().Want == WantConfirm
+	s.told, s.wantLook = nil, !saidSo
 	s.turn(ev.Turned, ev.Watched)
 	return nil
 }
