@@ -72,14 +72,14 @@ func (w *World) comesBack(s optics.Spots) float64 {
 // middle of the drawtube.
 func (w *World) atMouth(s optics.Spots) optics.Tube {
 	wall := w.real.InnerRadiusMM
-	hole, last := s.Beam[0], s.Beam[len(s.Beam)-1]
+	last := s.Beam[len(s.Beam)-1]
 	if s.Leaves || last.X <= 0 { // it never comes there
 		return s.T
 	}
 	from := s.Beam[len(s.Beam)-2]
 	k := math.Max(0, math.Min(1, (wall-from.X)/(last.X-from.X)))
 	return optics.Tube{
-		X: from.Z + k*(last.Z-from.Z) - (hole.Z - w.laser.beam().OffsetZ),
+		X: from.Z + k*(last.Z-from.Z) - w.real.FromPrimaryMM,
 		Y: from.Y + k*(last.Y-from.Y),
 	}
 }

@@ -114,6 +114,7 @@ func TestLocksPullEachItsOwnWay(t *testing.T) {
 		eased := watched(t, w, optics.Primary)
 		easeLocks(w, 0.1)
 		assertTube(t, eased, watched(t, w, optics.Primary), 1e-9, "past touch it does nothing")
+		assert.Equal(t, virtual.Free, w.Clone().TurnLockExactly(0, -1).Felt, "it wobbles in its thread")
 		assert.Equal(t, virtual.AtEnd, w.TurnLockExactly(0, 3).Felt)
 	}
 }
@@ -201,7 +202,9 @@ func TestSwingFindsWhatIsLoose(t *testing.T) {
 			t.Logf("%s, %s: p %.2f t %.2f, then %.2f", kind, c.name, first[0], first[1], second)
 		}
 		w := virtual.NewWith(scope, virtual.Setup{Faults: virtual.Faults{LooseSecondaryTurns: 0.15}}, 1)
+		assert.True(t, w.Truth().Secondary.Loose, kind)
 		w.Snug(optics.Secondary)
+		assert.False(t, w.Truth().Secondary.Loose, kind)
 		before := w.Truth().Spots.P
 		w.Swing()
 		assertTube(t, before, w.Truth().Spots.P, 1e-9, "snug it stays")
@@ -246,8 +249,28 @@ func TestLaserTurnsInItsHolder(t *testing.T) {
 	}
 	w.TurnLaser(90)
 	assert.Equal(t, virtual.TurnedAway, w.Sight(optics.FaceTarget).Unseen)
-	w.TurnLaser(0)
-	assert.NotEqual(t, virtual.TurnedAway, w.Sight(optics.FaceTarget).Unseen)
+	w.Reseat()
+	assert.NotEqual(t, virtual.TurnedAway, w.Sight(optics.FaceTarget).Unseen, "it is put back as it was")
+}
+
+// A hole beside the laser's own axis goes round as well, by its offset.
+func TestLaserOffset(t *testing.T) {
+	w := faulty(virtual.Faults{LaserOffsetMM: 0.8, HolderOffsetMM: 0.3}, 5)
+	var at []optics.Tube
+	for k := range 4 {
+		w.TurnLaser(float64(k) * 90)
+		at = append(at, w.Sight(optics.FacePrimary).At)
+	}
+	centre := at[0].Add(at[2]).Scale(0.5)
+	assert.InDelta(t, 0.3, centre.Len(), 0.01)
+	for k := range 4 {
+		r, next := at[k].Sub(centre), at[(k+1)%4].Sub(centre)
+		assert.InDelta(t, 0.8, r.Len(), 0.01)
+		assertTube(t, optics.Tube{X: -r.Y, Y: r.X}, next, 0.01, "from x to y")
+	}
+	tr := w.Truth()
+	hole := optics.Tube{X: tr.Laser.OffsetZ, Y: tr.Laser.OffsetY}
+	assertTube(t, tr.Spots.T.Add(hole), w.Sight(optics.FaceMouth).At, 0.2, "the mouth's middle stays where the drawtube is")
 }
 
 func TestReseatSpreads(t *testing.T) {
@@ -316,4 +339,17 @@ func TestUnknownFigures(t *testing.T) {
 		assert.True(t, w.Sight(optics.FacePrimary).Visible)
 	}
 	assert.Len(t, seen, 11)
+}
+
+// What a file guesses is about right.
+func TestGuessedFigures(t *testing.T) {
+	guessed := changed(func(t *optics.Telescope) {
+		t.Primary.GainKnown, t.Primary.PlacesKnown = optics.Guessed, optics.Guessed
+	})
+	for seed := uint64(1); seed < 40; seed++ {
+		c := virtual.NewWith(guessed, virtual.Setup{}, seed).Truth().Telescope.Primary
+		assert.InDelta(t, 0.8, c.LeadMM, 0.8*0.36)
+		assert.InDelta(t, 30, c.FirstDeg, 15)
+		assert.NotEqual(t, 0.8, c.LeadMM)
+	}
 }

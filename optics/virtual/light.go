@@ -31,17 +31,25 @@ func (q gaussian) width() float64 {
 // shareWithin returns the part of a round spot's light that falls into a
 // circle of radius r, whose middle is off from the spot's, all mm.
 func shareWithin(widthMM, off, r float64) float64 {
-	const rings, rays = 32, 24
-	in := 0
+	const rings = 32
+	share := 0.0
 	for i := range rings {
-		// Each ring of the spot holds the same light: 1 − exp(−8ρ²/width²).
+		// Each ring of the spot holds the same light: 1 − exp(−8ρ²/width²) of it
+		// lies within ρ.
 		rho := widthMM * math.Sqrt(-math.Log(1-(float64(i)+0.5)/rings)/8)
-		for k := range rays {
-			s, c := math.Sincos((float64(k) + 0.5) * 2 * math.Pi / rays)
-			if math.Hypot(off+rho*c, rho*s) < r {
-				in++
-			}
-		}
+		share += arcWithin(rho, off, r) / rings
 	}
-	return float64(in) / (rings * rays)
+	return share
+}
+
+// arcWithin returns the part of a circle of radius rho that lies within one of
+// radius r, whose middle is off from its own.
+func arcWithin(rho, off, r float64) float64 {
+	switch {
+	case off+rho <= r:
+		return 1
+	case math.Abs(off-rho) >= r:
+		return 0
+	}
+	return math.Acos((off*off+rho*rho-r*r)/(2*off*rho)) / math.Pi
 }

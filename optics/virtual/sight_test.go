@@ -21,8 +21,10 @@ func TestSpotFlaresOnTheRing(t *testing.T) {
 		told         virtual.Told
 		brighterThan float64
 	}{
+		{0.5, false, true, virtual.Dead, 0}, // nothing under 0.7 mm is told from the middle
 		{1.5, false, true, virtual.Place, 0},
 		{3, false, true, virtual.Place, 0},
+		{4.4, true, false, virtual.OnRing, 0.4}, // its middle inside, half of it on the ring
 		{6.2, true, false, virtual.OnRing, 0.9},
 		{12, false, false, virtual.Place, 0},
 	}
@@ -38,6 +40,32 @@ func TestSpotFlaresOnTheRing(t *testing.T) {
 			assert.Less(t, v.Bright, 0.35, c.mm)
 		}
 	}
+}
+
+// First-timers say "inside" and no distance.
+func TestVagueEyes(t *testing.T) {
+	s := virtual.Setup{Faults: virtual.Faults{SpotMM: 2.5}, Sight: virtual.Keen{Vague: true}}
+	assert.Equal(t, virtual.InRing, virtual.NewWith(virtual.Builtin(), s, 2).Eyes(optics.FacePrimary).Told)
+	s.Faults.SpotMM = 12
+	assert.Equal(t, virtual.Place, virtual.NewWith(virtual.Builtin(), s, 2).Eyes(optics.FacePrimary).Told)
+}
+
+// Beside the mirror the spot is on the wall of the tube, and nothing returns.
+func TestOffTheMirror(t *testing.T) {
+	w := faulty(virtual.Faults{SpotMM: 108}, 2)
+	v := w.Sight(optics.FacePrimary)
+	assert.True(t, v.Wall && v.Visible)
+	assert.Equal(t, virtual.OnWall, w.Eyes(optics.FacePrimary).Told)
+	for _, f := range allFaces[1:] {
+		assert.Equal(t, virtual.Gone, w.Eyes(f).Told, f)
+	}
+}
+
+// A laser that misses the secondary lights nothing.
+func TestBesideTheSecondary(t *testing.T) {
+	w := faulty(virtual.Faults{HolderSlopeRad: 0.14}, 2)
+	assert.Equal(t, virtual.NoBeam, w.Sight(optics.FacePrimary).Unseen)
+	assert.Equal(t, virtual.Gone, w.Eyes(optics.FacePrimary).Told)
 }
 
 // A dull paper ring keeps the beam: gone, with nothing wrong.
@@ -175,6 +203,8 @@ func TestEyesErr(t *testing.T) {
 		assert.InDelta(t, r.MM, r.Seen.Len(), 1e-9)
 		if r.Swapped {
 			swapped++
+			d := math.Remainder(24-r.Hour-w.Clone().Eyes(optics.FacePrimary).Hour, 12)
+			assert.Less(t, math.Abs(d), 2.5, "left for right, as one stands")
 			continue
 		}
 		part += r.Seen.Len() / true_.Len()

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"spotward/optics"
@@ -53,6 +54,19 @@ func TestWatchingTheWrongWay(t *testing.T) {
 	got := w.Watch(optics.Primary, 0, wrong, optics.Stop{As: optics.StopClosest})
 	assert.True(t, got.Away)
 	assert.Zero(t, got.Turns)
+}
+
+// A bearing has two ends; only the one that was named is a cue.
+func TestBearingHasOneEnd(t *testing.T) {
+	w := faulty(virtual.Faults{ReturnMM: 4, LocksEased: true}, 5)
+	per, at := w.Truth().Primary.PerTurn[0], w.Truth().Spots.T
+	// The screw takes the spot past the goal on one side; the cue stands on the other.
+	nearest := at.Sub(per.Scale(at.Dot(per) / per.Dot(per)))
+	way := -sign(at.Dot(per))
+	got := w.Clone().Watch(optics.Primary, 0, way, optics.Stop{At: nearest, As: optics.StopBearing})
+	require.InDelta(t, math.Abs(at.Dot(per)/per.Dot(per)), math.Abs(got.Turns), 0.01)
+	behind := w.Clone().Watch(optics.Primary, 0, way, optics.Stop{At: nearest.Scale(-1), As: optics.StopBearing})
+	assert.Greater(t, math.Abs(behind.Turns-got.Turns), 0.1)
 }
 
 // What cannot be seen is not watched; what goes out of sight ends the turn.
@@ -127,4 +141,19 @@ func TestWatchingErrs(t *testing.T) {
 	}
 	assert.Greater(t, n, 60.0)
 	assert.InDelta(t, 6, math.Sqrt(sum/n), 1.5)
+}
+
+// Hands that stop short or late do so when they watch, too.
+func TestWatchingHandsErr(t *testing.T) {
+	sum, n := 0.0, 0.0
+	for seed := uint64(1); seed < 200; seed++ {
+		f := virtual.Faults{ReturnMM: 8, LocksEased: true}
+		w := faulty(f, seed)
+		shaky := virtual.NewWith(virtual.Builtin(), virtual.Setup{Faults: f, Hands: virtual.Hands{Turns: 0.05}}, seed)
+		way := -sign(w.Truth().Primary.PerTurn[0].Dot(w.Truth().Spots.T))
+		a := w.Watch(optics.Primary, 0, way, optics.Stop{As: optics.StopClosest}).Turns
+		b := shaky.Watch(optics.Primary, 0, way, optics.Stop{As: optics.StopClosest}).Turns
+		sum, n = sum+(b-a)*(b-a), n+1
+	}
+	assert.InDelta(t, 0.05, math.Sqrt(sum/n), 0.01)
 }

@@ -117,6 +117,33 @@ func TestHandsErr(t *testing.T) {
 	assert.InDelta(t, 0.05, other/n, 0.015)
 }
 
+// A key that slips leaves half a turn undone, and the hand knows; a screw taken
+// for its neighbour is told by nothing but what it does.
+func TestSlipsAndWrongScrews(t *testing.T) {
+	w := virtual.NewWith(virtual.Builtin(), virtual.Setup{Hands: virtual.Hands{Slips: 1}}, 8)
+	easeLocks(w, 0.5)
+	got := w.Turn(optics.Primary, 0, 0.5)
+	assert.Equal(t, virtual.Slipped, got.Felt)
+	assert.InDelta(t, 0.25, got.Turns, 1e-12)
+	assert.InDelta(t, 0.5, got.Meant, 1e-12)
+
+	w = virtual.NewWith(virtual.Builtin(), virtual.Setup{Hands: virtual.Hands{WrongScrew: 1}}, 8)
+	easeLocks(w, 0.5)
+	assert.Equal(t, 1, w.Turn(optics.Primary, 0, 0.5).Screw)
+	assert.Equal(t, 0, w.Turn(optics.Primary, 2, 0.5).Screw)
+	assert.Equal(t, 0, w.Watch(optics.Primary, 0, 1, optics.Stop{As: optics.StopClosest}).Screw, "a screw that is watched is the right one")
+}
+
+func TestLevels(t *testing.T) {
+	for _, l := range allLevels {
+		got, err := virtual.ParseLevel(string(l))
+		assert.NoError(t, err)
+		assert.Equal(t, l, got)
+	}
+	_, err := virtual.ParseLevel("Easy")
+	assert.EqualError(t, err, `unknown level "Easy": easy, usual or hard`)
+}
+
 // The same telescope on every machine. What stands here was written down once
 // from this program: it shows a change, not that either was right.
 func TestSameSeedSameTelescope(t *testing.T) {
