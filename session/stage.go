@@ -40,7 +40,7 @@ const (
 	StandSky    = "at the sky end, to one side"
 	StandBehind = "behind the scope"
 	TubeLevel   = "level, open end to a wall"
-	TubeNoseUp  = "nose up 30 to 45 degrees, held"
+	TubeNoseUp  = "nose up, 30 to 45 degrees, held"
 	NoTool      = "none: both hands free"
 )
 

@@ -9,7 +9,7 @@ import (
 func retightenStage() *Stage {
 	return &Stage{
 		ID: StageRetighten, Title: "locks nipped", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "the key that fits the locks; two fingers on its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Header: Header{Stand: StandBehind, Tool: "locks' key, by its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
 		Beware: []string{"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass."},
 		Skip:   "the locks stay eased: the mirror will not hold",
@@ -225,7 +225,7 @@ func putAwayStage() *Stage {
 func stoppingStage() *Stage {
 	return &Stage{
 		ID: StageStopping, Title: "make safe", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: "the key that fits the locks", Tube: TubeLevel, Laser: "off, then out"},
+		Header: Header{Stand: StandBeside, Tool: "locks' key", Tube: TubeLevel, Laser: "off, then out"},
 		Do: []string{
 			"Laser off, then out; its cell out and counted. Locks snug, the secondary's screws snug. Cap on.",
 		},

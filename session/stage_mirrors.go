@@ -5,7 +5,7 @@ import "spotward/optics"
 func secondaryStage() *Stage {
 	return &Stage{
 		ID: StageSecondary, Title: "spot to the ring", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: "the key or driver that fits the secondary's outer screws, tethered", Tube: TubeLevel, Laser: "on, card over half the end"},
+		Header: Header{Stand: StandSky, Tool: "secondary's key, tethered", Tube: TubeLevel, Laser: "on, card over half the end"},
 		Do: []string{
 			"Screws move in pairs: ease the first, then take up the second until the cue. All three snug at the end.",
 			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
@@ -50,7 +50,7 @@ func locksStage() *Stage {
 	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeNoseUp, Laser: "on, card over the end"}
 	return &Stage{
 		ID: StageLocks, Title: "locks eased", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "the key or driver that fits the locks", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
 		Beware: []string{
 			"Nose up, held: with eased locks and the sky end down the mirror tips on its clips.",
@@ -128,14 +128,14 @@ func (s State) lockTurn(i int, turns float64) Turn {
 }
 
 func roughStage() *Stage {
-	inside := Header{Stand: StandSky, Tool: "then behind: the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over half the end"}
+	inside := Header{Stand: StandSky, Tool: "primary's key, for behind", Tube: TubeNoseUp, Laser: "on, card over half the end"}
 	off := func(f optics.Face) func(State) bool {
 		return func(s State) bool { return !s.t.Known && s.rung == f }
 	}
 	tell := func(s State) (Told, bool) { return s.tell(optics.Primary, s.GoalOnTarget()) }
 	return &Stage{
 		ID: StageRough, Title: "return spot found", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do: []string{
 			"The return spot is looked for from near to far: on the face, at the drawtube's mouth, beside the outgoing spot on the secondary, on the card.",
 			"The outgoing spot is the brighter one and stays on the glass when you move your head; a sixteenth of a turn moves the return.",
@@ -161,7 +161,7 @@ func roughStage() *Stage {
 func homeStage() *Stage {
 	return &Stage{
 		ID: StageHome, Title: "return spot home", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "the key or driver that fits the primary's adjusting screws", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do: []string{
 			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary.",
 			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",

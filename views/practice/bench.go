@@ -5,7 +5,6 @@ package practice
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"spotward/optics"
@@ -149,9 +148,8 @@ type View struct {
 
 // Look returns what is to be seen on face f.
 func (b *Bench) Look(f optics.Face) View {
-	v := View{Sight: b.world.Sight(f)}
-	v.Words = fmt.Sprint(v.Unseen)
-	return v
+	sight := b.world.Sight(f)
+	return View{Sight: sight, Words: sightWords(sight)}
 }
 
 // World returns the world itself, for an instructor and for tests.
