@@ -14,6 +14,8 @@ type Ask struct {
 	Face    optics.Face // of a reading
 	Header  Header
 	Say     string
+	Note    string      // what to know before answering, or ""
+	Beware  []string    // cautions, the most pressing first
 	Options []Option    // of a choice, the ordinary way on first
 	Dial    bool        // a choice that also takes a distance
 	HasGoal bool        // Goal says where the spot is wanted
@@ -46,7 +48,7 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.Say(s), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.Say(s), Note: s.note(), Beware: s.beware(st), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
 	}
 	if step.Header != nil {
 		a.Header = *step.Header

@@ -22,7 +22,8 @@ type Moment struct {
 	T              *Mark   `json:"t,omitempty"`
 	AxisErrorMM    float64 `json:"axis_error_mm,omitempty"`
 	AxisErrorMaxMM float64 `json:"axis_error_max_mm,omitempty"`
-	Claimed        bool    `json:"claimed"` // an axis error is claimed at all
+	Strehl         float64 `json:"strehl,omitempty"` // that coma leaves in the middle, green light
+	Claimed        bool    `json:"claimed"`          // an axis error is claimed at all
 }
 
 // Record is a finished session, summed up.
@@ -41,6 +42,7 @@ type Record struct {
 	Tag       string                    `json:"tag,omitempty"`
 	TagWhy    string                    `json:"tag_why,omitempty"`
 	AllowedMM float64                   `json:"allowed_mm"`
+	BudgetMM  float64                   `json:"budget_mm"` // what this method cannot see, 95 of 100
 	Found     Moment                    `json:"found"`
 	BeforeSw  Moment                    `json:"before_swing"`
 	Left      Moment                    `json:"left"`
@@ -96,7 +98,7 @@ func (s State) Record() Record {
 	r := Record{
 		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Kit: s.Kit, Practice: s.World != nil,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
-		AllowedMM: s.AllowedMM(), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
+		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
 		Labels: s.labels, Skips: s.Skips, Trouble: s.trouble, Learnt: map[optics.Mirror]*Taught{},
 	}
@@ -119,10 +121,14 @@ func (s State) Record() Record {
 }
 
 func (s State) moment(g Sighting) Moment {
-	return Moment{
+	m := Moment{
 		P: s.mark(optics.FacePrimary, g.P), T: s.mark(optics.FaceTarget, g.T),
 		AxisErrorMM: round(g.ErrMM, 2), AxisErrorMaxMM: round(g.ErrMaxMM, 2), Claimed: g.ErrKnown,
 	}
+	if m.Claimed {
+		m.Strehl = round(s.Tel.Coma(g.ErrMM).Strehl, 3)
+	}
+	return m
 }
 
 func (s State) mark(f optics.Face, sp Spot) *Mark {

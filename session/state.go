@@ -76,11 +76,11 @@ type State struct {
 	Looks   int
 	Moves   int // a pair or set counts once
 	Nips    int
-	eased   [4]float64      // turns each lock stands eased
-	nipped  int             // rounds of nipping done in this visit
+	eased   [4]float64             // turns each lock stands eased
+	nipped  int                    // rounds of nipping done in this visit
 	redone  map[optics.Mirror]bool // gone back to once after a swing
-	loose   bool            // the secondary's screws were turned and not yet made snug
-	trouble []string        // what the screws said, in words
+	loose   bool                   // the secondary's screws were turned and not yet made snug
+	trouble []string               // what the screws said, in words
 
 	Skips   []Skipped
 	Tag     string

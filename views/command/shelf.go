@@ -3,10 +3,12 @@ package command
 import (
 	"fmt"
 	"io"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
+	"spotward/optics"
 	"spotward/session"
 )
 
@@ -66,14 +68,40 @@ func (c *cli) showScope(name string) error {
 	if err != nil {
 		return err
 	}
-	_, err = c.streams.Out.Write(session.EncodeScope(s))
-	if guessed := s.Guessed(); err == nil && len(guessed) > 0 {
+	if _, err = c.streams.Out.Write(session.EncodeScope(s)); err != nil {
+		return err
+	}
+	if guessed := s.Guessed(); len(guessed) > 0 {
 		fmt.Fprintln(c.streams.Out, "\n# Left out, and taken as usual until it is measured or learnt:")
 		for _, g := range guessed {
 			fmt.Fprintf(c.streams.Out, "#   %s\n", g)
 		}
 	}
-	return err
+	c.writeBudget(s.Telescope(), optics.Use(s.Use))
+	return nil
+}
+
+// budgetCells is how wide the budget's bars are for what is allowed.
+const budgetCells = 20
+
+// writeBudget draws what a laser can see on this telescope, as comments under
+// its file: a bar a line, the post where the allowance ends.
+func (c *cli) writeBudget(t optics.Telescope, use optics.Use) {
+	m := optics.Method{Use: use}
+	b := t.BudgetOf(m)
+	fmt.Fprintf(c.streams.Out, "\n# What a laser can see of the axis error, 95 of 100, in mm; | is the %.2f mm allowed (Strehl %.2f):\n",
+		b.AllowedMM, t.Coma(b.AllowedMM).Strehl)
+	row := func(what string, mm float64) {
+		n := min(int(mm/b.AllowedMM*budgetCells+0.5), 2*budgetCells)
+		bar := strings.Repeat("=", n) + strings.Repeat(" ", 2*budgetCells-n)
+		bar = strings.TrimRight(bar[:budgetCells]+"|"+bar[budgetCells:], " ")
+		fmt.Fprintf(c.streams.Out, "#   %-20s %5.2f  %s\n", what, mm, bar)
+	}
+	for _, l := range b.Lines {
+		row(l.What, l.WithinMM())
+	}
+	row("together", b.WithinMM())
+	fmt.Fprintf(c.streams.Out, "# %s\n", t.BudgetWords(m))
 }
 
 func (c *cli) retireScope(name string) error {

@@ -1,0 +1,56 @@
+package session
+
+import (
+	"fmt"
+
+	"spotward/optics"
+)
+
+// Method returns what is known of how this scope is being aligned.
+func (s State) Method() optics.Method {
+	m := optics.Method{Use: s.use(), SeatSpreadMM: s.SeatMM}
+	if s.CircleMM >= 0 {
+		c := s.CircleMM
+		m.CircleMM = &c
+	}
+	return m
+}
+
+// Leaves returns where the beam leaves by the open end, as far as the spots
+// tell, on the dial of somebody who stands at the sky end, and false where it
+// stays inside.
+func (s State) Leaves() (optics.Dial, bool) {
+	if !s.p.Known {
+		return optics.Dial{}, false
+	}
+	var t *optics.Tube
+	if s.t.Known {
+		t = &s.t.At.At
+	}
+	spots, err := s.Tel.LookBeam(s.p.At.At, t)
+	if err != nil || !spots.Leaves {
+		return optics.Dial{}, false
+	}
+	return s.Tel.TubeToDial(optics.FaceCard, spots.LeavesAt), true
+}
+
+// beware returns the cautions of a stage, the one that the spots call for
+// first.
+func (s State) beware(st *Stage) []string {
+	at, leaves := s.Leaves()
+	if !leaves || !s.LaserOn {
+		return st.Beware
+	}
+	other := optics.Dial{Right: -at.Right, Up: -at.Up}
+	return append([]string{fmt.Sprintf("The beam comes out of the open end toward %s: card there. Look in from toward %s, eye outside the rim.",
+		HourWords(at), HourWords(other))}, st.Beware...)
+}
+
+// note returns what is to be known before the question of a step is answered,
+// beyond the question itself.
+func (s State) note() string {
+	if s.Stage().ID == StageVerdict {
+		return s.Tel.BudgetWords(s.Method())
+	}
+	return ""
+}
