@@ -234,10 +234,10 @@ func TestLaserTurnsInItsHolder(t *testing.T) {
 	w := faulty(virtual.Faults{LaserSlopeRad: 2e-3, HolderSlopeRad: 1e-3}, 5)
 	var sum optics.Tube
 	var at []optics.Tube
-	for k := range 4 {
-		w.TurnLaser(float64(k) * 90)
+	for range 4 {
 		p := w.Sight(optics.FacePrimary).At
 		at, sum = append(at, p), sum.Add(p)
+		w.TurnLaser(90)
 	}
 	path := virtual.Builtin().PathMM()
 	centre := sum.Scale(0.25)
@@ -257,9 +257,9 @@ func TestLaserTurnsInItsHolder(t *testing.T) {
 func TestLaserOffset(t *testing.T) {
 	w := faulty(virtual.Faults{LaserOffsetMM: 0.8, HolderOffsetMM: 0.3}, 5)
 	var at []optics.Tube
-	for k := range 4 {
-		w.TurnLaser(float64(k) * 90)
+	for range 4 {
 		at = append(at, w.Sight(optics.FacePrimary).At)
+		w.TurnLaser(90)
 	}
 	centre := at[0].Add(at[2]).Scale(0.5)
 	assert.InDelta(t, 0.3, centre.Len(), 0.01)

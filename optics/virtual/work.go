@@ -121,11 +121,11 @@ func (w *World) Knock(m optics.Mirror) {
 	mt.seat(mt.tips())
 }
 
-// TurnLaser turns the laser in its holder to deg from where it was put in,
-// clockwise as one looks into the focuser from outside.
+// TurnLaser turns the laser in its holder by deg, clockwise as one looks into
+// the focuser from outside.
 func (w *World) TurnLaser(deg float64) {
 	w.act()
-	w.laser.turnedRad = deg * math.Pi / 180
+	w.laser.turnedRad += deg * math.Pi / 180
 	w.noteBeam()
 }
 
