@@ -53,12 +53,22 @@ func parseTOML(data []byte) (tree, error) {
 		line, column := bad.Position()
 		text := strings.Split(string(data), "\n")[line-1]
 		return nil, fmt.Errorf("line %d, column %d, in %s: %s; expected key = value, once each, texts in quotes",
-			line, column, show(strings.TrimSpace(text)), oneLine(strings.TrimPrefix(bad.Error(), "toml: ")))
+			line, column, show(strings.TrimSpace(text)), syntaxReason(bad.Error()))
 	}
 	if err != nil {
 		return nil, fmt.Errorf("the file cannot be read: %s", oneLine(err.Error()))
 	}
 	return keys, nil
+}
+
+// syntaxReason puts a complaint of the TOML library in a person's words where
+// it is in those of Go.
+func syntaxReason(message string) string {
+	message = strings.TrimPrefix(message, "toml: ")
+	if strings.Contains(message, "parse float") || strings.Contains(message, "too large to fit") {
+		return "this number is too large"
+	}
+	return oneLine(message)
 }
 
 // scopeFromTree sets what keys say, and checks it. Keys it does not know are
