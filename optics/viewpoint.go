@@ -13,10 +13,9 @@ const (
 )
 
 // Station returns where one stands to see face f: at the sky end, but for a
-// slanted target (and the drawtube's mouth around it), which is seen from
-// behind.
+// slanted target, which is seen from behind.
 func (t Telescope) Station(f Face) Station {
-	if (f == FaceTarget || f == FaceMouth) && !t.Target.Flat {
+	if f == FaceTarget && !t.Target.Flat {
 		return Behind
 	}
 	return SkyEnd
@@ -48,8 +47,10 @@ func (t Telescope) FocuserDial(s Station) Dial { return AtHour(t.turnDeg(s)/30, 
 // toward the focuser. A viewer is right-handed (right = look × up):
 //
 //	primary, secondary, card, from the sky end   right = −y,  up = +x
-//	slanted target and mouth, along the tube     right = +ty, up = −tx
-//	flat target and mouth, in the mirrors        right = −ty, up = +tx
+//	slanted target, along the tube               right = +ty, up = −tx
+//	flat target, in the mirrors                  right = −ty, up = +tx
+//	mouth, obliquely from the sky end: its near side is the outer one to the eye
+//	                                             right = −ty, up = +tx
 func (t Telescope) ToSeen(f Face, at Tube) Seen {
 	if t.Station(f) == Behind {
 		return Seen{Right: at.Y, Up: -at.X}

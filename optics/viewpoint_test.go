@@ -25,7 +25,7 @@ func TestWhatOneSees(t *testing.T) {
 		{"secondary", slanted, FaceSecondary, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
 		{"card", slanted, FaceCard, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
 		{"slanted face", slanted, FaceTarget, Behind, Tube{Y: 1}, Tube{X: -1}},
-		{"mouth, slanted face", slanted, FaceMouth, Behind, Tube{Y: 1}, Tube{X: -1}},
+		{"mouth, slanted face", slanted, FaceMouth, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
 		{"flat face", flat(slanted), FaceTarget, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
 		{"mouth, flat face", flat(slanted), FaceMouth, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
 		{"primary, flat face", flat(slanted), FacePrimary, SkyEnd, Tube{Y: -1}, Tube{X: 1}},
