@@ -51,16 +51,11 @@ func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
 	if k.Seen() && spot.Sub(g.At).Len() <= g.InsideMM {
 		return Advice{}, false
 	}
-	ls := levers(k.cell)
-	c := chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), radius: g.InsideMM + toldApartMM/2}
-	best := candidate{cost: math.Inf(1)}
-	for _, a := range c.first() {
-		a.cost = c.weigh(a)
-		if rounded(a.cost) < rounded(best.cost) {
-			best = a
-		}
+	c := newChooser(k, g)
+	if o.Watching {
+		return c.watched(c.bestLeg()), true
 	}
-	return c.advice(best), true
+	return c.advice(c.best()), true
 }
 
 func (c *chooser) advice(a candidate) Advice {

@@ -33,7 +33,7 @@ func levers(c Cell) []lever {
 // response returns what one turn of the lever does in state g, mm: clockwise of
 // the second screw and anticlockwise of the first, or clockwise of the only
 // one.
-func (l lever) response(state *[maxDim]float64) Tube {
+func (l lever) response(state []float64) Tube {
 	a := screwAt(l.first)
 	r := Tube{state[a], state[a+1]}
 	if l.second < 0 {

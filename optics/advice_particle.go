@@ -13,9 +13,10 @@ const (
 // what each lever does a turn, and how the hands err in this move and the next.
 type particle struct {
 	off   Tube
-	per   [maxScrews * 2]Tube
-	hand  float64 // 1σ of a turn, of the turn
-	err1  float64 // of the turn, in its 1σ
+	per   [maxScrews]Tube
+	size2 [maxScrews]float64 // of per, squared
+	hand  float64            // 1σ of a turn, of the turn
+	err1  float64            // of the turn, in its 1σ
 	err2  float64
 	least float64
 }
@@ -53,7 +54,8 @@ func (k Tracker) drawn(goal Tube, ls []lever) []particle {
 		}
 		p.off = Tube{x[0], x[1]}.Sub(goal)
 		for j, l := range ls {
-			p.per[j] = l.response(&x)
+			p.per[j] = l.response(x[:])
+			p.size2[j] = p.per[j].Dot(p.per[j])
 		}
 		p.err1, p.err2, p.least = normalAt(i, dim), normalAt(i, dim+1), normalAt(i, dim+2)
 	}

@@ -2,18 +2,39 @@ package optics
 
 import "math"
 
-// later is how many more moves it is thought to take, beyond the next ones that
-// are looked at, from a spot that far from the goal (in radii of the goal,
-// squared): none inside, one and a little more outside.
-func later(x2 float64) float64 {
-	if x2 <= 0.7 {
-		return 0
+// ladder is how many more moves it takes from a spot that far from the goal (in
+// radii of the goal, squared), beyond the moves that are looked at: none
+// inside, then one and one more for every factor of three, as those need who
+// know what the screws do. Tabled, eight steps an octave from a quarter on.
+type ladder [8 * 14]float64
+
+func newLadder() *ladder {
+	var l ladder
+	for i := range l {
+		x2 := math.Exp2(float64(i)/8+1.0/16) / 4
+		switch {
+		case x2 > 1.8:
+			l[i] = 1 + 0.45*math.Log(x2/1.8)
+		case x2 > 0.55:
+			l[i] = (x2 - 0.55) / 1.25
+		}
 	}
-	out := 1.0
-	if x2 < 2 {
-		out = (x2 - 0.7) / 1.3
-	}
-	return out * (1.1 + 0.25*math.Log(x2))
+	return &l
+}
+
+func (l *ladder) at(x2 float64) float64 {
+	const quarter = (1023 - 2) << 3 // bits of 0.25, cut to eighths of an octave
+	i := int(math.Float64bits(x2)>>49) - quarter
+	return l[max(0, min(i, len(l)-1))]
+}
+
+// spots is where each particle's spot is, from the goal.
+type spots [particles]Tube
+
+// weighted is a particle and its weight.
+type weighted struct {
+	i int
+	w float64
 }
 
 // chooser weighs moves for one advice.
@@ -22,8 +43,30 @@ type chooser struct {
 	goal   Goal
 	ls     []lever
 	cloud  []particle
+	mean   Tube   // the spot from the goal
+	likely []Tube // what each lever does a turn, by the likeliest hypothesis
+	later  *ladder
 	radius float64 // of what counts as home, mm
 }
+
+func newChooser(k Tracker, g Goal) *chooser {
+	ls := levers(k.cell)
+	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + toldApartMM/2}
+	c.mean = k.Spot().At.Sub(g.At)
+	top := &k.bank[0]
+	for i := range k.bank {
+		if k.bank[i].weight > top.weight {
+			top = &k.bank[i]
+		}
+	}
+	for _, l := range ls {
+		c.likely = append(c.likely, l.response(top.g.m))
+	}
+	return c
+}
+
+// squared returns how far off is, in radii of what counts as home, squared.
+func (c *chooser) squared(off Tube) float64 { return off.Dot(off) / (c.radius * c.radius) }
 
 // candidate is a move that is weighed.
 type candidate struct {
@@ -54,87 +97,112 @@ func (c *chooser) first() []candidate {
 				best = append(best, candidate{j, way * n, cost / particles})
 			}
 			sortCandidates(best)
-			out = append(out, best[:2]...)
+			out = append(out, best[:min(len(best), eachWay)]...)
 		}
 	}
-	sortCandidates(out)
-	return out[:min(len(out), 8)]
+	return out
+}
+
+// eachWay candidates of each lever and way are weighed roughly, finalists
+// closely.
+const (
+	eachWay   = 9
+	finalists = 6
+)
+
+// best returns the move with the fewest moves expected, it and later ones.
+func (c *chooser) best() candidate {
+	cs := c.first()
+	for i := range cs {
+		cs[i].cost = c.weigh(cs[i], 6)
+	}
+	sortCandidates(cs)
+	cs = cs[:min(len(cs), finalists)]
+	for i := range cs {
+		cs[i].cost = c.weigh(cs[i], 2)
+	}
+	sortCandidates(cs)
+	return cs[0]
 }
 
 // known returns how many moves are left at off if the responses of p hold.
 func (c *chooser) known(p *particle, off Tube) float64 {
-	r2 := c.radius * c.radius
-	if off.Dot(off) < r2 {
+	off2 := off.Dot(off)
+	if off2 < c.radius*c.radius {
 		return 0
 	}
 	best := math.Inf(1)
 	for j := range c.ls {
-		r := p.per[j]
-		rr := r.Dot(r)
-		along := off.Dot(r)
-		rest := off.Dot(off) - along*along/rr + rr*0.0005 + 0.01*along*along/rr
-		best = math.Min(best, rest)
+		rr := p.size2[j]
+		along := off.Dot(p.per[j])
+		along *= along / rr
+		best = math.Min(best, off2-0.99*along+rr*0.0005)
 	}
-	return 1 + later(best/r2)
+	return 1 + c.later.at(best/(c.radius*c.radius))
 }
 
 // weigh returns the expected number of moves, this one and later ones, after
 // candidate a, a look and the best that can then be done.
-func (c *chooser) weigh(a candidate) float64 {
-	const every = 2
-	var after [particles]Tube
+func (c *chooser) weigh(a candidate, every int) float64 {
+	var after spots
 	for i := range c.cloud {
 		p := &c.cloud[i]
 		after[i] = c.moved(p, a.lever, a.turns, p.err1, p.least)
 	}
+	return c.expect(&after, c.second, every)
+}
+
+// expect returns one move more than second says on average over what may be
+// read, of every so many particles, when they stand as in after.
+func (c *chooser) expect(after *spots, second func(*spots, []weighted) float64, every int) float64 {
 	total, n := 0.0, 0
-	for i := 0; i < particles; i += every {
-		total += c.second(&after, i)
+	var room [particles]weighted
+	for at := 0; at < particles; at += every {
+		z := after[at]
+		// How well a spot so far off is read; what lies beyond 3.5σ is not it.
+		half := 0.5 / (0.5 + 0.012*z.Dot(z))
+		near, sum := room[:0], 0.0
+		for i := range after {
+			d := after[i].Sub(z)
+			if x := d.Dot(d) * half; x < 6 && i != at {
+				w := math.Exp(-x)
+				near, sum = append(near, weighted{i, w}), sum+w
+			}
+		}
+		// A particle is not told by its own reading; only where there is no
+		// other like it must it stand for itself.
+		if sum < 1e-3 {
+			near, sum = append(room[:0], weighted{at, 1}), 1
+		}
+		total += second(after, near) / sum
 		n++
 	}
 	return 1 + total/float64(n)
 }
 
-// second returns the expected moves after the spot was read near where
-// particle at stands.
-func (c *chooser) second(after *[particles]Tube, at int) float64 {
-	z := after[at]
-	s2 := 0.7*0.7 + 0.012*z.Dot(z)
-	var w [particles]float64
-	sum := 0.0
-	for i := range after {
-		d := after[i].Sub(z)
-		w[i] = math.Exp(-d.Dot(d) / (2 * s2))
-		sum += w[i]
-	}
-	r2 := c.radius * c.radius
-	best := 0.0
-	for i := range after {
-		if w[i] > 1e-3 {
-			best += w[i] * later(after[i].Dot(after[i])/r2) * 2
-		}
+// second returns the expected moves after the spot was read, among particles of
+// these weights.
+func (c *chooser) second(after *spots, near []weighted) float64 {
+	best, sum := 0.0, 0.0
+	for _, v := range near {
+		sum += v.w
+		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
 	}
 	for j := range c.ls {
 		num, den := 0.0, 1e-9
-		for i := range after {
-			r := c.cloud[i].per[j]
-			num += w[i] * after[i].Dot(r)
-			den += w[i] * r.Dot(r)
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			num += v.w * after[v.i].Dot(p.per[j])
+			den += v.w * p.size2[j]
 		}
-		n := onGrid(-num / den)
-		if n == 0 {
-			n = -math.Copysign(1.0/32, num)
-		}
+		n := leastOnGrid(-num / den)
 		cost := sum
-		for i := range after {
-			if w[i] < 1e-3 {
-				continue
-			}
-			p := &c.cloud[i]
-			end := after[i].Add(p.per[j].Scale(n*(1+p.hand*p.err2) + turnLeastSpread*p.least))
-			cost += w[i] * later(end.Dot(end)/r2)
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			end := after[v.i].Add(p.per[j].Scale(n*(1+p.hand*p.err2) + turnLeastSpread*p.least))
+			cost += v.w * c.later.at(c.squared(end))
 		}
 		best = math.Min(best, cost)
 	}
-	return best / sum
+	return best
 }

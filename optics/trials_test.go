@@ -93,6 +93,15 @@ func (c trial) mirror(w *world, file Telescope, m Mirror, g Goal, out *outcome) 
 	opts := Options{Watching: c.watching, Whole: c.whole}
 	k = c.look(w, k, m, out)
 	moves, again := 0, 0
+	var xs []float64
+	defer func() {
+		if os.Getenv("LOGV") != "" {
+			for i, x := range xs {
+				fmt.Printf("V %v %.3f %d %d\n", m, x, len(xs)-1-i, i)
+			}
+		}
+	}()
+	xs = append(xs, w.spot(m).Sub(g.At).Len()/(g.InsideMM+toldApartMM/2))
 	for moves < givenUp {
 		advice, more := Advise(k, g, opts)
 		if !more {
@@ -117,6 +126,7 @@ func (c trial) mirror(w *world, file Telescope, m Mirror, g Goal, out *outcome) 
 			fmt.Printf("   %v %v %+v trust %.2f learn %v: %.1f,%.1f -> %v (%.1f -> %.1f)\n", m, advice.Group, advice.Moves, advice.Trust, advice.Learning, k.Spot().At, math.Sqrt(k.Spot().Cov.XX), w.spot(m), before, after)
 		}
 		moves++
+		xs = append(xs, w.spot(m).Sub(g.At).Len()/(g.InsideMM+toldApartMM/2))
 		k = c.look(w, k, m, out)
 	}
 	out.moves += moves
@@ -128,8 +138,8 @@ func (c trial) mirror(w *world, file Telescope, m Mirror, g Goal, out *outcome) 
 }
 
 var (
-	sure      = envf("SURE", 0.95)
-	sureLooks = int(envf("LOOKS", 4))
+	sure      = envf("SURE", 0.99)
+	sureLooks = int(envf("LOOKS", 8))
 )
 
 func envf(n string, d float64) float64 {
@@ -314,12 +324,12 @@ func (c trial) filled() trial {
 }
 
 func BenchmarkTrials(b *testing.B) {
-	n := 3000
+	n := int(envf("N", 3000))
 	if os.Getenv("TRACE") != "" {
 		n = 12
 	}
 	if testing.Short() {
-		n = 300
+		n = int(envf("N", 600))
 	}
 	for b.Loop() {
 		printTrials(n)
@@ -331,8 +341,9 @@ func printTrials(n int) {
 	defer out.Flush()
 	fmt.Fprintln(out, "\ncase\tmet %\tbound %\tmoves\tp50\tp95\tlooks\tp95\tfalse %\tstarts\te/a p50\tp95")
 	only := os.Getenv("TRIALS")
+	exact := os.Getenv("EXACT") != ""
 	for _, c := range trials {
-		if !strings.Contains(c.name, only) {
+		if !strings.Contains(c.name, only) || exact && c.name != only {
 			continue
 		}
 		r := c.filled().many(n)

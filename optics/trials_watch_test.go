@@ -25,10 +25,11 @@ func (w *world) watch(mv Move, g Goal) bool {
 // stopAt returns how many turns the person makes that way.
 func (w *world) stopAt(m Mirror, i int, way float64, stop *Stop, g Goal) float64 {
 	const step, most = 1.0 / 64, 3.0
+	start := w.spot(m).Sub(g.At).Len()
 	n, best := 0.0, w.foretell(m, i, 0, stop, g)
 	for x := step; x <= most; x += step {
 		v := w.foretell(m, i, way*x, stop, g)
-		if v > best {
+		if v > best || w.after(m, i, way*x).Sub(g.At).Len() > start+10 {
 			break
 		}
 		n, best = x, v
@@ -39,7 +40,10 @@ func (w *world) stopAt(m Mirror, i int, way float64, stop *Stop, g Goal) float64
 	per := w.after(m, i, way*(n+step)).Sub(there).Len() / step
 	err := w.hands.least + w.hands.distance*there.Sub(g.At).Len()
 	if stop.As == StopBearing {
-		err = math.Hypot(w.hands.least, w.hands.direction*there.Sub(g.At).Len())
+		// A bearing that is met at a slant is met vaguely.
+		off, on := there.Sub(g.At), w.after(m, i, way*(n+step)).Sub(there)
+		slant := math.Abs(off.X*on.Y-off.Y*on.X) / (off.Len()*on.Len() + 1e-9)
+		err = math.Hypot(w.hands.least, w.hands.direction*off.Len()) / math.Max(slant, 0.1)
 	}
 	n += w.rng.NormFloat64() * math.Hypot(err/per, w.hands.turnLeast)
 	return math.Max(0, n)

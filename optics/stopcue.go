@@ -1,0 +1,165 @@
+package optics
+
+import "math"
+
+// What eyes make of a spot that moves, 1σ.
+const (
+	cueDirectionRad = 0.09 // of a bearing
+	cueDistance     = 0.1  // of a distance
+	cueLeastMM      = 0.5
+)
+
+// leg is one lever turned while somebody watches: until the spot stands in a
+// direction from the goal, or until it comes nearest to it.
+type leg struct {
+	lever   int
+	bearing Tube // unit vector from the goal; zero: nearest
+}
+
+// legs returns what can be watched for: each lever to the nearest point, and
+// each to the two bearings from which another brings the spot home.
+func (c *chooser) legs() []leg {
+	var all []leg
+	for i := range c.ls {
+		all = append(all, leg{lever: i})
+		for j := range c.ls {
+			if r := c.likely[j]; i != j && r.Len() > 0 {
+				b := r.Scale(1 / r.Len())
+				all = append(all, leg{i, b}, leg{i, b.Scale(-1)})
+			}
+		}
+	}
+	return all
+}
+
+// turnsTo returns the turns after which particle p, turned by leg l, meets the
+// cue, and whether it can.
+func (l leg) turnsTo(off, r Tube) (float64, bool) {
+	if l.bearing == (Tube{}) {
+		return -off.Dot(r) / r.Dot(r), true
+	}
+	cross := func(a, b Tube) float64 { return a.X*b.Y - a.Y*b.X }
+	c := cross(r, l.bearing)
+	if math.Abs(c) < 0.1*r.Len() {
+		return 0, false
+	}
+	n := -cross(off, l.bearing) / c
+	return n, off.Add(r.Scale(n)).Dot(l.bearing) > 0
+}
+
+// stopped returns where a spot at off comes to stand by leg l when a turn does
+// r, with err (in its 1σ) of the eyes. A cue that never comes up leaves the
+// spot where it was, for want of better, and farther off.
+func (l leg) stopped(off, r Tube, err float64) Tube {
+	n, ok := l.turnsTo(off, r)
+	if !ok {
+		return off.Scale(1.3)
+	}
+	at := off.Add(r.Scale(n))
+	size := r.Len()
+	slip := math.Hypot(cueLeastMM, cueDistance*at.Len())
+	if l.bearing != (Tube{}) {
+		slip = math.Hypot(cueLeastMM, cueDirectionRad*at.Len())
+		slip /= math.Abs(r.X*l.bearing.Y-r.Y*l.bearing.X) / size
+	}
+	slip = math.Hypot(slip, turnLeastSpread*size)
+	return at.Add(r.Scale(slip * err / size))
+}
+
+// bestLeg returns the leg with the fewest moves expected, this one and later
+// ones.
+func (c *chooser) bestLeg() leg {
+	var best leg
+	cost := math.Inf(1)
+	var after spots
+	for _, l := range c.legs() {
+		false0 := 0.0
+		way := 0.0
+		if n, ok := l.turnsTo(c.mean, c.likely[l.lever]); ok {
+			way = n
+		}
+		for i := range c.cloud {
+			p := &c.cloud[i]
+			after[i] = l.stopped(p.off, p.per[l.lever], p.err1)
+			if n, _ := l.turnsTo(p.off, p.per[l.lever]); n*way < 0 {
+				false0++
+			}
+		}
+		if v := c.expect(&after, c.secondWatched, 2) + falseStart*false0/particles; rounded(v) < rounded(cost) {
+			cost, best = v, l
+		}
+	}
+	return best
+}
+
+// falseStart is what a nudge the wrong way costs, in moves.
+const falseStart = 0.2
+
+// secondWatched returns the expected moves after the spot was read, among
+// particles of these weights, when the next move is watched too.
+func (c *chooser) secondWatched(after *spots, near []weighted) float64 {
+	best := 0.0
+	for _, v := range near {
+		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
+	}
+	for j := range c.ls {
+		cost := 0.0
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			end := leg{lever: j}.stopped(after[v.i], p.per[j], p.err2)
+			cost += v.w * (1 + c.later.at(c.squared(end)))
+		}
+		best = math.Min(best, cost)
+	}
+	return best
+}
+
+// watched returns the advice for leg l, and foretells the one that brings the
+// spot home.
+func (c *chooser) watched(l leg) Advice {
+	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
+	cue := l.stopped(c.mean, c.likely[l.lever], 0)
+	a := c.advice(candidate{lever: l.lever, turns: leastOnGrid(n)})
+	stop := &Stop{c.goal.At.Add(cue), StopClosest}
+	if l.bearing != (Tube{}) {
+		stop.As = StopBearing
+		if last, ok := c.lastLeg(cue, l.lever); ok {
+			a.Then = last
+		}
+	}
+	a.After = stop.At
+	a.Moves[len(a.Moves)-1].Stop = stop
+	return a
+}
+
+// lastLeg returns the moves that bring a spot at off nearest to the goal, by
+// another lever than the one given.
+func (c *chooser) lastLeg(off Tube, but int) ([]Move, bool) {
+	best, left := -1, math.Inf(1)
+	for j := range c.ls {
+		if j == but {
+			continue
+		}
+		end := leg{lever: j}.stopped(off, c.likely[j], 0)
+		if end.Len() < left {
+			best, left = j, end.Len()
+		}
+	}
+	if best < 0 {
+		return nil, false
+	}
+	l := leg{lever: best}
+	n, _ := l.turnsTo(off, c.likely[best])
+	ms := c.ls[best].moves(c.k.mirror, leastOnGrid(n))
+	at := c.goal.At.Add(l.stopped(off, c.likely[best], 0))
+	ms[len(ms)-1].Stop = &Stop{at, StopClosest}
+	return ms, true
+}
+
+// leastOnGrid is onGrid, but never nothing.
+func leastOnGrid(n float64) float64 {
+	if g := onGrid(n); g != 0 {
+		return g
+	}
+	return math.Copysign(steps[0].step, n)
+}
