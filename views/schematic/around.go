@@ -19,6 +19,9 @@ func (d dial) rim(o Object) {
 		}
 	}
 	d.dots(d.circle(r, every, nil), p)
+	if d.bare {
+		return
+	}
 	for hour := range 12 {
 		d.tick(hour, r, p)
 	}
@@ -32,8 +35,9 @@ func (d dial) tick(hour int, rim float64, p pen) {
 		n = 3
 	}
 	x, y := d.ray(float64(hour))
+	rim = snap(d.sx*rim, frac(d.x0)) / d.sx
 	for k := range n {
-		r := rim - 1 - 0.75*float64(k)
+		r := rim - 1 - float64(k)
 		for _, at := range d.straddle(x*r, y*r) {
 			d.c.dot(at, p)
 		}
@@ -55,16 +59,31 @@ func (d dial) straddle(x, y float64) []dot {
 
 // hours writes 12, 3, 6 and 9 outside the rim, where no mark is in the way.
 func (d dial) hours() {
+	if d.bare {
+		return
+	}
 	for _, h := range []struct {
 		hour float64
 		word string
 	}{{0, "12"}, {3, "3"}, {6, "6"}, {9, "9"}} {
 		x, y := d.ray(h.hour)
-		w := float64(len(h.word))
-		r := d.r + 0.6 + math.Abs(x)*w/2 + math.Abs(y)*d.c.aspect/2
-		b := Rect{halfDown(d.col() + x*r - (w-1)/2), round(d.row() - y*r/d.c.aspect), len(h.word), 1}
+		b := d.clearOfRim(x, y, len(h.word))
 		if d.free(b, holdsMark) {
 			d.c.Text(b.X, b.Y, theme.Ink, h.word)
+		}
+	}
+}
+
+// clearOfRim returns where a word w columns wide stands along a ray, as near to
+// the rim as it can without covering any of it.
+func (d dial) clearOfRim(x, y float64, w int) Rect {
+	half := float64(w) / 2
+	for out := 0.6; ; out += 0.25 {
+		r := d.r + out + math.Abs(x)*half + math.Abs(y)*d.c.aspect/2
+		b := Rect{halfDown(d.col() + x*r - half + 0.5), round(d.row() - y*r/d.c.aspect), w, 1}
+		// Rounding to whole cells moves it by less than two columns.
+		if out > 2.5 || d.free(b, func(l *cell) bool { return l.dots[onRim] != 0 }) {
+			return b
 		}
 	}
 }

@@ -30,7 +30,7 @@ func (c *Canvas) Bar(col, row, width int, s BarSpec) {
 		}
 	}
 	upTo, at := barCells(s.Value, s.Full, width), barCells(s.Allowed, s.Full, width)
-	for k := range width {
+	for k := range c.run(col, width) {
 		switch {
 		case s.Allowed > 0 && k == min(at, width-1):
 			if k >= upTo {

@@ -24,8 +24,8 @@ type BigSpec struct {
 	Low bool
 }
 
-// Rows returns how many rows a word in that size takes on c.
-func (c *Canvas) Rows(size BigSize) int {
+// BigRows returns how many rows a word in that size takes on c.
+func (c *Canvas) BigRows(size BigSize) int {
 	h := c.bitmaps("8", size)[0].high()
 	if c.ASCII() {
 		return h

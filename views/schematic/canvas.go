@@ -98,15 +98,26 @@ func (c *Canvas) Paste(src *Canvas, col, row int) {
 			if to == nil || *from == (cell{}) {
 				continue
 			}
-			if from.tail && c.at(col+x-1, row+y) == nil {
+			if from.text != "" || from.tail {
+				c.pasteText(src, x, y, col, row)
 				continue
 			}
-			if from.text != "" && !from.tail {
-				c.put(col+x, row+y, from.text, from.width(src, x, y), from.role)
+			if to.text == "" && !to.tail {
+				*to = *from
 			}
-			*to = *from
 		}
 	}
+}
+
+// pasteText copies the word's character at x, y of src, with what lies under
+// it. The second half of a wide one comes with the first.
+func (c *Canvas) pasteText(src *Canvas, x, y, col, row int) {
+	from, to := src.at(x, y), c.at(col+x, row+y)
+	if from.tail {
+		return
+	}
+	c.put(col+x, row+y, from.text, from.width(src, x, y), from.role)
+	to.solid, to.dots, to.ink = from.solid, from.dots, from.ink
 }
 
 // width returns how many columns the text of the cell takes, 1 or 2.
@@ -166,6 +177,23 @@ func (c *Canvas) Lines(p theme.Palette) []string {
 // String returns the canvas as one text, rows divided by line feeds.
 func (c *Canvas) String(p theme.Palette) string {
 	return strings.Join(c.Lines(p), "\n")
+}
+
+// Cell returns what a cell shows and its role: "" for an empty cell and for the
+// second half of a wide character.
+func (c *Canvas) Cell(col, row int) (string, theme.Role) {
+	l := c.at(col, row)
+	if l == nil || l.tail {
+		return "", theme.Ground
+	}
+	if l.text != "" {
+		return l.text, l.role
+	}
+	bits, role := l.shown()
+	if bits == 0 {
+		return "", theme.Ground
+	}
+	return string(c.set.glyph(bits)), role
 }
 
 func (l *cell) write(pen *theme.Pen, set glyphSet) {

@@ -28,6 +28,8 @@ type FaceSpec struct {
 	// TurnHours turns the whole dial clockwise on the screen, for somebody
 	// whose own up is not the screen's. Words stay upright.
 	TurnHours float64
+	// Bare draws the thing alone, without the hours it is read by.
+	Bare bool
 	// MarkScale makes marks larger; 0 = 1. Up to 2.
 	MarkScale float64
 	// Within is where words may stand; the zero Rect is the whole canvas.
@@ -116,6 +118,7 @@ type dial struct {
 	turn    float64 // clockwise, rad
 	size    float64 // of marks
 	focuser float64 // hour
+	bare    bool    // without hours
 	within  Rect
 }
 
@@ -125,13 +128,11 @@ func (c *Canvas) dialAt(p Place, s FaceSpec) (dial, bool) {
 		return dial{}, false
 	}
 	d := dial{frame: c.frameAt(p.Col, p.Row), r: p.R, mm: p.R / s.RimMM,
-		turn: s.TurnHours * math.Pi / 6, size: 1, focuser: s.FocuserHour, within: s.Within}
+		turn: s.TurnHours * math.Pi / 6, size: 1, focuser: s.FocuserHour}
 	if s.MarkScale > 0 {
 		d.size = math.Min(s.MarkScale, 2)
 	}
-	if d.within == (Rect{}) {
-		d.within = Rect{0, 0, c.cols, c.rows}
-	}
+	d.within = c.clip(s.Within)
 	return d, true
 }
 

@@ -115,7 +115,7 @@ func projector() Grid {
 	return Grid{
 		Cols: 120, Rows: 36, Projector: true, MarkScale: 1.9,
 		Name: Rect{1, 0, 7, 1}, Rail: Rect{9, 0, 110, 1}, Facts: Rect{1, 1, 118, 1},
-		Face: Place{23, 14, 20.75}, FaceWords: Rect{0, 2, 49, 25},
+		Face: Place{23, 14, 20.75}, FaceWords: Rect{0, 2, 46, 25},
 		TurnWord: Rect{51, 2, 5, 1}, Ring: Place{64, 9, 14.75},
 		Letter: Rect{57, 4, 14, 10}, LetterSize: TallDouble,
 		AboutWord: Rect{81, 4, 38, 1}, Amount: Rect{81, 5, 38, 7}, AmountSize: SmallDouble,

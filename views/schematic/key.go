@@ -46,7 +46,7 @@ func (c *Canvas) Key(p Place, s KeySpec) {
 		}
 	}
 	if s.EndWord != "" {
-		d := dial{frame: f, r: p.R, within: Rect{0, 0, c.cols, c.rows}}
+		d := dial{frame: f, r: p.R, within: c.clip(Rect{})}
 		end := k.from + k.sense*math.Mod(k.turn, 2*math.Pi)
 		d.outside(math.Sin(end), math.Cos(end), theme.Act, s.EndWord)
 	}
@@ -144,4 +144,13 @@ func (k key) gap(theta float64) bool {
 	s, c := math.Sincos(theta)
 	a, _ := k.along(s, c)
 	return a > k.turn
+}
+
+// TopGoes says the sense of a turn where it cannot be drawn: clockwise is where
+// the top goes right.
+func TopGoes(turns float64) string {
+	if turns < 0 {
+		return "the top goes left"
+	}
+	return "the top goes right"
 }

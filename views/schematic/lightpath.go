@@ -117,9 +117,21 @@ func (f section) tube(s PathSpec) {
 		f.stroke(edge[0], edge[1], wall)
 	}
 	glass := pen{onRim, theme.Ink}
-	r := s.SecondaryMM
-	f.stroke(SectionPoint{s.FoldMM + r, r}, SectionPoint{s.FoldMM - r, -r}, glass)
+	f.secondary(s, glass)
 	f.primary(s, glass)
+}
+
+// secondary draws the secondary at 45°, its back away from the beam.
+func (f section) secondary(s PathSpec, p pen) {
+	const thick = 0.8 // columns
+	x0, y0 := f.at(SectionPoint{s.FoldMM, 0})
+	g := f.frame
+	g.x0, g.y0 = f.point(x0, y0)
+	r := s.SecondaryMM * f.mm * math.Sqrt2
+	f.dots(g.fill(r, func(x, y float64) bool {
+		back, along := -(x+y)/math.Sqrt2, math.Abs(x-y)/math.Sqrt2
+		return along <= r && back >= -0.2 && back <= thick
+	}), p)
 }
 
 // primary draws the primary as a plate with a hollow face.

@@ -83,13 +83,16 @@ func (o TargetPlate) words(d dial) {
 // rings draws the printed rings, only as many as keep apart.
 func (o TargetPlate) rings(d dial) {
 	step := o.RingStepMM * d.mm
-	if !(step > 0) {
+	if !(step > 1.0/maxSide && step < d.r) {
 		return
 	}
 	every := int(math.Ceil(ringsApart / step))
 	for k := every; k <= o.RingCount; k += every {
 		r := float64(k) * step
-		if r < o.HoleMM*d.mm+ringsApart/2 || r > d.r-1 {
+		if r > d.r-1 {
+			return
+		}
+		if r < o.HoleMM*d.mm+ringsApart/2 {
 			continue
 		}
 		if o.AlongFace {
@@ -102,7 +105,7 @@ func (o TargetPlate) rings(d dial) {
 }
 
 // ringsApart is how far apart rings must be to be told apart, columns.
-const ringsApart = 4
+const ringsApart = 4.0
 
 // window draws the barrel that the plate sits in: its walls on both sides, the
 // cut edge of the plate on the side away from the tube, which is the one nearer

@@ -30,40 +30,53 @@ func (c *Canvas) Rail(col, row, width int, s RailSpec) {
 	if c.ASCII() && words != "" {
 		words = "[ " + words + " ]"
 	}
-	pieces, gaps := 0, 0
-	for i, group := range s.Groups {
-		for j, mark := range group {
-			if mark != StageNow {
-				pieces++
-			}
-			if i > 0 && j == 0 {
-				gaps += 2
-			} else if j > 0 {
-				gaps++
-			}
+	pieces, room := s.pieces(), width-Width(words)
+	stages := 0
+	for _, p := range pieces {
+		room -= p.gap
+		if p.mark != StageNow {
+			stages++
 		}
 	}
-	room := width - Width(words) - gaps - 2
-	if pieces == 0 || room < pieces {
+	if stages == 0 || room < stages {
 		c.TextMax(col, row, width, theme.Head, words)
 		return
 	}
-	long, end := min(room/pieces, longestStage), col+width
-	for i, group := range s.Groups {
-		for j, mark := range group {
-			if i > 0 && j == 0 {
-				col += 2
-			} else if j > 0 {
-				col++
+	long := min(room/stages, longestStage)
+	for _, p := range pieces {
+		col += p.gap
+		if p.mark == StageNow {
+			col = c.Text(col, row, theme.Head, words)
+			continue
+		}
+		c.stage(col, row, long, p.mark)
+		col += long
+	}
+}
+
+// piece is one stage on the rail and the gap before it.
+type piece struct {
+	mark StageMark
+	gap  int
+}
+
+// pieces returns the stages in a row: a gap between them, a wider one between
+// groups and on both sides of the words.
+func (s RailSpec) pieces() []piece {
+	var out []piece
+	for _, group := range s.Groups {
+		for i, mark := range group {
+			gap := 1
+			switch {
+			case len(out) == 0:
+				gap = 0
+			case i == 0, mark == StageNow, out[len(out)-1].mark == StageNow:
+				gap = 2
 			}
-			if mark == StageNow {
-				col = c.TextMax(col+1, row, end-col-1, theme.Head, words) + 1
-				continue
-			}
-			c.stage(col, row, long, mark)
-			col += long
+			out = append(out, piece{mark, gap})
 		}
 	}
+	return out
 }
 
 // stage draws the piece of one stage.
@@ -97,7 +110,7 @@ func (c *Canvas) Rule(col, row, width int) {
 	if c.ASCII() {
 		glyph = "-"
 	}
-	for k := range width {
+	for k := range c.run(col, width) {
 		c.put(col+k, row, glyph, 1, theme.Line)
 	}
 }

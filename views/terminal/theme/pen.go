@@ -48,21 +48,14 @@ func (w *Pen) Solid(r Role, block string) {
 }
 
 // Blank writes one empty cell.
-func (w *Pen) Blank() {
-	if w.now.back != w.p.ground || w.now.under {
-		// The colour of text does not show in an empty cell: keep it.
-		w.set(style{fore: w.now.fore, back: w.p.ground, bold: w.now.bold})
-	}
-	if w.p.Paints() {
-		w.b.WriteByte(' ')
-		return
-	}
-	w.gap++
-}
+func (w *Pen) Blank() { w.gap++ }
 
 // Line ends the line, returns it and leaves the pen ready for the next. The
 // line carries its own style from its first character and leaves none behind.
 func (w *Pen) Line() string {
+	if w.p.Paints() {
+		w.fill()
+	}
 	w.gap = 0
 	if w.now != (style{}) {
 		w.b.WriteString("\x1b[m")
@@ -73,12 +66,25 @@ func (w *Pen) Line() string {
 	return s
 }
 
-// set writes the gap, still in the old style, and then what has to change for
-// style s.
-func (w *Pen) set(s style) {
-	for ; w.gap > 0; w.gap-- {
-		w.b.WriteByte(' ')
+// fill writes the gap. The colour and weight of text do not show in an empty
+// cell and stay as they are.
+func (w *Pen) fill() {
+	if w.gap == 0 {
+		return
 	}
+	w.change(style{fore: w.now.fore, back: w.p.ground, bold: w.now.bold})
+	w.b.WriteString(strings.Repeat(" ", w.gap))
+	w.gap = 0
+}
+
+// set writes the gap and then what has to change for style s.
+func (w *Pen) set(s style) {
+	w.fill()
+	w.change(s)
+}
+
+// change writes what differs between the style now and s.
+func (w *Pen) change(s style) {
 	if s == w.now || w.p.Plain() {
 		return
 	}
