@@ -68,6 +68,7 @@ func takers() map[Kind]func(*State, Event) error {
 		KindBack:    func(s *State, _ Event) error { return back(s) },
 		KindStop:    func(s *State, _ Event) error { s.goTo(StageStopping); return nil },
 		KindQuit:    func(s *State, _ Event) error { return nil },
+		KindManner:  manner,
 		KindHand:    func(s *State, _ Event) error { return nil },
 	}
 }
@@ -284,7 +285,7 @@ func undo(s State) (State, error) {
 		switch n.event.Kind {
 		case KindBegin:
 			return s, ErrNoUndo
-		case KindTurned, KindHand, KindResume:
+		case KindTurned, KindHand, KindResume, KindManner:
 			kept = append(kept, n.event) // what a hand did stays done
 			continue
 		case KindAdvised:
@@ -311,9 +312,29 @@ func resumed(s *State, choice string) {
 		return
 	}
 	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()
-	s.p, s.t, s.told = Spot{}, Spot{}, nil
-	if s.Verdict == "" {
-		return
+	s.p, s.t, s.told, s.doubt = Spot{}, Spot{}, nil, nil
+	s.rung = optics.FaceTarget
+	rest := s.plan[s.at:]
+	switch {
+	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:
+	case s.Verdict == "":
+		s.goTo(firstPlan()[2:]...)
+	case s.works(optics.Secondary):
+		s.goTo(append([]StageID{StageLaserIn, StageFirstLook, StageSecondary}, rest...)...)
+	default: // the primary alone: only while the spot is still central
+		s.goTo(firstPlan()[2:]...)
 	}
-	s.goTo(append([]StageID{StageLaserIn, StageFirstLook}, s.plan[s.at:]...)...)
+}
+
+// manner takes how the people at the scope want to work: what was told is told
+// anew.
+func manner(s *State, ev Event) error {
+	if ev.Whole != nil {
+		s.Whole = *ev.Whole
+	}
+	if ev.Watching != nil {
+		s.Watching = *ev.Watching
+	}
+	s.told = nil
+	return nil
 }

@@ -23,7 +23,8 @@ const (
 	KindStop    Kind = "stop" // make safe
 	KindQuit    Kind = "quit"
 	KindResume  Kind = "resume"
-	KindHand    Kind = "hand" // practice: the true turn behind a told or typed one
+	KindManner  Kind = "manner" // how the people at the scope work
+	KindHand    Kind = "hand"   // practice: the true turn behind a told or typed one
 )
 
 // Sight says what kind of reading it was.
@@ -131,6 +132,10 @@ type Event struct {
 	Turned  []Turn `json:"turned,omitempty"`
 	Watched bool   `json:"watched,omitempty"` // turned until the cue, not by amount
 	Implied bool   `json:"implied,omitempty"` // not said: the reading that follows says it
+
+	// manner: all screws before the next look; somebody watches while one turns
+	Whole    *bool `json:"whole,omitempty"`
+	Watching *bool `json:"watching,omitempty"`
 
 	// advised
 	Told *Told `json:"told,omitempty"`

@@ -69,6 +69,7 @@ func TestJournalTimesAreUTC(t *testing.T) {
 	assert.Equal(t, "2026-02-14T20:30:00.123Z", lines[0].T.Format(time.RFC3339Nano))
 	assert.Equal(t, "2026-02-14T19:30:00.123Z", lines[1].T.Format(time.RFC3339Nano))
 	assert.Equal(t, time.UTC, lines[0].T.Location())
+	assert.Contains(t, string(lines[0].Raw), `"t":"2026-02-14T20:30:00.123Z"`)
 }
 
 func TestJournalRefusesWhatIsNoEvent(t *testing.T) {

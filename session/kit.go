@@ -1,7 +1,5 @@
 package session
 
-import "slices"
-
 // Kit is a laser with its holder, as its file describes it.
 type Kit struct {
 	Name string
@@ -17,7 +15,7 @@ func DecodeKit(data []byte, fallback string) (Kit, error) {
 	}
 	fields := kitFields()
 	if _, inTable := keys["laser"]; !inTable {
-		keys = gather(keys)
+		keys = gather(keys, fields)
 	}
 	if err := unknownKey(keys, fields); err != nil {
 		return Kit{}, err
@@ -53,10 +51,10 @@ func kitFields() []field {
 }
 
 // gather moves the keys of a laser into their table.
-func gather(keys tree) tree {
+func gather(keys tree, fields []field) tree {
 	out, laser := tree{}, tree{}
 	for key, value := range keys {
-		if slices.ContainsFunc(laserFields(), func(f field) bool { return slices.Contains(f.spelt(), key) }) {
+		if knows(fields, "laser", key) {
 			laser[key] = value
 		} else {
 			out[key] = value

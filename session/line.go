@@ -95,6 +95,12 @@ func everywhere(word string) (Event, bool) {
 		return Event{Kind: KindQuit}, true
 	case "dead laser", "laser dead":
 		return Event{Kind: KindLaser}, true
+	case "one screw", "whole move":
+		whole := word == "whole move"
+		return Event{Kind: KindManner, Whole: &whole}, true
+	case "watching", "not watching":
+		watching := word == "watching"
+		return Event{Kind: KindManner, Watching: &watching}, true
 	}
 	return Event{}, false
 }
@@ -119,18 +125,19 @@ func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
 	if word == "" {
 		return pick(ask.Options[0])
 	}
-	if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(ask.Options) {
-		return pick(ask.Options[n-1])
-	}
 	word = strings.ReplaceAll(word, " ", "_")
 	var hit []Option
 	for _, o := range ask.Options {
-		if o.ID == word {
+		id := strings.ToLower(o.ID)
+		if id == word {
 			return pick(o)
 		}
-		if strings.HasPrefix(o.ID, word) {
+		if strings.HasPrefix(id, word) {
 			hit = append(hit, o)
 		}
+	}
+	if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(ask.Options) {
+		return pick(ask.Options[n-1])
 	}
 	if len(hit) == 1 {
 		return pick(hit[0])

@@ -26,10 +26,11 @@ func DecodeScope(data []byte) (Scope, error) {
 	if err != nil {
 		return Scope{}, err
 	}
-	if err := unknownKey(keys, scopeFields()); err != nil {
+	fields := scopeFields()
+	if err := unknownKey(keys, fields); err != nil {
 		return Scope{}, err
 	}
-	s, err := scopeFromTree(keys)
+	s, err := scopeFromTree(keys, fields)
 	if err != nil {
 		return Scope{}, err
 	}
@@ -73,9 +74,9 @@ func syntaxReason(message string) string {
 
 // scopeFromTree sets what keys say, and checks it. Keys it does not know are
 // passed over.
-func scopeFromTree(keys tree) (Scope, error) {
+func scopeFromTree(keys tree, fields []field) (Scope, error) {
 	var s Scope
-	for _, f := range scopeFields() {
+	for _, f := range fields {
 		if err := f.read(keys, &s); err != nil {
 			return Scope{}, err
 		}
@@ -97,7 +98,7 @@ func (f field) read(keys tree, s *Scope) error {
 		}
 	}
 	var used string
-	for _, key := range f.spelt() {
+	for _, key := range f.spelt {
 		value, found := inside[key]
 		if !found {
 			continue
@@ -111,7 +112,7 @@ func (f field) read(keys tree, s *Scope) error {
 		}
 	}
 	if used == "" && f.must {
-		return fmt.Errorf("%s is missing: expected it as in %s = %s", f.spelt()[0], f.spelt()[0], f.example)
+		return fmt.Errorf("%s is missing: expected it as in %s = %s", f.spelt[0], f.spelt[0], f.example)
 	}
 	return nil
 }

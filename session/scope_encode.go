@@ -57,30 +57,12 @@ func (s *Scope) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &keys); err != nil {
 		return err
 	}
-	read, err := scopeFromTree(keys)
+	read, err := scopeFromTree(keys, scopeFields())
 	if err != nil {
 		return fmt.Errorf("scope: %w", err)
 	}
 	*s = read
 	return nil
-}
-
-// isLength reports whether the field is a length.
-func (f field) isLength() bool {
-	_, ok := f.at(new(Scope)).(*Length)
-	return ok
-}
-
-// spelt returns the keys under which the field may stand in a file.
-func (f field) spelt() []string {
-	if !f.isLength() {
-		return []string{f.key}
-	}
-	var keys []string
-	for _, unit := range lengthUnits() {
-		keys = append(keys, f.key+"_"+unit)
-	}
-	return keys
 }
 
 // given reports whether s says anything for the field.

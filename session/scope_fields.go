@@ -9,9 +9,10 @@ import (
 // field is one key of a scope's file. This table is all that reading, writing
 // and checking know of the keys, and their order in a file.
 type field struct {
-	table string // "" for the keys above the first table
-	key   string // a length's key without its unit
-	words string // what it is, to a person; "" where leaving it out guesses nothing
+	table string   // "" for the keys above the first table
+	key   string   // a length's key without its unit
+	spelt []string // the keys it may stand under: for a length, one for each unit
+	words string   // what it is, to a person; "" where leaving it out guesses nothing
 	// at returns where the value is kept: a *Length, *Clock, *string, *bool,
 	// *int, **int or *[]string.
 	at   func(*Scope) any
@@ -26,9 +27,6 @@ type field struct {
 	// returns the text to keep, or what was expected.
 	parse func(string) (string, error)
 }
-
-// lengthUnits are the units a length's key can end in.
-func lengthUnits() []string { return []string{"mm", "in"} }
 
 // scopeFields returns the keys of a scope's file. The limits are far outside
 // of what is built; they catch a slipped digit or a wrong unit.
@@ -58,7 +56,20 @@ func scopeFields() []field {
 		field{table: "primary", key: "ring_inner_radius", words: "the centre ring's inner radius", at: func(s *Scope) any { return &s.Primary.RingInner }, low: 0, high: 50},
 		field{table: "primary", key: "ring_outer_radius", words: "the centre ring's outer radius", at: func(s *Scope) any { return &s.Primary.RingOuter }, low: 0, high: 60},
 	)
-	return append(all, laserFields()...)
+	all = append(all, laserFields()...)
+	for i, f := range all {
+		all[i].spelt = []string{f.key}
+		if f.isLength() {
+			all[i].spelt = []string{f.key + "_mm", f.key + "_in"}
+		}
+	}
+	return all
+}
+
+// isLength reports whether the field is a length.
+func (f field) isLength() bool {
+	_, ok := f.at(new(Scope)).(*Length)
+	return ok
 }
 
 func cellFields(table string, lowMM, highMM float64, cell func(*Scope) *CellPart) []field {
@@ -110,14 +121,15 @@ func parseThread(text string) (string, error) {
 // Guessed returns, in words, what the scope's file leaves out and Telescope
 // puts a usual figure for. Keys that share their words stand for each other.
 func (s Scope) Guessed() []string {
+	fields := scopeFields()
 	said := map[string]bool{"": true}
-	for _, f := range scopeFields() {
+	for _, f := range fields {
 		if f.given(&s) {
 			said[f.words] = true
 		}
 	}
 	var out []string
-	for _, f := range scopeFields() {
+	for _, f := range fields {
 		if !said[f.words] {
 			said[f.words] = true
 			out = append(out, f.words)

@@ -40,11 +40,11 @@ func unknown(fields []field, table, key string, value any) error {
 			return errors.New(what + "a length says its unit: expected " + key + "_mm or " + key + "_in")
 		}
 		if f.table == table {
-			here = append(here, f.spelt()[0])
+			here = append(here, f.spelt[0])
 		}
 	}
 	for _, f := range fields {
-		if f.table != table && slices.Contains(f.spelt(), key) {
+		if f.table != table && slices.Contains(f.spelt, key) {
 			if f.table == "" {
 				return errors.New(what + "expected above the first table, not in [" + table + "]")
 			}
@@ -55,7 +55,7 @@ func unknown(fields []field, table, key string, value any) error {
 }
 
 func knows(fields []field, table, key string) bool {
-	return slices.ContainsFunc(fields, func(f field) bool { return f.table == table && slices.Contains(f.spelt(), key) })
+	return slices.ContainsFunc(fields, func(f field) bool { return f.table == table && slices.Contains(f.spelt, key) })
 }
 
 func tables(fields []field) []string {

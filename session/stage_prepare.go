@@ -100,8 +100,8 @@ func laserInStage() *Stage {
 				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
 				Opts: func(State) []Option {
 					return []Option{
-						{"2", "class 2 (1 mW)"},
 						{"1", "class 1"},
+						{"2", "class 2 (1 mW)"},
 						{"3R", "class 3R or IIIa (5 mW)"},
 						{ClassOver, "3B, 4 or more than 5 mW"},
 						{ClassNone, "no label"},

@@ -96,6 +96,18 @@ func (s *State) turn(ts []Turn, watched bool) {
 
 // screwSays takes what a screw said, or what really happened with it.
 func screwSays(s *State, ev Event) error {
+	switch ev.Is {
+	case SaysNotDone:
+		if s.told == nil {
+			return ErrNothingDue
+		}
+		return nil // told again as it stands
+	case SaysOtherWay:
+		return s.otherWay(ev.Screw)
+	}
+	if !isSaid(ev.Is) {
+		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done", ev.Is)
+	}
 	t := Turn{Mirror: ev.Mirror, Screw: ev.Screw}
 	if t.Mirror == "" {
 		t.Mirror = s.working()
@@ -104,33 +116,35 @@ func screwSays(s *State, ev Event) error {
 	if err != nil {
 		return err
 	}
-	says, known := optics.ScrewSays(ev.Is), isSaid(ev.Is)
-	switch {
-	case ev.Is == SaysNotDone:
-		if s.told == nil {
-			return ErrNothingDue
-		}
-		return nil // told again as it stands
-	case ev.Is == SaysOtherWay:
-		if s.told == nil {
-			return ErrNothingDue
-		}
-		ts := make([]Turn, len(s.told.Moves))
-		for j, m := range s.told.Moves {
-			ts[j] = m.Turn
-			if strings.EqualFold(m.Screw, ev.Screw) {
-				ts[j].Turns = -m.Turns
-			}
-		}
-		s.told, s.wantLook = nil, true
-		s.turn(ts, false)
-		return nil
-	case !known:
-		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done", ev.Is)
-	}
-	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, says))
+	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, optics.ScrewSays(ev.Is)))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
 	s.told = nil
+	return nil
+}
+
+// otherWay takes the told moves as made, but for the screw that was turned the
+// other way: the last of them where none is named.
+func (s *State) otherWay(screw string) error {
+	if s.told == nil {
+		return ErrNothingDue
+	}
+	moves := s.told.Moves
+	if screw == "" {
+		screw = moves[len(moves)-1].Screw
+	}
+	ts := make([]Turn, len(moves))
+	named := false
+	for i, m := range moves {
+		ts[i] = m.Turn
+		if strings.EqualFold(m.Screw, screw) {
+			ts[i].Turns, named = -m.Turns, true
+		}
+	}
+	if !named {
+		return fmt.Errorf("%q was not told to be turned just now: say what was, as in: %s 1/8", screw, moves[0].Screw)
+	}
+	s.told, s.wantLook = nil, true
+	s.turn(ts, false)
 	return nil
 }
 

@@ -134,7 +134,7 @@ func TestBothOpinionsSeeTheSame(t *testing.T) {
 	for _, flat := range []bool{false, true} {
 		scope := changed(func(t *optics.Telescope) { t.Target.Flat = flat })
 		w := virtual.New(scope, virtual.Usual, 4)
-		for _, f := range []optics.Face{optics.FacePrimary, optics.FaceSecondary, optics.FaceTarget, optics.FaceCard} {
+		for _, f := range allFaces {
 			v := w.Sight(f)
 			assert.Equal(t, scope.ToSeen(f, v.At), v.Seen, f)
 			r := w.Eyes(f)
