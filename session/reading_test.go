@@ -223,7 +223,6 @@ func TestTypedDialIsStraightUp(t *testing.T) {
 		{"12 10", optics.FaceTarget, tel, optics.Tube{Y: 10}},  // right of that
 		{"toward the tube 10", optics.FaceTarget, tel, optics.Tube{X: 10}},
 		{"away 10", optics.FaceTarget, tel, optics.Tube{X: -10}},
-		{"away from the tube 10", optics.FaceMouth, tel, optics.Tube{X: 10}},
 		{"toward the focuser 10", optics.FacePrimary, tel, optics.Tube{X: 10}},
 		{"10 away from the focuser", optics.FaceSecondary, tel, optics.Tube{X: -10}},
 		{"3 10", optics.FaceTarget, flat, optics.Tube{X: 10}}, // in the mirrors, from the sky end
