@@ -59,7 +59,7 @@ type Leg struct {
 // every mark of s, or the last.
 func RimFor(s FaceSpec, rimsMM ...float64) float64 {
 	far := 0.0
-	for _, m := range append([]Mark(nil), s.Trail...) {
+	for _, m := range s.Trail {
 		far = math.Max(far, m.At.Len())
 	}
 	for _, m := range []*Mark{s.Now, s.Ghost, s.Cue} {
@@ -170,7 +170,7 @@ func (d dial) upright() bool { return d.turn == 0 }
 
 // standing writes where one stands, at the top left of the drawing.
 func (d dial) standing(lines []string) {
-	col := max(d.within.X, min(d.within.X+1, 1), int(d.col()-d.r-3))
+	col := max(d.within.X, 1, int(d.col()-d.r-3))
 	for i, line := range lines {
 		d.c.Text(col, d.rowOut(1)+i, theme.Ink, line)
 	}

@@ -58,7 +58,7 @@ func (c *Canvas) LightPath(r Rect, s PathSpec) float64 {
 	long, high := s.SkyEndMM, s.HoleMM+laserMM+s.TubeMM
 	w, h := float64(r.W-3), float64(r.H-2)*c.aspect
 	mm := math.Min(w/long, h/high)
-	if !(mm > 0) || math.IsInf(mm, 1) {
+	if !(long > 0 && mm > 0) || math.IsInf(mm, 1) {
 		return 0
 	}
 	sec := section{c.frameAt(r.X+r.W-3, r.Y), mm}

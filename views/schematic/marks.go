@@ -7,7 +7,7 @@ import (
 	"spotward/views/terminal/theme"
 )
 
-// Sizes of marks and distances on the way, in half columns at scale 1. At bold
+// Sizes of marks and distances on the way, in half columns at scale 1; at bold
 // and larger, strokes are two dots wide.
 const (
 	spotRadius = 3.2
@@ -18,6 +18,9 @@ const (
 	arrowStep  = 6.0
 	bold       = 1.6
 )
+
+// blockHalf is half a side of a block on the trail, columns.
+const blockHalf = 0.55
 
 // shape is how a kind of mark is drawn.
 type shape struct {
@@ -107,7 +110,7 @@ func (d dial) shownAt(p optics.Dial) (col, row int) {
 
 // block, disc, hollow and cross are the shapes of marks.
 func (d dial) block(x, y, _ float64) bool {
-	return math.Max(math.Abs(x), math.Abs(y)) <= 0.55*d.size
+	return math.Max(math.Abs(x), math.Abs(y)) <= blockHalf*d.size
 }
 
 func (d dial) disc(x, y, r float64) bool { return math.Hypot(x, y) <= r }

@@ -123,7 +123,7 @@ func (d dial) window(r float64) {
 		}), p)
 	}
 	out := r + barrelWall
-	half := math.Sqrt(math.Max(0, sq(d.r)-sq(out)))
+	half := math.Sqrt(math.Max(0, sq(d.r-0.5)-sq(out)))
 	if half < 2 {
 		return
 	}

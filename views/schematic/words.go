@@ -4,11 +4,12 @@ import "spotward/views/terminal/theme"
 
 // markWords writes the word beside each mark.
 func (d dial) markWords(s FaceSpec) {
-	d.beside(s.Now, theme.Light, right, left, below, above)
-	d.beside(s.Cue, theme.Act, left, right, below, above)
-	d.beside(s.Ghost, theme.You, left, below, right, above)
+	r := d.spotRadius(d.size)
+	d.beside(s.Now, theme.Light, r, right, left, below, above)
+	d.beside(s.Cue, theme.Act, r, left, right, below, above)
+	d.beside(s.Ghost, theme.You, r, left, below, right, above)
 	for i := range s.Trail {
-		d.beside(&s.Trail[i], theme.Label, left, right, below, above)
+		d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, left, right, below, above)
 	}
 }
 
@@ -23,15 +24,15 @@ var (
 	above = side{0, -1}
 )
 
-// beside writes the word of a mark on the first of the sides where it covers
+// beside writes the word of a mark of radius r on the first of the sides where it covers
 // neither mark nor word, and if it can be helped no edge. Where there is no
 // such place the mark's shape must do.
-func (d dial) beside(m *Mark, role theme.Role, sides ...side) {
+func (d dial) beside(m *Mark, role theme.Role, r float64, sides ...side) {
 	if m == nil || m.Word == "" || !finite(m.At) {
 		return
 	}
 	col, row := d.shownAt(m.At)
-	w, r := Width(m.Word), d.settled(m.At).spotRadius(d.size)
+	w := Width(m.Word)
 	for _, holds := range []func(*cell) bool{holdsEdge, holdsMark} {
 		for _, s := range sides {
 			b := d.box(col, row, w, r, s)
