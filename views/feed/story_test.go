@@ -2,12 +2,15 @@ package feed_test
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"os"
+	"path/filepath"
+	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -154,36 +157,130 @@ func TestWholeAlignments(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			scope := scopeOf(t, name)
 			tel := scope.Telescope()
-			aligned, within := 0, 0
-			const seeds = 20
-			for seed := range uint64(seeds) {
+			seeds := uint64(20)
+			if testing.Short() {
+				seeds = 5
+			}
+			var aligned, within uint64
+			for seed := range seeds {
 				w := virtual.New(tel, virtual.Easy, seed)
-				a := answerer{world: w, tel: tel}
-				if os.Getenv("FEED_LOG") == fmt.Sprintf("%s%d", name, seed) {
-					a.log = os.Stdout
-				}
-				last := play(t, scope, a)
+				last := play(t, scope, answerer{world: w, tel: tel})
 				truth := w.Truth()
-				t.Logf("%s %d: %s %s %s e %.2f claimed %v<%v allowed %.2f p %.1f t %.1f looks %d moves %d nips %d", name, seed, last.Verdict, last.Outcome, last.Tag, truth.ErrorMM,
-					deref(last.AxisErrorMM), deref(last.AxisErrorMaxMM), last.AllowedMM, truth.Spots.P.Len(), truth.Spots.T.Len(), last.Looks, last.Moves, last.Nips)
+				bound := math.Inf(1)
+				if last.AxisErrorMaxMM != nil {
+					bound = *last.AxisErrorMaxMM
+				}
+				t.Logf("seed %d: %s, %s, %s; e %.2f within %.2f, %.2f allowed; p %.1f, t %.1f; looks %d, moves %d, nips %d", seed, last.Verdict, last.Outcome, last.Tag,
+					truth.ErrorMM, bound, last.AllowedMM, truth.Spots.P.Len(), truth.Spots.T.Len(), last.Looks, last.Moves, last.Nips)
 				if last.Outcome == session.OutcomeAligned || last.Outcome == session.OutcomeLeft {
 					aligned++
 				}
-				if last.AxisErrorMaxMM != nil && truth.ErrorMM <= *last.AxisErrorMaxMM {
+				if truth.ErrorMM <= bound {
 					within++
 				}
 			}
+			// In 95 of 100 the bound holds, so of twenty it may fail three times.
 			assert.GreaterOrEqual(t, aligned, seeds-1, "of %d aligned or rightly left", seeds)
-			assert.GreaterOrEqual(t, within, seeds-3, "of %d with the true axis error within the claimed bound", seeds)
+			assert.GreaterOrEqual(t, within, seeds-seeds/6, "of %d with the true axis error within the claimed bound", seeds)
 		})
 	}
 }
 
-func deref(p *float64) float64 {
-	if p == nil {
-		return -1
+// The whole of one session as it goes over the wire, to be read by whoever
+// writes a script against it.
+func TestTranscript(t *testing.T) {
+	const path = "../../testdata/feed/dunlin.txt"
+	scope := session.Builtin()
+	var got bytes.Buffer
+	a := answerer{world: virtual.New(scope.Telescope(), virtual.Easy, 3), tel: scope.Telescope(), log: &got}
+	play(t, scope, a)
+	if os.Getenv("UPDATE") != "" {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, got.Bytes(), 0o644))
 	}
-	return *p
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got.String(), "UPDATE=1 go test writes it anew")
 }
 
-var _ = time.Now
+func TestLinesThatCannotBeTaken(t *testing.T) {
+	for line, says := range map[string]string{
+		``:                                     "ends too early",
+		`yes`:                                  "bad JSON",
+		`{"yes":true}`:                         `unknown key "yes"`,
+		`{"confirm":true} {"confirm":true}`:    "more than one",
+		`{"confirm":true,"home":true}`:         "2 answers",
+		`{}`:                                   "0 answers",
+		`{"confirm":false}`:                    "takes true",
+		`{"confirm":"yes"}`:                    "cannot be",
+		`{"reading":{"right":1}}`:              "a reading is",
+		`{"reading":{"clock":13,"mm":1}}`:      `"clock" is in hours`,
+		`{"reading":{"right":1,"up":2}}`:       "choice is wanted",
+		`{"reading":{"right":1,"up":2,"x":3}}`: "unknown key",
+		`{"reading":{"right":1,"up":2,"sigma_mm":-1}}`: "sigma_mm",
+		`{"screw":"B"}`:                     "go together",
+		`{"screw":"B","is":"sad"}`:          "nothing a screw says",
+		`{"laser":"hot"}`:                   `"dead"`,
+		`{"choice":"lunch"}`:                "not one of the answers",
+		`{"turned":[{"mirror":"primary"}]}`: "no screw or lock",
+		`{"turned":[{"mirror":"primary","screw":"A","turns":1e300}]}`: "how far again",
+		`{"skip":""}`:   "cannot be left out",
+		`{"redo":true}`: "nothing to redo",
+		`{"undo":true}`: "nothing to undo",
+	} {
+		scope := session.Builtin()
+		s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+		require.NoError(t, err)
+		var out bytes.Buffer
+		ended, err := feed.Run(direct{s}, strings.NewReader(line+"\n"), &out, func() (string, error) { return "", nil })
+		require.NoError(t, err)
+		assert.False(t, ended)
+		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+		require.Len(t, lines, 2, line)
+		var wrong feed.Wrong
+		require.NoError(t, json.Unmarshal([]byte(lines[1]), &wrong))
+		assert.Contains(t, wrong.Error, says, line)
+		assert.Equal(t, 1, wrong.N, "the pending line's number")
+		assert.Equal(t, session.WantChoice, wrong.Want)
+	}
+}
+
+func TestOverlongLineIsDropped(t *testing.T) {
+	scope := session.Builtin()
+	s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+	require.NoError(t, err)
+	var out bytes.Buffer
+	in := strings.Repeat(" ", 1<<20) + `{"choice":"routine"}` + "\n" + `{"choice":"routine"}` + "\n" + `{"quit":true}` + "\n"
+	ended, err := feed.Run(direct{s}, strings.NewReader(in), &out, func() (string, error) { return "", nil })
+	require.NoError(t, err)
+	assert.True(t, ended)
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	require.Len(t, lines, 4)
+	assert.Contains(t, lines[1], "more than")
+	assert.Contains(t, lines[2], `"laser_in"`)
+	assert.Contains(t, lines[3], `"done":true`)
+	assert.Contains(t, lines[3], `"outcome":"stopped"`)
+}
+
+func FuzzLine(f *testing.F) {
+	for _, seed := range []string{`{"confirm":true}`, `{"reading":{"right":1,"up":-2}}`, `{"reading":{"clock":4.5,"mm":12}}`,
+		`{"turned":[{"mirror":"primary","screw":"B","turns":-0.2}]}`, `{"choice":"both"}`, `{"skip":"dark"}`, `{"undo":true}`, `[`, `{"within":null}`} {
+		f.Add([]byte(seed))
+	}
+	scope := session.Builtin()
+	f.Fuzz(func(t *testing.T, line []byte) {
+		s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+		require.NoError(t, err)
+		for _, l := range []string{`routine`, `yes`, `still`} {
+			typed, err := s.State().ParseLine(l)
+			require.NoError(t, err)
+			require.NoError(t, s.Do(typed.Events[0]))
+		}
+		var out bytes.Buffer
+		_, err = feed.Run(direct{s}, bytes.NewReader(append(line, '\n')), &out, func() (string, error) { return "", nil })
+		require.NoError(t, err)
+		for _, l := range bytes.Split(bytes.TrimSpace(out.Bytes()), []byte("\n")) {
+			require.True(t, json.Valid(l), "%s", l)
+		}
+	})
+}
