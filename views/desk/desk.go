@@ -28,6 +28,7 @@ type Work struct {
 	Notice  string          // something to say before going on, or ""
 	library *session.Library
 	journal *session.Journal
+	quit    bool
 }
 
 // Align begins a session on a real scope; with check it is the first look
@@ -41,6 +42,10 @@ func (d *Desk) Align(scope session.Scope, check bool) (*Work, error) {
 func (d *Desk) Practice(scope session.Scope, world session.World) (*Work, error) {
 	return d.begin(scope, &world, false)
 }
+
+// NewSeed returns a seed for a new practice telescope: short enough to be
+// typed, exact in any JSON reader.
+func NewSeed() uint64 { return rand.Uint64() >> 11 }
 
 func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Work, error) {
 	w := &Work{library: d.Library}
@@ -97,7 +102,7 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 		w.close()
 		return nil, err
 	}
-	if w.Bench, err = benchAfter(events); err != nil {
+	if w.Bench, err = benchAfter(append(events, session.Event{Kind: session.KindResume})); err != nil {
 		w.close()
 		return nil, err
 	}
@@ -160,7 +165,7 @@ func (w *Work) Send(events ...session.Event) error {
 			return err
 		}
 		if w.Bench != nil {
-			if hand, ok := w.Bench.Make(w.State(), ev); ok {
+			for _, hand := range w.Bench.Make(w.State(), ev) {
 				if err := w.do(hand); err != nil {
 					return err
 				}
@@ -181,17 +186,27 @@ func (w *Work) do(ev session.Event) error {
 	if w.Bench != nil {
 		w.Bench.Happened(before, w.State(), ev)
 	}
+	w.quit = ev.Kind == session.KindQuit
 	return nil
 }
 
 // Over reports whether the session is over, or was left by quitting.
-func (w *Work) Over() bool { return w.State().Over }
+func (w *Work) Over() bool { return w.State().Over || w.quit }
+
+// Felt returns what the hand felt in the turns since the last answer, on the
+// practice telescope, in words; "" is nothing out of the ordinary.
+func (w *Work) Felt() string {
+	if w.Bench == nil {
+		return ""
+	}
+	return w.Bench.Felt()
+}
 
 // Close ends the work: the journal is closed, and a session that is over gets
 // its record. It returns the record's id, or "" where there is none.
 func (w *Work) Close() (id string, err error) {
 	w.close()
-	if w.journal == nil || !w.Over() {
+	if w.journal == nil || !w.State().Over {
 		return "", nil
 	}
 	r, err := w.library.Record(w.State().ID)
@@ -202,6 +217,15 @@ func (w *Work) close() {
 	if w.journal != nil {
 		w.journal.Close() // every event is synced already
 	}
+}
+
+// See says what is to be seen for the question that is asked, on the practice
+// telescope, in words; "" is nothing.
+func (w *Work) See() string {
+	if w.Bench == nil {
+		return ""
+	}
+	return w.Bench.See(w.State())
 }
 
 // Look returns what the practice telescope shows on the face that is asked

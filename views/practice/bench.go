@@ -19,6 +19,9 @@ type Bench struct {
 	world    *virtual.World
 	step     string  // that was reached last
 	laserDeg float64 // how far the laser stands turned in its holder
+	real     optics.Telescope
+	felt     []string // by the hand, since the last answer
+	readings []Compared
 }
 
 // ErrLevel says that a level is not known.
@@ -28,7 +31,9 @@ var ErrLevel = errors.New("a practice level is easy, usual or hard")
 func New(t optics.Telescope, w session.World) (*Bench, error) {
 	switch l := virtual.Level(w.Level); l {
 	case virtual.Easy, virtual.Usual, virtual.Hard:
-		return &Bench{world: virtual.New(t, l, w.Seed)}, nil
+		world := virtual.New(t, l, w.Seed)
+		world.LaserOn(false)
+		return &Bench{world: world, real: world.Truth().Telescope}, nil
 	}
 	return nil, ErrLevel
 }
@@ -40,11 +45,13 @@ func New(t optics.Telescope, w session.World) (*Bench, error) {
 func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	switch ev.Kind {
 	case session.KindHand:
-		for _, t := range ev.Turned {
-			b.turnExactly(after, t)
-		}
+		b.hand(after, ev)
 	case session.KindConfirm:
 		b.done(before.Ask().Step)
+	case session.KindReading:
+		b.compare(before, ev)
+	case session.KindResume:
+		b.felt = nil
 	}
 	if step := after.Ask().Step; step != b.step {
 		b.step = step
@@ -58,14 +65,23 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	}
 }
 
-func (b *Bench) turnExactly(s session.State, t session.Turn) {
-	i, err := s.Index(t)
-	switch {
-	case err != nil:
-	case t.Lock != "":
-		b.world.TurnLockExactly(i, t.Turns)
-	default:
-		b.world.TurnExactly(t.Mirror, i, t.Turns)
+// hand turns what the hands turned, no more and no less.
+func (b *Bench) hand(s session.State, ev session.Event) {
+	for _, t := range ev.Turned {
+		i, err := s.Index(t)
+		if err != nil {
+			continue // an old journal may name what is gone
+		}
+		did := virtual.Turned{}
+		if t.Lock != "" {
+			did = b.world.TurnLockExactly(i, t.Turns)
+		} else {
+			did = b.world.TurnExactly(t.Mirror, i, t.Turns)
+		}
+		if ev.Is == session.SaysSlipped {
+			did.Felt = virtual.Slipped
+		}
+		b.felt = append(b.felt, feltWords(t, did.Felt)...)
 	}
 }
 
@@ -99,35 +115,31 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 }
 
 // Make has the hands make true what an event says was turned. It returns what
-// they really turned, as an event for the journal.
-func (b *Bench) Make(s session.State, ev session.Event) (session.Event, bool) {
+// they really turned, an event for the journal each.
+func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
+	b.felt = nil
 	turns := ev.Turned
 	switch ev.Kind {
 	case session.KindTurned:
 	case session.KindReading, session.KindConfirm:
 		if s.Told() == nil {
-			return session.Event{}, false
+			return nil
 		}
 		turns = nil
 		for _, m := range s.Told().Moves {
 			turns = append(turns, m.Turn)
 		}
 	default:
-		return session.Event{}, false
+		return nil
 	}
-	hand := session.Event{Kind: session.KindHand}
+	var hands []session.Event
 	trial := b.world.Clone()
 	for _, t := range turns {
 		i, err := s.Index(t)
 		if err != nil {
-			continue
+			continue // the session will say so
 		}
-		var did virtual.Turned
-		if t.Lock != "" {
-			did = trial.TurnLock(i, t.Turns)
-		} else {
-			did = trial.Turn(t.Mirror, i, t.Turns)
-		}
+		did := turnOn(trial, t, i)
 		really := session.Turn{Mirror: did.Mirror, Turns: did.Turns}
 		label := s.Tel.Cell(did.Mirror).Labels[did.Screw]
 		if did.Lock {
@@ -135,9 +147,20 @@ func (b *Bench) Make(s session.State, ev session.Event) (session.Event, bool) {
 		} else {
 			really.Screw = label
 		}
-		hand.Turned = append(hand.Turned, really)
+		hand := session.Event{Kind: session.KindHand, Turned: []session.Turn{really}}
+		if did.Felt == virtual.Slipped {
+			hand.Is = session.SaysSlipped // nothing of the screw itself would tell it again
+		}
+		hands = append(hands, hand)
 	}
-	return hand, len(hand.Turned) > 0
+	return hands
+}
+
+func turnOn(w *virtual.World, t session.Turn, i int) virtual.Turned {
+	if t.Lock != "" {
+		return w.TurnLock(i, t.Turns)
+	}
+	return w.Turn(t.Mirror, i, t.Turns)
 }
 
 // View is what one would see, and nothing that one would not.
@@ -148,8 +171,8 @@ type View struct {
 
 // Look returns what is to be seen on face f.
 func (b *Bench) Look(f optics.Face) View {
-	sight := b.world.Sight(f)
-	return View{Sight: sight, Words: sightWords(sight)}
+	v := b.world.Sight(f)
+	return View{Sight: v, Words: seenWords(b.real, v)}
 }
 
 // World returns the world itself, for an instructor and for tests.

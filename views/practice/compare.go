@@ -1,0 +1,64 @@
+package practice
+
+import (
+	"math"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// Compared is a reading beside what was really to be seen.
+type Compared struct {
+	Face        optics.Face
+	Read, There optics.Dial // mm, 12 straight up
+	Placed      bool        // the reading names a place, and a spot was there to be read
+}
+
+// compare keeps how a reading compares with where the spot really was.
+func (b *Bench) compare(s session.State, ev session.Event) {
+	v := b.world.Sight(ev.Face)
+	b.readings = append(b.readings, Compared{
+		Face:   ev.Face,
+		Read:   s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}),
+		There:  s.Tel.ToDial(ev.Face, v.Seen),
+		Placed: ev.Saw == session.SawPlace && v.Visible,
+	})
+}
+
+// Readings returns every reading so far beside what was really to be seen.
+func (b *Bench) Readings() []Compared { return append([]Compared(nil), b.readings...) }
+
+// How well a reading tells a place: within half an hour, a quarter of the
+// distance, or closer than eyes can tell. Trainers' judgement.
+const (
+	goodHours = 0.5
+	goodPart  = 0.25
+	eyesMM    = 1.5
+)
+
+// HoursOff returns how far the direction was off, in hours, 0 to 6.
+func (c Compared) HoursOff() float64 {
+	return math.Abs(math.Remainder(c.Read.Hour()-c.There.Hour(), 12))
+}
+
+// PartOff returns by which part of the true distance the one read was too
+// long; below zero, too short.
+func (c Compared) PartOff() float64 { return c.Read.Len()/c.There.Len() - 1 }
+
+// Good reports whether the reading is as near as eyes can be asked to be.
+func (c Compared) Good() bool {
+	if math.Hypot(c.Read.Right-c.There.Right, c.Read.Up-c.There.Up) <= eyesMM {
+		return true
+	}
+	return c.HoursOff() <= goodHours && math.Abs(c.PartOff()) <= goodPart
+}
+
+// Swapped reports whether left and right were taken for each other: the reading
+// is good but for that.
+func (c Compared) Swapped() bool {
+	if math.Abs(c.There.Right) < eyesMM || c.Good() {
+		return false
+	}
+	c.Read.Right = -c.Read.Right
+	return c.Good()
+}

@@ -1,0 +1,34 @@
+package practice
+
+import (
+	"strings"
+
+	"spotward/optics/virtual"
+	"spotward/session"
+)
+
+// Felt returns what the hand felt in the turns since the last answer, in words;
+// "" is nothing out of the ordinary.
+func (b *Bench) Felt() string { return strings.Join(b.felt, " ") }
+
+// feltWords says what a hand feels while it turns a screw or lock; nothing when
+// that is as it should be.
+func feltWords(t session.Turn, f virtual.Felt) []string {
+	name := t.Screw
+	if t.Lock != "" {
+		name = "Lock " + t.Lock
+	}
+	words := map[virtual.Felt]string{
+		virtual.Free:     " has come free: it turns without holding anything.",
+		virtual.Stuck:    " stops and will go no further: it is stuck.",
+		virtual.AtEnd:    " has come up hard: it is at its end.",
+		virtual.Sticky:   " goes stiffly, in jerks.",
+		virtual.Binds:    " binds: it pushes against something taut, and nothing gives.",
+		virtual.Slipped:  ": the key slipped out of the head half way.",
+		virtual.Stripped: " turns and turns, with no feel of a thread.",
+	}[f]
+	if words == "" {
+		return nil
+	}
+	return []string{name + words}
+}

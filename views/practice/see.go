@@ -1,0 +1,60 @@
+package practice
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// See says what is to be seen for the question that is asked, in words; ""
+// where it asks for nothing that one sees.
+func (b *Bench) See(s session.State) string {
+	ask := s.Ask()
+	switch {
+	case ask.Face != "":
+		return b.Look(ask.Face).Words
+	case ask.Step == "class":
+		return "The laser's label says class 2."
+	case ask.Step == "circle":
+		return b.circleWords()
+	case ask.Stage.ID == session.StageEmpty:
+		return "The secondary looks round, in the middle of the drawtube, with the whole primary in it."
+	case ask.Stage.ID == session.StageLabels && ask.Want == session.WantChoice:
+		return b.letterWords(optics.Mirror(ask.Step))
+	}
+	return ""
+}
+
+// circleWords says how the spot runs round on the primary when the laser is
+// turned once round in its holder.
+func (b *Bench) circleWords() string {
+	const places = 12
+	var at [places]optics.Tube
+	trial := b.world.Clone()
+	for i := range at {
+		trial.TurnLaser(float64(i) * 360 / places)
+		at[i] = trial.Sight(optics.FacePrimary).At
+	}
+	wide := 0.0
+	for i := range at {
+		wide = max(wide, at[i].Sub(at[(i+places/2)%places]).Len())
+	}
+	switch ring := 2 * b.real.RingOuterMM; {
+	case ring == 0:
+		return fmt.Sprintf("The spot runs round in a circle, %s as wide as the mirror.", part(wide/b.real.ApertureMM))
+	case wide < ring/4:
+		return "The spot hardly stirs as the laser is turned."
+	case wide < 2*ring:
+		return fmt.Sprintf("The spot runs round in a circle %s.", timesWords(wide/ring, "across as the whole ring"))
+	}
+	return fmt.Sprintf("The spot runs round in a wide circle, %s as wide as the mirror.", part(wide/b.real.ApertureMM))
+}
+
+// letterWords says how the letters stand at a mirror's screws.
+func (b *Bench) letterWords(m optics.Mirror) string {
+	if b.world.Described().Cell(m).PlacesKnown == optics.Unknown {
+		return "Letters are on the screws already. Which one is nearest the focuser cannot be made out."
+	}
+	return "The screws carry no letters yet: you put them on as asked."
+}
