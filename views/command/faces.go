@@ -1,18 +1,61 @@
 package command
 
 import (
+	"os"
+
 	"github.com/spf13/cobra"
 
 	"spotward/views/desk"
+	"spotward/views/talk"
 )
 
-func (c *cli) frontPage() error { return errNoTerminal }
+func (c *cli) frontPage() error {
+	if c.plain() {
+		return c.talkFront()
+	}
+	return errNoTerminal
+}
 
-func (c *cli) inTerminal(_ *desk.Desk, _ *desk.Work) error { return errNoTerminal }
+func (c *cli) inTerminal(d *desk.Desk, w *desk.Work) error {
+	if c.plain() {
+		return c.inTalk(d, w)
+	}
+	return errNoTerminal
+}
+
+// plain reports whether plain dialogue is to take the place of the drawn
+// screens: on a terminal that cannot draw, or for somebody who has set
+// ACCESSIBLE.
+func (c *cli) plain() bool {
+	return os.Getenv("ACCESSIBLE") != "" || os.Getenv("TERM") == "dumb" && c.onTerminal()
+}
 
 func (c *cli) talkCommand() *cobra.Command {
 	return c.sessionFlags(&cobra.Command{
 		Use: "talk [SCOPE]", Short: "Plain questions and answers, a line each", Args: cobra.MaximumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.play(args, c.align(false), c.inTerminal) },
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 && c.resume == "" {
+				return c.talkFront()
+			}
+			return c.play(args, c.align(false), c.inTalk)
+		},
 	})
+}
+
+func (c *cli) inTalk(_ *desk.Desk, w *desk.Work) error {
+	err := talk.Run(w, c.streams.In, c.streams.Out)
+	c.exit = exitOf(w.State())
+	return err
+}
+
+func (c *cli) talkFront() error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	w, err := talk.Front(d, c.streams.In, c.streams.Out)
+	if w != nil {
+		c.exit = exitOf(w.State())
+	}
+	return failed(err)
 }

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"math/rand/v2"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -34,7 +33,7 @@ func (c *cli) practiceCommand() *cobra.Command {
 		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("seed") {
-				world.Seed = rand.Uint64() >> 11 // short enough to be typed, exact in any JSON reader
+				world.Seed = desk.NewSeed()
 			}
 			return c.play(args, c.practise(world), c.inTerminal)
 		},

@@ -1,0 +1,122 @@
+package talk
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// welcome says what this is and how to get help.
+func (t *talk) welcome() {
+	s := t.work.State()
+	t.sayf("Scope %s, %.0f mm, f/%.1f.", s.Scope.Name, s.Tel.ApertureMM, s.Tel.FocalRatio())
+	if t.work.Bench != nil {
+		t.sayf("This is practice: a telescope that is not there. Level %s, seed %d.", s.World.Level, s.World.Seed)
+	}
+	t.say(t.work.Notice)
+	t.say("Type an answer and Enter. Type help for what can be said, stop safely to make safe at any time.")
+}
+
+// ask puts the question that is pending: what has changed since the last one,
+// the moves, and the question itself last.
+func (t *talk) ask() {
+	ask := t.work.State().Ask()
+	t.place(ask)
+	t.cautions(ask)
+	t.question(ask)
+}
+
+// again puts the pending question with everything that belongs to it.
+func (t *talk) again() {
+	ask := t.work.State().Ask()
+	t.header, t.goal = session.Header{}, ""
+	t.place(ask)
+	t.question(ask)
+}
+
+// place says the stage, and of where to stand, tool, tube and laser what has
+// changed.
+func (t *talk) place(ask session.Ask) {
+	if ask.Stage.ID != t.stage {
+		t.stage, t.goal = ask.Stage.ID, ""
+		t.say("Stage: " + full(ask.Stage.Title))
+	}
+	for _, h := range []struct{ what, was, is string }{
+		{"Stand", t.header.Stand, ask.Header.Stand},
+		{"Tool", t.header.Tool, ask.Header.Tool},
+		{"Tube", t.header.Tube, ask.Header.Tube},
+		{"Laser", t.header.Laser, ask.Header.Laser},
+	} {
+		if h.is != h.was && h.is != "" {
+			t.say(h.what + ": " + full(h.is))
+		}
+	}
+	t.header = ask.Header
+}
+
+// cautions says what a stage asks to be done and to beware of, the first time
+// it is come to.
+func (t *talk) cautions(ask session.Ask) {
+	if t.warned[ask.Stage.ID] || ask.Step == "moved" {
+		return
+	}
+	t.warned[ask.Stage.ID] = true
+	t.doing(ask.Stage)
+	t.beware(ask.Stage)
+}
+
+func (t *talk) doing(st *session.Stage) {
+	for _, do := range st.Do {
+		t.say(do)
+	}
+}
+
+func (t *talk) beware(st *session.Stage) {
+	for _, caution := range st.Beware {
+		t.sayWhole("Caution: " + caution)
+	}
+}
+
+func (t *talk) question(ask session.Ask) {
+	if ask.Told != nil {
+		t.moves(ask)
+		if t.work.Bench != nil {
+			t.say("Enter when it is turned as told. Or say what you turned instead, as in: B -1/4.")
+			return
+		}
+	}
+	if see := t.work.See(); see != "" {
+		t.say("You see: " + see)
+	}
+	t.wanted(ask)
+	t.say(ask.Say)
+	for i, o := range ask.Options {
+		t.sayf("%d: %s", i+1, full(o.Words))
+	}
+	if ask.Want == session.WantConfirm {
+		t.say("Enter when that is done.")
+	}
+}
+
+// wanted says where the spot is wanted and how near counts, when that is new.
+func (t *talk) wanted(ask session.Ask) {
+	if !ask.HasGoal || ask.Want != session.WantReading {
+		return
+	}
+	s := t.work.State()
+	goal := "Wanted: " + aimWords(s.Tel, ask.Face, ask.Goal) + "."
+	if goal != t.goal {
+		t.goal = goal
+		t.say(goal)
+	}
+}
+
+func aimWords(tel optics.Telescope, f optics.Face, g optics.Goal) string {
+	within := fmt.Sprintf("within %s of ", mm(g.InsideMM))
+	if g.At.Len() < 0.5 {
+		return within + "the middle"
+	}
+	at := tel.TubeToDial(f, g.At)
+	return within + session.PlaceWords(f, at, at.Len())
+}

@@ -1,0 +1,70 @@
+package talk
+
+import (
+	"math"
+	"strings"
+	"unicode"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// moves says what is to be turned, one after the other.
+func (t *talk) moves(ask session.Ask) {
+	s := t.work.State()
+	if ask.Told.Ask != "" {
+		t.say("First: " + full(ask.Told.Ask))
+	}
+	if ask.Told.Group == optics.GroupPair {
+		t.say("Two screws against each other.")
+	}
+	for i, m := range ask.Told.Moves {
+		first := "Move: "
+		if i > 0 {
+			first = "Then: "
+		}
+		t.sayWhole(first + moveWords(m.Turn))
+		t.say("The key's handle goes " + session.KeyHandle(m.Turns) + ".")
+		stop := ""
+		if m.Stop != nil {
+			f := m.Mirror.SpotFace()
+			at := s.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
+			stop = session.StopWords(f, at, m.Stop.As)
+			t.say("Or watch the spot, and stop " + stop + ".")
+		}
+		if s.Watching {
+			t.say(session.CallWords(m.Turn, stop))
+		}
+	}
+}
+
+// moveWords says a turn: "primary, screw C. Tighten, clockwise, a quarter of a
+// turn."
+func moveWords(turn session.Turn) string {
+	what := "screw " + turn.Screw
+	if turn.Lock != "" {
+		what = "lock " + turn.Lock
+	}
+	sense := "Tighten, clockwise, "
+	if turn.Turns < 0 {
+		sense = "Ease, anticlockwise, "
+	}
+	return string(turn.Mirror) + ", " + what + ". " + sense + turnWords(turn.Turns) + "."
+}
+
+// turnWords says the size of a turn: "an eighth of a turn", "1 and a quarter
+// turns".
+func turnWords(turns float64) string {
+	words := session.SpokenTurns(turns)
+	switch {
+	case strings.Contains(words, "turn"):
+		return words
+	case math.Abs(turns) > 1:
+		return words + " turns"
+	case words == "half", words == "a half":
+		return "half a turn"
+	case unicode.IsDigit(rune(words[0])) && !strings.HasSuffix(words, "s"):
+		return words + " turns"
+	}
+	return words + " of a turn"
+}

@@ -1,0 +1,159 @@
+package talk
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// word answers a word that asks and does not change the session. It reports
+// false for everything else.
+func (t *talk) word(line string) bool {
+	do, ok := map[string]func(){
+		"help": t.help, "h": t.help, "?": t.help,
+		"why": t.why, "w": t.why,
+		"where": t.again, "repeat": t.again,
+		"status":   t.status,
+		"cautions": t.remind,
+		"see":      t.see, "view": t.see, "v": t.see,
+	}[strings.ToLower(line)]
+	if ok {
+		do()
+	}
+	return ok
+}
+
+// help says what can be said here, and what can be said everywhere.
+func (t *talk) help() {
+	ask := t.work.State().Ask()
+	switch ask.Want {
+	case session.WantConfirm:
+		t.sayWhole("Here: Enter, or yes, when it is done.")
+	case session.WantChoice:
+		t.sayWhole("Here: the number of an answer, or Enter for the first.")
+		if ask.Dial {
+			t.sayWhole("Or how wide, as in: 2 rings, or 8 mm.")
+		}
+	case session.WantReading:
+		t.readingHelp(ask.Face)
+	}
+	if ask.Told != nil {
+		t.sayWhole("If something else was turned, say what: B -1/4. A plus is clockwise.")
+		t.sayWhole("Or: other way, wrong C, not done, stuck B, free B, end B, slipped B, sticky B, stripped B.")
+	}
+	t.sayWhole("Everywhere: where says it all again. Why says the reason for a move. Status says how things stand. Cautions says what to beware of.")
+	t.sayWhole("Undo takes an answer back, redo gives it back, back goes to an earlier stage. Skip and a reason leaves a stage out.")
+	t.sayWhole("Watching: one watches the spot while another turns, with a sentence to call out. Not watching ends it.")
+	t.sayWhole("Whole move tells all screws before the next look, one screw tells them one by one.")
+	t.sayWhole("Dead laser when it died. Stop safely makes safe. Quit leaves, to go on later.")
+	if t.work.Bench != nil {
+		t.sayWhole("In practice: see says again what is to be seen. Enter after a move means turned as told.")
+	}
+}
+
+func (t *talk) readingHelp(f optics.Face) {
+	t.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance.")
+	switch f {
+	case optics.FacePrimary:
+		t.sayWhole("As in: 4:30 2r, in ring widths. Or: 4:30 20, in mm. Or: low right 20.")
+		t.sayWhole("Or: 4 on, for on the ring. 4 out, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
+	case optics.FaceTarget:
+		t.sayWhole("As in: 4:30 8, in mm. Or: 4 2 rings, as printed. Or: low right 8.")
+		t.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2.")
+	default:
+		t.sayWhole("As in: 4:30 12, in mm. Or: low right 12. Or: 4 1/2, a part of the way to the edge.")
+	}
+	t.sayWhole("Or: gone, cant see, many, same. The equals sign: it stands as the stop cue said.")
+}
+
+// why says what a move rests on and what is likely to follow.
+func (t *talk) why() {
+	told := t.work.State().Told()
+	if told == nil {
+		t.say("No move is told just now.")
+		return
+	}
+	if told.Why != "" {
+		t.say(full("Because: " + told.Why))
+	}
+	if told.Learning {
+		t.say("This turn is also there to learn what the screw does.")
+	}
+	t.say(trustWords(told.Trust))
+	for _, m := range told.Then {
+		t.sayWhole("After it, perhaps: " + moveWords(m.Turn))
+	}
+}
+
+// trustWords says how likely a move brings the spot nearer.
+func trustWords(trust float64) string {
+	switch {
+	case trust >= 0.95:
+		return "It is as good as certain to bring the spot nearer."
+	case trust >= 0.8:
+		return "It is very likely to bring the spot nearer."
+	case trust >= 0.6:
+		return "It is likely to bring the spot nearer."
+	}
+	return "Whether it brings the spot nearer is open."
+}
+
+// status says how things stand.
+func (t *talk) status() {
+	s := t.work.State()
+	plan, at := s.Plan()
+	t.sayf("Stage %d of %d: %s.", at+1, len(plan), s.Stage().Title)
+	t.spot("Spot on the primary", optics.FacePrimary, s.OnPrimary())
+	t.spot("Return spot", optics.FaceTarget, s.OnTarget())
+	if e, most, ok := s.AxisError(); ok {
+		t.axisError(e, most, s.AllowedMM())
+	} else {
+		t.sayf("No axis error is claimed yet. Allowed: %s.", mm(s.AllowedMM()))
+	}
+	t.counts(s)
+	for _, trouble := range s.Trouble() {
+		t.say("Noted: " + full(trouble))
+	}
+}
+
+func (t *talk) axisError(is, most, allowed float64) {
+	t.sayWhole(fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mm(is), mm(most), mm(allowed)))
+}
+
+func (t *talk) counts(s session.State) {
+	t.sayWhole(fmt.Sprintf("Looks: %d. Moves: %d. Nips of locks: %d.", s.Looks, s.Moves, s.Nips))
+}
+
+func (t *talk) spot(name string, f optics.Face, sp session.Spot) {
+	at := "not read since it last moved"
+	switch {
+	case sp.Gone:
+		at = "not to be seen there"
+	case sp.Known && sp.Saw == session.SawHome:
+		at = "home"
+	case sp.Known:
+		d := t.work.State().Tel.TubeToDial(f, sp.At.At)
+		at = session.PlaceWords(f, d, d.Len())
+	}
+	t.say(name + ": " + at + ".")
+}
+
+// remind says what the stage asks to be done and to beware of.
+func (t *talk) remind() {
+	st := t.work.State().Ask().Stage
+	if len(st.Do)+len(st.Beware) == 0 {
+		t.say("There is nothing special to beware of here.")
+	}
+	t.doing(st)
+	t.beware(st)
+}
+
+func (t *talk) see() {
+	if see := t.work.See(); see != "" {
+		t.say("You see: " + see)
+		return
+	}
+	t.say("There is nothing to look at for this question.")
+}
