@@ -164,6 +164,7 @@ func sane(ev Event) error {
 // answer marks the step as answered and lets it draw its conclusions.
 func (s *State) answer(ask Ask, ev Event) {
 	st := s.Stage()
+	s.held = ""
 	for i := range st.Steps {
 		if st.Steps[i].ID == ask.Step {
 			s.answered |= 1 << i
@@ -190,8 +191,11 @@ func (s *State) settle() {
 func (s State) step() *Step {
 	st := s.Stage()
 	for i := range st.Steps {
-		due := !s.done(i)
-		if f := st.Steps[i].Due; f != nil {
+		if s.held != "" && st.Steps[i].ID != s.held {
+			continue
+		}
+		due := s.held != "" || !s.done(i)
+		if f := st.Steps[i].Due; f != nil && s.held == "" {
 			due = f(s)
 		}
 		if due {
@@ -202,7 +206,7 @@ func (s State) step() *Step {
 }
 
 func (s *State) enter(at int) {
-	s.at, s.answered, s.told, s.wantLook, s.doubt, s.nipped = at, 0, nil, false, nil, 0
+	s.at, s.answered, s.told, s.held, s.wantLook, s.doubt, s.nipped = at, 0, nil, "", false, nil, 0
 }
 
 // goTo leaves the rest of the plan and goes to a stage that ends the session.

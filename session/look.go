@@ -145,12 +145,15 @@ func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
 	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g))
 }
 
-// eyesMM is the distance under which nobody tells a spot from home. Common
-// practice.
-const eyesMM = 0.7
+// near widens a goal by what no eye can tell: a second reading of a spot that
+// was at its goal still counts as there.
+func near(g optics.Goal) optics.Goal {
+	g.InsideMM += optics.EyesMM
+	return g
+}
 
 func inside(z optics.Belief, g optics.Goal) bool {
-	if z.Cov.Sigma() > math.Max(0.75*g.InsideMM, 1.1*eyesMM) {
+	if z.Cov.Sigma() > math.Max(0.75*g.InsideMM, 1.1*optics.EyesMM) {
 		return false
 	}
 	return z.At.Sub(g.At).Len() <= g.InsideMM

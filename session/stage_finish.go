@@ -16,7 +16,7 @@ func retightenStage() *Stage {
 		Steps: []Step{
 			{
 				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-				Due:  func(s State) bool { return s.slack() > slackTurns && (s.wantLook || s.canNip()) },
+				Due:  func(s State) bool { return s.slack() > slackTurns && s.canNip() },
 				Say:  sayLoop("Where is the return spot now, from the hole?"),
 				Tell: tellNip,
 				Take: func(s *State, _ Event) { s.nipped++ },
@@ -154,8 +154,8 @@ func held(before, now Spot) bool {
 func (s *State) judgeSwing() {
 	s.Left = s.sighting()
 	sound := map[optics.Mirror]bool{
-		optics.Secondary: held(s.BeforeSw.P, s.p) && s.Centred(),
-		optics.Primary:   held(s.BeforeSw.T, s.t) && s.Home(),
+		optics.Secondary: held(s.BeforeSw.P, s.p) && s.Left.Centred,
+		optics.Primary:   held(s.BeforeSw.T, s.t) && s.Left.Home,
 	}
 	still := map[optics.Mirror]bool{
 		optics.Secondary: held(s.BeforeSw.P, s.p),
@@ -176,7 +176,7 @@ func (s *State) judgeSwing() {
 		}
 	}
 	s.redone = redone
-	if s.Verdict == VerdictSecondary && s.Centred() && !s.Home() {
+	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
 		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)

@@ -67,7 +67,7 @@ func locksStage() *Stage {
 			},
 			{
 				ID: "ease", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return s.wantLook || s.lockToEase() >= 0 && s.locksByOne() },
+				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() },
 				Say:  func(State) string { return "Ease that lock, key out, hands off. Where is the return spot now?" },
 				Tell: tellEase,
 			},
@@ -100,7 +100,7 @@ func (s State) lockToEase() int {
 // locksByOne reports whether each lock gets a look of its own: their pull is
 // not known yet and the return spot is there to be read.
 func (s State) locksByOne() bool {
-	return s.t.Known && s.learnt[optics.Primary] == nil
+	return s.t.Known && s.learnt[optics.Primary] == nil && !s.redone[optics.Primary]
 }
 
 func tellEase(s State) (Told, bool) {

@@ -50,6 +50,7 @@ type State struct {
 	p, t      Spot
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
+	held      string // a step that waits for its answer, whatever was turned meanwhile
 	wantLook  bool   // turned since the last look: nothing is told before the next
 	doubt     *Event // a reading that cannot be so, to be read again
 
@@ -179,5 +180,5 @@ func (s State) AxisError() (errMM, maxMM float64, ok bool) {
 
 func (s State) sighting() Sighting {
 	e, max, ok := s.AxisError()
-	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.Centred(), Home: s.Home()}
+	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.there(optics.Secondary, s.p, near(s.GoalOnPrimary())), Home: s.there(optics.Primary, s.t, near(s.GoalOnTarget()))}
 }

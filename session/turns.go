@@ -32,9 +32,14 @@ func turned(s *State, ev Event) error {
 			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, maxTurns)
 		}
 	}
-	// A yes says itself that the moves were made; any other turn wants a look.
-	saidSo := ev.Implied && s.Ask().Want == WantConfirm
+	// The same question still waits for its answer. A yes says itself that the
+	// moves were made; any other turn wants a look.
+	ask := s.Ask()
+	saidSo := ev.Implied && ask.Want == WantConfirm
 	s.told, s.wantLook = nil, !saidSo
+	if saidSo || ask.Want == WantReading {
+		s.held = ask.Step
+	}
 	s.turn(ev.Turned, ev.Watched)
 	return nil
 }
