@@ -72,7 +72,8 @@ func TestCirclesAreRoundAndClosed(t *testing.T) {
 				t.Fatalf("dot at %v, %v on a circle of R %v", x, y, r)
 			}
 		}
-		if math.Abs(wide/high-1) > 0.5/r {
+		// Each radius is snapped by half a dot at most.
+		if math.Abs(wide-high) > 0.5*(1/f.sx+1/f.sy)+1e-9 {
 			t.Fatalf("%v wide, %v high", wide, high)
 		}
 		for d := range near {
@@ -274,6 +275,25 @@ func TestHoursClearTheRimAtAnyAngle(t *testing.T) {
 }
 
 func TestPasteIsTheSameAsDrawingThere(t *testing.T) {
+	draw := func(c *Canvas, col, row int) {
+		c.Key(Place{col + 10, row + 3, 4}, KeySpec{Turns: 0.5})
+		c.Text(col, row+2, theme.Ink, "名前 Heron")
+		c.Big(col+15, row, BigSpec{Text: "1", Role: theme.Huge})
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		col, row := rapid.IntRange(0, 10).Draw(t, "col"), rapid.IntRange(0, 6).Draw(t, "row")
+		src, pasted, drawn := New(20, 6, Options{}), New(30, 12, Options{}), New(30, 12, Options{})
+		draw(src, 0, 0)
+		pasted.Paste(src, col, row)
+		draw(drawn, col, row)
+		p := theme.New(theme.Dark, theme.Colours256)
+		if pasted.String(p) != drawn.String(p) {
+			t.Fatalf("pasted:\n%s\ndrawn:\n%s", pasted.String(p), drawn.String(p))
+		}
+	})
+}
+
+func TestPasteIsCutAtTheEdges(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		col, row := rapid.IntRange(-10, 30).Draw(t, "col"), rapid.IntRange(-5, 15).Draw(t, "row")
 		src := New(20, 6, Options{})
