@@ -1,6 +1,10 @@
 package optics
 
-import "math"
+import (
+	"math"
+	"os"
+	"strconv"
+)
 
 // ladder is how many more moves it takes from a spot that far from the goal (in
 // radii of the goal, squared), beyond the moves that are looked at: none
@@ -149,7 +153,22 @@ func (c *chooser) weigh(a candidate, every int) float64 {
 		p := &c.cloud[i]
 		after[i] = c.moved(p, a.lever, a.turns, p.err1, p.least)
 	}
-	return c.expect(&after, c.second, every)
+	return c.expect(&after, c.second, every) + c.farther(&after)
+}
+
+// fartherCost is what a move that leaves the spot farther off costs beside the
+// moves to come, in moves: people lose trust. More would cost moves.
+var fartherCost = envf2("FARTHER", 0.3)
+
+// farther returns the cost of the particles' spots that end up farther off.
+func (c *chooser) farther(after *spots) float64 {
+	n := 0.0
+	for i := range after {
+		if after[i].Len() > c.cloud[i].off.Len()+1 {
+			n++
+		}
+	}
+	return fartherCost * n / particles
 }
 
 // expect returns one move more than second says on average over what may be
@@ -205,4 +224,11 @@ func (c *chooser) second(after *spots, near []weighted) float64 {
 		best = math.Min(best, cost)
 	}
 	return best
+}
+
+func envf2(n string, d float64) float64 {
+	if v, err := strconv.ParseFloat(os.Getenv(n), 64); err == nil {
+		return v
+	}
+	return d
 }

@@ -7,6 +7,7 @@ const (
 	cueDirectionRad = 0.09 // of a bearing
 	cueDistance     = 0.1  // of a distance
 	cueLeastMM      = 0.5
+	leastSlant      = 0.4 // sine between a spot's way and the bearing it is to meet
 )
 
 // leg is one lever turned while somebody watches: until the spot stands in a
@@ -40,7 +41,7 @@ func (l leg) turnsTo(off, r Tube) (float64, bool) {
 	}
 	cross := func(a, b Tube) float64 { return a.X*b.Y - a.Y*b.X }
 	c := cross(r, l.bearing)
-	if math.Abs(c) < 0.1*r.Len() {
+	if math.Abs(c) < leastSlant*r.Len() {
 		return 0, false
 	}
 	n := -cross(off, l.bearing) / c
@@ -48,12 +49,13 @@ func (l leg) turnsTo(off, r Tube) (float64, bool) {
 }
 
 // stopped returns where a spot at off comes to stand by leg l when a turn does
-// r, with err (in its 1σ) of the eyes. A cue that never comes up leaves the
-// spot where it was, for want of better, and farther off.
+// r, with err (in its 1σ) of the eyes. Where a bearing never comes up people
+// stop as it goes by.
 func (l leg) stopped(off, r Tube, err float64) Tube {
 	n, ok := l.turnsTo(off, r)
 	if !ok {
-		return off.Scale(1.3)
+		l.bearing = Tube{}
+		n, _ = l.turnsTo(off, r)
 	}
 	at := off.Add(r.Scale(n))
 	size := r.Len()
@@ -73,11 +75,11 @@ func (c *chooser) bestLeg() leg {
 	cost := math.Inf(1)
 	var after spots
 	for _, l := range c.legs() {
-		false0 := 0.0
-		way := 0.0
-		if n, ok := l.turnsTo(c.mean, c.likely[l.lever]); ok {
-			way = n
+		way, ok := l.turnsTo(c.mean, c.likely[l.lever])
+		if !ok {
+			continue
 		}
+		false0 := 0.0
 		for i := range c.cloud {
 			p := &c.cloud[i]
 			after[i] = l.stopped(p.off, p.per[l.lever], p.err1)
@@ -85,7 +87,7 @@ func (c *chooser) bestLeg() leg {
 				false0++
 			}
 		}
-		if v := c.expect(&after, c.secondWatched, 2) + falseStart*false0/particles; rounded(v) < rounded(cost) {
+		if v := c.expect(&after, c.secondWatched, 2) + c.farther(&after) + falseStart*false0/particles; rounded(v) < rounded(cost) {
 			cost, best = v, l
 		}
 	}

@@ -47,6 +47,8 @@ func (c trial) goals(t Telescope) (p, r float64) {
 }
 
 func (c trial) run(n uint64) outcome {
+	n0 := n
+	_ = n0
 	w := newWorld(n, c.screws, c.hands)
 	w.noCard = c.noCard
 	if c.truth != nil {
@@ -63,9 +65,9 @@ func (c trial) run(n uint64) outcome {
 	}
 	goalP, goalT := c.goals(w.scope)
 	out := outcome{met: true}
-	s, okS := c.mirror(w, file, Secondary, Goal{InsideMM: goalP}, &out)
+	s, okS := c.mirror(n, w, file, Secondary, Goal{InsideMM: goalP}, &out)
 	aim := s.Spot().At.Scale(w.scope.PathMM() / w.scope.FocalLengthMM)
-	p, okP := c.mirror(w, file, Primary, Goal{At: aim, InsideMM: goalT}, &out)
+	p, okP := c.mirror(n, w, file, Primary, Goal{At: aim, InsideMM: goalT}, &out)
 	out.met = okS && okP
 	e, bound := axisBound(w.scope, s.Spot(), p.Spot())
 	_ = e
@@ -84,7 +86,7 @@ func axisBound(t Telescope, p, r Belief) (e Tube, bound float64) {
 }
 
 // mirror brings one mirror home, and tells whether it truly is.
-func (c trial) mirror(w *world, file Telescope, m Mirror, g Goal, out *outcome) (Tracker, bool) {
+func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out *outcome) (Tracker, bool) {
 	var learnt *Learnt
 	if c.oracle {
 		learnt = w.response(m)
@@ -123,7 +125,8 @@ func (c trial) mirror(w *world, file Telescope, m Mirror, g Goal, out *outcome) 
 			}
 		}
 		if traceTrials {
-			fmt.Printf("   %v %v %+v trust %.2f learn %v: %.1f,%.1f -> %v (%.1f -> %.1f)\n", m, advice.Group, advice.Moves, advice.Trust, advice.Learning, k.Spot().At, math.Sqrt(k.Spot().Cov.XX), w.spot(m), before, after)
+			stop := *advice.Moves[len(advice.Moves)-1].Stop
+			fmt.Printf("   [n%d] %v %v %+v %v trust %.2f learn %v: %.1f,%.1f -> %v (%.1f -> %.1f)\n", n0, m, advice.Group, advice.Moves, stop, advice.Trust, advice.Learning, k.Spot().At, math.Sqrt(k.Spot().Cov.XX), w.spot(m), before, after)
 		}
 		moves++
 		xs = append(xs, w.spot(m).Sub(g.At).Len()/(g.InsideMM+toldApartMM/2))
@@ -162,11 +165,16 @@ func (c trial) make(w *world, k Tracker, m Mirror, g Goal, a Advice, out *outcom
 		return k.Turn(a.Moves, ByAmount)
 	}
 	for _, mv := range a.Moves {
+		from := w.spot(m)
 		if w.watch(mv, g) {
 			out.starts++
 			mv.Turns = -mv.Turns
 		}
 		k = k.Turn([]Move{mv}, ByCue)
+		if os.Getenv("NOWENT") == "" {
+			way, sigma := w.wayOf(from, w.spot(m))
+			k = k.Went(mv.Screw, mv.Turns, way, sigma)
+		}
 	}
 	return k
 }
@@ -326,7 +334,7 @@ func (c trial) filled() trial {
 func BenchmarkTrials(b *testing.B) {
 	n := int(envf("N", 3000))
 	if os.Getenv("TRACE") != "" {
-		n = 12
+		n = 80
 	}
 	if testing.Short() {
 		n = int(envf("N", 600))

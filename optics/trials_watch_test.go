@@ -7,45 +7,52 @@ import "math"
 // needed.
 func (w *world) watch(mv Move, g Goal) bool {
 	m, i := mv.Mirror, mv.Screw
+	to := mv.Stop.At // what the spot is to come nearer to
+	if mv.Stop.As == StopClosest {
+		to = g.At
+	}
 	way := math.Copysign(1, mv.Turns)
 	const nudge = 1.0 / 32
-	at := func(n float64) float64 { return w.foretell(m, i, n, mv.Stop, g) }
-	// A nudge shows which way it goes.
-	if at(way*nudge) > at(0) {
+	off := func(n float64) float64 { return w.after(m, i, n).Sub(to).Len() }
+	other := off(way*nudge) > off(0)
+	if other {
 		w.drive(m, i, way*nudge)
 		way = -way
 		w.drive(m, i, way*nudge)
-		w.drive(m, i, way*w.stopAt(m, i, way, mv.Stop, g))
-		return true
 	}
-	w.drive(m, i, way*w.stopAt(m, i, way, mv.Stop, g))
-	return false
+	w.drive(m, i, way*w.stopAt(m, i, way, to, mv.Stop, g))
+	return other
 }
 
-// stopAt returns how many turns the person makes that way.
-func (w *world) stopAt(m Mirror, i int, way float64, stop *Stop, g Goal) float64 {
+// stopAt returns how many turns the person makes that way: to where the bearing
+// is met, or else to where the spot goes by nearest to the cue.
+func (w *world) stopAt(m Mirror, i int, way float64, to Tube, stop *Stop, g Goal) float64 {
 	const step, most = 1.0 / 64, 3.0
-	start := w.spot(m).Sub(g.At).Len()
-	n, best := 0.0, w.foretell(m, i, 0, stop, g)
-	for x := step; x <= most; x += step {
-		v := w.foretell(m, i, way*x, stop, g)
-		if v > best || w.after(m, i, way*x).Sub(g.At).Len() > start+10 {
+	cue := stop.At.Sub(g.At)
+	side := func(v Tube) float64 { return v.X*cue.Y - v.Y*cue.X }
+	last := w.spot(m).Sub(g.At)
+	n, best, met := 0.0, last.Add(g.At).Sub(to).Len(), false
+	for x := step; x <= most && !met; x += step {
+		at := w.after(m, i, way*x)
+		v := at.Sub(to).Len()
+		if off := at.Sub(g.At); stop.As == StopBearing && side(off)*side(last) <= 0 && off.Dot(cue) > 0 {
+			n, met = x, true
+		} else if v < best {
+			n, best, last = x, v, off
+		} else if v > 1.5*best+3 {
 			break
 		}
-		n, best = x, v
 	}
-	// Eyes: the bearing to a few degrees, the nearest point to what distance
-	// from the goal can be told.
+	// Eyes: the bearing to a few degrees, and vaguely where it is met at a slant;
+	// the nearest point to what distance from the goal can be told.
 	there := w.after(m, i, way*n)
-	per := w.after(m, i, way*(n+step)).Sub(there).Len() / step
-	err := w.hands.least + w.hands.distance*there.Sub(g.At).Len()
-	if stop.As == StopBearing {
-		// A bearing that is met at a slant is met vaguely.
-		off, on := there.Sub(g.At), w.after(m, i, way*(n+step)).Sub(there)
+	off, on := there.Sub(g.At), w.after(m, i, way*(n+step)).Sub(there)
+	err := math.Hypot(w.hands.least, w.hands.distance*off.Len())
+	if met {
 		slant := math.Abs(off.X*on.Y-off.Y*on.X) / (off.Len()*on.Len() + 1e-9)
-		err = math.Hypot(w.hands.least, w.hands.direction*off.Len()) / math.Max(slant, 0.1)
+		err = math.Hypot(w.hands.least, w.hands.direction*off.Len()) / math.Max(slant, 0.3)
 	}
-	n += w.rng.NormFloat64() * math.Hypot(err/per, w.hands.turnLeast)
+	n += w.rng.NormFloat64() * math.Hypot(err*step/on.Len(), w.hands.turnLeast)
 	return math.Max(0, n)
 }
 
@@ -56,15 +63,14 @@ func (w *world) after(m Mirror, i int, n float64) Tube {
 	return x.spot(m)
 }
 
-// foretell returns how far from the cue the spot would be after n turns.
-func (w *world) foretell(m Mirror, i int, n float64, stop *Stop, g Goal) float64 {
-	v := w.after(m, i, n)
-	if stop.As == StopBearing {
-		a, b := v.Sub(g.At), stop.At.Sub(g.At)
-		return math.Abs(math.Atan2(a.X*b.Y-a.Y*b.X, a.Dot(b)))
+// wayOf is the answer to "which way did it go?", to the half-hour. Nobody can
+// say it of a spot that hardly moved.
+func (w *world) wayOf(from, to Tube) (way Tube, sigmaRad float64) {
+	d := to.Sub(from)
+	if d.Len() < 2 {
+		return Tube{}, 0
 	}
-	if stop.As == StopPoint {
-		return v.Sub(stop.At).Len()
-	}
-	return v.Sub(g.At).Len()
+	rad := math.Atan2(d.Y, d.X) + w.hands.direction*w.rng.NormFloat64()
+	rad = math.Round(rad/deg(15)) * deg(15)
+	return w.polar(1, rad), math.Hypot(w.hands.direction, deg(4.3))
 }
