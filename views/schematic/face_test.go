@@ -120,3 +120,24 @@ func TestMissesAreEnlargedByAsMuchAsTheTubeHolds(t *testing.T) {
 	assert.Equal(t, 7.0, New(60, 16, Options{}).LightPath(Rect{0, 0, 60, 16}, s))
 	assert.Zero(t, New(60, 16, Options{}).LightPath(Rect{0, 0, 60, 16}, PathSpec{}))
 }
+
+func TestADigitGivesWayToASpot(t *testing.T) {
+	draw := func(mm float64) (*Canvas, int) {
+		c, n := New(42, 22, Options{}), 0
+		c.Face(Place{20, 10, 14.75}, FaceSpec{RimMM: 14.75, Now: mark(3, mm, "")})
+		for _, role := range shownDots(c) {
+			if role == theme.Light {
+				n++
+			}
+		}
+		return c, n
+	}
+	inside, whole := draw(8)
+	atRim, n := draw(14.7)
+	assert.Equal(t, whole, n, "the spot is seen whole")
+	digit, _ := inside.Cell(36, 10)
+	assert.Equal(t, "3", digit)
+	spot, role := atRim.Cell(36, 10)
+	assert.NotEqual(t, "3", spot)
+	assert.Equal(t, theme.Light, role)
+}
