@@ -13,15 +13,14 @@ func (d dial) markWords(s FaceSpec) {
 	}
 }
 
-// side is where a word stands beside a mark: its direction, x to the right and
-// y downward.
-type side struct{ x, y int }
+// side is where a word stands beside a mark.
+type side uint8
 
-var (
-	right = side{1, 0}
-	left  = side{-1, 0}
-	below = side{0, 1}
-	above = side{0, -1}
+const (
+	right side = iota
+	left
+	below
+	above
 )
 
 // beside writes the word of a mark of radius r on the first of the sides where it covers
@@ -48,13 +47,15 @@ func (d dial) beside(m *Mark, role theme.Role, r float64, sides ...side) {
 // in a cell.
 func (d dial) box(col, row, w int, r float64, s side) Rect {
 	dx, dy := round(r+1.5), round(r/d.c.aspect+1.2)
-	switch {
-	case s.x > 0:
+	switch s {
+	case right:
 		return Rect{col + dx, row, w, 1}
-	case s.x < 0:
+	case left:
 		return Rect{col - dx - w + 1, row, w, 1}
+	case below:
+		return Rect{col - (w-1)/2, row + dy, w, 1}
 	}
-	return Rect{col - (w-1)/2, row + s.y*dy, w, 1}
+	return Rect{col - (w-1)/2, row - dy, w, 1}
 }
 
 // inside reports whether b lies where words may stand.
