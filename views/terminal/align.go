@@ -1,0 +1,231 @@
+package terminal
+
+import (
+	"errors"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// align is a session in hand: it draws the session's state and sends it what is
+// typed. Of its own it holds only how the drawings are turned.
+type align struct {
+	work *desk.Work
+	turn int // how the dial is turned: an index into turns
+	gone bool
+}
+
+func newAlign(w *desk.Work) *align { return &align{work: w} }
+
+func (s *align) state() session.State { return s.work.State() }
+
+// practising reports whether the telescope is not there.
+func (s *align) practising() bool { return s.work.Bench != nil }
+
+// take takes a line: the words that only change what is shown, then whatever
+// the session understands.
+func (s *align) take(a *app, text string) tea.Cmd {
+	word := strings.ToLower(strings.TrimSpace(text))
+	if show, ok := s.shows()[word]; ok {
+		if text == a.top().line.String() {
+			a.top().line.set("")
+		}
+		show(a)
+		return nil
+	}
+	switch word {
+	case "q", "quit":
+		return s.quit(a)
+	case "without record":
+		s.work.Session.WithoutRecord()
+		a.top().line.set("")
+		a.say("nothing is kept from here on")
+		return nil
+	}
+	typed := a.top().line.String()
+	echo, err := s.work.Line(text)
+	if err != nil {
+		s.failed(a, err)
+		return nil
+	}
+	if text == typed {
+		a.top().line.set("")
+	}
+	if felt := s.work.Felt(); felt != "" {
+		echo = felt // it wants to be heard before what was typed
+	}
+	a.say(echo)
+	if s.state().Over {
+		s.over(a)
+	}
+	return nil
+}
+
+// shows are the words that change what is shown, and nothing else.
+func (s *align) shows() map[string]func(a *app) {
+	why := func(a *app) { a.push(whyPage(s)) }
+	view := func(a *app) {
+		s.turn = (s.turn + 1) % len(turns())
+		a.say(turns()[s.turn].words)
+	}
+	return map[string]func(a *app){
+		"w": why, "why": why,
+		"v": view, "view": view,
+		"do": func(a *app) { a.push(doPage(s)) }, "what to do": func(a *app) { a.push(doPage(s)) },
+		"call":  func(a *app) { a.push(callPage(s)) },
+		"pause": s.esc,
+	}
+}
+
+// failed says what went wrong and, where the disk is the matter, the way on.
+func (s *align) failed(a *app, err error) {
+	var keep *session.KeepError
+	if errors.As(err, &keep) {
+		err = errors.New(keep.Error() + "; to go on without one, say: without record")
+	}
+	a.fail(err)
+}
+
+// over ends the work and shows what it came to.
+func (s *align) over(a *app) {
+	id, err := s.work.Close()
+	s.gone = true
+	end := &endPage{state: s.state(), record: id}
+	a.exit = exitDone
+	if end.state.Outcome == session.OutcomeStopped {
+		a.exit = exitUnfinished
+	}
+	a.replace(end)
+	if err != nil {
+		a.fail(err)
+	}
+}
+
+func (s *align) esc(a *app) { a.push(&pausePage{align: s}) }
+
+// quit leaves the session to be taken up again.
+func (s *align) quit(a *app) tea.Cmd {
+	if err := s.work.Send(session.Event{Kind: session.KindQuit}); err != nil {
+		s.failed(a, err)
+		return nil
+	}
+	s.abandon(a)
+	a.exit = exitUnfinished
+	return a.pop()
+}
+
+// abandon closes what is kept and says what must not be forgotten.
+func (s *align) abandon(a *app) {
+	if s.gone {
+		return
+	}
+	s.gone = true
+	st := s.state()
+	if _, err := s.work.Close(); err != nil {
+		a.farewell = append(a.farewell, err.Error())
+	}
+	if st.LaserOn && !s.practising() {
+		a.farewell = append(a.farewell, "The laser was on: switch it off, and the locks want to be snug before the tube is moved.")
+	}
+	if s.work.Session.Kept() {
+		a.farewell = append(a.farewell, "Left unfinished. To go on: spotward align --resume "+st.ID)
+	}
+}
+
+// echo understands a line as it is typed.
+func (s *align) echo(typed string) (string, bool) {
+	word := strings.ToLower(strings.TrimSpace(typed))
+	if _, ok := s.shows()[word]; ok {
+		return word, true
+	}
+	got, err := s.state().ParseLine(typed)
+	if err == nil {
+		return got.Echo, true
+	}
+	var part *session.ReadingError
+	if errors.As(err, &part) {
+		return part.Why, false
+	}
+	return "", false
+}
+
+// typedPlace returns where the typed text puts the spot on the face that is
+// asked for.
+func (s *align) typedPlace(typed string) (optics.Dial, bool) {
+	st := s.state()
+	ask := st.Ask()
+	if ask.Want != session.WantReading || strings.TrimSpace(typed) == "" {
+		return optics.Dial{}, false
+	}
+	said, err := session.ParseReading(typed, st.Context())
+	if err != nil || !said.HasPlace() || said.Face != ask.Face {
+		return optics.Dial{}, false
+	}
+	return said.At, true
+}
+
+// nudge moves the typed place by half a mm on the screen, as the drawing lies.
+func (s *align) nudge(typed string, right, up int) (string, bool) {
+	at, ok := s.typedPlace(typed)
+	if !ok {
+		return "", false
+	}
+	const step = 0.5
+	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -turns()[s.turn].hours)
+	return session.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up}), true
+}
+
+// point types the place on the drawing that the mouse points at.
+func (s *align) point(sz sizes, aspect float64, col, row int) (string, bool) {
+	ask := s.state().Ask()
+	if ask.Want != session.WantReading {
+		return "", false
+	}
+	at := sz.Face
+	if s.looking() {
+		at = sz.Ring
+	}
+	x, y := float64(col-at.Col), float64(at.Row-row)*aspect
+	d := optics.Dial{Right: x, Up: y}
+	if d.Len() > at.R {
+		return "", false
+	}
+	mm := s.faceSpec(sz, "").RimMM / at.R
+	return session.ReadingText(turned(optics.Dial{Right: mm * x, Up: mm * y}, -turns()[s.turn].hours)), true
+}
+
+// looking reports whether the practice telescope is to be looked at now: what
+// one would see then stands where the drawing does.
+func (s *align) looking() bool {
+	st := s.state()
+	return s.practising() && st.Ask().Want == session.WantReading && st.Told() == nil
+}
+
+// turnView is a way the dial can lie on the screen.
+type turnView struct {
+	hours float64
+	words string
+}
+
+// turns are the ways the dial can lie: as one stands, or for a screen that
+// lies the other way.
+func turns() []turnView {
+	return []turnView{
+		{0, "drawn as you stand: 12 is straight up"},
+		{6, "drawn for a screen that lies the other way: 12 is down"},
+		{3, "drawn for a screen that lies on its side: 12 is right"},
+		{9, "drawn for a screen that lies on its side: 12 is left"},
+	}
+}
+
+// turned turns a point of a dial clockwise by hours.
+func turned(d optics.Dial, hours float64) optics.Dial {
+	if hours == 0 || d.Len() == 0 {
+		return d
+	}
+	return optics.AtHour(d.Hour()+hours, d.Len())
+}

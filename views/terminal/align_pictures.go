@@ -1,0 +1,186 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// sidePictures draws what there is room for on a wide terminal: the screws, the
+// way of the beam, and the looks.
+func (s *align) sidePictures(p *page, st session.State, told *session.Told) {
+	m := told.Moves[0].Mirror
+	from := "behind"
+	if m == optics.Secondary {
+		from = "the sky end"
+	}
+	p.TextMax(p.sizes.Plate.X+1, p.sizes.Plate.Y, p.sizes.Plate.W, theme.Label, "screws, seen from "+from)
+	p.Plate(p.PlateP, plateOf(st, m, told, p.sizes.Plate))
+	times := p.LightPath(schematic.Rect{X: p.Path.X, Y: p.Path.Y + 1, W: p.Path.W, H: p.Path.H - 1}, pathOf(st))
+	words := "the way of the beam"
+	if times > 1 {
+		words = fmt.Sprintf("the beam, its miss drawn %.0f times", times)
+	}
+	p.TextRight(p.Path.X+p.Path.W, p.Path.Y, theme.Label, words)
+	lookTable(p, st)
+}
+
+// plateOf is a mirror's screws and locks as one faces them, those to be turned
+// now marked.
+func plateOf(st session.State, m optics.Mirror, told *session.Told, within schematic.Rect) schematic.PlateSpec {
+	cell := st.Tel.Cell(m)
+	spec := schematic.PlateSpec{
+		FocuserHour: st.Tel.FocuserDial(optics.ScrewStation(m)).Hour(), FocuserWord: "focuser", Within: within,
+	}
+	if m == optics.Secondary {
+		spec.BoltWord = "bolt: never"
+	}
+	turn := map[string]int{}
+	if told != nil {
+		for _, t := range told.Moves {
+			turn[t.Screw+"/"+t.Lock] = sign(t.Turns)
+		}
+	}
+	for i, label := range cell.Labels {
+		hour := st.Tel.ScrewDial(m, i).Hour()
+		spec.Screws = append(spec.Screws, schematic.Screw{Label: label, Hour: hour, Turn: turn[label+"/"]})
+		if i < cell.Locks {
+			lock := schematic.Screw{Label: label, Hour: math.Mod(hour+1.2, 12), Lock: true, Turn: turn["/"+label]}
+			spec.Screws = append(spec.Screws, lock)
+			spec.LockWord = "lock"
+		}
+	}
+	return spec
+}
+
+func sign(v float64) int {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+// pathOf is the telescope in section, and the way of the beam as far as it is
+// known: where the return spot has not been seen, none.
+func pathOf(st session.State) schematic.PathSpec {
+	t := st.Tel
+	spec := schematic.PathSpec{
+		TubeMM: t.MouthMM(), SkyEndMM: t.OpenEndMM(), MirrorMM: t.ApertureMM / 2, SecondaryMM: t.MinorAxisMM / 2,
+		FoldMM: t.FromPrimaryMM, HoleMM: t.HoleFromAxisMM,
+		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
+	}
+	on, back := st.OnPrimary(), st.OnTarget()
+	if !st.LaserOn || !on.Known {
+		return spec
+	}
+	var ret *optics.Tube
+	if back.Known {
+		ret = &back.At.At
+	}
+	spots, err := t.LookBeam(on.At.At, ret)
+	if err != nil || len(spots.Beam) < 3 {
+		return spec
+	}
+	ideal := []schematic.SectionPoint{{AlongMM: t.FromPrimaryMM, UpMM: t.HoleFromAxisMM}, {AlongMM: t.FromPrimaryMM}, {}}
+	vertex := func(at r3.Vec, right schematic.SectionPoint) schematic.Vertex {
+		return schematic.Vertex{Right: right, Miss: schematic.SectionPoint{AlongMM: at.Z - right.AlongMM, UpMM: at.X - right.UpMM}}
+	}
+	for i, right := range ideal {
+		spec.Out = append(spec.Out, vertex(spots.Beam[i], right))
+	}
+	if ret == nil {
+		return spec
+	}
+	spec.Back = []schematic.Vertex{spec.Out[2]}
+	if spots.Leaves {
+		end := schematic.SectionPoint{AlongMM: t.OpenEndMM()}
+		spec.Back = append(spec.Back, vertex(spots.Beam[len(spots.Beam)-1], end))
+		return spec
+	}
+	for i, at := range spots.Beam[3:] {
+		if 1-i < 0 {
+			break
+		}
+		spec.Back = append(spec.Back, vertex(at, ideal[1-i]))
+	}
+	return spec
+}
+
+// lookTable lists the last looks on the face that is asked for.
+func lookTable(p *page, st session.State) {
+	face := st.Ask().Face
+	marks := readings(st, face)
+	p.TextMax(p.Looks.X, p.Looks.Y, p.Looks.W, theme.Label, "look  where")
+	marks = marks[max(0, len(marks)-(p.Looks.H-1)):]
+	for i, m := range marks {
+		role := theme.Label
+		if i == len(marks)-1 {
+			role = theme.Ink
+		}
+		p.TextMax(p.Looks.X, p.Looks.Y+1+i, 6, theme.Label, m.Word)
+		p.TextMax(p.Looks.X+6, p.Looks.Y+1+i, 34, role, placeText(face, m.At))
+	}
+	if mm, bound, ok := st.AxisError(); ok {
+		x := p.Looks.X + 32
+		p.TextRight(p.Looks.X+p.Looks.W, p.Looks.Y, theme.Label, fmt.Sprintf("axis error, %.1f mm allowed", st.AllowedMM()))
+		p.Bar(x, p.Looks.Y+1, p.Looks.W-32, axisBar(mm, st.AllowedMM()))
+		p.TextRight(p.Looks.X+p.Looks.W, p.Looks.Y+2, theme.Ink, fmt.Sprintf("%.1f mm, at most %.1f", mm, bound))
+	}
+}
+
+// scene draws where one is, for a question that has no face: the tube's end one
+// stands at, or the whole telescope from beside it.
+func (s *align) scene(p *page, st session.State) {
+	h := st.Ask().Header
+	switch h.Stand {
+	case session.StandSky:
+		spec := seenFrom(st.Tel, optics.FaceCard, p.sizes)
+		spec.Object, spec.RimMM = openEnd(st, h), st.Tel.MouthMM()
+		spec.TurnHours = turns()[s.turn].hours
+		p.Face(p.sizes.Face, spec)
+	case session.StandBehind:
+		spec := plateOf(st, optics.Primary, st.Told(), p.FaceWords)
+		spec.Standing, spec.GroundWord = standing(optics.Behind, p.sizes), groundWord(p.sizes)
+		p.Plate(p.sizes.Face, spec)
+	default:
+		words := []string{"standing beside", "the focuser"}
+		if p.narrow() {
+			words = []string{"stand beside", "the focuser"}
+		}
+		for i, w := range words {
+			p.TextMax(1, p.FaceWords.Y+i, p.FaceWords.W, theme.Ink, w)
+		}
+		r := p.FaceWords
+		r.X, r.Y, r.W, r.H = r.X+1, r.Y+3, r.W-3, r.H-4
+		p.LightPath(r, pathOf(st))
+	}
+}
+
+// openEnd is the open end with its card, over the half where the beam leaves if
+// that is known.
+func openEnd(st session.State, h session.Header) schematic.OpenEnd {
+	o := schematic.OpenEnd{TubeMM: st.Tel.MouthMM(), SecondaryMM: st.Tel.MinorAxisMM / 2}
+	switch {
+	case strings.Contains(h.Laser, "half"):
+		o.Card, o.CoverHour, o.LookWord = schematic.CoverHalf, leavesAt(st), "look in"
+	case strings.Contains(h.Laser, "card"):
+		o.Card = schematic.CoverWhole
+	}
+	return o
+}
+
+// leavesAt is the hour at which red is to be looked for at the open end: about
+// where the spot on the primary is seen.
+func leavesAt(st session.State) float64 {
+	if on := st.OnPrimary(); on.Known && on.At.At.Len() > 0 {
+		return st.Tel.TubeToDial(optics.FacePrimary, on.At.At).Hour()
+	}
+	return 6
+}

@@ -1,0 +1,73 @@
+package terminal
+
+import (
+	"spotward/optics"
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// evenGlow is the contrast about the hole's rim under which nobody can say
+// which side is brighter: that of a spot 0.7 mm off in a hole of 3 mm.
+const evenGlow = 0.32
+
+// sight draws what one would see of the practice telescope: the thing itself,
+// without hours or figures.
+func (s *align) sight(p *page, st session.State) {
+	face := st.Ask().Face
+	view, ok := s.work.Look(face)
+	if !ok {
+		return
+	}
+	spec := seenFrom(st.Tel, face, p.sizes)
+	spec.Bare = true
+	spec.TurnHours = turns()[s.turn].hours
+	spec.Object = quiet(spec.Object)
+	at := st.Tel.ToDial(face, view.Seen)
+	if view.Visible {
+		spec.Now = &schematic.Mark{At: at}
+	}
+	if face == optics.FaceSecondary {
+		away := st.Tel.ToDial(face, view.Outgoing.Seen)
+		spec.Object = schematic.SecondaryMirror{EdgeMM: st.Tel.MinorAxisMM / 2, Middle: optics.Dial{Right: -away.Right, Up: -away.Up}}
+	}
+	if face == optics.FaceTarget && view.InHole && view.Glow.Len() > evenGlow {
+		glow := st.Tel.ToDial(face, view.Glow)
+		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), st.Tel.Target.HoleRadiusMM)}}
+	}
+	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
+	p.Face(p.sizes.Face, spec)
+	title := p.pal.Heading("what you would see")
+	p.TextRight(p.FaceWords.X+p.FaceWords.W-1, p.FaceWords.Y+p.FaceWords.H-1, theme.Head, title)
+}
+
+// besideSight says what the drawing of a sight cannot show: why nothing is
+// there, and how bright it is. It says nothing of where.
+func besideSight(v virtual.Sight) string {
+	switch {
+	case v.Unseen == virtual.LaserDark:
+		return "No red anywhere: the laser is dark."
+	case v.Unseen == virtual.Dim:
+		return "Perhaps something, too faint to tell."
+	case v.Unseen == virtual.TurnedAway:
+		return "The laser's face is turned away."
+	case v.Unseen == virtual.NoCard:
+		return "No card is there to see it on."
+	case v.Face == optics.FaceTarget && v.InHole && v.Glow.Len() > evenGlow:
+		return "It goes down the hole; one side of the rim glows brighter."
+	case v.Face == optics.FaceTarget && v.InHole:
+		return "It goes down the hole; the rim glows evenly."
+	case !v.Visible:
+		return "No red is to be seen here."
+	case v.Wall:
+		return "Red on the tube's wall, beside the mirror."
+	case v.OnRing:
+		return "It lies on the ring and flares."
+	case v.InRing:
+		return "Inside the ring it is dim again."
+	case v.Merged:
+		return "One spot, not two, as far as you can tell."
+	}
+	return ""
+}

@@ -1,0 +1,223 @@
+package terminal
+
+import (
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/views/desk"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// screen is one of the things that the whole terminal can show. It is a
+// pointer: it changes in place.
+type screen interface {
+	// draw draws all above the rule.
+	draw(p *page, typed string)
+	// foot says what stands below it.
+	foot(s sizes) foot
+	// take takes a line that was entered. A function key enters its word.
+	take(a *app, text string) tea.Cmd
+	// esc is left by the escape key.
+	esc(a *app)
+}
+
+// echoer understands what is typed while it is typed.
+type echoer interface {
+	echo(typed string) (understood string, ok bool)
+}
+
+// nudger moves what is typed by a step, or puts it where the mouse points.
+type nudger interface {
+	nudge(typed string, right, up int) (string, bool)
+	point(s sizes, aspect float64, col, row int) (string, bool)
+}
+
+// foot is what stands below the rule beside what is typed.
+type foot struct {
+	caution string // where the hand is about to act; "" = none
+	prompt  string
+	hint    string // what an empty line would say
+	keys    []key
+}
+
+// app is the whole of the terminal UI: which screen is shown, what is typed
+// there, and what the terminal is like. The alignment itself is in the screens'
+// session alone.
+type app struct {
+	desk *desk.Desk
+	now  func() time.Time
+
+	theme  theme.Name
+	depth  theme.Depth
+	glyphs schematic.Glyphs
+	aspect float64
+	window func() float64 // reads the aspect again
+	large  bool
+	mouse  bool
+	crash  crashLog
+
+	cols, rows int
+	stack      []*shown
+	note       string // said below the rule until the next key
+	bad        bool   // and it says what was not understood
+	version    int    // counts what may have changed what is drawn
+	memo       memo
+	lastKey    time.Time
+
+	exit     int
+	quitting bool
+	farewell []string // printed once the terminal is as it was
+}
+
+// shown is a screen and what is typed in it.
+type shown struct {
+	screen
+	line line
+}
+
+func (a *app) top() *shown { return a.stack[len(a.stack)-1] }
+
+// push shows a screen over the present one, whose typed line stays.
+func (a *app) push(s screen) {
+	a.stack = append(a.stack, &shown{screen: s})
+	a.version++
+}
+
+// pop goes back to the screen below; below the last is the end.
+func (a *app) pop() tea.Cmd {
+	a.stack = a.stack[:len(a.stack)-1]
+	a.version++
+	if len(a.stack) == 0 {
+		return a.quit()
+	}
+	return nil
+}
+
+// replace shows a screen in the place of the present one.
+func (a *app) replace(s screen) {
+	a.stack[len(a.stack)-1] = &shown{screen: s}
+	a.version++
+}
+
+func (a *app) quit() tea.Cmd {
+	a.quitting = true
+	return tea.Quit
+}
+
+// say says something back below the rule.
+func (a *app) say(text string) { a.note, a.bad = text, false }
+
+// fail says what was not understood, or could not be done.
+func (a *app) fail(err error) { a.note, a.bad = err.Error(), true }
+
+// Init asks for nothing: the terminal tells its size by itself.
+func (a *app) Init() tea.Cmd { return nil }
+
+// Update is the one place where messages are routed.
+func (a *app) Update(msg tea.Msg) (_ tea.Model, cmd tea.Cmd) {
+	defer a.survive("update", func() { cmd = nil })
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.cols, a.rows, a.aspect = msg.Width, msg.Height, a.window()
+		a.version++
+	case tea.KeyMsg:
+		return a, a.key(msg)
+	case tea.MouseMsg:
+		a.point(tea.MouseEvent(msg))
+	case tea.ResumeMsg:
+		// What was asked before may have been done meanwhile.
+		a.wake()
+		if a.mouse {
+			return a, tea.EnableMouseCellMotion // suspending has switched it off
+		}
+	}
+	return a, nil
+}
+
+// enter takes an entered line or the word of a function key: the words that
+// hold on every screen first, then the screen's own.
+func (a *app) enter(text string) tea.Cmd {
+	a.version++
+	if free, ok := a.top().screen.(freeText); !ok || !free.isFree() {
+		switch strings.ToLower(strings.TrimSpace(text)) {
+		case "h", "help", "?":
+			a.top().line.set("")
+			a.push(helpFor(a.top().screen))
+			return nil
+		case "t", "theme":
+			a.top().line.set("")
+			a.theme = a.theme.Next()
+			a.say("theme: " + string(a.theme))
+			return nil
+		case "large":
+			a.top().line.set("")
+			a.large = !a.large
+			if s, ok := sizesFor(a.cols, a.rows, a.large, false); a.large && (!ok || !s.Projector) {
+				a.say("large letters need a window of 120 x 36")
+			}
+			return nil
+		case "mouse":
+			a.top().line.set("")
+			return a.toggleMouse()
+		}
+	}
+	return a.top().take(a, text)
+}
+
+// freeText is a screen whose line may hold any words.
+type freeText interface{ isFree() bool }
+
+func (a *app) toggleMouse() tea.Cmd {
+	a.mouse = !a.mouse
+	if a.mouse {
+		a.say("the mouse may point: shift-drag selects text")
+		return tea.EnableMouseCellMotion
+	}
+	a.say("the mouse is the terminal's again")
+	return tea.DisableMouse
+}
+
+// asleep is after how long without a key somebody may have done, or forgotten,
+// what was asked.
+const asleep = 20 * time.Minute
+
+// wake asks what became of the move that was told last; it reports whether
+// there is anything to ask.
+func (a *app) wake() bool {
+	s, ok := a.top().screen.(*align)
+	if !ok || s.state().Told() == nil {
+		return false
+	}
+	a.push(&wakeUp{align: s})
+	return true
+}
+
+// point types what the mouse points at.
+func (a *app) point(m tea.MouseEvent) {
+	if m.Action != tea.MouseActionPress || m.Button != tea.MouseButtonLeft || !a.mouse {
+		return
+	}
+	top := a.top()
+	for _, z := range a.memo.zones {
+		if z.holds(m.X, m.Y) {
+			top.line.set(z.typed)
+			return
+		}
+	}
+	s, ok := sizesFor(a.cols, a.rows, a.large, a.glyphs == schematic.ASCII)
+	if n, can := top.screen.(nudger); ok && can {
+		if text, hit := n.point(s, a.cellAspect(), m.X, m.Y); hit {
+			top.line.set(text)
+		}
+	}
+}
+
+func (a *app) cellAspect() float64 {
+	if a.aspect >= 1 && a.aspect <= 4 {
+		return a.aspect
+	}
+	return 2
+}

@@ -1,0 +1,170 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+func errNumber(most int) error { return fmt.Errorf("say a number from 1 to %d", most) }
+
+var errEnter = errors.New("press Enter to go on")
+
+// endPage is what a session came to.
+type endPage struct {
+	state  session.State
+	record string
+}
+
+func (s *endPage) draw(p *page, _ string) {
+	st := s.state
+	p.at(p.name, theme.Head, st.Scope.Name)
+	wide := schematic.Rect{X: 3, Y: 2, W: min(76, p.Cols-6), H: p.sizes.Rule.Y - 2}
+	f := p.flow(wide)
+	f.heading(outcomeWords(st.Outcome))
+	f.skip(1)
+	left := st.Left
+	if left.P.Known || left.P.Gone {
+		goalRow(f, "outgoing spot", left.Centred, spotWords(st, optics.FacePrimary, left.P))
+		goalRow(f, "return spot", left.Home, spotWords(st, optics.FaceTarget, left.T))
+		f.skip(1)
+	}
+	axisRows(p, f, st)
+	const label = 10
+	f.pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
+	f.pair(label, "tag", tagWords(st.Tag)+tagNote(st))
+	switch {
+	case s.record != "":
+		f.pair(label, "record", s.record)
+	default:
+		f.pair(label, "record", "none was kept")
+	}
+	if p.roomy() {
+		s.pictures(p, f)
+	}
+}
+
+func tagNote(st session.State) string {
+	if why := st.Record().TagWhy; why != "" {
+		return ": " + why
+	}
+	return ""
+}
+
+func outcomeWords(outcome string) string {
+	switch outcome {
+	case session.OutcomeAligned:
+		return "aligned: both spots are home, and it held in the swing"
+	case session.OutcomeLeft:
+		return "left alone: it is good enough as it is"
+	case session.OutcomeStopped:
+		return "stopped and made safe, unfinished"
+	case session.OutcomeNotToday:
+		return "not today: nothing was turned"
+	}
+	return "done in part"
+}
+
+func tagWords(tag string) string {
+	switch tag {
+	case session.TagReady:
+		return "ready"
+	case session.TagWithNote:
+		return "ready, with a note"
+	}
+	return "hold back"
+}
+
+// spotWords says where a spot was left.
+func spotWords(st session.State, f optics.Face, sp session.Spot) string {
+	switch {
+	case sp.Gone:
+		return "not seen"
+	case !sp.Known:
+		return "not read"
+	case sp.Saw == session.SawHome:
+		return "seen going down the hole"
+	}
+	return placeText(f, st.Tel.TubeToDial(f, sp.At.At))
+}
+
+// axisRows draws the axis error as found and as left, against what is allowed.
+func axisRows(p *page, f *flow, st session.State) {
+	allowed := st.AllowedMM()
+	full := max(3*allowed, 1.1*st.Found.ErrMM, 1.1*st.Left.ErrMM)
+	for _, m := range []struct {
+		name string
+		s    session.Sighting
+	}{{"found", st.Found}, {"left", st.Left}} {
+		if f.r.H <= 0 {
+			return
+		}
+		p.TextMax(f.r.X, f.r.Y, 10, theme.Label, m.name)
+		if !m.s.ErrKnown {
+			p.TextMax(f.r.X+10, f.r.Y, f.r.W-10, theme.Ink, "axis error not known: a spot was not seen")
+			f.skip(1)
+			continue
+		}
+		bar := axisBar(m.s.ErrMM, allowed)
+		bar.Full = full
+		const wide = 20
+		p.Bar(f.r.X+10, f.r.Y, wide, bar)
+		p.TextMax(f.r.X+11+wide, f.r.Y, f.r.W-11-wide, theme.Ink, fmt.Sprintf("%.1f mm, at most %.1f", m.s.ErrMM, m.s.ErrMaxMM))
+		f.skip(1)
+	}
+	f.pair(10, "allowed", fmt.Sprintf("%.1f mm at f/%.1f, for %s", allowed, st.Tel.FocalRatio(), use(st)))
+	f.skip(1)
+}
+
+// pictures draws both faces as they were left.
+func (s *endPage) pictures(p *page, f *flow) {
+	st := s.state
+	r := min(float64(p.sizes.Rule.Y-f.r.Y-6), 13)
+	if r < 6 {
+		return
+	}
+	for i, face := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
+		spec := seenFrom(st.Tel, face, p.sizes)
+		spec.Standing, spec.GroundWord, spec.FocuserWord = []string{string(face) + ", left"}, "", ""
+		spec.Object = quiet(spec.Object)
+		spec.Trail = readings(st, face)
+		if n := len(spec.Trail); n > 0 {
+			spec.Now, spec.Trail = &schematic.Mark{At: spec.Trail[n-1].At, Word: "last"}, spec.Trail[max(0, n-8):n-1]
+		}
+		x := 24 + 46*i
+		spec.Within = schematic.Rect{X: x - 21, Y: f.r.Y + 1, W: 42, H: p.sizes.Rule.Y - f.r.Y - 1}
+		spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
+		p.Face(schematic.Place{Col: x, Row: f.r.Y + 3 + int(r/2), R: r - 0.25}, spec)
+	}
+}
+
+func (s *endPage) foot(sizes) foot {
+	return foot{prompt: "read?", hint: "Enter closes it", keys: footer("close", "close", "theme", "large")}
+}
+
+func (s *endPage) take(a *app, text string) tea.Cmd {
+	a.top().line.set("")
+	switch text {
+	case "", "q", "quit":
+		s.esc(a)
+		if len(a.stack) == 0 {
+			return a.quit()
+		}
+		return nil
+	}
+	a.fail(errEnter)
+	return nil
+}
+
+func (s *endPage) esc(a *app) {
+	if s.record != "" && len(a.stack) == 1 {
+		a.farewell = append(a.farewell, s.state.Scope.Name+": "+s.state.Outcome+", record "+s.record)
+	}
+	a.pop()
+}

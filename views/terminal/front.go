@@ -1,0 +1,285 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// front is the front page: the scopes known here, what was left unfinished, and
+// what can be done.
+type front struct {
+	scopes  []session.Scope // the practice telescope first
+	open    []session.Unfinished
+	last    map[string]session.Record // by scope, the latest that counts
+	records int
+	from    int // the first line shown, where there are more than fit
+}
+
+func newFront(a *app) *front {
+	f := &front{last: map[string]session.Record{}}
+	f.read(a)
+	return f
+}
+
+// read looks at the shelf again. What cannot be read is said, and the rest is
+// there all the same.
+func (f *front) read(a *app) {
+	f.scopes, f.open, f.records = []session.Scope{session.Builtin()}, nil, 0
+	if a.desk.Library == nil {
+		return
+	}
+	scopes, errs := a.desk.Library.Scopes()
+	f.scopes = append(f.scopes, scopes...)
+	open, more := a.desk.Library.Unfinished("")
+	f.open = open
+	records, _ := a.desk.Library.Records()
+	f.records = len(records)
+	for _, r := range records {
+		if r.Practice == session.SameName(r.Scope, session.Builtin().Name) {
+			f.last[strings.ToLower(r.Scope)] = r
+		}
+	}
+	if errs = append(errs, more...); len(errs) > 0 {
+		a.fail(errs[0])
+	}
+}
+
+// entry is a line of the front page: what it says, and what it does.
+type entry struct {
+	cols [3]string
+	do   func(a *app) tea.Cmd
+}
+
+// groups are the lines of the front page, numbered on from one to the next.
+func (f *front) groups() []group {
+	scopes := group{head: "scopes", cols: [3]string{"", "", "last time"}}
+	for _, s := range f.scopes {
+		scopes.entries = append(scopes.entries, entry{f.scopeLine(s), func(a *app) tea.Cmd {
+			a.push(&scopePage{scope: s})
+			return nil
+		}})
+	}
+	gs := []group{scopes}
+	if len(f.open) > 0 {
+		g := group{head: "unfinished"}
+		for _, u := range f.open {
+			g.entries = append(g.entries, entry{openLine(u), func(a *app) tea.Cmd { return f.takeUp(a, u.ID) }})
+		}
+		gs = append(gs, g)
+	}
+	more := group{head: "more"}
+	more.entries = append(more.entries,
+		entry{[3]string{"records", fmt.Sprintf("what was done, %d so far", f.records), ""}, func(a *app) tea.Cmd { return showRecords(a, "") }},
+		entry{[3]string{"new", "describe a scope of your own", ""}, func(a *app) tea.Cmd { return newScope(a) }})
+	return append(gs, more)
+}
+
+type group struct {
+	head    string
+	cols    [3]string
+	entries []entry
+}
+
+func (f *front) scopeLine(s session.Scope) [3]string {
+	t := s.Telescope()
+	what := fmt.Sprintf("%.0f mm f/%.1f", t.ApertureMM, t.FocalRatio())
+	if session.SameName(s.Name, session.Builtin().Name) {
+		what += ", to practise on"
+	}
+	last := ""
+	if r, ok := f.last[strings.ToLower(s.Name)]; ok {
+		last = lastWords(r)
+	}
+	return [3]string{s.Name, what, last}
+}
+
+// lastWords says how a scope was left, and how far it had drifted before.
+func lastWords(r session.Record) string {
+	words := r.Ended.Local().Format("2 Jan 2006") + ", " + tagWords(r.Tag)
+	if r.Left.Claimed {
+		words += fmt.Sprintf(", %.1f of %.1f mm", r.Left.AxisErrorMM, r.AllowedMM)
+	}
+	return words
+}
+
+func openLine(u session.Unfinished) [3]string {
+	name, who := u.Scope, ""
+	if u.World != nil {
+		name += " (practice)"
+	}
+	if u.Who != "" {
+		who = ", " + u.Who
+	}
+	return [3]string{name, "begun " + u.Began.Local().Format("2 Jan 15:04") + who, ""}
+}
+
+func (f *front) draw(p *page, _ string) {
+	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading("spotward"))
+	p.TextRight(p.Cols-1, 0, theme.Label, "two mirrors, one laser, one screw at a time")
+	n, row := 0, 2
+	name := 14
+	what := 26
+	for _, g := range f.groups() {
+		if g.head != "scopes" {
+			row++
+		}
+		f.line(p, row, theme.Label, p.pal.Heading(g.head))
+		if g.cols[2] != "" && !p.narrow() {
+			f.column(p, row, 5+name+what, theme.Label, g.cols[2])
+		}
+		row++
+		for _, e := range g.entries {
+			n++
+			if y := row - f.from; y > 1 && y < p.sizes.Rule.Y {
+				p.TextRight(3, y, theme.Act, strconv.Itoa(n))
+				p.TextMax(4, y, name, theme.Head, e.cols[0])
+				p.TextMax(5+name, y, what+8, theme.Ink, e.cols[1])
+				if !p.narrow() {
+					p.TextMax(5+name+what, y, p.Cols-6-name-what, theme.Label, e.cols[2])
+				}
+				p.zone(schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: 1}, strconv.Itoa(n))
+			}
+			row++
+		}
+	}
+	if f.from > 0 || row-f.from > p.sizes.Rule.Y {
+		p.TextRight(p.Cols-1, p.sizes.Rule.Y-1, theme.Label, "more: type more")
+	}
+	if row-f.from <= p.sizes.Rule.Y-4 && len(f.last) == 0 {
+		hint := p.flow(schematic.Rect{X: 1, Y: row - f.from + 1, W: min(76, p.Cols-2), H: p.sizes.Rule.Y - row + f.from - 1})
+		hint.say(theme.Ink, "New here? Press Enter twice: Dunlin is a telescope that is not there. It shows what you would see; you say where the spot is, and are told which screw to turn.")
+	}
+}
+
+func (f *front) line(p *page, row int, role theme.Role, text string) { f.column(p, row, 1, role, text) }
+
+func (f *front) column(p *page, row, col int, role theme.Role, text string) {
+	if y := row - f.from; y > 1 && y < p.sizes.Rule.Y {
+		p.TextMax(col, y, p.Cols-1-col, role, text)
+	}
+}
+
+func (f *front) foot(sizes) foot {
+	return foot{prompt: "which?", hint: "Enter = 1, Dunlin", keys: footer("choose", "leave", "help", "theme", "large")}
+}
+
+func (f *front) esc(a *app) { a.pop() }
+
+var errFront = errors.New("say a number before a line, or: practise, align NAME, check NAME, records, new, quit")
+
+func (f *front) take(a *app, text string) tea.Cmd {
+	verb, rest, _ := strings.Cut(strings.ToLower(strings.TrimSpace(text)), " ")
+	rest = strings.TrimSpace(rest)
+	cmd, err := f.does(a, verb, rest)
+	if err != nil {
+		a.fail(err)
+		return cmd
+	}
+	if len(a.stack) > 0 {
+		a.stack[0].line.set("")
+	}
+	return cmd
+}
+
+func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
+	if verb == "" {
+		verb = "1"
+	}
+	if n, err := strconv.Atoi(verb); err == nil {
+		for _, g := range f.groups() {
+			if n >= 1 && n <= len(g.entries) {
+				return g.entries[n-1].do(a), nil
+			}
+			n -= len(g.entries)
+		}
+		return nil, errFront
+	}
+	switch verb {
+	case "q", "quit":
+		return a.pop(), nil
+	case "more":
+		f.from += 10
+		if f.from > len(f.scopes)+len(f.open)+6 {
+			f.from = 0
+		}
+		return nil, nil
+	case "records":
+		return showRecords(a, rest), nil
+	case "new":
+		return newScope(a), nil
+	case "align", "check", "practise", "practice":
+		scope, err := f.named(verb, rest)
+		if err != nil {
+			return nil, err
+		}
+		return begin(a, scope, verb), nil
+	}
+	for _, s := range f.scopes {
+		if session.SameName(s.Name, strings.TrimSpace(verb+" "+rest)) {
+			a.push(&scopePage{scope: s})
+			return nil, nil
+		}
+	}
+	return nil, errFront
+}
+
+// named returns the scope of that name; to practise needs none.
+func (f *front) named(verb, name string) (session.Scope, error) {
+	if name == "" && strings.HasPrefix(verb, "pract") {
+		return session.Builtin(), nil
+	}
+	for _, s := range f.scopes {
+		if session.SameName(s.Name, name) {
+			return s, nil
+		}
+	}
+	return session.Scope{}, fmt.Errorf("no scope %q here: say the number before its line, or new to describe one", name)
+}
+
+// begin starts a session and shows it.
+func begin(a *app, scope session.Scope, verb string) tea.Cmd {
+	var w *desk.Work
+	var err error
+	switch verb {
+	case "align", "check":
+		if session.SameName(scope.Name, session.Builtin().Name) {
+			return begin(a, scope, string(virtual.Easy)) // it is not there to be aligned
+		}
+		w, err = a.desk.Align(scope, verb == "check")
+	case string(virtual.Usual), string(virtual.Hard):
+		w, err = a.desk.Practice(scope, session.World{Seed: rand.Uint64() >> 11, Level: verb})
+	default:
+		w, err = a.desk.Practice(scope, session.World{Seed: rand.Uint64() >> 11, Level: string(virtual.Easy)})
+	}
+	return opened(a, w, err)
+}
+
+func (f *front) takeUp(a *app, id string) tea.Cmd {
+	w, err := a.desk.TakeUp(id)
+	return opened(a, w, err)
+}
+
+func opened(a *app, w *desk.Work, err error) tea.Cmd {
+	if err != nil {
+		a.fail(err)
+		return nil
+	}
+	a.push(newAlign(w))
+	if w.Notice != "" {
+		a.say(w.Notice)
+	}
+	a.lastKey = time.Time{}
+	return nil
+}

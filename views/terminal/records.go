@@ -1,0 +1,178 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// recordList is what was done, newest first.
+type recordList struct {
+	scope   string // "" = all
+	records []session.Record
+	from    int
+	shown   int // lines, as last drawn
+}
+
+var errNoRecords = errors.New("nothing is kept here: start without --no-record to have records")
+
+func showRecords(a *app, scope string) tea.Cmd {
+	if a.desk.Library == nil {
+		a.fail(errNoRecords)
+		return nil
+	}
+	records, errs := a.desk.Library.Records()
+	records = slices.DeleteFunc(slices.Clone(records), func(r session.Record) bool { return scope != "" && !session.SameName(r.Scope, scope) })
+	slices.Reverse(records)
+	a.push(&recordList{scope: scope, records: records})
+	if len(errs) > 0 {
+		a.fail(errs[0])
+	}
+	return nil
+}
+
+func (s *recordList) draw(p *page, _ string) {
+	title := "records"
+	if s.scope != "" {
+		title += " of " + s.scope
+	}
+	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading(title))
+	if len(s.records) == 0 {
+		p.TextMax(1, 2, p.Cols-2, theme.Ink, "None yet.")
+		return
+	}
+	cols := []struct {
+		at   int
+		head string
+		text func(session.Record) string
+	}{
+		{5, "when", func(r session.Record) string { return r.Began.Local().Format("2 Jan 15:04") }},
+		{18, "scope", recordScope},
+		{35, "outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
+		{45, "left", func(r session.Record) string { return momentText(r.Left) }},
+		{54, "tag", func(r session.Record) string { return tagWords(r.Tag) }},
+		{72, "by", func(r session.Record) string { return r.Who }},
+	}
+	s.shown = p.sizes.Rule.Y - 3
+	for i, c := range cols {
+		end := p.Cols - 1
+		if i+1 < len(cols) {
+			end = min(end, cols[i+1].at-1)
+		}
+		if c.at >= end {
+			break
+		}
+		p.TextMax(c.at, 1, end-c.at, theme.Label, c.head)
+		for row, r := range s.records[s.from:] {
+			if row >= s.shown {
+				break
+			}
+			p.TextMax(c.at, 2+row, end-c.at, theme.Ink, c.text(r))
+		}
+	}
+	for row := range min(s.shown, len(s.records)-s.from) {
+		n := strconv.Itoa(s.from + row + 1)
+		p.TextRight(4, 2+row, theme.Act, n)
+		p.zone(schematic.Rect{X: 1, Y: 2 + row, W: p.Cols - 2, H: 1}, n)
+	}
+}
+
+func recordScope(r session.Record) string {
+	if r.Practice {
+		return r.Scope + ", not real"
+	}
+	return r.Scope
+}
+
+// momentText says an axis error, or that none is claimed.
+func momentText(m session.Moment) string {
+	if !m.Claimed {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f mm", m.AxisErrorMM)
+}
+
+func (s *recordList) foot(sizes) foot {
+	f := foot{prompt: "which?", hint: "a number, or Esc", keys: footer("read on", "back", "help", "theme")}
+	if s.from+s.shown < len(s.records) {
+		f.hint = "a number; Enter shows older ones"
+	}
+	return f
+}
+
+func (s *recordList) esc(a *app) { a.pop() }
+
+func (s *recordList) take(a *app, text string) tea.Cmd {
+	word := strings.TrimSpace(text)
+	a.top().line.set("")
+	n, err := strconv.Atoi(word)
+	switch {
+	case word == "" && s.from+s.shown < len(s.records):
+		s.from += s.shown
+	case word == "" || word == "b" || word == "back" || word == "q" || word == "quit":
+		return a.pop()
+	case err == nil && n >= 1 && n <= len(s.records):
+		a.push(recordPage(s.records[n-1]))
+	default:
+		a.fail(errNumber(len(s.records)))
+	}
+	return nil
+}
+
+// recordPage is one record in full.
+func recordPage(r session.Record) *sheet {
+	const wide = 12
+	sh := &sheet{title: r.Scope}
+	row := func(name, text string) {
+		if text != "" {
+			sh.parts = append(sh.parts, part{mark: pad(name, wide), text: text})
+		}
+	}
+	sh.parts = append(sh.parts, part{head: outcomeWords(r.Outcome)})
+	row("record", r.ID)
+	row("when", r.Began.Local().Format("2 Jan 2006 15:04")+" to "+r.Ended.Local().Format("15:04"))
+	row("who", r.Who)
+	row("kit", r.Kit)
+	if r.Practice {
+		row("practice", "on a telescope that is not there")
+	}
+	tag := tagWords(r.Tag)
+	if r.TagWhy != "" {
+		tag += ": " + r.TagWhy
+	}
+	row("tag", tag)
+	for _, m := range []struct {
+		name string
+		m    session.Moment
+	}{{"found", r.Found}, {"before swing", r.BeforeSw}, {"left", r.Left}} {
+		if m.m.Claimed {
+			row(m.name, fmt.Sprintf("axis error %.1f mm, at most %.1f", m.m.AxisErrorMM, m.m.AxisErrorMaxMM))
+		} else {
+			row(m.name, "axis error not known")
+		}
+	}
+	row("allowed", fmt.Sprintf("%.1f mm", r.AllowedMM))
+	row("work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips))
+	var nets []string
+	for name, n := range r.NetTurns {
+		nets = append(nets, fmt.Sprintf("%s %+.2f", name, n))
+	}
+	slices.Sort(nets)
+	row("net turns", strings.Join(nets, ", "))
+	for _, k := range r.Skips {
+		row("left out", string(k.Stage)+": "+k.Why)
+	}
+	sh.list("noted", "-", r.Trouble)
+	return sh
+}
+
+func optUse(s session.Scope) optics.Use { return optics.Use(s.Use) }

@@ -1,0 +1,147 @@
+// Package terminal is the face for people in front of a terminal: drawings,
+// one line to type in, function keys that type words.
+//
+// It sends lines and draws states; where a spot is and what to do about it is
+// decided by the session. Everything can be done by words in the line; letters
+// never act by themselves.
+package terminal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/mattn/go-runewidth"
+
+	"spotward/views/desk"
+	"spotward/views/terminal/theme"
+)
+
+// Start is what is shown first.
+type Start uint8
+
+// The front page, or a session that is in hand.
+const (
+	StartFront Start = iota
+	StartWork
+)
+
+// Options say how the terminal UI is to run. Input and Output must be a
+// terminal.
+type Options struct {
+	Start     Start
+	Work      *desk.Work // with StartWork
+	Theme     string     // "" = dark
+	Projector bool       // large letters
+	ASCII     bool
+	NoMouse   bool
+	Input     io.Reader // nil = standard input
+	Output    io.Writer // nil = standard output
+}
+
+// Exit codes that Run returns.
+const (
+	exitDone        = 0
+	exitUnfinished  = 1
+	exitInterrupted = 130
+)
+
+// framesPerSecond is how often the screen is looked over for changes: more
+// would only keep the processor awake.
+const framesPerSecond = 30
+
+// Run shows the terminal UI until it is left, and leaves the terminal as it
+// was. It returns the exit code: 0 done, 1 unfinished, 130 interrupted.
+func Run(d *desk.Desk, o Options) (exit int, err error) {
+	a, err := newApp(d, o, os.Getenv)
+	if err != nil {
+		return exitUnfinished, err
+	}
+	// Some settings count boxes and crosses as two columns; terminals do not.
+	runewidth.DefaultCondition.EastAsianWidth = false
+
+	// A terminal that goes away must not take the program with it before the
+	// screen is put back and the journal is closed.
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGHUP)
+	defer stop()
+	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithContext(ctx)}
+	if a.mouse {
+		opts = append(opts, tea.WithMouseCellMotion())
+	}
+	if o.Input != nil && o.Input != io.Reader(os.Stdin) {
+		opts = append(opts, tea.WithInput(o.Input))
+	}
+	if o.Output != nil && o.Output != io.Writer(os.Stdout) {
+		opts = append(opts, tea.WithOutput(o.Output))
+	}
+	_, err = tea.NewProgram(a, opts...).Run()
+	return a.ended(err, o.Output)
+}
+
+// ended turns the end of the program into an exit code, and says what is left
+// to say.
+func (a *app) ended(err error, out io.Writer) (int, error) {
+	for _, s := range a.stack {
+		if s, ok := s.screen.(*align); ok {
+			s.abandon(a)
+		}
+	}
+	if out == nil {
+		out = os.Stdout
+	}
+	for _, l := range a.farewell {
+		fmt.Fprintln(out, l)
+	}
+	switch {
+	case errors.Is(err, tea.ErrProgramPanic):
+		return exitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.crash.dir)
+	case errors.Is(err, context.Canceled), errors.Is(err, tea.ErrInterrupted):
+		return exitInterrupted, nil
+	case err != nil:
+		return exitUnfinished, err
+	case !a.quitting: // a signal has ended it
+		return exitInterrupted, nil
+	}
+	return a.exit, nil
+}
+
+func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
+	name := theme.Dark
+	if o.Theme != "" {
+		var err error
+		if name, err = theme.Parse(o.Theme); err != nil {
+			return nil, err
+		}
+	}
+	if o.Projector && name == theme.Dark {
+		name = theme.Projector // black for the room, bright for the back row
+	}
+	a := &app{
+		desk: d, now: d.Now, theme: name, depth: depth(env), glyphs: glyphs(o.ASCII, env),
+		large: o.Projector, mouse: !o.NoMouse, crash: crashLog{os.TempDir()}, window: windowOf(o.Output),
+	}
+	if d.Library != nil {
+		a.crash.dir = d.Library.Dir()
+	}
+	if o.Start == StartWork {
+		a.push(newAlign(o.Work))
+		return a, nil
+	}
+	a.push(newFront(a))
+	return a, nil
+}
+
+// windowOf returns a reader of the cells' aspect of the terminal that is
+// written to.
+func windowOf(out io.Writer) func() float64 {
+	f, ok := out.(*os.File)
+	if !ok {
+		f = os.Stdout
+	}
+	return func() float64 { return cellAspect(f) }
+}

@@ -1,0 +1,87 @@
+package terminal
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// scopePage is one scope and what can be done with it.
+type scopePage struct{ scope session.Scope }
+
+// deed is something that can be done with a scope.
+type deed struct{ word, says string }
+
+func (s *scopePage) builtin() bool { return session.SameName(s.scope.Name, session.Builtin().Name) }
+
+func (s *scopePage) deeds() []deed {
+	easy := []deed{
+		{"practise", "practise: the usual things are wrong, nothing worse"},
+		{"usual", "practise, as scopes come back to the shed"},
+		{"hard", "practise, with faults to find"},
+	}
+	records := deed{"records", "its records"}
+	if s.builtin() {
+		return append(easy, records)
+	}
+	return append(append([]deed{
+		{"align", "align it"},
+		{"check", "check only: is it worth touching?"},
+	}, easy...), records)
+}
+
+func (s *scopePage) draw(p *page, _ string) {
+	t := s.scope.Telescope()
+	p.TextMax(1, 0, p.Cols-2, theme.Head, s.scope.Name)
+	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("%.0f mm, f/%.1f, axis error of %.1f mm allowed", t.ApertureMM, t.FocalRatio(), t.AllowedMM(optUse(s.scope))))
+	f := p.flow(schematic.Rect{X: 1, Y: 2, W: min(76, p.Cols-2), H: p.sizes.Rule.Y - 2})
+	if s.builtin() {
+		f.say(theme.Ink, "Dunlin is not there: spotward shows what you would see, and turns its screws when you say so.")
+		f.skip(1)
+	}
+	for i, d := range s.deeds() {
+		f.option(i+1, d.says)
+	}
+	if guessed := s.scope.Guessed(); len(guessed) > 0 {
+		f.skip(1)
+		f.say(theme.Label, "Not in its file, so taken as usual until it is measured or learnt:")
+		for _, g := range guessed {
+			f.item(theme.Label, "-", theme.Label, g)
+		}
+	}
+}
+
+func (s *scopePage) foot(sizes) foot {
+	return foot{prompt: "which?", hint: "Enter = 1", keys: footer("choose", "back", "help", "theme", "large")}
+}
+
+func (s *scopePage) esc(a *app) { a.pop() }
+
+func (s *scopePage) take(a *app, text string) tea.Cmd {
+	word := strings.ToLower(strings.TrimSpace(text))
+	a.top().line.set("")
+	switch word {
+	case "":
+		word = "1"
+	case "b", "back", "q", "quit":
+		return a.pop()
+	}
+	deeds := s.deeds()
+	for i, d := range deeds {
+		if word == strconv.Itoa(i+1) || word == d.word || word == "practice" && d.word == "practise" {
+			if d.word == "records" {
+				return showRecords(a, s.scope.Name)
+			}
+			a.stack = a.stack[:len(a.stack)-1] // a session ends at the front page
+			return begin(a, s.scope, d.word)
+		}
+	}
+	a.fail(errNumber(len(deeds)))
+	return nil
+}

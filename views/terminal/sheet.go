@@ -1,0 +1,85 @@
+package terminal
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// sheet is text to read, a screenful after the other, with a drawing beside it
+// where there is room.
+type sheet struct {
+	title  string
+	parts  []part
+	draws  func(p *page) // on the left; nil = text alone
+	from   int           // the first row shown
+	rows   int           // shown at once, as last drawn
+	height int           // of the whole text
+}
+
+// part is a piece of a sheet: a heading, a paragraph, or a word with what it
+// does.
+type part struct {
+	head string
+	mark string
+	text string
+}
+
+func (s *sheet) draw(p *page, _ string) {
+	p.at(p.name, theme.Head, p.pal.Heading(s.title))
+	r := schematic.Rect{X: 1, Y: 2, W: min(p.Cols-2, 100), H: p.sizes.Rule.Y - 2}
+	if s.draws != nil && !p.narrow() {
+		s.draws(p)
+		r.X = p.column.X
+		r.W = p.Cols - 1 - r.X
+	}
+	tall := schematic.New(p.Cols, maxSheet, schematic.Options{})
+	over := &page{Canvas: tall, sizes: p.sizes, pal: p.pal}
+	f := over.flow(schematic.Rect{X: 0, Y: 0, W: r.W, H: maxSheet})
+	s.write(f)
+	s.height, s.rows = f.r.Y, r.H
+	s.from = max(0, min(s.from, s.height-s.rows))
+	shift := p.flow(schematic.Rect{X: r.X, Y: r.Y - s.from, W: r.W, H: maxSheet})
+	shift.from(r.Y)
+	s.write(shift)
+}
+
+// maxSheet is more rows than any sheet has.
+const maxSheet = 400
+
+func (s *sheet) write(f *flow) {
+	for i, t := range s.parts {
+		switch {
+		case t.head != "":
+			if i > 0 {
+				f.skip(1)
+			}
+			f.heading(t.head)
+		case t.mark != "":
+			f.item(theme.Act, t.mark, theme.Ink, t.text)
+		default:
+			f.say(theme.Ink, t.text)
+		}
+	}
+}
+
+func (s *sheet) more() bool { return s.from+s.rows < s.height }
+
+func (s *sheet) foot(sizes) foot {
+	if s.more() {
+		return foot{prompt: "more?", hint: "Enter reads on", keys: footer("read on", "close", "theme")}
+	}
+	return foot{prompt: "read?", hint: "Enter closes it", keys: footer("close", "close", "theme")}
+}
+
+func (s *sheet) take(a *app, text string) tea.Cmd {
+	a.top().line.set("")
+	if text == "" && s.more() {
+		s.from += max(1, s.rows-1)
+		return nil
+	}
+	return a.pop()
+}
+
+func (s *sheet) esc(a *app) { a.pop() }

@@ -1,0 +1,176 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// pad makes a mark as wide as the others of its list.
+func pad(s string, cols int) string {
+	return s + strings.Repeat(" ", max(0, cols-schematic.Width(s)))
+}
+
+// doPage is what to do at the present stage and what to beware of, in full.
+func doPage(s *align) *sheet {
+	st := s.state()
+	ask := st.Ask()
+	h := ask.Header
+	sh := &sheet{title: ask.Stage.Title}
+	sh.parts = append(sh.parts, part{head: "now"}, part{text: ask.Say})
+	for _, f := range [][2]string{{"stand", h.Stand}, {"tool", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}} {
+		sh.parts = append(sh.parts, part{mark: pad(f[0], 6), text: f[1]})
+	}
+	sh.list("what to do", "-", ask.Stage.Do)
+	sh.list("beware", "!", ask.Stage.Beware)
+	if ask.Stage.Skip != "" {
+		sh.list("to leave it out", "-", []string{"skip and the reason, as in: skip no time. Then " + ask.Stage.Skip + "."})
+	}
+	return sh
+}
+
+func (s *sheet) list(head, mark string, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	s.parts = append(s.parts, part{head: head})
+	for _, t := range texts {
+		s.parts = append(s.parts, part{mark: mark, text: t})
+	}
+}
+
+// whyPage is what the advice rests on: what was learnt of each screw, drawn and
+// in words.
+func whyPage(s *align) *sheet {
+	st := s.state()
+	sh := &sheet{title: "why"}
+	told := st.Told()
+	if told != nil {
+		sh.parts = append(sh.parts, part{head: "this move"}, part{text: sentence(told.Why)}, part{text: "It is " + sureWords(told.Trust) + "."})
+		for _, m := range told.Moves {
+			sh.parts = append(sh.parts, part{mark: "-", text: session.MoveWords(m.Turn) + ": the key's handle goes " + session.KeyHandle(m.Turns)})
+		}
+	}
+	if mm, bound, ok := st.AxisError(); ok {
+		sh.parts = append(sh.parts, part{head: "how far from good enough"}, part{text: fmt.Sprintf(
+			"The primary's axis misses the middle of the field by about %.1f mm, in 95 of 100 cases by no more than %.1f. At f/%.1f, for %s, %.1f is allowed.",
+			mm, bound, st.Tel.FocalRatio(), use(st), st.AllowedMM())})
+	} else {
+		sh.parts = append(sh.parts, part{head: "how far from good enough"}, part{text: "Nothing is claimed of the axis while one of the two spots has not been seen since the last turn."})
+	}
+	m := mirrorOf(st)
+	if !st.Tracker(m).Seen() {
+		return sh
+	}
+	sh.parts = append(sh.parts, part{head: "what a turn of each screw does, clockwise"})
+	for i, label := range st.Tel.Cell(m).Labels {
+		b := st.Tracker(m).PerTurn(i)
+		at := st.Tel.TubeToDial(m.SpotFace(), b.At)
+		sh.parts = append(sh.parts, part{mark: label, text: fmt.Sprintf("toward %s, %.0f mm a turn, %s", session.HourWords(at), at.Len(), knownWords(b))})
+	}
+	sh.list("what the screws have said", "-", st.Trouble())
+	sh.draws = func(p *page) { drawResponses(p, st, m) }
+	return sh
+}
+
+func use(st session.State) string {
+	if st.Scope.Use == "" {
+		return session.UseAllRound + " use"
+	}
+	return st.Scope.Use + " use"
+}
+
+// sentence begins with a capital and ends in a stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:] + "."
+}
+
+// mirrorOf is the mirror in hand.
+func mirrorOf(st session.State) optics.Mirror {
+	if told := st.Told(); told != nil && len(told.Moves) > 0 {
+		return told.Moves[0].Mirror
+	}
+	if f := st.Ask().Face; f != "" && f != optics.FacePrimary {
+		return optics.Primary
+	}
+	return optics.Secondary
+}
+
+func sureWords(trust float64) string {
+	switch {
+	case trust >= 0.9:
+		return "sure to bring the spot nearer, as far as anything is"
+	case trust >= 0.7:
+		return "fairly sure to bring the spot nearer"
+	}
+	return "a try: what it does will tell"
+}
+
+// knownWords says how well a response is known.
+func knownWords(b optics.Belief) string {
+	switch part := b.Cov.Sigma() / max(b.At.Len(), 1); {
+	case part < 0.15:
+		return "well known"
+	case part < 0.4:
+		return "roughly known"
+	}
+	return "a guess still"
+}
+
+// drawResponses draws what a turn of each screw does to the spot.
+func drawResponses(p *page, st session.State, m optics.Mirror) {
+	spec := seenFrom(st.Tel, m.SpotFace(), p.sizes)
+	act := ""
+	if told := st.Told(); told != nil && len(told.Moves) > 0 {
+		act = told.Moves[0].Screw
+	}
+	var arrows schematic.Responses
+	far := 0.0
+	for i, label := range st.Tel.Cell(m).Labels {
+		b := st.Tracker(m).PerTurn(i)
+		at := st.Tel.TubeToDial(m.SpotFace(), b.At)
+		far = max(far, at.Len())
+		arrows.Arrows = append(arrows.Arrows, schematic.Arrow{Label: label, To: at, SigmaMM: b.Cov.Sigma(), Act: label == act})
+	}
+	spec.Object, spec.RimMM, spec.FocuserWord = arrows, max(1, 1.2*far), "focuser"
+	p.Face(p.sizes.Face, spec)
+}
+
+// callPage is for two people: what the one at the spot calls to the one at the
+// screw.
+func callPage(s *align) *sheet {
+	st := s.state()
+	sh := &sheet{title: "call"}
+	told := st.Told()
+	if told == nil {
+		sh.parts = []part{{head: "nothing to turn just now"}, {text: "When a move is told, this page has the sentence that the one at the spot calls to the one at the screw."}}
+		return sh
+	}
+	sh.parts = append(sh.parts, part{head: "you are at the spot, somebody is at the screw"})
+	for _, m := range told.Moves {
+		stop := ""
+		if m.Stop != nil {
+			at := st.Tel.ToDial(m.Mirror.SpotFace(), optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
+			stop = session.StopWords(m.Mirror.SpotFace(), at, m.Stop.As)
+		}
+		sh.parts = append(sh.parts, part{mark: "-", text: session.CallWords(m.Turn, stop)})
+	}
+	sh.parts = append(sh.parts, part{text: "Then key out, hands off, and say where the spot stands. Where it stands as cued, F5 says so."})
+	return sh
+}
+
+// figuresOf draws both goals on an end page.
+func goalRow(f *flow, name string, reached bool, where string) {
+	mark, role := "no ", theme.Ink
+	if reached {
+		mark, role = "yes", theme.Good
+	}
+	f.item(role, mark, theme.Ink, name+": "+where)
+}
