@@ -128,7 +128,7 @@ func (c *Canvas) dialAt(p Place, s FaceSpec) (dial, bool) {
 		return dial{}, false
 	}
 	d := dial{frame: c.frameAt(p.Col, p.Row), r: p.R, mm: p.R / s.RimMM,
-		turn: s.TurnHours * math.Pi / 6, size: 1, focuser: s.FocuserHour}
+		turn: s.TurnHours * math.Pi / 6, size: 1, focuser: s.FocuserHour, bare: s.Bare}
 	if s.MarkScale > 0 {
 		d.size = math.Min(s.MarkScale, 2)
 	}
