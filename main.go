@@ -6,8 +6,10 @@ import (
 	"os"
 
 	"spotward/views/command"
+	"spotward/views/terminal/quiet"
 )
 
 func main() {
+	quiet.Restore()
 	os.Exit(command.Run(os.Args[1:], command.Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}))
 }

@@ -7,20 +7,37 @@ import (
 
 	"spotward/views/desk"
 	"spotward/views/talk"
+	"spotward/views/terminal"
 )
 
 func (c *cli) frontPage() error {
 	if c.plain() {
 		return c.talkFront()
 	}
-	return errNoTerminal
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	return c.drawn(d, terminal.Options{})
 }
 
 func (c *cli) inTerminal(d *desk.Desk, w *desk.Work) error {
 	if c.plain() {
 		return c.inTalk(d, w)
 	}
-	return errNoTerminal
+	return c.drawn(d, terminal.Options{Start: terminal.StartWork, Work: w})
+}
+
+// drawn shows the drawn screens, from what o says on.
+func (c *cli) drawn(d *desk.Desk, o terminal.Options) error {
+	if !c.onTerminal() {
+		return errNoTerminal
+	}
+	o.Theme, o.Projector, o.ASCII, o.NoMouse = c.theme, c.projector, c.ascii, c.noMouse
+	o.Input, o.Output = c.streams.In, c.streams.Out
+	exit, err := terminal.Run(d, o)
+	c.exit = exit
+	return failed(err)
 }
 
 // plain reports whether plain dialogue is to take the place of the drawn
