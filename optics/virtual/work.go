@@ -12,6 +12,7 @@ type Turned struct {
 	Screw  int     // the one that was turned, whichever was meant
 	Lock   bool    // the lock beside it, not the screw itself
 	Turns  float64 // clockwise positive
+	Tried  float64 // what the hands went for; Turns is less where it would not go
 	Felt   Felt
 	// Meant is what the hands set out to do: the amount asked for, of a turn
 	// that was watched the sense alone (±1).
@@ -60,7 +61,7 @@ func (w *World) TurnExactly(m optics.Mirror, screw int, turns float64) Turned {
 	w.act()
 	w.turns++
 	mt := w.mount(m)
-	t := Turned{Mirror: m, Screw: screw, Meant: turns}
+	t := Turned{Mirror: m, Screw: screw, Meant: turns, Tried: turns}
 	if screw < 0 || screw >= len(mt.screws) {
 		return t
 	}
@@ -94,7 +95,7 @@ func (w *World) TurnLock(i int, turns float64) Turned {
 func (w *World) TurnLockExactly(i int, turns float64) Turned {
 	w.act()
 	w.turns++
-	t := Turned{Mirror: optics.Primary, Screw: i, Lock: true, Meant: turns}
+	t := Turned{Mirror: optics.Primary, Screw: i, Lock: true, Meant: turns, Tried: turns}
 	if i < 0 || i >= len(w.primary.locks) {
 		return t
 	}
