@@ -150,6 +150,9 @@ func (w *Work) Line(text string) (echo string, err error) {
 		if typed, ok := w.Bench.AsTold(s, text); ok {
 			return typed.Echo, w.Send(typed.Events...)
 		}
+		if typed, ok := w.Bench.Act(text); ok {
+			return typed.Echo, w.Send(typed.Events...)
+		}
 	}
 	typed, err := s.ParseLine(text)
 	if err != nil {

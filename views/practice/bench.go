@@ -50,6 +50,8 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 		b.done(before.Ask().Step)
 	case session.KindReading:
 		b.compare(before, ev)
+	case KindAct:
+		b.acted(ev.Text)
 	case session.KindResume:
 		b.felt = nil
 	}
@@ -115,7 +117,8 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 }
 
 // Make has the hands make true what an event says was turned. It returns what
-// they really turned, an event for the journal each.
+// they really went for, an event for the journal each: made again, it goes as
+// far, feels the same and does the same harm.
 func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
 	b.felt = nil
 	turns := ev.Turned
@@ -140,7 +143,7 @@ func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
 			continue // the session will say so
 		}
 		did := turnOn(trial, t, i)
-		really := session.Turn{Mirror: did.Mirror, Turns: did.Turns}
+		really := session.Turn{Mirror: did.Mirror, Turns: did.Tried}
 		label := s.Tel.Cell(did.Mirror).Labels[did.Screw]
 		if did.Lock {
 			really.Lock = label

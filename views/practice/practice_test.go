@@ -1,0 +1,181 @@
+package practice_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/practice"
+)
+
+func begin(t *testing.T, l *session.Library, level virtual.Level, seed uint64) *desk.Work {
+	t.Helper()
+	d := &desk.Desk{Library: l, Program: "test", Now: time.Now}
+	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(level)})
+	require.NoError(t, err)
+	return w
+}
+
+// until types what an obedient trainee with these eyes types until a stage is
+// reached.
+func until(t *testing.T, w *desk.Work, id session.StageID) {
+	t.Helper()
+	for n := 0; w.State().Ask().Stage.ID != id; n++ {
+		require.Less(t, n, 60, "never came to %s", id)
+		ask, line := w.State().Ask(), ""
+		if ask.Want == session.WantReading && ask.Told == nil {
+			line = w.Bench.World().Eyes(ask.Face).String()
+		}
+		typed(t, w, line)
+	}
+}
+
+func typed(t *testing.T, w *desk.Work, lines ...string) {
+	t.Helper()
+	for _, line := range lines {
+		_, err := w.Line(line)
+		require.NoError(t, err, line)
+	}
+}
+
+// A picture has no figures to copy, so the words have none.
+func TestWordsHaveNoFigures(t *testing.T) {
+	figure := regexp.MustCompile(`[0-9]`)
+	rapid.Check(t, func(rt *rapid.T) {
+		level := rapid.SampledFrom([]virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard}).Draw(rt, "level")
+		w := begin(t, nil, level, rapid.Uint64().Draw(rt, "seed"))
+		world := w.Bench.World()
+		world.LaserOn(rapid.Bool().Draw(rt, "lit"))
+		world.Card(rapid.Bool().Draw(rt, "card"))
+		for _, f := range []optics.Face{optics.FacePrimary, optics.FaceSecondary, optics.FaceMouth, optics.FaceTarget, optics.FaceCard} {
+			words := w.Bench.Look(f).Words
+			assert.NotEmpty(rt, words)
+			assert.False(rt, figure.MatchString(words), words)
+			assert.True(rt, strings.HasSuffix(words, "."), words)
+			assert.NotContains(rt, words, "%!")
+		}
+	})
+}
+
+// Whoever hears the words can say in which of eight directions the spot stands
+// and be right within what eyes would make of a picture.
+func TestWordsPointTheRightWay(t *testing.T) {
+	seen := 0
+	for seed := range uint64(40) {
+		w := begin(t, nil, virtual.Usual, seed)
+		w.Bench.World().LaserOn(true)
+		v := w.Bench.Look(optics.FacePrimary)
+		d := w.State().Tel.ToDial(optics.FacePrimary, v.Seen)
+		if !v.Visible || d.Len() < 10 {
+			continue
+		}
+		seen++
+		first, _, _ := strings.Cut(v.Words, ".")
+		assert.Equal(t, d.Right > 0, strings.Contains(first, "right") || d.Right > 0 && !strings.Contains(first, "left"), "%v %s", d, first)
+		assert.Equal(t, d.Up > 0, strings.Contains(first, "high") || strings.Contains(first, "above") || d.Up > 0 && !strings.Contains(first, "low") && !strings.Contains(first, "below"), "%v %s", d, first)
+	}
+	assert.Greater(t, seen, 20)
+}
+
+func TestBeforeTheLaserIsOnThereIsNoRed(t *testing.T) {
+	w := begin(t, nil, virtual.Easy, 7)
+	assert.Contains(t, w.Bench.Look(optics.FacePrimary).Words, "No red anywhere")
+	until(t, w, session.StageFirstLook)
+	assert.Contains(t, w.Bench.Look(optics.FacePrimary).Words, "A red spot")
+}
+
+func TestWhatHandsFelt(t *testing.T) {
+	tests := []struct {
+		name  string
+		stage session.StageID
+		lines []string
+		want  string
+	}{
+		{"against a lock that holds", session.StageLocks, []string{"A +1/2"}, "A stops and will go no further: it is stuck."},
+		{"a lock forced", session.StageLocks, []string{"lock B +1"}, "Lock B has come up hard: it is at its end."},
+		{"a lock eased too far", session.StageLocks, []string{"lock B -1 1/2"}, "Lock B has come free"},
+		{"against the bolt", session.StageSecondary, []string{"A +1"}, "A binds"},
+		{"nothing special", session.StageSecondary, []string{"A -1/16"}, ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			w := begin(t, nil, virtual.Easy, 7)
+			until(t, w, tt.stage)
+			typed(t, w, tt.lines...)
+			if tt.want == "" {
+				assert.Empty(t, w.Felt())
+				return
+			}
+			assert.Contains(t, w.Felt(), tt.want)
+			typed(t, w, "gone")
+			assert.Empty(t, w.Felt(), "felt in the turns since the last answer only")
+		})
+	}
+}
+
+func TestWrongActsAreSpokenOfAfterwards(t *testing.T) {
+	w := begin(t, nil, virtual.Easy, 7)
+	until(t, w, session.StageSecondary)
+	typed(t, w, "card off", "swing", "A +1", "gone", "stop safely", "yes")
+	said := strings.Join(w.Bench.Afterwards(), "\n")
+	assert.Contains(t, said, "For next time: the tube was swung with the laser on and no card over the end.")
+	assert.Contains(t, said, "For next time: a screw was tightened against a taut centre bolt: none had been eased.")
+}
+
+func TestTakenUpAgainAfterWrongActs(t *testing.T) {
+	l, err := session.OpenLibrary(t.TempDir())
+	require.NoError(t, err)
+	w := begin(t, l, virtual.Hard, 11)
+	until(t, w, session.StageSecondary)
+	typed(t, w, "card off", "A +1/8", "swing", "B -1", "C +2", "knock", "laser off")
+	want, deeds := w.Bench.World().Truth(), w.Bench.World().Deeds()
+	readings := w.Bench.Readings()
+	typed(t, w, "quit")
+	_, err = w.Close()
+	require.NoError(t, err)
+
+	d := &desk.Desk{Library: l, Program: "test", Now: time.Now}
+	again, err := d.TakeUp(w.State().ID)
+	require.NoError(t, err)
+	assert.Equal(t, want, again.Bench.World().Truth())
+	assert.Equal(t, deeds, again.Bench.World().Deeds())
+	assert.Equal(t, readings, again.Bench.Readings())
+	assert.Contains(t, again.Bench.Look(optics.FacePrimary).Words, "No red anywhere")
+}
+
+func TestComparing(t *testing.T) {
+	at := optics.AtHour
+	tests := []struct {
+		name          string
+		read, there   optics.Dial
+		good, swapped bool
+	}{
+		{"as it is", at(4.5, 12), at(4.5, 12), true, false},
+		{"half an hour and a fifth off", at(5, 14.4), at(4.5, 12), true, false},
+		{"an hour off", at(5.5, 12), at(4.5, 12), false, false},
+		{"a third too short", at(4.5, 8), at(4.5, 12), false, false},
+		{"left for right", at(7.5, 12), at(4.5, 12), false, true},
+		{"in the middle", optics.Dial{}, at(3, 1.2), true, false},
+		{"near the middle, on the other side", at(9, 1), at(3, 1.2), false, false},
+		{"straight up has no left and right", at(6, 12), at(12, 12), false, false},
+	}
+	for _, tt := range tests {
+		c := practice.Compared{Read: tt.read, There: tt.there, Placed: true}
+		assert.Equal(t, tt.good, c.Good(), tt.name)
+		assert.Equal(t, tt.swapped, c.Swapped(), tt.name)
+	}
+}
+
+func TestUnknownLevel(t *testing.T) {
+	_, err := practice.New(session.Builtin().Telescope(), session.World{Level: "nice"})
+	assert.ErrorIs(t, err, practice.ErrLevel)
+}
