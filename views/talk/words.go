@@ -50,6 +50,7 @@ func (t *talk) help() {
 	t.sayWhole("Dead laser when it died. Stop safely makes safe. Quit leaves, to go on later.")
 	if t.work.Bench != nil {
 		t.sayWhole("In practice: see says again what is to be seen. Enter after a move means turned as told.")
+		t.sayWhole("Any screw may be turned: lock B 1/8. So may the rest: card off, card on, laser off, laser on, swing, knock.")
 	}
 }
 
