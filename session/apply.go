@@ -317,7 +317,7 @@ func resumed(s *State, choice string) {
 	}
 	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()
 	s.p, s.t, s.told, s.doubt = Spot{}, Spot{}, nil, nil
-	s.rung = optics.FaceTarget
+	s.rung, s.astray = optics.FaceTarget, false
 	rest := s.plan[s.at:]
 	switch {
 	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:

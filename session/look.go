@@ -43,6 +43,7 @@ func (s *State) look(ask Ask, ev Event) bool {
 	default:
 		s.rung = ev.Face
 	}
+	s.astray = s.astray && ev.Face == optics.FacePrimary
 	return true
 }
 
@@ -60,7 +61,7 @@ func (s *State) notThere(ev Event) {
 	if s.primary.Seen() {
 		s.primary = s.primary.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
 	}
-	s.rung = nextRung(ev.Face)
+	s.rung, s.astray = nextRung(ev.Face), true
 }
 
 // rungs are the faces on which the return spot is looked for, nearest to home

@@ -132,7 +132,12 @@ func roughStage() *Stage {
 	off := func(f optics.Face) func(State) bool {
 		return func(s State) bool { return !s.t.Known && s.rung == f }
 	}
-	tell := func(s State) (Told, bool) { return s.tell(optics.Primary, s.GoalOnTarget()) }
+	tell := func(s State) (Told, bool) {
+		if s.astray {
+			return Told{}, false // find it first
+		}
+		return s.tell(optics.Primary, s.GoalOnTarget())
+	}
 	return &Stage{
 		ID: StageRough, Title: "return spot found", Where: "behind",
 		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},

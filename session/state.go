@@ -51,6 +51,7 @@ type State struct {
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
 	held      string // a step that waits for its answer, whatever was turned meanwhile
+	astray    bool   // the return spot was looked for and not found since the last move
 	wantLook  bool   // turned since the last look: nothing is told before the next
 	doubt     *Event // a reading that cannot be so, to be read again
 

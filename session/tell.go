@@ -33,6 +33,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if !ok {
 		return Told{}, false
 	}
+	s.bite(m, &a)
 	face := m.SpotFace()
 	t := Told{
 		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
@@ -40,6 +41,55 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 		Why: s.why(m, a), Ask: s.limitAsk(k, a.Moves),
 	}
 	return t, true
+}
+
+// The longest single bite, in turns: while nothing was turned yet, and after.
+// Common practice.
+const (
+	firstBiteTurns = 0.25
+	biteTurns      = 0.5
+	finestTurns    = 1. / 32
+)
+
+// bite cuts an advice to what is turned in one go before the next look. What
+// is left of it follows from that look.
+func (s State) bite(m optics.Mirror, a *optics.Advice) {
+	k := s.Tracker(m)
+	most, longest := biteTurns, 0.0
+	if !s.turnedBefore(m) {
+		most = firstBiteTurns
+	}
+	for _, mv := range a.Moves {
+		longest = math.Max(longest, math.Abs(mv.Turns))
+	}
+	if longest <= most {
+		return
+	}
+	at := k.Spot().At
+	moves := make([]optics.Move, len(a.Moves))
+	for i, mv := range a.Moves {
+		mv.Turns = math.Round(mv.Turns*most/longest/finestTurns) * finestTurns
+		at = at.Add(k.PerTurn(mv.Screw).At.Scale(mv.Turns))
+		if mv.Stop != nil {
+			mv.Stop = &optics.Stop{At: at, As: optics.StopPoint}
+		}
+		moves[i] = mv
+	}
+	a.Moves, a.Then, a.After = moves, nil, at
+}
+
+// turnedBefore reports whether it is known what mirror m's screws do: one was
+// turned in this session, or an earlier one taught it.
+func (s State) turnedBefore(m optics.Mirror) bool {
+	if s.learnt[m] != nil {
+		return true
+	}
+	for i := range s.Tel.Cell(m).Screws {
+		if s.Tracker(m).Travel(i) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (s State) toldMoves(face optics.Face, ms []optics.Move) []ToldMove {

@@ -90,7 +90,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 	switch {
 	case moves[optics.Secondary] != nil:
 		// the fold aims the beam: everything after it has moved too
-		s.p, s.t, s.rung, s.loose = Spot{}, Spot{}, optics.FaceTarget, true
+		s.p, s.t, s.rung, s.astray, s.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
 		s.primary = s.primary.Lose()
 	case moves[optics.Primary] != nil:
 		s.t.Known = false

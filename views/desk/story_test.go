@@ -1,0 +1,140 @@
+package desk_test
+
+import (
+	"fmt"
+	"os"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+func newDesk(t *testing.T) *desk.Desk {
+	l, err := session.OpenLibrary(t.TempDir())
+	require.NoError(t, err)
+	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
+	return &desk.Desk{Library: l, Who: "a volunteer", Program: "test", Now: func() time.Time {
+		now = now.Add(20 * time.Second)
+		return now
+	}}
+}
+
+// typeNext types what a person at the practice telescope would type next.
+func typeNext(t *testing.T, w *desk.Work) {
+	t.Helper()
+	s := w.State()
+	ask := s.Ask()
+	line := ""
+	if ask.Want == session.WantReading && ask.Told == nil {
+		line = w.Bench.World().Eyes(ask.Face).String()
+	}
+	_, err := w.Line(line)
+	require.NoError(t, err, "%q at %s %s", line, ask.Stage.ID, ask.Step)
+}
+
+func finish(t *testing.T, w *desk.Work) {
+	t.Helper()
+	for n := 0; !w.Over(); n++ {
+		require.Less(t, n, 300, "no end in sight at %s", w.State().Stage().ID)
+		typeNext(t, w)
+	}
+}
+
+func TestPracticeByTypedLinesAlone(t *testing.T) {
+	for _, level := range []virtual.Level{virtual.Easy, virtual.Usual} {
+		for seed := range uint64(6) {
+			t.Run(fmt.Sprint(level, seed), func(t *testing.T) {
+				d := newDesk(t)
+				w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(level)})
+				require.NoError(t, err)
+				finish(t, w)
+				id, err := w.Close()
+				require.NoError(t, err)
+				records, errs := d.Library.Records()
+				require.Empty(t, errs)
+				require.Len(t, records, 1)
+				r := records[0]
+				assert.Equal(t, id, r.ID)
+				assert.True(t, r.Practice)
+				assert.Equal(t, "a volunteer", r.Who)
+				truth := w.Bench.World().Truth()
+				t.Logf("%s %s: e %.2f, claimed %.2f within %.2f; looks %d, moves %d, nips %d", r.Verdict, r.Outcome, truth.ErrorMM, r.Left.AxisErrorMM, r.Left.AxisErrorMaxMM, r.Looks, r.Moves, r.Nips)
+				if level == virtual.Easy {
+					assert.Equal(t, session.OutcomeAligned, r.Outcome)
+					assert.LessOrEqual(t, truth.ErrorMM, r.Left.AxisErrorMaxMM+0.3)
+				}
+			})
+		}
+	}
+}
+
+// A session that was left anywhere goes on before the same telescope.
+func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
+	for _, after := range []int{3, 6, 9, 13, 17, 22} {
+		d := newDesk(t)
+		w, err := d.Practice(session.Builtin(), session.World{Seed: 5, Level: string(virtual.Usual)})
+		require.NoError(t, err)
+		for range after {
+			typeNext(t, w)
+		}
+		truth, stage := w.Bench.World().Truth(), w.State().Stage().ID
+		_, err = w.Close()
+		require.NoError(t, err)
+		open, errs := d.Library.Unfinished(session.Builtin().Name)
+		require.Empty(t, errs)
+		require.Len(t, open, 1)
+		again, err := d.TakeUp(open[0].ID)
+		require.NoError(t, err)
+		if again.State().Looks > 0 {
+			assert.Equal(t, "moved", again.State().Ask().Step)
+			_, err = again.Line("no")
+			require.NoError(t, err)
+		}
+		assert.Equal(t, stage, again.State().Stage().ID)
+		assert.Equal(t, truth.Pose, again.Bench.World().Truth().Pose)
+		finish(t, again)
+		_, err = again.Close()
+		require.NoError(t, err)
+	}
+}
+
+func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/scopes/wren.toml")
+	require.NoError(t, err)
+	scope, err := session.DecodeScope(data)
+	require.NoError(t, err)
+	d := newDesk(t)
+	w, err := d.Align(scope, false)
+	require.NoError(t, err)
+	for _, line := range []string{"routine", "", "still", "4 12", "gone", "both"} {
+		_, err := w.Line(line)
+		require.NoError(t, err)
+	}
+	for w.State().Stage().ID != session.StageSecondary {
+		_, err := w.Line("")
+		require.NoError(t, err)
+	}
+	for _, line := range []string{"1 9", "1 4", "stop safely", "yes"} {
+		_, err := w.Line(line)
+		require.NoError(t, err)
+	}
+	_, err = w.Close()
+	require.NoError(t, err)
+	taught, err := d.Library.Taught("WREN")
+	require.NoError(t, err)
+	require.NotNil(t, taught["secondary"])
+	again, err := d.Align(scope, false)
+	require.NoError(t, err)
+	before, now := w.State().Tracker("secondary"), again.State().Tracker("secondary")
+	for i := range scope.Telescope().Secondary.Screws {
+		assert.InDelta(t, before.PerTurn(i).At.X, now.PerTurn(i).At.X, 1e-6)
+		assert.InDelta(t, before.PerTurn(i).At.Y, now.PerTurn(i).At.Y, 1e-6)
+	}
+	_, err = again.Close()
+	require.NoError(t, err)
+}
