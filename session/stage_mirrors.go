@@ -87,6 +87,13 @@ func locksStage() *Stage {
 // little for it to tip. Common practice.
 const easeTurns = 0.25
 
+// easeMoreTurns is what a lock that blocks its screw is eased beyond that, and
+// mostEasedTurns how far in all. Common practice.
+const (
+	easeMoreTurns  = 0.125
+	mostEasedTurns = 0.5
+)
+
 // lockToEase returns the first lock that still stands tight, or −1.
 func (s State) lockToEase() int {
 	for i := range s.Tel.Primary.Locks {

@@ -50,6 +50,8 @@ type State struct {
 	p, t      Spot
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
+	last      lastTurn
+	blocked   []int  // the primary's screws that a lock holds up, for it to be eased
 	held      string // a step that waits for its answer, whatever was turned meanwhile
 	astray    bool   // the return spot was looked for and not found since the last move
 	wantLook  bool   // turned since the last look: nothing is told before the next
@@ -91,6 +93,14 @@ type State struct {
 
 	history *node
 	redo    *State
+}
+
+// lastTurn is what was turned since the last look, and what was believed before
+// it.
+type lastTurn struct {
+	mirror optics.Mirror
+	from   optics.Tracker
+	moves  []optics.Move
 }
 
 // node is one accepted event and the state before it.

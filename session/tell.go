@@ -29,6 +29,9 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if !k.Seen() {
 		return Told{}, false
 	}
+	if m == optics.Primary && len(s.blocked) > 0 {
+		return s.tellUnblock(), true
+	}
 	a, ok := optics.Advise(k, g, optics.Options{Whole: s.Whole, Watching: s.Watching})
 	if !ok {
 		return Told{}, false
@@ -41,6 +44,19 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 		Why: s.why(m, a), Ask: s.limitAsk(k, a.Moves),
 	}
 	return t, true
+}
+
+// tellUnblock eases the locks that hold a screw up, an eighth more.
+func (s State) tellUnblock() Told {
+	t := Told{Group: optics.GroupOne, Trust: 1}
+	for _, i := range s.blocked {
+		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
+	}
+	if len(t.Moves) > 1 {
+		t.Group = optics.GroupSet
+	}
+	t.Why = "the mirror is drawn back toward the lock, and the lock beside the stuck screw holds it up: an eighth more, half a turn in all at the most"
+	return t
 }
 
 // The longest single bite, in turns: while nothing was turned yet, and after.

@@ -75,6 +75,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 		if t.Lock != "" {
 			s.primary = s.primary.LockTurn(i, t.Turns)
 			s.eased[i] -= t.Turns
+			s.blocked = without(s.blocked, i)
 			nipped = nipped || t.Turns > 0
 			continue
 		}
@@ -84,6 +85,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 		s.Nips++
 	}
 	for m, ms := range moves {
+		s.last = lastTurn{m, s.Tracker(m), ms}
 		s.setTracker(m, s.Tracker(m).Turn(ms, how))
 		s.Moves++
 	}
@@ -121,6 +123,12 @@ func screwSays(s *State, ev Event) error {
 	if err != nil {
 		return err
 	}
+	turns := s.takeBack(t.Mirror, i)
+	if ev.Is == SaysStuck && s.lockHolds(t.Mirror, i, turns) {
+		s.blocked = append(without(s.blocked, i), i)
+		s.told = nil
+		return nil
+	}
 	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, optics.ScrewSays(ev.Is)))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
 	s.told = nil
@@ -151,6 +159,54 @@ func (s *State) otherWay(screw string) error {
 	s.told, s.wantLook = nil, true
 	s.turn(ts, false)
 	return nil
+}
+
+// takeBack takes a screw that did not do what it should out of what was turned
+// since the last look. It returns what was told or typed of it, in turns.
+func (s *State) takeBack(m optics.Mirror, screw int) float64 {
+	if s.told != nil {
+		for _, mv := range s.told.Moves {
+			if i, err := s.Index(mv.Turn); err == nil && i == screw && mv.Mirror == m && mv.Lock == "" {
+				return mv.Turns
+			}
+		}
+	}
+	if !s.wantLook || s.last.mirror != m {
+		return 0
+	}
+	var others []optics.Move
+	turns := 0.0
+	for _, mv := range s.last.moves {
+		if mv.Screw == screw {
+			turns += mv.Turns
+		} else {
+			others = append(others, mv)
+		}
+	}
+	if turns != 0 {
+		s.setTracker(m, s.last.from.Turn(others, optics.ByAmount))
+		s.last.moves = others
+	}
+	return turns
+}
+
+// lockHolds reports whether a stuck screw of the primary is one that its lock
+// holds up: the mirror was to be drawn back toward the lock, and the lock may
+// still be eased a little.
+func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
+	cell := s.Tel.Primary
+	back := turns > 0 == cell.ClockwisePulls || turns == 0
+	return m == optics.Primary && screw < cell.Locks && back && s.eased[screw] < mostEasedTurns
+}
+
+func without(list []int, v int) []int {
+	var out []int
+	for _, w := range list {
+		if w != v {
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 // isSaid reports whether a screw can say so.

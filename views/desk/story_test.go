@@ -3,6 +3,7 @@ package desk_test
 import (
 	"fmt"
 	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -35,6 +36,19 @@ func typeNext(t *testing.T, w *desk.Work) {
 	}
 	_, err := w.Line(line)
 	require.NoError(t, err, "%q at %s %s", line, ask.Stage.ID, ask.Step)
+	if screw, is := stuck(w.Felt()); is && line == "" {
+		_, err := w.Line("stuck " + screw)
+		require.NoError(t, err, w.Felt())
+	}
+}
+
+// stuck returns the screw that the hand felt stuck.
+func stuck(felt string) (screw string, is bool) {
+	before, _, is := strings.Cut(felt, " stops and will go no further")
+	if !is || strings.Contains(before, "Lock ") {
+		return "", false
+	}
+	return before[len(before)-1:], true
 }
 
 func finish(t *testing.T, w *desk.Work) {
@@ -46,7 +60,7 @@ func finish(t *testing.T, w *desk.Work) {
 }
 
 func TestPracticeByTypedLinesAlone(t *testing.T) {
-	for _, level := range []virtual.Level{virtual.Easy, virtual.Usual} {
+	for _, level := range []virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard} {
 		for seed := range uint64(6) {
 			t.Run(fmt.Sprint(level, seed), func(t *testing.T) {
 				d := newDesk(t)
