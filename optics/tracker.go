@@ -70,6 +70,7 @@ type Tracker struct {
 	cell   Cell
 	bank   []hypothesis // never changed once made
 	seen   bool
+	still  bool // nothing was turned since the last look
 	travel [maxScrews]float64
 	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
 	says   [maxScrews]ScrewSays
@@ -126,7 +127,7 @@ func (k Tracker) Says(i int, s ScrewSays) Tracker {
 // moved, or the laser seated anew.
 func (k Tracker) Lose() Tracker {
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.forget(0, lostSpotMM) })
-	k.seen = false
+	k.seen, k.still = false, false
 	return k
 }
 
@@ -174,6 +175,7 @@ func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
 		out = append(out, h, slip)
 	}
 	k.bank = pruned(out)
+	k.still = false
 	k.travel[i] += turns
 	k.lastTo[i] = way
 	return k
@@ -209,6 +211,7 @@ func effective(turns float64, reversed, coarse bool) (net, spread float64) {
 func (k Tracker) LockTurn(i int, turns float64) Tracker {
 	spread := math.Hypot(turnSpread*turns, turnLeastSpread)
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.move(lockAt(k.cell.Screws, i), turns, spread) })
+	k.still = false
 	k.lock[i] += turns
 	return k
 }

@@ -6,6 +6,7 @@ import "math"
 const (
 	misreadings = 0.03 // readings that say nothing: half a dial out, cm for mm
 	unforeseen  = 0.01 // spots moved by something not modelled
+	againMM     = 0.25 // what a second look at the same spot has in common with the first
 	nowhereMM   = 60.0 // spread of a reading that says nothing
 	doubtAbove  = 0.5  // probability of a slip that is worth a second look
 )
@@ -20,6 +21,10 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 		doubt.Chances = chance(likeliest(k.bank), z)
 	}
 	first := !k.seen
+	if k.still {
+		k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, Round(againMM)) })
+	}
+	k.still = true
 	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
 	slip := 0.0
@@ -44,24 +49,48 @@ func (k Tracker) Confirm(z Belief) Tracker {
 	return k
 }
 
-// seen conditions every hypothesis on z; each also goes on as one in which z
-// says nothing, if misread is not 0.
-func seen(bank []hypothesis, z Belief, misread float64) []hypothesis {
+// misreading is a way to say a place that it is not: the place meant is the
+// said one mirrored and scaled.
+type misreading struct {
+	x, y  float64
+	share float64 // of all misreadings
+}
+
+// misread are the known ones: half a dial out, left for right, cm for mm. What
+// is left over of the shares is a place that says nothing.
+var misread = [...]misreading{{-1, -1, 0.25}, {1, -1, 0.35}, {10, 10, 0.1}, {0.1, 0.1, 0.1}}
+
+// misreadLikelihood returns the log likelihood, in the constant of see, of z if
+// it was misread.
+func (g *gauss) misreadLikelihood(z Belief) float64 {
+	nothing := 1.0
+	sum := 0.0
+	for _, m := range misread {
+		meant := Tube{z.At.X * m.x, z.At.Y * m.y}
+		c := Cov{z.Cov.XX * m.x * m.x, z.Cov.XY * m.x * m.y, z.Cov.YY * m.y * m.y}.Add(g.cov(0))
+		density := math.Exp(-mahalanobis2(meant.Sub(g.at(0)), c)/2) / math.Sqrt(c.XX*c.YY-c.XY*c.XY)
+		sum += m.share * density * math.Abs(m.x*m.y)
+		nothing -= m.share
+	}
+	return math.Log(sum + nothing/(nowhereMM*nowhereMM))
+}
+
+// seen conditions every hypothesis on z; each also goes on as one in which z is
+// misread, as often as misreadings are, and says nothing.
+func seen(bank []hypothesis, z Belief, misreadings float64) []hypothesis {
 	out := make([]hypothesis, 0, 2*len(bank))
 	logs := make([]float64, 0, 2*len(bank))
-	// The likelihood of a place that says nothing, in the constant of see.
-	nothing := math.Log(misread) - 2*math.Log(nowhereMM)
 	for i := range bank {
 		h := bank[i]
 		w := math.Log(h.weight)
-		if misread > 0 {
+		if misreadings > 0 {
 			slip := h
 			slip.slips = h.slips.then(true)
-			out, logs = append(out, slip), append(logs, w+nothing)
+			out, logs = append(out, slip), append(logs, w+math.Log(misreadings)+h.g.misreadLikelihood(z))
 		}
 		h.slips, h.g = h.slips.then(false), h.g.clone()
 		l := h.g.see(z)
-		out, logs = append(out, h), append(logs, w+l+math.Log(1-misread))
+		out, logs = append(out, h), append(logs, w+l+math.Log(1-misreadings))
 	}
 	return pruned(weighed(out, logs))
 }
@@ -89,8 +118,13 @@ const toldApartMM = 0.7
 // Within returns the probability, 0 to 1, that the spot is in g, within what
 // eyes can tell.
 func (k Tracker) Within(g Goal) float64 {
-	b := k.Spot()
-	return inDisc(b.At.Sub(g.At), b.Cov, g.InsideMM+toldApartMM)
+	p := 0.0
+	for i := range k.bank {
+		if h := &k.bank[i]; h.weight > 1e-3 {
+			p += h.weight * inDisc(h.g.at(0).Sub(g.At), h.g.cov(0), g.InsideMM+toldApartMM)
+		}
+	}
+	return p
 }
 
 // inDisc returns the probability that a normally distributed point lies within
@@ -116,4 +150,24 @@ func inDisc(at Tube, c Cov, r float64) float64 {
 
 // Beyond returns the belief after the face showed no spot, so that it is more
 // than mm from the middle.
-func (k Tracker) Beyond(mm float64) Tracker { return k }
+func (k Tracker) Beyond(mm float64) Tracker {
+	out := make([]hypothesis, len(k.bank))
+	left := 0.0
+	for i, h := range k.bank {
+		at, c := h.g.at(0), h.g.cov(0)
+		outside := math.Max(1-inDisc(at, c, mm), unforeseen)
+		left += h.weight * outside
+		h.weight *= outside
+		if n := at.Len(); n < mm && n > 0 {
+			// What is left of a bell that is cut off lies just beyond the cut.
+			h.g = h.g.clone()
+			h.g.tell(0, at.Scale(1/n), mm+math.Sqrt(c.Sigma()), mm/3)
+		}
+		out[i] = h
+	}
+	k.bank = pruned(out)
+	if left < 3*unforeseen {
+		k = k.Shift(Round(mm))
+	}
+	return k
+}

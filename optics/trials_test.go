@@ -69,20 +69,25 @@ func (c trial) run(n uint64) outcome {
 	aim := s.Spot().At.Scale(w.scope.PathMM() / w.scope.FocalLengthMM)
 	p, okP := c.mirror(n, w, file, Primary, Goal{At: aim, InsideMM: goalT}, &out)
 	out.met = okS && okP
-	e, bound := axisBound(w.scope, s.Spot(), p.Spot())
-	_ = e
-	out.bounded = w.truth().E.Len() <= bound
+	out.bounded = w.truth().E.Len() <= axisBound(w.scope, s.Spot(), p.Spot())
 	out.e = w.truth().E.Len() / (0.005 * math.Pow(w.scope.FocalRatio(), 3))
 	return out
 }
 
-// axisBound returns the axis error thought to be and what it stays within in
-// 95 of 100.
-func axisBound(t Telescope, p, r Belief) (e Tube, bound float64) {
+// axisBound returns what the axis error stays within in 95 of 100.
+func axisBound(t Telescope, p, r Belief) float64 {
 	k := t.FocalLengthMM / t.PathMM()
-	e = r.At.Scale(k).Sub(p.At).Scale(0.5)
+	e := r.At.Scale(k).Sub(p.At).Scale(0.5)
 	c := r.Cov.Scale(k / 2).Add(p.Cov.Scale(0.5))
-	return e, e.Len() + 1.8*c.Sigma()
+	lo, hi := 0.0, e.Len()+5*c.Sigma()
+	for range 30 {
+		if mid := (lo + hi) / 2; inDisc(e, c, mid) < 0.95 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
 }
 
 // mirror brings one mirror home, and tells whether it truly is.
@@ -107,7 +112,7 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 	for moves < givenUp {
 		advice, more := Advise(k, g, opts)
 		if !more {
-			if again < sureLooks && k.Within(g) < sure {
+			if again < 1 || again < sureLooks && k.Within(g) < sure {
 				again++
 				k = c.look(w, k, m, out)
 				continue
@@ -135,7 +140,7 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 	out.moves += moves
 	if os.Getenv("FAILS") != "" && w.spot(m).Sub(g.At).Len() > g.InsideMM+unseenMM {
 		b := k.Spot()
-		fmt.Printf("fail %v moves %d again %d goal %.2f true %.2f believed %.2f sigma %.2f z2 %.1f within %.3f r %.1f\n", m, moves, again, g.InsideMM, w.spot(m).Sub(g.At).Len(), b.At.Sub(g.At).Len(), b.Cov.Sigma(), mahalanobis2(w.spot(m).Sub(b.At), b.Cov), k.Within(g), k.PerTurn(0).At.Len())
+		fmt.Printf("fail [n%d] %v moves %d again %d goal %.2f true %.2f believed %.2f sigma %.2f z2 %.1f within %.3f r %.1f\n", n0, m, moves, again, g.InsideMM, w.spot(m).Sub(g.At).Len(), b.At.Sub(g.At).Len(), b.Cov.Sigma(), mahalanobis2(w.spot(m).Sub(b.At), b.Cov), k.Within(g), k.PerTurn(0).At.Len())
 	}
 	return k, w.spot(m).Sub(g.At).Len() <= g.InsideMM+unseenMM
 }
@@ -184,8 +189,11 @@ func (c trial) look(w *world, k Tracker, m Mirror, out *outcome) Tracker {
 	for range 3 {
 		z, ok := w.lookAt(m)
 		out.looks++
+		if os.Getenv("READS") != "" {
+			fmt.Printf("   [n%d] read %v true %v\n", w.n, z, w.spot(m))
+		}
 		if !ok {
-			return k.Beyond(w.scope.Target.FaceRadiusMM)
+			return k.Beyond(w.scope.MinorAxisMM / 2)
 		}
 		var d Doubt
 		if k, d = k.Look(z); !d.Doubted {

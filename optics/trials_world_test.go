@@ -31,6 +31,7 @@ func deg(d float64) float64 { return d * math.Pi / 180 }
 // world is a telescope that is not there, with somebody at it. Its screws, its
 // hands and its eyes are its own; the beam is traced exactly.
 type world struct {
+	n       uint64
 	rng     *rand.Rand
 	hands   hands
 	scope   Telescope // as it truly is
@@ -47,7 +48,7 @@ type world struct {
 // senses, the spot 12–60 mm off the primary's centre (but on the glass), the
 // return 8–28 mm off the hole.
 func newWorld(n uint64, screws int, h hands) *world {
-	w := &world{rng: rand.New(rand.NewPCG(n, 7)), hands: h, opposed: true}
+	w := &world{n: n, rng: rand.New(rand.NewPCG(n, 7)), hands: h, opposed: true}
 	u := func(lo, hi float64) float64 { return lo + (hi-lo)*w.rng.Float64() }
 	d := u(114, 406)
 	f := d * u(3.9, 8)
