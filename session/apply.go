@@ -80,7 +80,7 @@ func begin(s *State, ev Event) error {
 	if ev.Scope == nil {
 		return errors.New("the begin line names no scope")
 	}
-	s.ID, s.Who, s.Kit, s.World, s.Check = ev.ID, ev.Who, ev.Kit, ev.World, ev.Check
+	s.ID, s.Who, s.Kit, s.World, s.Check = oneLine(ev.ID), oneLine(ev.Who), oneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.plan, s.learnt = firstPlan(), ev.Learnt
 	s.CircleMM = -1
@@ -247,7 +247,7 @@ func skip(s *State, ev Event) error {
 	if ev.Why == "" {
 		return errors.New("say why it is left out, as in: skip no time")
 	}
-	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, ev.Why})
+	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, oneLine(ev.Why)})
 	if s.at == len(s.plan)-1 {
 		return errors.New("this is the last stage: answer, or stop safely")
 	}

@@ -278,3 +278,18 @@ func TestMannerIsToldAnew(t *testing.T) {
 	p.line("watching")
 	require.NotNil(t, p.State().Told())
 }
+
+func TestNoEscapesInWhatIsKept(t *testing.T) {
+	scope := Builtin()
+	s, err := Start(Event{ID: "x", Scope: &scope, Who: "a\x1b]0;title\x07b"}, nil)
+	require.NoError(t, err)
+	p := player{t, s, nil}
+	p.line("routine", "", "still", "4 12", "gone", "both")
+	require.NoError(t, p.Do(Event{Kind: KindSkip, Why: "dark\x1b[2J\nreally"}))
+	r := p.State().Record()
+	for _, text := range []string{r.Who, r.Skips[0].Why} {
+		for _, c := range text {
+			assert.GreaterOrEqual(t, c, ' ', "%q", text)
+		}
+	}
+}
