@@ -79,6 +79,10 @@ func (t *talk) beware(st *session.Stage) {
 }
 
 func (t *talk) question(ask session.Ask) {
+	if fresh := ask.Beware; len(fresh) > len(ask.Stage.Beware) && fresh[0] != t.beam {
+		t.beam = fresh[0]
+		t.sayWhole("Caution: " + t.beam)
+	}
 	if ask.Told != nil {
 		t.moves(ask)
 		if t.work.Bench != nil {
@@ -91,6 +95,9 @@ func (t *talk) question(ask session.Ask) {
 	}
 	t.wanted(ask)
 	t.say(ask.Say)
+	if ask.Note != "" {
+		t.sayWhole(ask.Note)
+	}
 	for i, o := range ask.Options {
 		t.sayf("%d: %s", i+1, full(o.Words))
 	}

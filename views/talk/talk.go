@@ -32,6 +32,7 @@ type talk struct {
 	stage  session.StageID
 	header session.Header
 	goal   string
+	beam   string // where the beam comes out, as it was said last
 	warned map[session.StageID]bool
 }
 
@@ -50,27 +51,30 @@ func (t *talk) run() error {
 		if t.word(line) {
 			continue
 		}
-		if err := t.take(line); err != nil {
+		taken, err := t.take(line)
+		switch {
+		case err != nil:
 			return err
-		}
-		if t.work.Over() {
+		case t.work.Over():
 			return t.end()
+		case taken:
+			t.ask()
 		}
 	}
 }
 
-// take sends a typed line. One that cannot be taken is answered by one line;
-// the session stands as it was.
-func (t *talk) take(line string) error {
+// take sends a typed line and reports whether it was taken. One that cannot be
+// is answered by one line; the session stands as it was.
+func (t *talk) take(line string) (bool, error) {
 	asked := t.work.State().Ask()
 	echo, err := t.work.Line(line)
 	var kept *session.KeepError
 	switch {
 	case errors.As(err, &kept):
-		return fmt.Errorf("%w: free some room, then go on with --resume", err)
+		return false, fmt.Errorf("%w: free some room, then go on with --resume", err)
 	case err != nil:
 		t.say("Not taken: " + full(err.Error()))
-		return nil
+		return false, nil
 	}
 	if echo != "" {
 		t.say("Understood: " + full(echo))
@@ -78,9 +82,8 @@ func (t *talk) take(line string) error {
 	t.say(t.work.Felt())
 	if !t.work.Over() {
 		t.outcome(asked)
-		t.ask()
 	}
-	return nil
+	return true, nil
 }
 
 // outcome says what the answer has come to, where that is more than the next

@@ -117,20 +117,23 @@ func (s *align) foot(sz sizes) foot {
 	switch ask.Want {
 	case session.WantConfirm:
 		f.hint = "Enter when done"
-		f.keys = footer("done", "pause", "help", "do", "back", "undo", "stop safely")
+		f.keys = footer("done", "pause", "help", "do", "stop safely", "undo", "back")
 	case session.WantChoice:
 		f.hint = "Enter = 1"
 		if len(ask.Options) > 0 {
 			f.hint = "Enter = 1, " + ask.Options[0].Words
 		}
-		f.keys = footer("first", "pause", "help", "do", "back", "undo", "stop safely")
+		f.keys = footer("take it", "pause", "help", "do", "stop safely", "undo", "back")
 	default:
-		f.keys = footer("take it", "pause", "help", "why", "=", "undo", "stop safely", "view", "do", "back")
+		f.keys = footer("take it", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
 		if ask.Told == nil {
-			f.keys = footer("take it", "pause", "help", "do", "view", "undo", "stop safely", "back")
+			f.keys = footer("take it", "pause", "help", "do", "stop safely", "undo", "view", "back")
 		}
-		if s.practising() && ask.Told != nil {
+		switch {
+		case ask.Told != nil && s.practising():
 			f.hint = "Enter = turned as told"
+		case ask.Told != nil:
+			f.hint = "key out, hands off, then look"
 		}
 	}
 	if sz.narrow() {
@@ -147,8 +150,6 @@ func narrowKeys(ks []key) []key {
 		switch out[i].label {
 		case "stop safely":
 			out[i].label = "safe"
-		case "what to do":
-			out[i].label = "do"
 		case "take it":
 			out[i].label = "take"
 		}
@@ -181,12 +182,7 @@ func caution(st session.State, sz sizes) string {
 	if ask.Told != nil && ask.Told.Ask != "" {
 		return ask.Told.Ask
 	}
-	room := sz.Caution.W - 2
-	if ask.Told != nil {
-		const standing = " Key out, hands off, then look."
-		return cutClause(firstOf(ask.Stage.Beware), room-len(standing)) + standing
-	}
-	return cutClause(firstOf(ask.Stage.Beware), room)
+	return cutClause(firstOf(ask.Beware), sz.Caution.W-2)
 }
 
 func firstOf(list []string) string {

@@ -11,34 +11,38 @@ import (
 // question and how to answer it on the right. In practice the left is what one
 // would see, and one's own drawing is smaller beside it.
 func (s *align) drawLook(p *page, typed string) {
-	st := s.state()
-	ask := st.Ask()
+	ask := s.state().Ask()
 	text := p.column
 	if s.looking() {
-		s.sight(p, st)
-		spec := s.faceSpec(p.sizes, typed)
-		spec.Standing, spec.GroundWord, spec.Within = nil, "", ringWords(p.sizes)
-		spec.Object = quiet(spec.Object)
-		p.Face(p.Ring, spec)
-		p.TextMax(p.column.X, p.column.Y, 6, theme.Label, "yours")
+		s.sight(p, s.state())
+		s.ownDrawing(p, typed)
 		used := p.Ring.Row + int(p.Ring.R/2) + 2 - text.Y
 		text.Y, text.H = text.Y+used, text.H-used
-		howBeside(p, st)
 	} else {
 		p.Face(p.sizes.Face, s.faceSpec(p.sizes, typed))
 	}
 	f := p.flow(text)
-	if s.looking() {
-		if view, ok := s.work.Look(ask.Face); ok {
-			f.say(theme.Ink, besideSight(view.Sight))
-		}
-	}
 	f.say(theme.Head, ask.Say)
 	if !s.looking() {
 		f.skip(1)
-		examples(f, st)
 	}
+	examples(f, s.state())
 	guide(f, ask)
+}
+
+// ownDrawing draws in small what one has typed so far, beside what one would
+// see, and what the sight cannot show beside that.
+func (s *align) ownDrawing(p *page, typed string) {
+	spec := s.faceSpec(p.sizes, typed)
+	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within = nil, "", "", ringWords(p.sizes)
+	spec.Object = quiet(spec.Object)
+	p.Face(p.Ring, spec)
+	p.TextMax(p.column.X, p.column.Y, 6, theme.Label, "yours")
+	if view, ok := s.work.Look(s.state().Ask().Face); ok {
+		x := p.Ring.Col + int(p.Ring.R) + 4
+		f := p.flow(schematic.Rect{X: x, Y: p.column.Y + 1, W: p.Cols - 1 - x, H: int(p.Ring.R) + 1})
+		f.say(theme.Ink, besideSight(view.Sight))
+	}
 }
 
 // quiet takes the words off a plate, for a small drawing.
@@ -57,12 +61,6 @@ func ringWords(sz sizes) schematic.Rect {
 	return schematic.Rect{X: x, Y: sz.column.Y, W: sz.Ring.Col + r + 3 - x, H: r + 4}
 }
 
-// howBeside writes examples beside the small drawing.
-func howBeside(p *page, st session.State) {
-	x := p.Ring.Col + int(p.Ring.R) + 5
-	examples(p.flow(schematic.Rect{X: x, Y: p.column.Y + 1, W: p.Cols - 1 - x, H: int(p.Ring.R)}), st)
-}
-
 // example is something that may be typed and what it says.
 type example struct{ typed, says string }
 
@@ -71,29 +69,21 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 	switch f {
 	case optics.FacePrimary:
 		if t.RingOuterMM > 0 {
-			return []example{{"4:30 2r", "two ring widths off, at half past 4"}, {"4 on", "on the ring"}, {"in", "inside it"}, {"wall 12", "off the mirror"}}
+			return []example{{"4:30 2r", "half past 4, 2 ring widths"}, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}}
 		}
-		return []example{{"4:30 20", "20 mm off, at half past 4"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror"}}
+		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "8 mm off, at half past 4"}, {"4 2r", "two printed rings"}, {"home", "seen going in"}, {"gone", "not on the face"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going in; home 2: by 2"}, {"gone", "not on the face"}}
 	case optics.FaceSecondary:
-		return []example{{"4:30 8", "8 mm from the other"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
+		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}
-	return []example{{"4:30 30", "30 mm off, at half past 4"}, {"gone", "not there"}}
+	return []example{{"4:30 30", "half past 4, 30 mm"}, {"gone", "not there"}}
 }
 
 func examples(f *flow, st session.State) {
 	f.say(theme.Label, f.p.pal.Heading("type, for example"))
 	for _, e := range examplesOn(st.Tel, st.Ask().Face) {
-		if f.r.W < 30 {
-			if f.r.H > 0 {
-				f.p.TextMax(f.r.X, f.r.Y, f.r.W, theme.Act, e.typed)
-				f.p.TextMax(f.r.X+8, f.r.Y, f.r.W-8, theme.Label, e.says)
-				f.skip(1)
-			}
-			continue
-		}
-		f.item(theme.Act, e.typed+"        "[:max(0, 8-len(e.typed))], theme.Label, e.says)
+		f.item(theme.Act, pad(e.typed, 8), theme.Label, e.says)
 	}
 }
 
@@ -104,7 +94,7 @@ func guide(f *flow, ask session.Ask) {
 		mark  string
 		role  theme.Role
 		texts []string
-	}{{"-", theme.Label, ask.Stage.Do}, {"!", theme.Ink, ask.Stage.Beware}} {
+	}{{"-", theme.Label, ask.Stage.Do}, {"!", theme.Ink, ask.Beware}} {
 		if f.r.H < 2 || len(list.texts) == 0 {
 			continue
 		}
@@ -129,6 +119,10 @@ func (s *align) drawQuestion(p *page) {
 		f.skip(1)
 	}
 	f.say(theme.Head, ask.Say)
+	if ask.Note != "" {
+		f.skip(1)
+		f.say(theme.Label, ask.Note)
+	}
 	if len(ask.Options) > 0 {
 		f.skip(1)
 	}

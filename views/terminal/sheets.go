@@ -26,7 +26,7 @@ func doPage(s *align) *sheet {
 		sh.parts = append(sh.parts, part{mark: pad(f[0], 6), text: f[1]})
 	}
 	sh.list("what to do", "-", ask.Stage.Do)
-	sh.list("beware", "!", ask.Stage.Beware)
+	sh.list("beware", "!", ask.Beware)
 	if ask.Stage.Skip != "" {
 		sh.list("to leave it out", "-", []string{"skip and the reason, as in: skip no time. Then " + ask.Stage.Skip + "."})
 	}
