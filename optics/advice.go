@@ -47,8 +47,7 @@ func onGrid(turns float64) float64 {
 // Advise returns the next move toward g. It returns false where the spot is
 // thought to be inside g already and there is nothing to do.
 func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
-	spot := k.Spot().At
-	if k.Seen() && spot.Sub(g.At).Len() <= g.InsideMM {
+	if k.Seen() && k.inside(g) {
 		return Advice{}, false
 	}
 	c := newChooser(k, g)
@@ -57,6 +56,15 @@ func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
 	}
 	return c.advice(c.best()), true
 }
+
+// inside reports whether there is nothing to do: the spot is thought to be in
+// the goal, or so near its edge that eyes cannot tell.
+func (k Tracker) inside(g Goal) bool {
+	return k.Spot().At.Sub(g.At).Len() <= g.InsideMM || k.Within(g) > surelyInside
+}
+
+// surelyInside is how certain that must be.
+const surelyInside = 0.97
 
 func (c *chooser) advice(a candidate) Advice {
 	moves := c.ls[a.lever].moves(c.k.mirror, a.turns)

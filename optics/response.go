@@ -5,10 +5,10 @@ import "math"
 // How well the figures of a scope's file are to be believed, 1σ; trainers'
 // judgement.
 const (
-	givenGain    = 0.12    // of the response, a figure that was measured
+	givenGain    = 0.10    // of the response, a figure that was measured
 	unknownGain  = 0.22    // about each of the guesses in gainGuesses
 	gainSlack    = 0.10    // of one screw's response against the others
-	wayGivenRad  = 0.14    // where the first screw stands, measured
+	wayGivenRad  = 0.10    // where the first screw stands, measured
 	wayGuessRad  = 0.14    // about each of the places tried
 	waySlack     = 0.05    // rad, of one screw's way against the others
 	lostSpotMM   = 50.0    // how far off a spot is that was not read yet

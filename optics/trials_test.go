@@ -146,8 +146,8 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 }
 
 var (
-	sure      = envf("SURE", 0.99)
-	sureLooks = int(envf("LOOKS", 8))
+	sure      = envf("SURE", 0.985)
+	sureLooks = int(envf("LOOKS", 6))
 )
 
 func envf(n string, d float64) float64 {
