@@ -19,7 +19,7 @@ func unknownKey(keys tree, fields []field) error {
 		case !isTable && !knows(fields, "", table):
 			return unknown(fields, "", table, keys[table])
 		case isTable && knows(fields, "", table):
-			return fmt.Errorf("%s: expected a value and no table, as in %s = 200", name, table)
+			return fmt.Errorf("%s: expected a value and no table, as in %s = VALUE", name, table)
 		case isTable && !slices.Contains(tables(fields), name):
 			return fmt.Errorf("%s: unknown table; expected one of %s", name, strings.Join(tables(fields), ", "))
 		}
