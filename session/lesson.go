@@ -19,6 +19,7 @@ type Lesson struct {
 	Title string
 	Aim   string // what one can do afterwards
 	Done  string // what counts as done
+	Clean bool   // nothing may be done that would have done harm
 	Tasks []Task
 }
 
@@ -72,7 +73,6 @@ type LessonResult struct {
 	Possible int       `json:"possible,omitempty"` // moves that would have done on that telescope
 	Deeds    []string  `json:"deeds,omitempty"`    // what would have done harm
 	Stopped  bool      `json:"stopped,omitempty"`  // made safe
-	Left     bool      `json:"left,omitempty"`     // a good scope left alone
 }
 
 // LessonByName returns the lesson of that number in the ladder or of that id.
@@ -106,7 +106,8 @@ func (l *Library) AddLesson(trainee string, r LessonResult) error {
 	if err != nil {
 		return cannotKeep("the lesson", err)
 	}
-	_, err = f.Write(append(line, '\n'))
+	// A line that a power cut has torn off ends where this one begins.
+	_, err = f.Write(append(append([]byte{'\n'}, line...), '\n'))
 	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
 		return cannotKeep("the lesson", err)
 	}
@@ -146,20 +147,17 @@ type Criterion struct {
 // SignOff returns how a trainee's results stand against what is signed off.
 // Speed is not among it. Trainers' judgement.
 func SignOff(results []LessonResult) []Criterion {
-	readings, good, left, moves, possible := 0, 0, 0, 0, 0
-	leave, careful, stopped := 0, false, false
+	readings, good, moves, possible := 0, 0, 0, 0
+	leave, left, careful, stopped := false, false, false, false
 	for i := len(results) - 1; i >= 0; i-- { // the newest count
 		r := results[i]
 		if readings < 10 {
 			readings, good = readings+r.Readings, good+r.Good
 		}
-		if r.Lesson == lessonLeave && leave < 1 {
-			leave++
-			if r.Left && r.Passed {
-				left++
-			}
+		if r.Lesson == lessonLeave && !leave {
+			leave, left = true, r.Passed
 		}
-		if r.Possible > 0 && possible == 0 {
+		if r.Passed && r.Possible > 0 && possible == 0 {
 			moves, possible = r.Moves, r.Possible
 		}
 		careful = careful || r.Lesson == lessonSafe && r.Passed
@@ -168,7 +166,7 @@ func SignOff(results []LessonResult) []Criterion {
 	return []Criterion{
 		{"the dial within half an hour and a quarter of the distance in 9 of 10", readings >= 10 && 10*good >= 9*readings},
 		{"the card before the laser, without being told", careful},
-		{"a good scope left alone, twice of twice", left == 1},
+		{"a good scope left alone, twice of twice", left},
 		{"at most one and a half times the moves that would have done", possible > 0 && 2*moves <= 3*possible+1},
 		{"made safe when something was wrong", stopped},
 	}

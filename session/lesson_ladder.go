@@ -16,40 +16,42 @@ func Lessons() []Lesson {
 	}
 }
 
-// ask makes a question; its right answer is the one of that id.
-func ask(say, right, why string, options ...Option) Task {
+// quiz makes a question; its right answer is the one of that id.
+func quiz(say, right, why string, options ...Option) Task {
 	return Task{Kind: TaskQuestion, Say: say, Options: options, Right: right, Why: why}
 }
 
-func lessonWorld(setup string, seed uint64) *World { return &World{Seed: seed, Level: "lesson-" + setup} }
+func lessonWorld(setup string, seed uint64) *World {
+	return &World{Seed: seed, Level: "lesson-" + setup}
+}
 
 func safeHands() Lesson {
 	return Lesson{
 		ID: lessonSafe, Title: "safe hands",
 		Aim:  "Nobody's eye in the beam, nothing dropped on the primary, and a scope that is safe whenever you leave it.",
-		Done: "Every question right the first time, and the scope made safe.",
+		Done: "Every question right the first time, and the scope made safe.", Clean: true,
 		Tasks: []Task{
-			ask("The laser is in the focuser, still off. What comes before it is switched on?", "card",
+			quiz("The laser is in the focuser, still off. What comes before it is switched on?", "card",
 				"The beam can leave by the open end, just where one leans in.",
 				Option{"look", "a look down the tube, whether it is free"},
 				Option{"card", "a white card over the open end"},
 				Option{"turn", "turning the laser once round"}),
-			ask("Red shows on the card, toward 4 o'clock. How do you look at the primary?", "past",
+			quiz("Red shows on the card, toward 4 o'clock. How do you look at the primary?", "past",
 				"The card stays over the half where red shows. Past the other half, at a slant, the eye outside the rim.",
 				Option{"off", "take the card off, then straight down the tube"},
 				Option{"same", "lift the card at 4 o'clock and look in there"},
 				Option{"past", "leave the card there, look in past 10 o'clock, eye outside the rim"}),
-			ask("Where does nobody stand while the laser is on?", "end",
+			quiz("Where does nobody stand while the laser is on?", "end",
 				"Only adults are at the open end at all, and no one with an eye in line with it.",
 				Option{"end", "in line with the open end"},
 				Option{"behind", "behind the scope"},
 				Option{"beside", "beside the focuser"}),
-			ask("The secondary has a bolt in the middle and three screws round it. What is turned?", "three",
+			quiz("The secondary has a bolt in the middle and three screws round it. What is turned?", "three",
 				"The bolt holds the glass over the primary. All three screws eased at once leave nothing but the bolt.",
 				Option{"bolt", "the bolt first, to give the screws room"},
 				Option{"three", "the three screws, never all eased at once; the bolt never"},
 				Option{"all", "all three eased first, then taken up evenly"}),
-			ask("The primary's locks are eased. How does the tube lie?", "up",
+			quiz("The primary's locks are eased. How does the tube lie?", "up",
 				"With the sky end down the mirror tips on its clips.",
 				Option{"down", "sky end down, so that the screws can be reached"},
 				Option{"up", "nose up 30 to 45 degrees, held"}),
@@ -76,16 +78,16 @@ func whichDot() Lesson {
 				Options: []Option{{"bright", "the brighter one"}, {"dim", "the dimmer one"}}, Right: "dim",
 				Why: "The outgoing spot is the brighter one. Each mirror takes a little.",
 			},
-			ask("Two red dots on the primary. You move your head. One stays where it is on the glass, the other wanders. Which one is read?", "stays",
+			quiz("Two red dots on the primary. You move your head. One stays where it is on the glass, the other wanders. Which one is read?", "stays",
 				"The true spot lies on the glass. What wanders is a reflection.",
 				Option{"wanders", "the one that wanders"}, Option{"stays", "the one that stays"}),
-			ask("You are still not sure which is the return spot. What shows it?", "turn",
+			quiz("You are still not sure which is the return spot. What shows it?", "turn",
 				"A sixteenth of a turn at a primary screw moves the return spot and no other.",
 				Option{"laser", "the laser switched off and on"}, Option{"turn", "a sixteenth of a turn at one of the primary's screws"}),
-			ask("The spot on the primary flares bright as it comes to the ring, and is dim again inside it. Where is it best?", "inside",
+			quiz("The spot on the primary flares bright as it comes to the ring, and is dim again inside it. Where is it best?", "inside",
 				"The ring scatters the light. Bright is not home.",
 				Option{"bright", "where it is brightest"}, Option{"inside", "inside, where it is dim again"}),
-			ask("The return spot has gone dim near the hole. Is it home?", "seen",
+			quiz("The return spot has gone dim near the hole. Is it home?", "seen",
 				"A weak laser is dim anywhere. Home is seen going in: faint rays are left, and one spot on the secondary.",
 				Option{"dim", "yes: dim is home"}, Option{"seen", "only if it was seen going down the hole"}),
 		},
@@ -106,8 +108,8 @@ func readTheDial() Lesson {
 		Tasks: []Task{
 			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position and ring widths, as in 4:30 2r."),
 			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope. Where is the spot on the primary?"),
-			read(lessonWorld("return", 4), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position and mm."),
-			read(lessonWorld("return", 6), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12."),
+			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position and mm."),
+			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12."),
 		},
 	}
 }
@@ -144,9 +146,9 @@ func whichWay() Lesson {
 		Aim:  "To see what a screw does, and to trust that more than any rule.",
 		Done: "Each way within an hour of the dial, at the second try at the latest.",
 		Tasks: []Task{
-			way("A", 1./8, lessonWorld("eased", 1), "Screw A of the primary is tightened by an eighth. Which way did the return spot go? Say a clock position."),
-			way("B", 1./8, nil, "Now B, tightened by an eighth. Which way?"),
-			way("A", -1./8, nil, "Now A, eased by an eighth. Which way?"),
+			way("A", 1./4, lessonWorld("way", 1), "Screw A of the primary is tightened by a quarter. Which way did the return spot go? Say a clock position."),
+			way("B", 1./4, nil, "Now B, tightened by a quarter. Which way?"),
+			way("A", -1./4, nil, "Now A, eased by a quarter. Which way?"),
 		},
 	}
 }
@@ -155,7 +157,7 @@ func toTheRing() Lesson {
 	return Lesson{
 		ID: "ring", Title: "two screws to the ring",
 		Aim:  "To bring the spot to the ring with pairs of screws, and to leave all three snug.",
-		Done: "The spot where it is wanted, all screws snug, nothing forced.",
+		Done: "The spot where it is wanted, all screws snug, nothing forced.", Clean: true,
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld("near", 11), From: StageSecondary, Verdict: VerdictSecondary,
 			Say:   "Bring the spot to the ring. Read what you see; Enter turns what is told; or turn what you think right.",
@@ -172,13 +174,13 @@ func middleOrInside() Lesson {
 		Aim:  "To know that the same picture has two answers.",
 		Done: "Every question right the first time.",
 		Tasks: []Task{
-			ask("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
+			quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
 				"What is left on the primary costs half of itself. A slow mirror has room for that.",
 				Option{"middle", "bring it to the very middle"}, Option{"on", "go on: inside will do"}),
-			ask("A fast mirror, f/4.7. The same picture. What now?", "middle",
+			quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
 				"A fast mirror allows a fraction of a millimetre. Inside the ring is not enough.",
 				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"}),
-			ask("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",
+			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",
 				"It would look perfect, and be worse than before. First the spot to the ring.",
 				Option{"yes", "yes: that is the fine part"}, Option{"no", "no: first the spot to the ring"}),
 		},

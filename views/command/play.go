@@ -40,6 +40,7 @@ func (c *cli) practiceCommand() *cobra.Command {
 	})
 	cmd.Flags().Uint64Var(&world.Seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
 	cmd.Flags().StringVar(&world.Level, "level", string(virtual.Easy), "easy, usual or hard")
+	cmd.AddCommand(c.lessonsCommand())
 	return cmd
 }
 

@@ -21,36 +21,52 @@ func (b *Bench) Afterwards() []string {
 	return lines
 }
 
-func (b *Bench) readingLines() []string {
-	placed, good, swapped, far, part := 0, 0, 0, 0, 0.0
+// Tally is how the readings of a session compare with the truth.
+type Tally struct {
+	Placed  int     // readings of a place where a spot was to be seen
+	Good    int     // of them, within half an hour and a quarter of the distance
+	Swapped int     // of them, left for right
+	PartOff float64 // by which part distances were read too long, on the whole
+}
+
+// Tally sums up the readings so far.
+func (b *Bench) Tally() Tally {
+	var t Tally
+	far := 0
 	for _, c := range b.readings {
 		if !c.Placed {
 			continue
 		}
-		placed++
+		t.Placed++
 		switch {
 		case c.Good():
-			good++
+			t.Good++
 		case c.Swapped():
-			swapped++
+			t.Swapped++
 		}
 		if min(c.Read.Len(), c.There.Len()) > eyesMM {
 			far++
-			part += c.PartOff()
+			t.PartOff += c.PartOff()
 		}
 	}
-	if placed == 0 {
+	t.PartOff /= float64(max(1, far))
+	return t
+}
+
+func (b *Bench) readingLines() []string {
+	t := b.Tally()
+	if t.Placed == 0 {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("You read the spot %d times. Within half an hour and a quarter of the distance: %d.", placed, good)}
-	switch part /= float64(max(1, far)); {
-	case part < -habitPart:
-		lines = append(lines, fmt.Sprintf("Distances were read short, by %.0f in a hundred: most people do.", -100*part))
-	case part > habitPart:
-		lines = append(lines, fmt.Sprintf("Distances were read long, by %.0f in a hundred.", 100*part))
+	lines := []string{fmt.Sprintf("You read the spot %d times. Within half an hour and a quarter of the distance: %d.", t.Placed, t.Good)}
+	switch {
+	case t.PartOff < -habitPart:
+		lines = append(lines, fmt.Sprintf("Distances were read short, by %.0f in a hundred: most people do.", -100*t.PartOff))
+	case t.PartOff > habitPart:
+		lines = append(lines, fmt.Sprintf("Distances were read long, by %.0f in a hundred.", 100*t.PartOff))
 	}
-	if swapped > 0 {
-		lines = append(lines, fmt.Sprintf("Left and right changed places in %d. It happens to everybody: say which way the spot went, and it shows.", swapped))
+	if t.Swapped > 0 {
+		lines = append(lines, fmt.Sprintf("Left and right changed places in %d. It happens to everybody: say which way the spot went, and it shows.", t.Swapped))
 	}
 	return lines
 }

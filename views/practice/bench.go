@@ -22,6 +22,8 @@ type Bench struct {
 	real     optics.Telescope
 	felt     []string // by the hand, since the last answer
 	readings []Compared
+	before   virtual.Sight // of the spot that the last turn moved
+	turned   optics.Face   // where that is seen
 }
 
 // ErrLevel says that a level is not known.
@@ -29,13 +31,13 @@ var ErrLevel = errors.New("a practice level is easy, usual or hard")
 
 // New returns the practice telescope made after t, of a level and a seed.
 func New(t optics.Telescope, w session.World) (*Bench, error) {
-	switch l := virtual.Level(w.Level); l {
-	case virtual.Easy, virtual.Usual, virtual.Hard:
-		world := virtual.New(t, l, w.Seed)
-		world.LaserOn(false)
-		return &Bench{world: world, real: world.Truth().Telescope}, nil
+	setup, err := setupOf(t, w)
+	if err != nil {
+		return nil, err
 	}
-	return nil, ErrLevel
+	world := virtual.NewWith(t, setup, w.Seed)
+	world.LaserOn(false)
+	return &Bench{world: world, real: world.Truth().Telescope}, nil
 }
 
 // Happened makes an event of the session true on the telescope: what the hands
@@ -74,6 +76,8 @@ func (b *Bench) hand(s session.State, ev session.Event) {
 		if err != nil {
 			continue // an old journal may name what is gone
 		}
+		b.turned = t.Mirror.SpotFace()
+		b.before = b.world.Sight(b.turned)
 		did := virtual.Turned{}
 		if t.Lock != "" {
 			did = b.world.TurnLockExactly(i, t.Turns)

@@ -16,14 +16,19 @@ type Compared struct {
 
 // compare keeps how a reading compares with where the spot really was.
 func (b *Bench) compare(s session.State, ev session.Event) {
-	v := b.world.Sight(ev.Face)
-	b.readings = append(b.readings, Compared{
-		Face:   ev.Face,
-		Read:   s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}),
-		There:  s.Tel.ToDial(ev.Face, v.Seen),
-		Placed: ev.Saw == session.SawPlace && v.Visible,
-	})
+	c := b.Compare(s, ev.Face, s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}))
+	c.Placed = c.Placed && ev.Saw == session.SawPlace
+	b.readings = append(b.readings, c)
 }
+
+// Compare puts a place that was read on face f beside where the spot really is.
+func (b *Bench) Compare(s session.State, f optics.Face, read optics.Dial) Compared {
+	v := b.world.Sight(f)
+	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible}
+}
+
+// Forget leaves out of the comparison what was read so far.
+func (b *Bench) Forget() { b.readings = nil }
 
 // Readings returns every reading so far beside what was really to be seen.
 func (b *Bench) Readings() []Compared { return append([]Compared(nil), b.readings...) }

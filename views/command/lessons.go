@@ -1,0 +1,83 @@
+package command
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/talk"
+)
+
+func (c *cli) lessonsCommand() *cobra.Command {
+	var who string
+	cmd := &cobra.Command{
+		Use: "lessons [LESSON]", Short: "Short exercises, from safe hands to a whole alignment", Args: cobra.MaximumNArgs(1),
+		Long: "Without a lesson: the ladder, and with --who how far that trainee has come. A lesson is a number or a name.",
+		RunE: func(_ *cobra.Command, args []string) error {
+			d, err := c.desk()
+			if err != nil {
+				return err
+			}
+			d.Who = who
+			if len(args) == 0 {
+				return failed(c.ladder(d))
+			}
+			l, err := session.LessonByName(args[0])
+			if err != nil {
+				return usage("%s", err)
+			}
+			class, err := d.Teach(l)
+			if err != nil {
+				return failed(err)
+			}
+			if err := talk.Lesson(class, c.streams.In, c.streams.Out); err != nil {
+				return failed(err)
+			}
+			if !class.Over() || !class.Result().Passed {
+				c.exit = ExitFailed
+			}
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&who, "who", "", "the trainee's name: progress is kept under it")
+	return cmd
+}
+
+// ladder lists the lessons; with a trainee's name, also how far that one has
+// come and what can be signed off.
+func (c *cli) ladder(d *desk.Desk) error {
+	var results []session.LessonResult
+	if d.Library != nil && d.Who != "" {
+		var err error
+		if results, err = d.Library.LessonsOf(d.Who); err != nil {
+			return err
+		}
+	}
+	newest := map[string]session.LessonResult{}
+	for _, r := range results {
+		if was := newest[r.Lesson]; !was.Passed || r.Passed {
+			newest[r.Lesson] = r
+		}
+	}
+	t := c.table()
+	for i, l := range session.Lessons() {
+		how := ""
+		if r, ok := newest[l.ID]; ok {
+			how = "not passed yet"
+			if r.Passed {
+				how = "passed " + r.T.Local().Format("2006-01-02")
+			}
+			how += "\t" + talk.ResultWords(r)
+		}
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", i+1, l.ID, l.Title, how)
+	}
+	if len(results) > 0 {
+		fmt.Fprintln(t, "\nTo sign off:")
+		for _, s := range session.SignOff(results) {
+			fmt.Fprintf(t, "  %s\t%s\n", map[bool]string{true: "yes", false: "not yet"}[s.Met], s.Words)
+		}
+	}
+	return t.Flush()
+}

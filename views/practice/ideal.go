@@ -1,0 +1,73 @@
+package practice
+
+import (
+	"math"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// Ideal returns what somebody would answer who reads every spot as it is and
+// takes the ordinary way, with that verdict; the moves told before count as
+// made.
+func (b *Bench) Ideal(s session.State, verdict string) session.Event {
+	ask := s.Ask()
+	switch ask.Want {
+	case session.WantConfirm:
+		return session.Event{Kind: session.KindConfirm}
+	case session.WantChoice:
+		choice := ask.Options[0].ID
+		for _, o := range ask.Options {
+			if o.ID == verdict {
+				choice = verdict
+			}
+		}
+		return session.Event{Kind: session.KindChoice, Choice: choice}
+	}
+	v := b.Look(ask.Face)
+	ev := session.Event{Kind: session.KindReading, Face: ask.Face}
+	switch {
+	case v.InHole && ask.Face == optics.FaceTarget:
+		ev.Saw = session.SawHome
+	case !v.Visible:
+		ev.Saw = session.SawGone
+	default:
+		ev.Saw, ev.Right, ev.Up = session.SawPlace, v.Seen.Right, v.Seen.Up
+		ev.Cov = &[3]float64{0.25, 0, 0.25}
+	}
+	return ev
+}
+
+// Possible returns how many moves would bring mirror m's spot to its goal for
+// somebody who knew this telescope: none, one screw or pair that lies in the
+// right line, or two. The secondary moves in pairs.
+func (b *Bench) Possible(m optics.Mirror, g optics.Goal) int {
+	truth := b.world.Truth()
+	off, per := truth.Spots.T, truth.Primary.PerTurn
+	if m == optics.Secondary {
+		off, per = truth.Spots.P.Sub(truth.Ring), pairs(truth.Secondary.PerTurn)
+	}
+	off = off.Sub(g.At)
+	if off.Len() <= g.InsideMM {
+		return 0
+	}
+	for _, v := range per {
+		turns := math.Round(-16*off.Dot(v)/v.Dot(v)) / 16
+		if off.Add(v.Scale(turns)).Len() <= g.InsideMM {
+			return 1
+		}
+	}
+	return 2
+}
+
+// pairs returns what a turn of one screw with as much of another the other way
+// does, for every two of them.
+func pairs(per []optics.Tube) []optics.Tube {
+	var out []optics.Tube
+	for i := range per {
+		for j := range i {
+			out = append(out, per[i].Sub(per[j]))
+		}
+	}
+	return out
+}

@@ -1,0 +1,164 @@
+package talk
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// Lesson plays a lesson over typed lines until it is over, quit, or r ends,
+// and closes it.
+func Lesson(c *desk.Class, r io.Reader, out io.Writer) error {
+	t := &teaching{class: c, lines: bufio.NewReader(r), voice: voice{out: out}}
+	t.say("Lesson: " + full(c.Lesson.Title))
+	t.say(c.Lesson.Aim)
+	t.say("Done when: " + c.Lesson.Done)
+	for !c.Over() && t.err == nil {
+		err := t.task()
+		if errors.Is(err, errLeft) || errors.Is(err, io.EOF) {
+			t.say("The lesson was left. Nothing is kept of it.")
+			return t.err
+		}
+		if err != nil {
+			return err
+		}
+	}
+	t.summary()
+	return errors.Join(t.err, c.Close())
+}
+
+type teaching struct {
+	class *desk.Class
+	lines *bufio.Reader
+	voice
+}
+
+func (t *teaching) task() error {
+	task, n := t.class.Task()
+	t.sayf("Task %d of %d.", n, len(t.class.Lesson.Tasks))
+	t.say(task.Say)
+	if w := t.class.Work(); w != nil {
+		return t.play(w)
+	}
+	t.pose(task)
+	for {
+		line, err := readLine(t.lines)
+		if err != nil {
+			return err
+		}
+		switch strings.ToLower(line) {
+		case "q", "quit":
+			return errLeft
+		case "see", "view", "v", "where", "repeat":
+			t.say(task.Say)
+			t.pose(task)
+			continue
+		case "h", "help", "?":
+			t.say("Answer the question. See says it all again. Quit leaves the lesson.")
+			continue
+		}
+		reply, err := t.class.Line(line)
+		if err != nil {
+			t.say("Not taken: " + full(err.Error()))
+			continue
+		}
+		t.say(reply)
+		if t.class.Over() {
+			return nil
+		}
+		if _, now := t.class.Task(); now != n {
+			return nil
+		}
+	}
+}
+
+func (t *teaching) pose(task session.Task) {
+	if before := t.class.Before(); before != "" {
+		t.say("Before: " + before)
+		t.say("Now: " + t.class.See())
+	} else if see := t.class.See(); see != "" {
+		t.say("You see: " + see)
+	}
+	for i, o := range task.Options {
+		t.sayf("%d: %s", i+1, full(o.Words))
+	}
+}
+
+// play plays a task that is work, as any session is played.
+func (t *teaching) play(w *desk.Work) error {
+	s := &talk{work: w, lines: t.lines, voice: t.voice, warned: map[session.StageID]bool{}}
+	s.ask()
+	for {
+		line, err := readLine(t.lines)
+		if err != nil {
+			return err
+		}
+		if s.word(line) {
+			continue
+		}
+		taken, err := s.take(line)
+		if err != nil {
+			return err
+		}
+		if !taken {
+			continue
+		}
+		if w.Over() && !w.State().Over {
+			return errLeft
+		}
+		done, reply, err := t.class.Played()
+		if err != nil {
+			return err
+		}
+		if done {
+			t.say(reply)
+			return nil
+		}
+		s.ask()
+	}
+}
+
+// summary says what came of the lesson, for the trainee and the instructor.
+func (t *teaching) summary() {
+	r := t.class.Result()
+	if r.Passed {
+		t.say("Passed.")
+	} else {
+		t.say("Not passed yet. Take it again when you like: it gets easier each time.")
+	}
+	t.say(ResultWords(r))
+	for _, deed := range r.Deeds {
+		t.say("For next time: " + full(deed))
+	}
+}
+
+// ResultWords says a lesson's figures in a line.
+func ResultWords(r session.LessonResult) string {
+	var words []string
+	if r.Wrong > 0 {
+		words = append(words, fmt.Sprintf("not right at first: %d", r.Wrong))
+	}
+	if r.Readings > 0 {
+		words = append(words, fmt.Sprintf("good readings: %d of %d", r.Good, r.Readings))
+	}
+	if r.Swapped > 0 {
+		words = append(words, fmt.Sprintf("left for right: %d", r.Swapped))
+	}
+	if r.Looks > 0 {
+		words = append(words, fmt.Sprintf("looks: %d", r.Looks))
+	}
+	if r.Possible > 0 {
+		words = append(words, fmt.Sprintf("moves: %d, where %d would have done", r.Moves, r.Possible))
+	} else if r.Moves > 0 {
+		words = append(words, fmt.Sprintf("moves: %d", r.Moves))
+	}
+	if len(words) == 0 {
+		return "Everything right the first time."
+	}
+	return strings.ToUpper(words[0][:1]) + full(strings.Join(words, "; "))[1:]
+}
