@@ -31,9 +31,7 @@ func (s *align) practising() bool { return s.work.Bench != nil }
 func (s *align) take(a *app, text string) tea.Cmd {
 	word := strings.ToLower(strings.TrimSpace(text))
 	if show, ok := s.shows()[word]; ok {
-		if text == a.top().line.String() {
-			a.top().line.set("")
-		}
+		a.used()
 		show(a)
 		return nil
 	}
@@ -42,19 +40,16 @@ func (s *align) take(a *app, text string) tea.Cmd {
 		return s.quit(a)
 	case "without record":
 		s.work.Session.WithoutRecord()
-		a.top().line.set("")
+		a.used()
 		a.say("nothing is kept from here on")
 		return nil
 	}
-	typed := a.top().line.String()
 	echo, err := s.work.Line(text)
 	if err != nil {
 		s.failed(a, err)
 		return nil
 	}
-	if text == typed {
-		a.top().line.set("")
-	}
+	a.used()
 	if felt := s.work.Felt(); felt != "" {
 		echo = felt // it wants to be heard before what was typed
 	}

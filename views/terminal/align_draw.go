@@ -37,8 +37,8 @@ func heading(p *page, st session.State) {
 		briefFacts(p, h)
 		return
 	}
-	fact(p, p.facts[0], [][2]string{{"stand", h.Stand}, {"tool", h.Tool}})
-	fact(p, p.facts[1], [][2]string{{"tube", h.Tube}, {"laser", h.Laser}})
+	fact(p, p.facts[0], 3, [][2]string{{"stand", h.Stand}, {"tool", h.Tool}})
+	fact(p, p.facts[1], 3, [][2]string{{"tube", h.Tube}, {"laser", h.Laser}})
 	if st.Looks > 0 && p.Cols >= 100 {
 		p.TextRight(p.facts[0].X+p.facts[0].W, p.facts[0].Y, theme.Label, counts(st))
 	}
@@ -46,12 +46,12 @@ func heading(p *page, st session.State) {
 
 func counts(st session.State) string { return fmt.Sprintf("look %d   moves %d", st.Looks, st.Moves) }
 
-// fact writes labels with their values in a row.
-func fact(p *page, r schematic.Rect, facts [][2]string) {
+// fact writes labels with their values in a row, gap columns apart.
+func fact(p *page, r schematic.Rect, gap int, facts [][2]string) {
 	col := r.X
 	for _, f := range facts {
 		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Label, f[0]) + 1
-		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, f[1]) + 3
+		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, f[1]) + gap
 	}
 }
 
@@ -64,11 +64,11 @@ func briefFacts(p *page, h session.Header) {
 	}
 	laser := brief(h.Laser)
 	if strings.Contains(h.Laser, "card") && laser == "on" {
-		laser = "on, carded"
+		laser = "on, card"
 	}
 	r := p.facts[0]
 	col := p.TextMax(r.X, r.Y, r.W, theme.Head, tool) + 2
-	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, [][2]string{{"tube", brief(h.Tube)}, {"laser", laser}})
+	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, [][2]string{{"tube", brief(h.Tube)}, {"laser", laser}})
 }
 
 // brief returns a fact without what comes after its first comma or colon.
@@ -120,7 +120,7 @@ func (s *align) foot(sz sizes) foot {
 		f.keys = footer("done", "pause", "help", "do", "stop safely", "undo", "back")
 	case session.WantChoice:
 		f.hint = "Enter = 1"
-		if len(ask.Options) > 0 {
+		if len(ask.Options) > 0 && !sz.narrow() {
 			f.hint = "Enter = 1, " + ask.Options[0].Words
 		}
 		f.keys = footer("take it", "pause", "help", "do", "stop safely", "undo", "back")

@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"strings"
+
 	"spotward/optics"
 	"spotward/session"
 	"spotward/views/schematic"
@@ -81,6 +83,14 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 }
 
 func examples(f *flow, st session.State) {
+	if f.p.narrow() {
+		var typed []string
+		for _, e := range examplesOn(st.Tel, st.Ask().Face) {
+			typed = append(typed, e.typed)
+		}
+		f.item(theme.Label, "as in", theme.Act, strings.Join(typed, ",  "))
+		return
+	}
 	f.say(theme.Label, f.p.pal.Heading("type, for example"))
 	for _, e := range examplesOn(st.Tel, st.Ask().Face) {
 		f.item(theme.Act, pad(e.typed, 8), theme.Label, e.says)

@@ -86,7 +86,7 @@ func placeOf(st session.State, m session.ToldMove) string {
 	}
 	at := session.ClockText(st.Tel.ScrewDial(m.Mirror, i))
 	if m.Lock != "" {
-		return "beside screw " + name + ", at " + at
+		return "beside " + name + ", at " + at
 	}
 	return name + " is at " + at
 }
@@ -103,7 +103,8 @@ func stopAndThen(p *page, st session.State, ask session.Ask) {
 			stopAt.Y, stopWord.Y = stopAt.Y+1, stopAt.Y+1
 		}
 		p.at(thenWord, theme.Label, p.pal.Heading("then"))
-		p.at(thenAt, theme.Act, moreWords(more))
+		thenAt.W = p.Cols - thenAt.X
+		p.at(thenAt, theme.Act, moreWords(more, thenAt.W))
 	} else if len(told.Then) > 0 {
 		p.at(thenWord, theme.Label, "then")
 		p.at(thenAt, theme.Ink, session.MoveWords(told.Then[0].Turn))
@@ -113,6 +114,9 @@ func stopAndThen(p *page, st session.State, ask session.Ask) {
 		return
 	}
 	before, place := stopWords(ask.Face, at, stop.As)
+	if p.narrow() {
+		place = strings.Replace(place, "from the ", "from ", 1)
+	}
 	if p.StopBig.W > 0 {
 		bigStop(p, ask.Face, at, stop.As)
 		return
@@ -122,22 +126,25 @@ func stopAndThen(p *page, st session.State, ask session.Ask) {
 	p.at(schematic.Rect{X: stopAt.X, Y: stopAt.Y + 1, W: p.Cols - 1 - stopAt.X, H: 1}, theme.Act, place)
 }
 
-// moreWords says the moves after the first: those that go alike in one breath.
-func moreWords(more []session.ToldMove) string {
+// moreWords says the moves after the first, in full where that fits: those that
+// go alike in one breath.
+func moreWords(more []session.ToldMove, width int) string {
 	alike := true
-	var names []string
+	var names, full, short []string
 	for _, m := range more {
 		alike = alike && m.Turns == more[0].Turns
-		names = append(names, m.Screw+m.Lock)
+		name := m.Screw + m.Lock
+		names = append(names, name)
+		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
+		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+strings.NewReplacer(" (", ", ", ")", "").Replace(session.SenseWords(m.Turns)))
 	}
 	if alike && len(more) > 1 {
 		return strings.Join(names, " and ") + " the same: " + session.TurnsText(more[0].Turns) + " each"
 	}
-	var parts []string
-	for _, m := range more {
-		parts = append(parts, m.Screw+m.Lock+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
+	if words := strings.Join(full, "; "); schematic.Width(words) <= width {
+		return words
 	}
-	return strings.Join(parts, "; ")
+	return strings.Join(short, "; ")
 }
 
 // lastStop is where the last of the moves is to stop.
@@ -180,16 +187,12 @@ func mmText(mm float64) string {
 // middle is what readings on a face are measured from, briefly.
 func middle(f optics.Face) string {
 	switch f {
-	case optics.FacePrimary:
-		return "the ring's middle"
+	case optics.FaceTarget:
+		return "the hole"
 	case optics.FaceSecondary:
-		return "the outgoing spot"
-	case optics.FaceMouth:
-		return "the mouth's middle"
-	case optics.FaceCard:
-		return "the card's middle"
+		return "the other spot"
 	}
-	return "the hole"
+	return "the middle"
 }
 
 // bigStop writes where to stop in big letters.
@@ -233,7 +236,11 @@ func figures(p *page, st session.State, ask session.Ask) {
 		at := p.Spot
 		if p.SpotWord.W > 0 {
 			p.at(p.SpotWord, theme.Label, "spot")
-			p.at(at, theme.Ink, placeText(ask.Face, marks[len(marks)-1].At))
+			text := placeText(ask.Face, marks[len(marks)-1].At)
+			if p.narrow() {
+				text = strings.Replace(text, "from the ", "from ", 1)
+			}
+			p.at(at, theme.Ink, text)
 		} else {
 			p.at(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
 		}
@@ -254,6 +261,9 @@ func axisRow(p *page, st session.State) {
 	p.at(p.AxisWord, theme.Label, "axis")
 	if !ok {
 		text := "not known until both are seen"
+		if p.narrow() {
+			text = "not known yet"
+		}
 		if p.AxisWord.W == 0 {
 			text = "axis  " + text
 		}

@@ -125,12 +125,12 @@ func lookTable(p *page, st session.State) {
 			role = theme.Ink
 		}
 		p.TextMax(p.Looks.X, p.Looks.Y+1+i, 6, theme.Label, m.Word)
-		p.TextMax(p.Looks.X+6, p.Looks.Y+1+i, 34, role, placeText(face, m.At))
+		p.TextMax(p.Looks.X+6, p.Looks.Y+1+i, 29, role, placeText(face, m.At))
 	}
 	if mm, bound, ok := st.AxisError(); ok {
-		x := p.Looks.X + 32
+		x := p.Looks.X + 36
 		p.TextRight(p.Looks.X+p.Looks.W, p.Looks.Y, theme.Label, fmt.Sprintf("axis error, %.1f mm allowed", st.AllowedMM()))
-		p.Bar(x, p.Looks.Y+1, p.Looks.W-32, axisBar(mm, st.AllowedMM()))
+		p.Bar(x, p.Looks.Y+1, p.Looks.W-36, axisBar(mm, st.AllowedMM()))
 		p.TextRight(p.Looks.X+p.Looks.W, p.Looks.Y+2, theme.Ink, fmt.Sprintf("%.1f mm, at most %.1f", mm, bound))
 	}
 }

@@ -1,11 +1,12 @@
 package terminal
 
 import (
+	"strings"
+
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
 )
 
 // evenGlow is the contrast about the hole's rim under which nobody can say
@@ -37,9 +38,16 @@ func (s *align) sight(p *page, st session.State) {
 		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), st.Tel.Target.HoleRadiusMM)}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
+	spec.Standing = sightTitle(p, st.Tel.Station(face))
 	p.Face(p.sizes.Face, spec)
-	title := p.pal.Heading("what you would see")
-	p.TextRight(p.FaceWords.X+p.FaceWords.W-1, p.FaceWords.Y+p.FaceWords.H-1, theme.Head, title)
+}
+
+// sightTitle says what is drawn, and where one stands to see it.
+func sightTitle(p *page, from optics.Station) []string {
+	if p.narrow() {
+		return []string{"you see", "from the", string(from)}
+	}
+	return []string{p.pal.Heading("you would see"), "from " + strings.Replace(string(from), "sky", "the sky", 1)}
 }
 
 // besideSight says what the drawing of a sight cannot show: why nothing is

@@ -66,6 +66,7 @@ type app struct {
 	version    int    // counts what may have changed what is drawn
 	memo       memo
 	lastKey    time.Time
+	fromLine   bool // what is being taken was typed, not a key's word
 
 	exit     int
 	quitting bool
@@ -88,6 +89,7 @@ func (a *app) push(s screen) {
 
 // pop goes back to the screen below; below the last is the end.
 func (a *app) pop() tea.Cmd {
+	a.fromLine = false // what is typed below is not what was just taken
 	a.stack = a.stack[:len(a.stack)-1]
 	a.version++
 	if len(a.stack) == 0 {
@@ -144,27 +146,35 @@ func (a *app) enter(text string) tea.Cmd {
 	if free, ok := a.top().screen.(freeText); !ok || !free.isFree() {
 		switch strings.ToLower(strings.TrimSpace(text)) {
 		case "h", "help", "?":
-			a.top().line.set("")
+			a.used()
 			a.push(helpFor(a.top().screen))
 			return nil
 		case "t", "theme":
-			a.top().line.set("")
+			a.used()
 			a.theme = a.theme.Next()
 			a.say("theme: " + string(a.theme))
 			return nil
 		case "large":
-			a.top().line.set("")
+			a.used()
 			a.large = !a.large
 			if s, ok := sizesFor(a.cols, a.rows, a.large, false); a.large && (!ok || !s.Projector) {
 				a.say("large letters need a window of 120 x 36")
 			}
 			return nil
 		case "mouse":
-			a.top().line.set("")
+			a.used()
 			return a.toggleMouse()
 		}
 	}
 	return a.top().take(a, text)
+}
+
+// used empties the line once what was typed in it is taken. What a function key
+// enters leaves the line as it is.
+func (a *app) used() {
+	if a.fromLine {
+		a.top().line.set("")
+	}
 }
 
 // freeText is a screen whose line may hold any words.

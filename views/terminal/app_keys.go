@@ -22,8 +22,8 @@ func fKeys() []key {
 		{"F2", "why", "why"},
 		{"F3", "view", "view"},
 		{"F4", "theme", "theme"},
-		{"F5", "=", "as cued"},
-		{"F6", "do", "what to do"},
+		{"F5", "=", "cued"},
+		{"F6", "do", "to do"},
 		{"F7", "back", "back"},
 		{"F8", "undo", "undo"},
 		{"F9", "large", "large"},
@@ -56,7 +56,7 @@ var errNoSuspend = errors.New("there is no shell here to come back from: pause w
 func (a *app) key(k tea.KeyMsg) tea.Cmd {
 	slept := !a.lastKey.IsZero() && a.now().Sub(a.lastKey) > asleep
 	a.lastKey = a.now()
-	a.note = ""
+	a.note, a.fromLine = "", false
 	if slept && a.wake() {
 		return nil
 	}
@@ -80,6 +80,7 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 		}
 		return nil
 	case tea.KeyEnter:
+		a.fromLine = true
 		return a.enter(l.String())
 	case tea.KeyRunes, tea.KeySpace:
 		if len(l.text) == 0 && !k.Paste && string(k.Runes) == "?" {

@@ -78,25 +78,26 @@ func (a *app) below(s sizes, pal theme.Palette) []string {
 	return p.Lines(pal)
 }
 
-// noteOver writes the rule and below it the note or the caution; one that needs
-// two rows takes the rule's.
+// noteOver writes the rule, with what was said back last in it, and below it
+// the caution; in the caution's place what was not understood, which may take
+// the rule's row as well.
 func (a *app) noteOver(p *page, rule, row schematic.Rect, f foot) {
-	mark, role, text := "!", theme.Ink, f.caution
-	switch {
-	case a.note != "" && a.bad:
+	mark, text := "!", f.caution
+	if a.note != "" && a.bad {
 		mark, text = "?", a.note
-	case a.note != "":
-		mark, role, text = ">", theme.Label, a.note
 	}
 	in := schematic.Rect{X: row.X + 2, Y: row.Y, W: row.W - 2, H: 1}
 	if len(schematic.Wrap(text, in.W)) > 1 {
 		in.Y, in.H = rule.Y, 2
 	} else {
 		p.Rule(rule.X, rule.Y, rule.W)
+		if a.note != "" && !a.bad {
+			p.TextMax(rule.X+2, rule.Y, rule.W-4, theme.Ink, " "+a.note+" ")
+		}
 	}
 	if text != "" {
 		p.Text(row.X, in.Y, theme.Head, mark)
-		p.Paragraph(in, role, text)
+		p.Paragraph(in, theme.Ink, text)
 	}
 }
 

@@ -149,7 +149,6 @@ func (s *endPage) foot(sizes) foot {
 }
 
 func (s *endPage) take(a *app, text string) tea.Cmd {
-	a.top().line.set("")
 	switch text {
 	case "", "q", "quit":
 		s.esc(a)

@@ -182,12 +182,13 @@ var errFront = errors.New("say a number before a line, or: practise, align NAME,
 func (f *front) take(a *app, text string) tea.Cmd {
 	verb, rest, _ := strings.Cut(strings.ToLower(strings.TrimSpace(text)), " ")
 	rest = strings.TrimSpace(rest)
+	typed := a.fromLine
 	cmd, err := f.does(a, verb, rest)
 	if err != nil {
 		a.fail(err)
 		return cmd
 	}
-	if len(a.stack) > 0 {
+	if typed && len(a.stack) > 0 {
 		a.stack[0].line.set("")
 	}
 	return cmd

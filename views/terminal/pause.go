@@ -50,7 +50,6 @@ func (s *pausePage) foot(sizes) foot {
 func (s *pausePage) esc(a *app) { a.pop() }
 
 func (s *pausePage) take(a *app, text string) tea.Cmd {
-	a.top().line.set("")
 	switch strings.ToLower(strings.TrimSpace(text)) {
 	case "", "1", "go on", "pause":
 		return a.pop()
@@ -96,7 +95,6 @@ func (s *wakeUp) esc(a *app) { a.pop() }
 
 func (s *wakeUp) take(a *app, text string) tea.Cmd {
 	told := s.align.state().Told()
-	a.top().line.set("")
 	if told == nil {
 		return a.pop()
 	}

@@ -113,14 +113,15 @@ func (s *recordList) esc(a *app) { a.pop() }
 
 func (s *recordList) take(a *app, text string) tea.Cmd {
 	word := strings.TrimSpace(text)
-	a.top().line.set("")
 	n, err := strconv.Atoi(word)
 	switch {
 	case word == "" && s.from+s.shown < len(s.records):
 		s.from += s.shown
+		a.used()
 	case word == "" || word == "b" || word == "back" || word == "q" || word == "quit":
 		return a.pop()
 	case err == nil && n >= 1 && n <= len(s.records):
+		a.used()
 		a.push(recordPage(s.records[n-1]))
 	default:
 		a.fail(errNumber(len(s.records)))

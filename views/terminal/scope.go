@@ -65,7 +65,6 @@ func (s *scopePage) esc(a *app) { a.pop() }
 
 func (s *scopePage) take(a *app, text string) tea.Cmd {
 	word := strings.ToLower(strings.TrimSpace(text))
-	a.top().line.set("")
 	switch word {
 	case "":
 		word = "1"
@@ -75,6 +74,7 @@ func (s *scopePage) take(a *app, text string) tea.Cmd {
 	deeds := s.deeds()
 	for i, d := range deeds {
 		if word == strconv.Itoa(i+1) || word == d.word || word == "practice" && d.word == "practise" {
+			a.used()
 			if d.word == "records" {
 				return showRecords(a, s.scope.Name)
 			}

@@ -74,8 +74,7 @@ func (s *sheet) foot(sizes) foot {
 }
 
 func (s *sheet) take(a *app, text string) tea.Cmd {
-	a.top().line.set("")
-	if text == "" && s.more() {
+	if a.fromLine && text == "" && s.more() {
 		s.from += max(1, s.rows-1)
 		return nil
 	}

@@ -35,6 +35,9 @@ func sizesFor(cols, rows int, large, ascii bool) (sizes, bool) {
 		s.rail = schematic.Rect{X: 22, Y: 0, W: cols - 23, H: 1}
 		s.facts = []schematic.Rect{{X: 1, Y: 1, W: cols - 2, H: 1}, {X: 1, Y: 2, W: cols - 2, H: 1}}
 	}
+	if free := g.Rule.Y - 1 - g.Why.Y; g.Why.W > 0 && free > g.Why.H && free < 3 {
+		s.Why.H = free
+	}
 	last := s.facts[len(s.facts)-1]
 	x := g.FaceWords.X + g.FaceWords.W + 1
 	if cols < 70 {

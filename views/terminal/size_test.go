@@ -1,0 +1,115 @@
+package terminal
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+)
+
+// stages are moments that are drawn differently.
+func stages() []func(session.Ask) bool {
+	return []func(session.Ask) bool{
+		to(session.StageReady, "", false), to(session.StageLaserIn, "circle", false),
+		to(session.StageFirstLook, "p", false), to(session.StageSecondary, "p", true),
+		to(session.StageLocks, "ease", true), to(session.StageHome, "t", true), to(session.StagePutAway, "tag", false),
+	}
+}
+
+func TestEverySizeOfOneStage(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.plays(to(session.StageHome, "t", true))
+	p.types("4:30 8")
+	for cols := range 126 {
+		for _, rows := range []int{0, 1, 17, 18, 23, 24, 36} {
+			p.size(cols, rows)
+			fits(t, p, cols, rows)
+		}
+	}
+	for rows := range 61 {
+		for _, cols := range []int{1, 60, 79, 80, 120, 200} {
+			p.size(cols, rows)
+			fits(t, p, cols, rows)
+		}
+	}
+}
+
+func TestSomeSizesOfAllStages(t *testing.T) {
+	for _, o := range []Options{{}, {Projector: true}, {ASCII: true, Projector: true}} {
+		p := practising(t, 3, 80, 24, o, env("TERM", "xterm-256color"))
+		for _, at := range stages() {
+			p.plays(at)
+			sweep(t, p)
+			if p.align().state().Stage().ID != session.StageHome {
+				continue
+			}
+			for _, word := range []string{"help", "why", "do", "call", "pause"} {
+				p.enters(word)
+				sweep(t, p)
+				p.top().esc(p.app)
+			}
+		}
+	}
+}
+
+func sweep(t *testing.T, p *player) {
+	for _, cols := range []int{0, 1, 60, 69, 80, 120, 200} {
+		for _, rows := range []int{0, 1, 18, 23, 24, 36, 50} {
+			p.size(cols, rows)
+			fits(t, p, cols, rows)
+		}
+	}
+	p.size(80, 24)
+}
+
+// fits holds a view to exactly the terminal's size, and to being drawn without
+// a fault.
+func fits(t *testing.T, p *player, cols, rows int) {
+	t.Helper()
+	view := p.View()
+	require.False(t, p.bad, "%d x %d: %s", cols, rows, p.note)
+	if cols == 0 || rows == 0 {
+		require.Empty(t, view)
+		return
+	}
+	requireFits(t, view, cols, rows)
+}
+
+func TestTooSmallSaysSo(t *testing.T) {
+	p := practising(t, 3, leastCols-1, leastRows, Options{}, env())
+	require.Contains(t, p.View(), "60 x 18 needed, 59 x 18 here")
+	p.size(leastCols, leastRows)
+	require.Contains(t, p.View(), "Dunlin")
+}
+
+func TestNothingBeforeTheFirstSize(t *testing.T) {
+	p := practising(t, 3, 0, 0, Options{}, env())
+	require.Empty(t, p.View())
+}
+
+// A wide reading of ambiguous characters must not change a single cell.
+func TestCJKLocaleDrawsTheSame(t *testing.T) {
+	draw := func(locale string) string {
+		p := practising(t, 3, 80, 24, Options{}, env("LC_ALL", locale))
+		p.plays(to(session.StageHome, "t", true))
+		return p.View()
+	}
+	require.Equal(t, draw("en_US.UTF-8"), draw("zh_CN.UTF-8"))
+}
+
+func BenchmarkFrame(b *testing.B) {
+	p := practising(b, 3, 120, 36, Options{}, env("TERM", "xterm-256color"))
+	p.plays(to(session.StageHome, "t", true))
+	b.Run("memoised", func(b *testing.B) {
+		for b.Loop() {
+			p.View()
+		}
+	})
+	b.Run("drawn", func(b *testing.B) {
+		for b.Loop() {
+			p.version++
+			p.View()
+		}
+	})
+}
