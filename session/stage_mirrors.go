@@ -11,7 +11,7 @@ func secondaryStage() *Stage {
 			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
 		},
 		Beware: []string{
-			"The centre bolt holds the glass over the primary: never touch it. Never ease all three at once.",
+			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
 			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Stop half a turn past the point where a screw goes free.",
 		},

@@ -42,7 +42,7 @@ func (s State) beware(st *Stage) []string {
 		return st.Beware
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
-	return append([]string{fmt.Sprintf("The beam comes out of the open end toward %s: card there. Look in from toward %s, eye outside the rim.",
+	return append([]string{fmt.Sprintf("Card at %s of the open end: the beam comes out there. Look in from the side of %s, eye outside the rim.",
 		HourWords(at), HourWords(other))}, st.Beware...)
 }
 
