@@ -52,6 +52,11 @@ type answerer struct {
 	world *virtual.World
 	tel   optics.Telescope
 	log   io.Writer
+	// circle is what is answered to how wide a circle the laser makes, and
+	// turned where the session has the laser stand turned; "" and nil: true.
+	circle string
+	turned func() session.State
+	at     *float64
 }
 
 func (a answerer) answer(o said) map[string]any {
@@ -69,10 +74,18 @@ func (a answerer) answer(o said) map[string]any {
 		}
 		return map[string]any{"confirm": true}
 	case session.WantChoice:
+		if o.Stage == session.StageLaserIn && a.circle != "" {
+			return map[string]any{"choice": a.circle}
+		}
 		return map[string]any{"choice": o.Options[0]}
 	}
 	if o.Stage == session.StageSecondary && o.Advice == nil {
 		a.world.Snug(optics.Secondary)
+	}
+	if a.turned != nil {
+		deg := a.turned().LaserTurnedDeg()
+		a.world.TurnLaser(deg - *a.at)
+		*a.at = deg
 	}
 	switch r := a.world.Eyes(o.Face); r.Told {
 	case virtual.Home:
@@ -110,6 +123,12 @@ func play(t *testing.T, scope session.Scope, a answerer) said {
 	t.Helper()
 	s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
 	require.NoError(t, err)
+	return playWith(t, s, a)
+}
+
+func playWith(t *testing.T, s *session.Session, a answerer) said {
+	t.Helper()
+	a.at = new(float64)
 	inR, inW := io.Pipe()
 	outR, outW := io.Pipe()
 	go func() {
