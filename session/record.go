@@ -47,6 +47,7 @@ type Record struct {
 	BeforeSw  Moment                    `json:"before_swing"`
 	Left      Moment                    `json:"left"`
 	CircleMM  *float64                  `json:"laser_circle_mm,omitempty"`
+	SeatMM    float64                   `json:"laser_seat_mm,omitempty"` // how far off the laser came back; 0: not tried
 	Looks     int                       `json:"looks"`
 	Moves     int                       `json:"moves"`
 	Nips      int                       `json:"nips"`
@@ -102,6 +103,7 @@ func (s State) Record() Record {
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
 		Labels: s.labels, Skips: s.Skips, Trouble: s.trouble, Learnt: map[optics.Mirror]*Taught{},
 	}
+	r.SeatMM = round(s.SeatMM, 1)
 	if s.CircleMM >= 0 {
 		c := s.CircleMM
 		r.CircleMM = &c
