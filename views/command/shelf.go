@@ -150,7 +150,7 @@ func (c *cli) recordsCommand() *cobra.Command {
 		Use: "records [SCOPE]", Short: "What was done", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args)) },
 	}
-	cmd.AddCommand(&cobra.Command{
+	cmd.AddCommand(c.replayCommand(), &cobra.Command{
 		Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			l, err := c.library()

@@ -1,9 +1,7 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -134,105 +132,6 @@ func (c *Class) possible(s session.State) {
 	case session.StageHome:
 		c.result.Possible += c.work.Bench.Possible(optics.Primary, s.GoalOnTarget())
 	}
-}
-
-// Line takes the answer to a task that is not work. The reply is kind and says
-// why; an error is a line that was not understood.
-func (c *Class) Line(text string) (reply string, err error) {
-	t := c.Lesson.Tasks[c.task]
-	right, reply, err := c.judge(t, text)
-	if err != nil {
-		return "", err
-	}
-	c.tries++
-	if !right {
-		if c.tries == 1 {
-			c.result.Wrong++
-		}
-		if t.Kind != session.TaskQuestion && c.tries >= manyTries {
-			c.failed++
-			return reply + " " + t.Why, c.next()
-		}
-		return reply + " Try again.", nil
-	}
-	return strings.TrimSpace(reply + " " + t.Why), c.next()
-}
-
-// manyTries is how often a place is read before the lesson goes on.
-const manyTries = 2
-
-func (c *Class) judge(t session.Task, text string) (right bool, reply string, err error) {
-	switch t.Kind {
-	case session.TaskQuestion:
-		return choose(t, text)
-	case session.TaskReading:
-		return c.place(t, text)
-	case session.TaskWay:
-		return c.way(t, text)
-	}
-	return false, "", errors.New("this is to be done at the telescope: answer what is asked there")
-}
-
-func choose(t session.Task, text string) (bool, string, error) {
-	for i, o := range t.Options {
-		if text != fmt.Sprint(i+1) && !strings.EqualFold(text, o.ID) {
-			continue
-		}
-		if o.ID == t.Right {
-			return true, "Yes.", nil
-		}
-		return false, "Not that one.", nil
-	}
-	return false, "", fmt.Errorf("say a number from 1 to %d", len(t.Options))
-}
-
-func (c *Class) place(t session.Task, text string) (bool, string, error) {
-	s := c.work.State()
-	said, err := session.ParseReading(text, session.ReadingContext{Tel: s.Tel, Face: t.Face})
-	if err != nil {
-		return false, "", err
-	}
-	if !said.HasPlace() {
-		return false, "", errors.New("say where it is: a clock position and a distance")
-	}
-	r := c.work.Bench.Compare(s, t.Face, said.At)
-	c.result.Readings++
-	words := "It stood at " + session.PlaceWords(t.Face, r.There, r.There.Len()) + "."
-	switch {
-	case r.Good():
-		c.result.Good++
-		return true, "Yes. " + words, nil
-	case c.tries+1 >= manyTries:
-		return false, words, nil
-	case r.Swapped():
-		c.result.Swapped++
-		return false, "Left and right have changed places. It happens to everybody.", nil
-	case r.HoursOff() > 0.5:
-		return false, "The distance aside: look at the clock once more.", nil
-	}
-	return false, "The clock is right. Judge the distance once more.", nil
-}
-
-// goodWayHours is how near to the true way counts: eyes and slack allow no
-// more. Trainers' judgement.
-const goodWayHours = 1
-
-func (c *Class) way(t session.Task, text string) (bool, string, error) {
-	s := c.work.State()
-	said, err := session.ParseReading(text+" 10", session.ReadingContext{Tel: s.Tel, Face: t.Face})
-	if err != nil || !said.HasPlace() {
-		return false, "", errors.New("say which way it went: a clock position, as in 4:30, or words, as in low right")
-	}
-	went := c.work.Bench.Went()
-	off := math.Abs(math.Remainder(said.At.Hour()-went.Hour(), 12))
-	words := "It went toward " + session.HourWords(went) + "."
-	if off <= goodWayHours {
-		return true, "Yes. " + words, nil
-	}
-	if c.tries+1 >= manyTries {
-		return false, words, nil
-	}
-	return false, "Not that way. From where it was before to where it is now.", nil
 }
 
 // Before says, for a task that asks for a way, what was to be seen before the

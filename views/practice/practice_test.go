@@ -179,3 +179,33 @@ func TestUnknownLevel(t *testing.T) {
 	_, err := practice.New(session.Builtin().Telescope(), session.World{Level: "nice"})
 	assert.ErrorIs(t, err, practice.ErrLevel)
 }
+
+func TestASlippedKeyIsFelt(t *testing.T) {
+	for seed := range uint64(60) {
+		w := begin(t, nil, virtual.Hard, seed)
+		until(t, w, session.StageFirstLook)
+		for range 8 {
+			typed(t, w, "A -1/16")
+			if strings.Contains(w.Felt(), "the key slipped out of the head half way") {
+				return
+			}
+		}
+	}
+	t.Fatal("no key ever slips in a first-timer's hands")
+}
+
+func TestPossibleMoves(t *testing.T) {
+	for seed := range uint64(10) {
+		b := begin(t, nil, virtual.Easy, seed).Bench
+		truth := b.World().Truth()
+		at := truth.Spots.P.Sub(truth.Ring)
+		per := truth.Secondary.PerTurn
+		pair := per[1].Sub(per[0])
+		across := optics.Tube{X: -pair.Y, Y: pair.X}
+		goal := func(at optics.Tube) optics.Goal { return optics.Goal{At: at, InsideMM: 0.5} }
+		assert.Equal(t, 0, b.Possible(optics.Secondary, goal(at)))
+		assert.Equal(t, 1, b.Possible(optics.Secondary, goal(at.Add(pair.Scale(3./16)))))
+		assert.Equal(t, 1, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-1./4)))))
+		assert.Equal(t, 2, b.Possible(optics.Secondary, goal(at.Add(across.Scale(1./4)))))
+	}
+}

@@ -16,7 +16,7 @@ type voice struct {
 }
 
 func (v *voice) say(text string) {
-	for _, line := range sentences(text) {
+	for _, line := range sentences(harmless(text)) {
 		v.sayWhole(line)
 	}
 }

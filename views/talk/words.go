@@ -1,7 +1,6 @@
 package talk
 
 import (
-	"fmt"
 	"strings"
 
 	"spotward/optics"
@@ -15,7 +14,7 @@ func (t *talk) word(line string) bool {
 		"help": t.help, "h": t.help, "?": t.help,
 		"why": t.why, "w": t.why,
 		"where": t.again, "repeat": t.again,
-		"status":   t.status,
+		"status":   func() { t.standing(t.work.State()) },
 		"cautions": t.remind,
 		"see":      t.see, "view": t.see, "v": t.see,
 	}[strings.ToLower(line)]
@@ -99,46 +98,6 @@ func trustWords(trust float64) string {
 		return "It is likely to bring the spot nearer."
 	}
 	return "Whether it brings the spot nearer is open."
-}
-
-// status says how things stand.
-func (t *talk) status() {
-	s := t.work.State()
-	plan, at := s.Plan()
-	t.sayf("Stage %d of %d: %s.", at+1, len(plan), s.Stage().Title)
-	t.spot("Spot on the primary", optics.FacePrimary, s.OnPrimary())
-	t.spot("Return spot", optics.FaceTarget, s.OnTarget())
-	if e, most, ok := s.AxisError(); ok {
-		t.axisError(e, most, s.AllowedMM())
-	} else {
-		t.sayf("No axis error is claimed yet. Allowed: %s.", mm(s.AllowedMM()))
-	}
-	t.counts(s)
-	for _, trouble := range s.Trouble() {
-		t.say("Noted: " + full(trouble))
-	}
-}
-
-func (t *talk) axisError(is, most, allowed float64) {
-	t.sayWhole(fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mm(is), mm(most), mm(allowed)))
-}
-
-func (t *talk) counts(s session.State) {
-	t.sayWhole(fmt.Sprintf("Looks: %d. Moves: %d. Nips of locks: %d.", s.Looks, s.Moves, s.Nips))
-}
-
-func (t *talk) spot(name string, f optics.Face, sp session.Spot) {
-	at := "not read since it last moved"
-	switch {
-	case sp.Gone:
-		at = "not to be seen there"
-	case sp.Known && sp.Saw == session.SawHome:
-		at = "home"
-	case sp.Known:
-		d := t.work.State().Tel.TubeToDial(f, sp.At.At)
-		at = session.PlaceWords(f, d, d.Len())
-	}
-	t.say(name + ": " + at + ".")
 }
 
 // remind says what the stage asks to be done and to beware of.

@@ -1,0 +1,47 @@
+package talk
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// standing says how things stand.
+func (v *voice) standing(s session.State) {
+	plan, at := s.Plan()
+	v.sayf("Stage %d of %d: %s.", at+1, len(plan), s.Stage().Title)
+	v.spot(s, "Spot on the primary", optics.FacePrimary, s.OnPrimary())
+	v.spot(s, "Return spot", optics.FaceTarget, s.OnTarget())
+	if e, most, ok := s.AxisError(); ok {
+		v.axisError(e, most, s.AllowedMM())
+	} else {
+		v.sayf("No axis error is claimed yet. Allowed: %s.", mm(s.AllowedMM()))
+	}
+	v.counts(s)
+	for _, trouble := range s.Trouble() {
+		v.say("Noted: " + full(trouble))
+	}
+}
+
+func (v *voice) axisError(is, most, allowed float64) {
+	v.sayWhole(fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mm(is), mm(most), mm(allowed)))
+}
+
+func (v *voice) counts(s session.State) {
+	v.sayWhole(fmt.Sprintf("Looks: %d. Moves: %d. Nips of locks: %d.", s.Looks, s.Moves, s.Nips))
+}
+
+func (v *voice) spot(s session.State, name string, f optics.Face, sp session.Spot) {
+	at := "not read since it last moved"
+	switch {
+	case sp.Gone:
+		at = "not to be seen there"
+	case sp.Known && sp.Saw == session.SawHome:
+		at = "home"
+	case sp.Known:
+		d := s.Tel.TubeToDial(f, sp.At.At)
+		at = session.PlaceWords(f, d, d.Len())
+	}
+	v.say(name + ": " + at + ".")
+}
