@@ -19,6 +19,7 @@ import (
 	"github.com/mattn/go-runewidth"
 
 	"spotward/views/desk"
+	_ "spotward/views/terminal/quiet" // before tea asks the terminal for its colours
 	"spotward/views/terminal/theme"
 )
 

@@ -1,0 +1,247 @@
+//go:build unix
+
+package terminal
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/sys/unix"
+
+	"spotward/session"
+)
+
+// program builds the real program once.
+var program = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "spotward")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(dir, "spotward")
+	out, err := exec.Command("go", "build", "-o", path, "spotward").CombinedOutput()
+	if err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return path, nil
+})
+
+// seat is the real program in a terminal that never answers a question.
+type seat struct {
+	t    *testing.T
+	cmd  *exec.Cmd
+	tty  *os.File // our end
+	end  *os.File // the program's end, kept open to look at its settings
+	data string
+	mu   sync.Mutex
+	out  bytes.Buffer
+}
+
+func sit(t *testing.T, env []string, args ...string) *seat {
+	path, err := program()
+	require.NoError(t, err)
+	s := &seat{t: t, data: t.TempDir()}
+	s.cmd = exec.Command(path, append(args, "--data", s.data)...)
+	s.cmd.Env = append([]string{"PATH=" + os.Getenv("PATH"), "HOME=" + s.data, "TERM=xterm-256color", "LANG=C.UTF-8"}, env...)
+	s.tty, s.end, err = pty.Open()
+	require.NoError(t, err)
+	require.NoError(t, pty.Setsize(s.tty, &pty.Winsize{Rows: 24, Cols: 80}))
+	s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = s.end, s.end, s.end
+	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	require.NoError(t, s.cmd.Start())
+	go s.listen()
+	t.Cleanup(func() {
+		s.cmd.Process.Kill()
+		s.end.Close()
+		s.tty.Close()
+	})
+	return s
+}
+
+func (s *seat) listen() {
+	buf := make([]byte, 4096)
+	for {
+		n, err := s.tty.Read(buf)
+		s.mu.Lock()
+		s.out.Write(buf[:n])
+		s.mu.Unlock()
+		if err != nil {
+			return
+		}
+	}
+}
+
+func (s *seat) said() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.out.String()
+}
+
+func (s *seat) types(text string) {
+	_, err := s.tty.WriteString(text)
+	require.NoError(s.t, err)
+}
+
+// until waits for something to come true; the patience is for a busy machine.
+func (s *seat) until(what string, ok func() bool) {
+	s.t.Helper()
+	for range 1500 {
+		if ok() {
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	s.t.Fatalf("never: %s; said %q", what, tail(s.said()))
+}
+
+func tail(text string) string { return text[max(0, len(text)-1500):] }
+
+func (s *seat) untilSaid(text string) {
+	s.t.Helper()
+	s.until(text, func() bool { return strings.Contains(s.said(), text) })
+}
+
+// ends waits for the program's end and returns its exit code.
+func (s *seat) ends() int {
+	err := s.cmd.Wait()
+	var exit *exec.ExitError
+	if err != nil && !errors.As(err, &exit) {
+		require.NoError(s.t, err)
+	}
+	return s.cmd.ProcessState.ExitCode()
+}
+
+func (s *seat) settings() unix.Termios {
+	t, err := unix.IoctlGetTermios(int(s.end.Fd()), unix.TCGETS)
+	require.NoError(s.t, err)
+	return *t
+}
+
+func (s *seat) journal() []byte {
+	files, _ := filepath.Glob(filepath.Join(s.data, "journals", "*.jsonl"))
+	if len(files) == 0 {
+		return nil
+	}
+	data, err := os.ReadFile(files[0])
+	require.NoError(s.t, err)
+	return data
+}
+
+func TestVersionAsksTheTerminalNothing(t *testing.T) {
+	for _, arg := range []string{"--version", "--help"} {
+		s := sit(t, nil, arg)
+		require.Equal(t, 0, s.ends())
+		s.untilSaid("spotward")
+		require.NotContains(t, s.said(), "\x1b", arg)
+	}
+}
+
+func TestStartAsksTheTerminalNothing(t *testing.T) {
+	s := sit(t, nil)
+	s.untilSaid("Dunlin")
+	require.NotContains(t, s.said(), "\x1b]") // the colour of its ground
+	require.NotContains(t, s.said(), "\x1b[6n")
+	require.NotContains(t, s.said(), "\x1b[c")
+}
+
+func TestTerminalIsLeftAsItWas(t *testing.T) {
+	for name, leave := range map[string]struct {
+		do   func(s *seat)
+		exit int
+	}{
+		"quit":   {func(s *seat) { s.types("quit\r") }, 0},
+		"escape": {func(s *seat) { s.types("\x1b") }, 0},
+		"ctrl-c": {func(s *seat) { s.types("\x03") }, 130},
+		"hangup": {func(s *seat) { s.cmd.Process.Signal(syscall.SIGHUP) }, 130},
+		"term":   {func(s *seat) { s.cmd.Process.Signal(syscall.SIGTERM) }, 130},
+		"int":    {func(s *seat) { s.cmd.Process.Signal(syscall.SIGINT) }, 130},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := sit(t, nil)
+			before := s.settings()
+			s.untilSaid("Dunlin")
+			require.NotEqual(t, before, s.settings(), "not in raw mode: nothing would be shown by this")
+			leave.do(s)
+			require.Equal(t, leave.exit, s.ends())
+			require.Equal(t, before, s.settings())
+			for _, off := range []string{"\x1b[?1049l", "\x1b[?25h", "\x1b[?1002l", "\x1b[?2004l"} {
+				s.untilSaid(off)
+			}
+		})
+	}
+}
+
+func TestSuspendWithoutAShellSaysWhy(t *testing.T) {
+	s := sit(t, nil) // leads its session: nothing would wake it
+	s.untilSaid("Dunlin")
+	s.types("\x1a")
+	s.untilSaid("no shell here")
+	s.types("quit\r")
+	require.Equal(t, 0, s.ends())
+}
+
+func TestHangupLosesNothing(t *testing.T) {
+	s := sit(t, nil, "practice", "--seed", "3")
+	s.untilSaid("a routine look")
+	s.types("\r")
+	s.untilSaid("Laser home")
+	s.cmd.Process.Signal(syscall.SIGHUP)
+	require.Equal(t, 130, s.ends())
+	s.untilSaid("--resume")
+	journal := s.journal()
+	require.True(t, bytes.HasSuffix(journal, []byte("\n")))
+	require.Contains(t, string(journal), `"routine"`)
+}
+
+func TestNoColourSaysTheSame(t *testing.T) {
+	s := sit(t, []string{"NO_COLOR=1"}, "practice", "--seed", "3")
+	s.untilSaid("a routine look")
+	require.NotRegexp(t, "\x1b\\[[0-9;]*[1-9][0-9;]*m", s.said())
+}
+
+// TestWholeAlignmentInATerminal aligns the practice telescope by typed lines
+// alone: a second telescope of the same seed knows where the spots are.
+func TestWholeAlignmentInATerminal(t *testing.T) {
+	s := sit(t, nil, "practice", "--seed", "5")
+	s.untilSaid("a routine look")
+	p := practising(t, 5, 80, 24, Options{}, env())
+	kept := func() int { return bytes.Count(s.journal(), []byte("\n")) }
+	for range 200 {
+		a := p.align()
+		if a == nil {
+			break
+		}
+		text := p.answer()
+		before := kept()
+		p.enters(text)
+		require.False(t, p.bad, p.note)
+		s.types(text + "\r")
+		s.until("an event for "+text, func() bool { return kept() > before })
+	}
+	require.Nil(t, p.align(), "no end")
+	s.untilSaid("aligned: both spots")
+	s.types("\r")
+	require.Equal(t, 0, s.ends())
+
+	lib, err := session.OpenLibrary(s.data)
+	require.NoError(t, err)
+	records, errs := lib.Records()
+	require.Empty(t, errs)
+	require.Len(t, records, 1)
+	end := p.top().screen.(*endPage)
+	require.Equal(t, end.state.Outcome, records[0].Outcome)
+	require.Equal(t, end.state.Looks, records[0].Looks)
+	require.Equal(t, end.state.Moves, records[0].Moves)
+	require.True(t, records[0].Practice)
+	s.untilSaid(records[0].ID)
+}
