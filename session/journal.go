@@ -32,7 +32,7 @@ type Journal struct {
 // CreateJournal begins the journal of session id in dir. now gives the time of
 // each line. who is told to another program that asks for the same session.
 func CreateJournal(dir, id, who string, now func() time.Time) (*Journal, error) {
-	if !validID(id) {
+	if !ValidID(id) {
 		return nil, fmt.Errorf("%s is no session's id: expected one like 20260131T203000Z-9f3a", show(id))
 	}
 	path := filepath.Join(dir, id+journalEnding)

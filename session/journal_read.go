@@ -178,9 +178,9 @@ func NewID(now time.Time, random uint16) string {
 	return fmt.Sprintf("%s-%04x", now.UTC().Format("20060102T150405Z"), random)
 }
 
-// validID reports whether id has the form of NewID's: nothing else is made a
+// ValidID reports whether id has the form of NewID's: nothing else is made a
 // part of a path.
-func validID(id string) bool {
+func ValidID(id string) bool {
 	stamp, random, _ := strings.Cut(id, "-")
 	if _, err := time.Parse("20060102T150405Z", stamp); err != nil || len(random) != 4 {
 		return false

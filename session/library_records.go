@@ -169,7 +169,7 @@ func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
 		line, rest, whole := bytes.Cut(data, []byte{'\n'})
 		data = rest
 		r := keptRecord{line: line}
-		if !whole || json.Unmarshal(line, &r.Record) != nil || !validID(r.ID) {
+		if !whole || json.Unmarshal(line, &r.Record) != nil || !ValidID(r.ID) {
 			damaged = true
 			continue
 		}

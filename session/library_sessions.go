@@ -45,7 +45,7 @@ func (l *Library) ReadJournal(id string) ([]Line, Report, error) {
 }
 
 func (l *Library) journalPath(id string) (string, error) {
-	if !validID(id) {
+	if !ValidID(id) {
 		return "", fmt.Errorf("%s is no session's id: spotward records lists them", show(id))
 	}
 	return l.path(journalsDir, id+journalEnding), nil
@@ -59,7 +59,7 @@ func (l *Library) journalIDs() ([]string, error) {
 	}
 	var ids []string
 	for _, e := range entries {
-		if id, ok := strings.CutSuffix(e.Name(), journalEnding); ok && validID(id) {
+		if id, ok := strings.CutSuffix(e.Name(), journalEnding); ok && ValidID(id) {
 			ids = append(ids, id)
 		}
 	}

@@ -157,7 +157,7 @@ func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
 func (s State) lineError(ask Ask, err error) error {
 	switch ask.Want {
 	case WantConfirm:
-		return errors.New("say yes (or Enter) when it is done; u undoes, F10 makes safe")
+		return errors.New("say yes (or Enter) when it is done; u undoes, stop safely makes safe")
 	case WantChoice:
 		return fmt.Errorf("say a number from 1 to %d, or a word: %s", len(ask.Options), optionIDs(ask.Options))
 	}

@@ -49,7 +49,7 @@ func (c *cli) plain() bool {
 
 func (c *cli) talkCommand() *cobra.Command {
 	return c.sessionFlags(&cobra.Command{
-		Use: "talk [SCOPE]", Short: "Plain questions and answers, a line each", Args: cobra.MaximumNArgs(1),
+		Use: "talk [SCOPE]", Short: "Plain questions and answers, a line each", Args: cobra.MaximumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 && c.resume == "" {
 				return c.talkFront()

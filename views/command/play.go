@@ -15,27 +15,30 @@ import (
 
 func (c *cli) alignCommand() *cobra.Command {
 	return c.sessionFlags(&cobra.Command{
-		Use: "align [SCOPE]", Short: "A guided alignment", Args: cobra.MaximumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.play(args, c.align(false), c.inTerminal) },
+		Use: "align [SCOPE]", Short: "A guided alignment", Args: cobra.MaximumNArgs(2),
+		RunE: func(_ *cobra.Command, args []string) error { return c.onScreen(args, c.align(false)) },
 	})
 }
 
 func (c *cli) checkCommand() *cobra.Command {
 	return c.sessionFlags(&cobra.Command{
-		Use: "check [SCOPE]", Short: "The first look alone: is the scope worth touching?", Args: cobra.MaximumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.play(args, c.align(true), c.inTerminal) },
+		Use: "check [SCOPE]", Short: "The first look alone: is the scope worth touching?", Args: cobra.MaximumNArgs(2),
+		RunE: func(_ *cobra.Command, args []string) error { return c.onScreen(args, c.align(true)) },
 	})
 }
 
 func (c *cli) practiceCommand() *cobra.Command {
 	var world session.World
 	cmd := c.sessionFlags(&cobra.Command{
-		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(1),
+		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("seed") {
 				world.Seed = desk.NewSeed()
 			}
-			return c.play(args, c.practise(world), c.inTerminal)
+			if _, err := virtual.ParseLevel(world.Level); err != nil {
+				return usage("%w", err)
+			}
+			return c.onScreen(args, c.practise(world))
 		},
 	})
 	cmd.Flags().Uint64Var(&world.Seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
@@ -46,7 +49,7 @@ func (c *cli) practiceCommand() *cobra.Command {
 
 func (c *cli) feedCommand() *cobra.Command {
 	return c.sessionFlags(&cobra.Command{
-		Use: "feed SCOPE", Short: "JSON lines, for a camera script or a test", Args: cobra.MaximumNArgs(1),
+		Use: "feed SCOPE", Short: "JSON lines, for a camera script or a test", Args: cobra.MaximumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 && c.resume == "" {
 				return usage("feed takes a scope: a name known here or a path to its file")
@@ -70,8 +73,38 @@ func (c *cli) practise(world session.World) opener {
 // face plays a session and returns whether it came to its end.
 type face func(d *desk.Desk, w *desk.Work) error
 
+// onScreen plays a session on the drawn screens, once it is sure that there is
+// a terminal for them.
+func (c *cli) onScreen(args []string, open opener) error {
+	if !c.plain() && !c.onTerminal() {
+		return errNoTerminal
+	}
+	return c.play(args, open, c.inTerminal)
+}
+
+// named takes the id of a session out of the arguments that follow a --resume,
+// and makes sure that no more than a scope is left.
+func (c *cli) named(args []string) ([]string, error) {
+	var left []string
+	for _, a := range args {
+		if c.resume == newest && session.ValidID(a) {
+			c.resume = a
+		} else {
+			left = append(left, a)
+		}
+	}
+	if len(left) > 1 {
+		return nil, usage("one scope at a time: %q is one too many", left[1])
+	}
+	return left, nil
+}
+
 // play opens or takes up a session and hands it to a face.
 func (c *cli) play(args []string, open opener, to face) error {
+	args, err := c.named(args)
+	if err != nil {
+		return err
+	}
 	d, err := c.desk()
 	if err != nil {
 		return err
