@@ -90,6 +90,9 @@ func (s *align) over(a *app) {
 	id, err := s.work.Close()
 	s.gone = true
 	end := &endPage{state: s.state(), record: id}
+	if s.practising() {
+		end.after = s.work.Bench.Afterwards()
+	}
 	a.exit = exitDone
 	if end.state.Outcome == session.OutcomeStopped {
 		a.exit = exitUnfinished

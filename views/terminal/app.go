@@ -95,8 +95,14 @@ func (a *app) pop() tea.Cmd {
 	if len(a.stack) == 0 {
 		return a.quit()
 	}
+	if s, ok := a.top().screen.(returner); ok {
+		s.returned(a)
+	}
 	return nil
 }
+
+// returner is a screen that has to look again when it is come back to.
+type returner interface{ returned(a *app) }
 
 // replace shows a screen in the place of the present one.
 func (a *app) replace(s screen) {

@@ -56,7 +56,7 @@ var errNoSuspend = errors.New("there is no shell here to come back from: pause w
 func (a *app) key(k tea.KeyMsg) tea.Cmd {
 	slept := !a.lastKey.IsZero() && a.now().Sub(a.lastKey) > asleep
 	a.lastKey = a.now()
-	a.note, a.fromLine = "", false
+	a.note, a.bad, a.fromLine = "", false, false
 	if slept && a.wake() {
 		return nil
 	}

@@ -20,6 +20,7 @@ var errEnter = errors.New("press Enter to go on")
 type endPage struct {
 	state  session.State
 	record string
+	after  []string // in practice: how it compares with what was really there
 }
 
 func (s *endPage) draw(p *page, _ string) {
@@ -45,8 +46,14 @@ func (s *endPage) draw(p *page, _ string) {
 	default:
 		f.pair(label, "record", "none was kept")
 	}
-	if p.roomy() {
-		s.pictures(p, f)
+	if len(s.after) > 0 {
+		f.skip(1)
+	}
+	for _, line := range s.after {
+		f.item(theme.Label, "-", theme.Ink, line)
+	}
+	if f.r.H > 9 {
+		bothFaces(p, st, schematic.Rect{X: 2, Y: f.r.Y + 1, W: p.Cols - 4, H: f.r.H - 1})
 	}
 }
 
@@ -120,28 +127,6 @@ func axisRows(p *page, f *flow, st session.State) {
 	}
 	f.pair(10, "allowed", fmt.Sprintf("%.1f mm at f/%.1f, for %s", allowed, st.Tel.FocalRatio(), use(st)))
 	f.skip(1)
-}
-
-// pictures draws both faces as they were left.
-func (s *endPage) pictures(p *page, f *flow) {
-	st := s.state
-	r := min(float64(p.sizes.Rule.Y-f.r.Y-6), 13)
-	if r < 6 {
-		return
-	}
-	for i, face := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
-		spec := seenFrom(st.Tel, face, p.sizes)
-		spec.Standing, spec.GroundWord, spec.FocuserWord = []string{string(face) + ", left"}, "", ""
-		spec.Object = quiet(spec.Object)
-		spec.Trail = readings(st, face)
-		if n := len(spec.Trail); n > 0 {
-			spec.Now, spec.Trail = &schematic.Mark{At: spec.Trail[n-1].At, Word: "last"}, spec.Trail[max(0, n-8):n-1]
-		}
-		x := 24 + 46*i
-		spec.Within = schematic.Rect{X: x - 21, Y: f.r.Y + 1, W: 42, H: p.sizes.Rule.Y - f.r.Y - 1}
-		spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
-		p.Face(schematic.Place{Col: x, Row: f.r.Y + 3 + int(r/2), R: r - 0.25}, spec)
-	}
 }
 
 func (s *endPage) foot(sizes) foot {

@@ -33,7 +33,10 @@ func newFront(a *app) *front {
 	return f
 }
 
-// read looks at the shelf again. What cannot be read is said, and the rest is
+// returned looks at the shelf again: a session may have ended.
+func (f *front) returned(a *app) { f.read(a) }
+
+// read looks at the shelf. What cannot be read is said, and the rest is
 // there all the same.
 func (f *front) read(a *app) {
 	f.scopes, f.open, f.records = []session.Scope{session.Builtin()}, nil, 0
@@ -115,14 +118,14 @@ func lastWords(r session.Record) string {
 }
 
 func openLine(u session.Unfinished) [3]string {
-	name, who := u.Scope, ""
+	what, who := "begun ", ""
 	if u.World != nil {
-		name += " (practice)"
+		what = "practice, begun "
 	}
 	if u.Who != "" {
 		who = ", " + u.Who
 	}
-	return [3]string{name, "begun " + u.Began.Local().Format("2 Jan 15:04") + who, ""}
+	return [3]string{u.Scope, what + u.Began.Local().Format("2 Jan 15:04") + who, ""}
 }
 
 func (f *front) draw(p *page, _ string) {

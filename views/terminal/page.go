@@ -115,3 +115,17 @@ func (f *flow) pair(labelCols int, label, text string) {
 	f.p.TextMax(f.r.X, f.r.Y, labelCols, theme.Label, label)
 	f.skip(f.paragraph(schematic.Rect{X: f.r.X + labelCols, Y: f.r.Y, W: f.r.W - labelCols, H: f.r.H}, theme.Ink, text))
 }
+
+// bar writes a bar between a mark and what it says.
+func (f *flow) bar(mark string, bar schematic.BarSpec, text string) {
+	const wide = 12
+	if f.r.H <= 0 {
+		return
+	}
+	if in := schematic.Width(mark) + 1; f.r.Y >= f.top {
+		f.p.TextMax(f.r.X, f.r.Y, f.r.W, theme.Label, mark)
+		f.p.Bar(f.r.X+in, f.r.Y, wide, bar)
+		f.p.TextMax(f.r.X+in+wide+1, f.r.Y, f.r.W-in-wide-1, theme.Ink, text)
+	}
+	f.skip(1)
+}

@@ -122,58 +122,11 @@ func (s *recordList) take(a *app, text string) tea.Cmd {
 		return a.pop()
 	case err == nil && n >= 1 && n <= len(s.records):
 		a.used()
-		a.push(recordPage(s.records[n-1]))
+		a.push(recordPage(a.desk.Library, s.records[n-1]))
 	default:
 		a.fail(errNumber(len(s.records)))
 	}
 	return nil
-}
-
-// recordPage is one record in full.
-func recordPage(r session.Record) *sheet {
-	const wide = 12
-	sh := &sheet{title: r.Scope}
-	row := func(name, text string) {
-		if text != "" {
-			sh.parts = append(sh.parts, part{mark: pad(name, wide), text: text})
-		}
-	}
-	sh.parts = append(sh.parts, part{head: outcomeWords(r.Outcome)})
-	row("record", r.ID)
-	row("when", r.Began.Local().Format("2 Jan 2006 15:04")+" to "+r.Ended.Local().Format("15:04"))
-	row("who", r.Who)
-	row("kit", r.Kit)
-	if r.Practice {
-		row("practice", "on a telescope that is not there")
-	}
-	tag := tagWords(r.Tag)
-	if r.TagWhy != "" {
-		tag += ": " + r.TagWhy
-	}
-	row("tag", tag)
-	for _, m := range []struct {
-		name string
-		m    session.Moment
-	}{{"found", r.Found}, {"before swing", r.BeforeSw}, {"left", r.Left}} {
-		if m.m.Claimed {
-			row(m.name, fmt.Sprintf("axis error %.1f mm, at most %.1f", m.m.AxisErrorMM, m.m.AxisErrorMaxMM))
-		} else {
-			row(m.name, "axis error not known")
-		}
-	}
-	row("allowed", fmt.Sprintf("%.1f mm", r.AllowedMM))
-	row("work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips))
-	var nets []string
-	for name, n := range r.NetTurns {
-		nets = append(nets, fmt.Sprintf("%s %+.2f", name, n))
-	}
-	slices.Sort(nets)
-	row("net turns", strings.Join(nets, ", "))
-	for _, k := range r.Skips {
-		row("left out", string(k.Stage)+": "+k.Why)
-	}
-	sh.list("noted", "-", r.Trouble)
-	return sh
 }
 
 func optUse(s session.Scope) optics.Use { return optics.Use(s.Use) }

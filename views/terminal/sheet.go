@@ -24,6 +24,7 @@ type part struct {
 	head string
 	mark string
 	text string
+	bar  *schematic.BarSpec // between mark and text
 }
 
 func (s *sheet) draw(p *page, _ string) {
@@ -56,6 +57,8 @@ func (s *sheet) write(f *flow) {
 				f.skip(1)
 			}
 			f.heading(t.head)
+		case t.bar != nil:
+			f.bar(t.mark, *t.bar, t.text)
 		case t.mark != "":
 			f.item(theme.Act, t.mark, theme.Ink, t.text)
 		default:
