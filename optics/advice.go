@@ -9,6 +9,10 @@ import (
 type Options struct {
 	Whole    bool // all screws before the next look
 	Watching bool // somebody watches the spot while the screw is turned
+	// Ways: who watches can be asked which way the spot went (see Tracker.Went).
+	// A screw whose way is not known is then nudged first: an advice of one
+	// small move without a cue, Learning set.
+	Ways bool
 }
 
 // steps are the amounts a hand can make, in turns: a touch (a thirty-second) up
@@ -52,7 +56,11 @@ func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
 	}
 	c := newChooser(k, g)
 	if o.Watching {
-		return c.watched(c.bestLeg()), true
+		l := c.bestLeg()
+		if o.Ways && c.wayUnknown(l.lever) {
+			return c.nudge(l), true
+		}
+		return c.watched(l), true
 	}
 	return c.advice(c.best()), true
 }

@@ -134,6 +134,36 @@ func (c *chooser) watched(l leg) Advice {
 	return a
 }
 
+// unknownWay is the circular spread (1 less the mean cosine) from which on the
+// way a spot will go is not known: some 25° to either side.
+const unknownWay = 0.1
+
+// wayUnknown reports whether it is not known which way lever j moves the spot.
+func (c *chooser) wayUnknown(j int) bool {
+	if c.k.told[c.ls[j].first] {
+		return false
+	}
+	var sum Tube
+	for i := range c.cloud {
+		r := c.cloud[i].per[j]
+		sum = sum.Add(r.Scale(1 / (math.Sqrt(c.cloud[i].size2[j]) + 1e-9)))
+	}
+	return 1-sum.Len()/particles > unknownWay
+}
+
+// nudge returns the advice to turn the lever of l just so far that it shows
+// which way the spot goes.
+func (c *chooser) nudge(l leg) Advice {
+	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
+	a := c.advice(candidate{lever: l.lever, turns: math.Copysign(nudgeTurns, n)})
+	a.Moves[len(a.Moves)-1].Stop = nil
+	a.Learning = true
+	return a
+}
+
+// nudgeTurns shows which way a spot goes and does not take it far.
+const nudgeTurns = 1.0 / 16
+
 // lastLeg returns the moves that bring a spot at off nearest to the goal, by
 // another lever than the one given.
 func (c *chooser) lastLeg(off Tube, but int) ([]Move, bool) {

@@ -72,6 +72,7 @@ type Tracker struct {
 	seen   bool
 	still  bool // nothing was turned since the last look
 	travel [maxScrews]float64
+	told   [maxScrews]bool    // it was said which way the spot goes
 	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
 	says   [maxScrews]ScrewSays
 	lock   [maxScrews]float64 // net turns of each lock

@@ -10,6 +10,7 @@ const misseenWays = 0.02
 // costs no look and says more than two places far from the goal do. A way
 // without length says nothing.
 func (k Tracker) Went(i int, turns float64, way Tube, sigmaRad float64) Tracker {
+	k.told[i] = true
 	n := way.Len()
 	if n == 0 || turns == 0 {
 		return k

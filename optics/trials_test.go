@@ -20,6 +20,7 @@ type trial struct {
 	hands    hands
 	watching bool
 	whole    bool
+	ways     bool // is asked which way the spot went
 	loose    bool // goals that do not follow the focal ratio
 	noCard   bool
 	oracle   bool               // the true response is known
@@ -31,7 +32,7 @@ type trial struct {
 type outcome struct {
 	met, bounded               bool
 	moves, looks, wrong, judge int // judge: moves that could have been wrong
-	starts                     int
+	starts, nudges             int
 	e                          float64 // over the allowance
 }
 
@@ -97,9 +98,9 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 		learnt = w.response(m)
 	}
 	k := NewTracker(file, m, learnt)
-	opts := Options{Watching: c.watching, Whole: c.whole}
+	opts := Options{Watching: c.watching, Whole: c.whole, Ways: c.ways}
 	k = c.look(w, k, m, out)
-	moves, again := 0, 0
+	moves, again, nudged := 0, 0, -1
 	var xs []float64
 	defer func() {
 		if os.Getenv("LOGV") != "" {
@@ -120,6 +121,21 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 			break
 		}
 		again = 0
+		if advice.Learning && c.watching {
+			// The hand stays on the screw: a nudge and the leg after it are one
+			// move, if they are of one screw.
+			mv := advice.Moves[0]
+			n, way, sigma := w.nudge(mv)
+			mv.Turns = n
+			k = k.Turn([]Move{mv}, ByCue).Went(mv.Screw, n, way, sigma)
+			nudged = mv.Screw
+			out.nudges++
+			if next, _ := Advise(k, g, opts); len(next.Moves) == 0 || next.Moves[0].Screw != nudged {
+				moves++
+				k = c.look(w, k, m, out)
+			}
+			continue
+		}
 		before := w.spot(m).Sub(g.At).Len()
 		k = c.make(w, k, m, g, advice, out)
 		after := w.spot(m).Sub(g.At).Len()
@@ -176,7 +192,7 @@ func (c trial) make(w *world, k Tracker, m Mirror, g Goal, a Advice, out *outcom
 			mv.Turns = -mv.Turns
 		}
 		k = k.Turn([]Move{mv}, ByCue)
-		if os.Getenv("NOWENT") == "" {
+		if c.ways {
 			way, sigma := w.wayOf(from, w.spot(m))
 			k = k.Went(mv.Screw, mv.Turns, way, sigma)
 		}
@@ -286,6 +302,9 @@ var trials = []trial{
 	{name: "oracle, watching", oracle: true, watching: true},
 	{name: "geometry known, watching", watching: true},
 	{name: "nothing known, watching", file: nothingKnown, watching: true},
+	{name: "nothing known, watching, ways", file: nothingKnown, watching: true, ways: true},
+	{name: "positions unknown, watching, ways", truth: nineInTen, file: positionsUnknown, watching: true, ways: true},
+	{name: "oracle, watching, ways", oracle: true, watching: true, ways: true},
 	{name: "oracle, beginner", oracle: true, hands: beginner},
 	{name: "beginners", hands: beginner},
 	{name: "oracle, four screws", oracle: true, screws: 4},

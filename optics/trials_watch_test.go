@@ -70,7 +70,24 @@ func (w *world) wayOf(from, to Tube) (way Tube, sigmaRad float64) {
 	if d.Len() < 2 {
 		return Tube{}, 0
 	}
-	rad := math.Atan2(d.Y, d.X) + w.hands.direction*w.rng.NormFloat64()
+	sigma := math.Hypot(w.hands.direction, w.hands.least/d.Len())
+	rad := math.Atan2(d.Y, d.X) + sigma*w.rng.NormFloat64()
 	rad = math.Round(rad/deg(15)) * deg(15)
-	return w.polar(1, rad), math.Hypot(w.hands.direction, deg(4.3))
+	return w.polar(1, rad), math.Hypot(sigma, deg(4.3))
+}
+
+// nudge turns a screw until the spot has visibly gone some way, and returns by
+// how much, about, and which way it went.
+func (w *world) nudge(mv Move) (turns float64, way Tube, sigmaRad float64) {
+	from := w.spot(mv.Mirror)
+	step := mv.Turns / 4
+	for math.Abs(turns) < 0.3 {
+		w.drive(mv.Mirror, mv.Screw, step)
+		turns += step
+		if w.spot(mv.Mirror).Sub(from).Len() > 5 {
+			break
+		}
+	}
+	way, sigmaRad = w.wayOf(from, w.spot(mv.Mirror))
+	return turns, way, sigmaRad
 }
