@@ -50,9 +50,6 @@ func (s *align) take(a *app, text string) tea.Cmd {
 		return nil
 	}
 	a.used()
-	if felt := s.work.Felt(); felt != "" {
-		echo = felt // it wants to be heard before what was typed
-	}
 	a.say(echo)
 	if s.state().Over {
 		s.over(a)

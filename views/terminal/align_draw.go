@@ -114,6 +114,9 @@ func (s *align) foot(sz sizes) foot {
 	st := s.state()
 	ask := st.Ask()
 	f := foot{prompt: s.prompt(sz), caution: caution(st, sz)}
+	if felt := s.work.Felt(); felt != "" {
+		f.caution = felt + " If a screw will not do as told, say so: stuck B, free B, end B."
+	}
 	switch ask.Want {
 	case session.WantConfirm:
 		f.hint = "Enter when done"

@@ -13,8 +13,6 @@ import (
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/views/desk"
-	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
 )
 
 // front is the front page: the scopes known here, what was left unfinished, and
@@ -126,52 +124,6 @@ func openLine(u session.Unfinished) [3]string {
 		who = ", " + u.Who
 	}
 	return [3]string{u.Scope, what + u.Began.Local().Format("2 Jan 15:04") + who, ""}
-}
-
-func (f *front) draw(p *page, _ string) {
-	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading("spotward"))
-	p.TextRight(p.Cols-1, 0, theme.Label, "two mirrors, one laser, one screw at a time")
-	n, row := 0, 2
-	name := 14
-	what := 26
-	for _, g := range f.groups() {
-		if g.head != "scopes" {
-			row++
-		}
-		f.line(p, row, theme.Label, p.pal.Heading(g.head))
-		if g.cols[2] != "" && !p.narrow() {
-			f.column(p, row, 5+name+what, theme.Label, g.cols[2])
-		}
-		row++
-		for _, e := range g.entries {
-			n++
-			if y := row - f.from; y > 1 && y < p.sizes.Rule.Y {
-				p.TextRight(3, y, theme.Act, strconv.Itoa(n))
-				p.TextMax(4, y, name, theme.Head, e.cols[0])
-				p.TextMax(5+name, y, what+8, theme.Ink, e.cols[1])
-				if !p.narrow() {
-					p.TextMax(5+name+what, y, p.Cols-6-name-what, theme.Label, e.cols[2])
-				}
-				p.zone(schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: 1}, strconv.Itoa(n))
-			}
-			row++
-		}
-	}
-	if f.from > 0 || row-f.from > p.sizes.Rule.Y {
-		p.TextRight(p.Cols-1, p.sizes.Rule.Y-1, theme.Label, "more: type more")
-	}
-	if row-f.from <= p.sizes.Rule.Y-4 && len(f.last) == 0 {
-		hint := p.flow(schematic.Rect{X: 1, Y: row - f.from + 1, W: min(76, p.Cols-2), H: p.sizes.Rule.Y - row + f.from - 1})
-		hint.say(theme.Ink, "New here? Press Enter twice: Dunlin is a telescope that is not there. It shows what you would see; you say where the spot is, and are told which screw to turn.")
-	}
-}
-
-func (f *front) line(p *page, row int, role theme.Role, text string) { f.column(p, row, 1, role, text) }
-
-func (f *front) column(p *page, row, col int, role theme.Role, text string) {
-	if y := row - f.from; y > 1 && y < p.sizes.Rule.Y {
-		p.TextMax(col, y, p.Cols-1-col, role, text)
-	}
 }
 
 func (f *front) foot(sizes) foot {

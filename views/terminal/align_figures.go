@@ -1,0 +1,84 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// figures writes where the spot is, how far from good enough, and why this
+// move.
+func figures(p *page, st session.State, ask session.Ask) {
+	if marks := readings(st, ask.Face); len(marks) > 0 && known(st, ask.Face) {
+		at := p.Spot
+		if p.SpotWord.W > 0 {
+			p.at(p.SpotWord, theme.Label, "spot")
+			text := placeText(ask.Face, marks[len(marks)-1].At)
+			if p.narrow() {
+				text = strings.Replace(text, "from the ", "from ", 1)
+			}
+			p.at(at, theme.Ink, text)
+		} else {
+			p.at(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
+		}
+	}
+	axisRow(p, st)
+	p.at(p.WhyWord, theme.Label, "why")
+	p.Paragraph(p.Why, theme.Ink, ask.Told.Why+" ("+sure(ask.Told.Trust)+")")
+}
+
+// axisRow draws the axis error as a bar with a post at what is allowed.
+func axisRow(p *page, st session.State) {
+	if p.Axis.W <= 0 {
+		return
+	}
+	allowed := st.AllowedMM()
+	mm, _, ok := st.AxisError()
+	r := p.Axis
+	p.at(p.AxisWord, theme.Label, "axis")
+	if !ok {
+		text := "not known until both are seen"
+		if p.narrow() {
+			text = "not known yet"
+		}
+		if p.AxisWord.W == 0 {
+			text = "axis  " + text
+		}
+		p.at(r, theme.Label, text)
+		return
+	}
+	text := fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
+	if r.H > 1 { // the bar above its words
+		p.Bar(r.X, r.Y, r.W-8, axisBar(mm, allowed))
+		p.TextMax(r.X, r.Y+1, r.W, theme.Head, "axis  "+text)
+		return
+	}
+	bar := min(10, max(4, r.W-schematic.Width(text)-1))
+	p.Bar(r.X, r.Y, bar, axisBar(mm, allowed))
+	p.TextMax(r.X+bar+1, r.Y, r.W-bar-1, theme.Ink, text)
+}
+
+// axisBar is the bar of an axis error; three times what is allowed at least
+// find room.
+func axisBar(mm, allowed float64) schematic.BarSpec {
+	role := theme.Ink
+	if mm <= allowed {
+		role = theme.Good
+	}
+	return schematic.BarSpec{Value: mm, Allowed: allowed, Full: math.Max(1.15*mm, 3*allowed), Role: role}
+}
+
+// sure says a probability in words.
+func sure(trust float64) string {
+	switch {
+	case trust >= 0.9:
+		return "sure"
+	case trust >= 0.7:
+		return "fairly sure"
+	}
+	return "a try: it will tell"
+}

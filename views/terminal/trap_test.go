@@ -1,0 +1,178 @@
+package terminal
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// broken is a screen with a fault of the program in it.
+type broken struct{ drawing, taking bool }
+
+func (b *broken) draw(*page, string) {
+	if b.drawing {
+		panic("drawn badly")
+	}
+}
+func (b *broken) foot(sizes) foot { return foot{} }
+func (b *broken) esc(a *app)      { a.pop() }
+func (b *broken) take(*app, string) tea.Cmd {
+	if b.taking {
+		panic("taken badly")
+	}
+	return nil
+}
+
+func TestAFaultIsALineAndAFile(t *testing.T) {
+	for _, b := range []*broken{{drawing: true}, {taking: true}} {
+		p := practising(t, 3, 80, 24, Options{}, env())
+		p.push(b)
+		view := p.View()
+		p.enters("go on")
+		if b.taking {
+			view = p.View()
+			require.Contains(t, view, "a fault of the program")
+		} else {
+			requireFits(t, view, 80, 24)
+		}
+		log, err := os.ReadFile(filepath.Join(p.crash.dir, "crash.log"))
+		require.NoError(t, err)
+		require.Contains(t, string(log), "badly")
+		require.Contains(t, string(log), "trap_test.go")
+		p.press(tea.KeyEsc) // and one can go on
+		require.NotNil(t, p.align())
+	}
+}
+
+func TestMousePointsAndNeverActs(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	click := func(col, row int) {
+		p.Update(tea.MouseMsg{X: col, Y: row, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	}
+	p.View()
+	z := p.memo.zones[1]
+	click(z.X+1, z.Y)
+	require.Equal(t, "2", p.top().line.String())
+	require.Equal(t, session.StageReady, p.align().state().Stage().ID)
+	p.top().line.set("")
+
+	p.plays(to(session.StageSecondary, "p", true))
+	s, _ := sizesFor(80, 24, false, false)
+	click(s.Face.Col+5, s.Face.Row)
+	at, ok := p.align().typedPlace(p.top().line.String())
+	require.True(t, ok)
+	require.InDelta(t, 3, at.Hour(), 0.1)
+	require.InDelta(t, 5*p.align().faceSpec(s, "").RimMM/s.Face.R, at.Len(), 0.1)
+	before := p.top().line.String()
+	click(0, 23)
+	require.Equal(t, before, p.top().line.String(), "off the drawing")
+
+	p.top().line.set("")
+	p.enters("mouse")
+	click(s.Face.Col+5, s.Face.Row)
+	require.Empty(t, p.top().line.String())
+}
+
+func TestArrowsNudgeThePlaceAsItIsDrawn(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.plays(to(session.StageHome, "t", true))
+	place := func() optics.Dial {
+		at, ok := p.align().typedPlace(p.top().line.String())
+		require.True(t, ok, p.top().line.String())
+		return at
+	}
+	p.types("3 5")
+	p.press(tea.KeyUp)
+	require.InDelta(t, 0.5, place().Up, 0.06)
+	require.InDelta(t, 5, place().Right, 0.06)
+	p.press(tea.KeyRight)
+	require.InDelta(t, 5.5, place().Right, 0.06)
+	p.press(tea.KeyF3) // 12 is down now: up on the screen is down there
+	p.press(tea.KeyUp)
+	require.InDelta(t, 0, place().Up, 0.06)
+}
+
+func TestArrowsEditWhatIsNoPlace(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.types("halp")
+	for range 3 {
+		p.press(tea.KeyLeft)
+	}
+	p.press(tea.KeyDelete)
+	p.types("e")
+	require.Equal(t, "help", p.top().line.String())
+	p.press(tea.KeyHome)
+	p.press(tea.KeyBackspace)
+	p.press(tea.KeyEnd)
+	p.press(tea.KeyCtrlW)
+	require.Empty(t, p.top().line.String())
+}
+
+func TestColoursFollowTheEnvironment(t *testing.T) {
+	for _, c := range []struct {
+		vars  []string
+		plain bool
+		ascii bool
+	}{
+		{[]string{"TERM", "xterm-256color"}, false, false},
+		{[]string{"TERM", "xterm-256color", "NO_COLOR", "1"}, true, false},
+		{[]string{"TERM", "xterm-256color", "NO_COLOR", ""}, false, false},
+		{[]string{"TERM", "dumb"}, true, false},
+		{[]string{"TERM", "vt220", "LANG", "C"}, false, true},
+		{[]string{"TERM", "xterm", "LC_ALL", "POSIX"}, false, true},
+	} {
+		p := practising(t, 3, 80, 24, Options{}, env(c.vars...))
+		view := p.View()
+		require.Equal(t, c.plain, len(view) > 0 && !containsEscape(view), "%v", c.vars)
+		require.Equal(t, c.ascii, isASCII(view), "%v", c.vars)
+	}
+}
+
+func containsEscape(s string) bool {
+	for i := range len(s) {
+		if s[i] == 0x1b {
+			return true
+		}
+	}
+	return false
+}
+
+func isASCII(s string) bool {
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return false
+		}
+	}
+	return true
+}
+
+func TestHostileNamesNeverReachTheTerminal(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.types("a\x1b]0;x\x07b")
+	require.NotContains(t, p.View(), "\x1b")
+	p.fail(errorText("\x1b[2J\r\n\x07"))
+	require.NotContains(t, p.View(), "\x1b")
+	require.NotContains(t, p.View(), "\r")
+}
+
+type errorText string
+
+func (e errorText) Error() string { return string(e) }
+
+func TestSafeStopIsOneKeyFromAnywhere(t *testing.T) {
+	for _, at := range stages() {
+		p := practising(t, 3, 80, 24, Options{}, env())
+		p.plays(at)
+		p.press(tea.KeyF10)
+		require.Equal(t, session.StageStopping, p.align().state().Stage().ID)
+		p.press(tea.KeyEnter)
+		require.IsType(t, &endPage{}, p.top().screen)
+		require.Equal(t, exitUnfinished, p.exit)
+	}
+}
