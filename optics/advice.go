@@ -55,12 +55,21 @@ func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
 		return Advice{}, false
 	}
 	c := newChooser(k, g)
-	if o.Watching {
-		l := c.bestLeg()
-		if o.Ways && c.wayUnknown(l.lever) {
-			return c.nudge(l), true
+	if o.Whole {
+		if both := c.bestWhole(); len(both) > 0 {
+			if a := c.whole(both); len(a.Moves) > 0 {
+				return a, true
+			}
 		}
-		return c.watched(l), true
+	}
+	if o.Watching {
+		l, found := c.bestLeg()
+		switch {
+		case found && o.Ways && c.wayUnknown(l.lever):
+			return c.nudge(l), true
+		case found:
+			return c.watched(l), true
+		}
 	}
 	return c.advice(c.best()), true
 }
@@ -76,15 +85,9 @@ const surelyInside = 0.97
 
 func (c *chooser) advice(a candidate) Advice {
 	moves := c.ls[a.lever].moves(c.k.mirror, a.turns)
-	near := 0
 	var mean Tube
 	for i := range c.cloud {
-		p := &c.cloud[i]
-		after := c.moved(p, a.lever, a.turns, 0, 0)
-		mean = mean.Add(after.Scale(1.0 / particles))
-		if after.Len() < p.off.Len() {
-			near++
-		}
+		mean = mean.Add(c.moved(&c.cloud[i], a.lever, a.turns, 0, 0).Scale(1.0 / particles))
 	}
 	at := c.goal.At.Add(mean)
 	moves[len(moves)-1].Stop = &Stop{at, StopPoint}
@@ -94,7 +97,8 @@ func (c *chooser) advice(a candidate) Advice {
 	}
 	return Advice{
 		Group: group, Moves: moves, After: at,
-		Trust:       float64(near) / particles,
+		Trust:       c.trust(func(p *particle) Tube { return c.moved(p, a.lever, a.turns, 0, 0) }),
+		Learning:    c.wayUnknown(a.lever),
 		HandCertain: c.k.HandCertain(),
 	}
 }

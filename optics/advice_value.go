@@ -2,8 +2,7 @@ package optics
 
 import (
 	"math"
-	"os"
-	"strconv"
+	"slices"
 )
 
 // ladder is how many more moves it takes from a spot that far from the goal (in
@@ -43,14 +42,15 @@ type weighted struct {
 
 // chooser weighs moves for one advice.
 type chooser struct {
-	k      Tracker
-	goal   Goal
-	ls     []lever
-	cloud  []particle
-	mean   Tube   // the spot from the goal
-	likely []Tube // what each lever does a turn, by the likeliest hypothesis
-	later  *ladder
-	radius float64 // of what counts as home, mm
+	k       Tracker
+	goal    Goal
+	ls      []lever
+	cloud   []particle
+	mean    Tube   // the spot from the goal
+	likely  []Tube // what each lever does a turn, by the likeliest hypothesis
+	later   *ladder
+	unbound bool    // every lever is barred
+	radius  float64 // of what counts as home, mm
 }
 
 func newChooser(k Tracker, g Goal) *chooser {
@@ -66,6 +66,9 @@ func newChooser(k Tracker, g Goal) *chooser {
 	for _, l := range ls {
 		c.likely = append(c.likely, l.response(top.g.m))
 	}
+	c.unbound = !slices.ContainsFunc(ls, func(l lever) bool {
+		return k.allowsLever(l, steps[0].step) || k.allowsLever(l, -steps[0].step)
+	})
 	return c
 }
 
@@ -93,6 +96,9 @@ func (c *chooser) first() []candidate {
 		for _, way := range []float64{-1, 1} {
 			var best []candidate
 			for _, n := range amounts() {
+				if !c.can(j, way*n) {
+					continue
+				}
 				cost := 0.0
 				for i := range c.cloud {
 					p := &c.cloud[i]
@@ -110,8 +116,8 @@ func (c *chooser) first() []candidate {
 // eachWay candidates of each lever and way are weighed roughly, finalists
 // closely.
 const (
-	eachWay   = 9
-	finalists = 6
+	eachWay   = 7
+	finalists = 4
 )
 
 // best returns the move with the fewest moves expected, it and later ones.
@@ -127,6 +133,12 @@ func (c *chooser) best() candidate {
 	}
 	sortCandidates(cs)
 	return cs[0]
+}
+
+// can reports whether n turns of lever j are possible; where no lever can do
+// anything, what the screws said is left aside.
+func (c *chooser) can(j int, n float64) bool {
+	return c.unbound || c.k.allowsLever(c.ls[j], n)
 }
 
 // known returns how many moves are left at off if the responses of p hold.
@@ -153,12 +165,12 @@ func (c *chooser) weigh(a candidate, every int) float64 {
 		p := &c.cloud[i]
 		after[i] = c.moved(p, a.lever, a.turns, p.err1, p.least)
 	}
-	return c.expect(&after, c.second, every) + c.farther(&after)
+	return c.expect(&after, c.second, every) + c.farther(&after) + c.k.strain(c.ls[a.lever], a.turns)
 }
 
 // fartherCost is what a move that leaves the spot farther off costs beside the
 // moves to come, in moves: people lose trust. More would cost moves.
-var fartherCost = envf2("FARTHER", 0.3)
+const fartherCost = 0.3
 
 // farther returns the cost of the particles' spots that end up farther off.
 func (c *chooser) farther(after *spots) float64 {
@@ -224,11 +236,4 @@ func (c *chooser) second(after *spots, near []weighted) float64 {
 		best = math.Min(best, cost)
 	}
 	return best
-}
-
-func envf2(n string, d float64) float64 {
-	if v, err := strconv.ParseFloat(os.Getenv(n), 64); err == nil {
-		return v
-	}
-	return d
 }

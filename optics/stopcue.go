@@ -69,14 +69,13 @@ func (l leg) stopped(off, r Tube, err float64) Tube {
 }
 
 // bestLeg returns the leg with the fewest moves expected, this one and later
-// ones.
-func (c *chooser) bestLeg() leg {
-	var best leg
+// ones; false where what the screws said leaves none.
+func (c *chooser) bestLeg() (best leg, found bool) {
 	cost := math.Inf(1)
 	var after spots
 	for _, l := range c.legs() {
 		way, ok := l.turnsTo(c.mean, c.likely[l.lever])
-		if !ok {
+		if !ok || !c.can(l.lever, way) {
 			continue
 		}
 		false0 := 0.0
@@ -87,11 +86,11 @@ func (c *chooser) bestLeg() leg {
 				false0++
 			}
 		}
-		if v := c.expect(&after, c.secondWatched, 2) + c.farther(&after) + falseStart*false0/particles; rounded(v) < rounded(cost) {
-			cost, best = v, l
+		if v := c.expect(&after, c.secondWatched, 2) + c.farther(&after) + falseStart*false0/particles + c.k.strain(c.ls[l.lever], way); rounded(v) < rounded(cost) {
+			cost, best, found = v, l, true
 		}
 	}
-	return best
+	return best, found
 }
 
 // falseStart is what a nudge the wrong way costs, in moves.

@@ -75,7 +75,13 @@ type Tracker struct {
 	told   [maxScrews]bool    // it was said which way the spot goes
 	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
 	says   [maxScrews]ScrewSays
-	lock   [maxScrews]float64 // net turns of each lock
+	saidAt [maxScrews]float64 // the way it was turned when it said so
+	last   *Move              // what was turned last; nil: nothing since the spot was lost
+	from   Tube               // where the spot was thought to be before the last turns
+	looks  int
+	// trouble is what surprised; never changed once made.
+	trouble []Trouble
+	lock    [maxScrews]float64 // net turns of each lock
 }
 
 // NewTracker returns the belief before anything was read: from the scope's own
@@ -118,17 +124,11 @@ func (k Tracker) HandCertain() float64 {
 // Travel returns the net turns of screw i since the tracker was made.
 func (k Tracker) Travel(i int) float64 { return k.travel[i] }
 
-// Says records what screw i turned out to do: later advice keeps to it.
-func (k Tracker) Says(i int, s ScrewSays) Tracker {
-	k.says[i] = s
-	return k
-}
-
 // Lose forgets where the spot is and keeps what the screws do: the scope was
 // moved, or the laser seated anew.
 func (k Tracker) Lose() Tracker {
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.forget(0, lostSpotMM) })
-	k.seen, k.still = false, false
+	k.seen, k.still, k.last = false, false, nil
 	return k
 }
 
@@ -142,10 +142,12 @@ func (k Tracker) Shift(by Cov) Tracker {
 // Turn returns the belief after the moves were made, in order. Locks among
 // them count as locks.
 func (k Tracker) Turn(ms []Move, how How) Tracker {
+	k.from = k.Spot().At
 	for _, m := range ms {
 		if m.Turns == 0 {
 			continue
 		}
+		k.last = &m
 		if m.Lock {
 			k = k.LockTurn(m.Screw, m.Turns)
 			continue
@@ -215,18 +217,4 @@ func (k Tracker) LockTurn(i int, turns float64) Tracker {
 	k.still = false
 	k.lock[i] += turns
 	return k
-}
-
-// Trouble returns what is wrong with the screws, worst first.
-func (k Tracker) Trouble() []Trouble {
-	var out []Trouble
-	for i := range k.cell.Screws {
-		if k.says[i] == End {
-			out = append(out, Trouble{OutOfTravel, i})
-		}
-		if k.says[i] == Slipped {
-			out = append(out, Trouble{LabelSlipped, i})
-		}
-	}
-	return out
 }

@@ -25,6 +25,7 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 		k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, Round(againMM)) })
 	}
 	k.still = true
+	k.looks++
 	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
 	slip := 0.0
@@ -40,6 +41,7 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 // Confirm returns the belief after a doubted reading was repeated: it is taken
 // at its word, and that something not modelled moved the spot is allowed for.
 func (k Tracker) Confirm(z Belief) Tracker {
+	k = k.surprise(z)
 	moved := eachHypothesis(k.bank, func(g *gauss) { g.widen(0, Round(nowhereMM)) })
 	for i := range moved {
 		moved[i].weight *= unforeseen

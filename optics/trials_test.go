@@ -121,7 +121,7 @@ func (c trial) mirror(n0 uint64, w *world, file Telescope, m Mirror, g Goal, out
 			break
 		}
 		again = 0
-		if advice.Learning && c.watching {
+		if advice.Moves[len(advice.Moves)-1].Stop == nil {
 			// The hand stays on the screw: a nudge and the leg after it are one
 			// move, if they are of one screw.
 			mv := advice.Moves[0]
