@@ -37,11 +37,15 @@ type keptRecord struct {
 // that cannot be summed up.
 func (l *Library) Records() ([]Record, []error) {
 	kept, _, errs := l.survey()
+	return recordsOf(kept), errs
+}
+
+func recordsOf(kept []keptRecord) []Record {
 	out := make([]Record, len(kept))
 	for i, k := range kept {
 		out[i] = k.Record
 	}
-	return out, errs
+	return out
 }
 
 // Record returns the record of session id.

@@ -1,0 +1,246 @@
+package session
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"spotward/optics"
+)
+
+// HintID names what a scope's records point to.
+type HintID string
+
+// The hints.
+const (
+	HintSettled   HintID = "settled"   // always home when found
+	HintSecondary HintID = "secondary" // the secondary alone
+	HintAim       HintID = "aim"       // the secondary or the laser, it does not show which
+	HintStalk     HintID = "stalk"     // the secondary turns on its stalk
+	HintSprings   HintID = "springs"   // the primary, whenever it is carried
+	HintLocks     HintID = "locks"     // the primary, after work
+	HintPrimary   HintID = "primary"   // the primary, the one or the other
+	HintSeat      HintID = "seat"      // laser seat, holder or drawtube
+	HintFlexure   HintID = "flexure"   // out after each swing
+	HintKit       HintID = "kit"       // one kit makes every scope look bad
+)
+
+// Hint is what the records of a scope or a kit point to, and how often they
+// did.
+type Hint struct {
+	ID    HintID
+	N, Of int
+	Short string // for a table
+	Say   string // a sentence
+	Do    string // what to do about it
+	Needs string // the same in a few words
+}
+
+// leastIntervals is how many intervals, swings or scopes have to show a
+// pattern before anything is said of it (trainers' judgement).
+const leastIntervals = 3
+
+// Drift is how a scope holds what is done to it.
+type Drift struct {
+	Intervals []Interval // those that count and those that do not
+	Holds, Of int        // of those that count
+	Hints     []Hint     // the weightiest first
+}
+
+// DriftOf returns the drift of one scope from its records; see Intervals.
+// Nothing is said of what fewer than three intervals show.
+func DriftOf(records []Record, tel func(Record) optics.Telescope) Drift {
+	d := Drift{Intervals: Intervals(records, tel)}
+	counted := d.counted()
+	d.Of = len(counted)
+	for _, i := range counted {
+		if i.Cause == CauseHeld {
+			d.Holds++
+		}
+	}
+	for _, look := range []func() (Hint, bool){
+		func() (Hint, bool) { return flexure(records, tel) },
+		func() (Hint, bool) { return foldHint(counted) },
+		func() (Hint, bool) { return primaryHint(counted) },
+		func() (Hint, bool) { return settled(counted, records) },
+	} {
+		if h, ok := look(); ok {
+			d.Hints = append(d.Hints, h)
+		}
+	}
+	return d
+}
+
+func (d Drift) counted() []Interval {
+	return slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() })
+}
+
+// foldHint is about what moves the spot on the primary: the secondary, or the
+// laser in its seat. One interval may fit either; taken together they tell.
+func foldHint(counted []Interval) (Hint, bool) {
+	var off, told []Interval
+	lean := 0.0 // to the secondary, away from the laser
+	for _, i := range counted {
+		if i.P == nil || !moved(*i.P, countsOnPrimaryMM) {
+			continue
+		}
+		off = append(off, i)
+		if i.own != nil {
+			told = append(told, i)
+			lean += square(math.Min(i.laser, worst)) - square(math.Min(i.secondary, worst))
+		}
+	}
+	h := Hint{N: len(off), Of: len(counted)}
+	if h.N < leastIntervals {
+		return h, false
+	}
+	clear := len(told) >= leastIntervals && math.Abs(lean) >= leanAtLeast && few(told, CauseBoth)
+	switch {
+	case clear && lean < 0 && few(told, CauseSecondary):
+		h.ID, h.Short, h.Needs = HintSeat, "laser seat", "the laser, no mirror"
+		h.Say = "Both spots moved by about as much, the same way: that is no mirror but how the laser sits, its holder or the drawtube."
+		h.Do = "Turn no screw. Seat and clamp the laser the same way each time, try the holder and the drawtube for play, and another kit."
+	case clear && lean > 0 && few(told, CauseSeat) && turning(off):
+		h.ID, h.Short, h.Needs = HintStalk, "secondary turns on its stalk", "a trained person"
+		h.Say = "The spot on the primary went straight across the focuser's direction, further the same way each time: the secondary turns on its stalk."
+		h.Do = "For a trained person: the holder's turn about the tube, then what clamps it. The adjusting screws only hide it."
+	case clear && lean > 0 && few(told, CauseSeat):
+		h.ID, h.Short, h.Needs = HintSecondary, "secondary works loose", "the secondary's screws"
+		h.Say = "The return spot went the way of the spot on the primary, about one and a half times as far: the secondary alone moves."
+		h.Do = "The secondary's screws, and what they work against; leave the primary."
+	default:
+		h.ID, h.Short, h.Needs = HintAim, "secondary or laser", "the laser turned once round"
+		h.Say = "The spot on the primary moves: by the secondary, or by how the laser sits. The return spot does not tell which."
+		h.Do = "Turn the laser once round at the next look; if the spot stays still, it is the secondary."
+	}
+	return h, true
+}
+
+// leanAtLeast makes one cause ten times as likely as the other: the square of a
+// misfit tells by e³. worst keeps one swapped reading from deciding.
+const (
+	leanAtLeast = 0.75
+	worst       = 2
+)
+
+func square(v float64) float64 { return v * v }
+
+// few reports whether no more than a third of the intervals point to c.
+func few(in []Interval, c Cause) bool {
+	n := 0
+	for _, i := range in {
+		if i.Cause == c {
+			n++
+		}
+	}
+	return 3*n <= len(in)
+}
+
+// acrossDeg is how far from straight across the focuser's direction the spot
+// may go, all in all, and still have gone across.
+const acrossDeg = 15
+
+// turning reports whether the spot on the primary went across the focuser's
+// direction, the same way in each of the intervals, so that it grows.
+func turning(in []Interval) bool {
+	var sum optics.Tube
+	for _, i := range in {
+		if i.P.At.Y*in[0].P.At.Y < 0 || math.Abs(i.P.At.X) > math.Abs(i.P.At.Y) {
+			return false
+		}
+		sum = sum.Add(i.P.At)
+	}
+	return math.Abs(sum.X) <= math.Abs(sum.Y)*math.Tan(acrossDeg*math.Pi/180)
+}
+
+// primaryHint is about the return spot that moved alone: springs let go
+// whenever a scope is carried, locks only once after each work.
+func primaryHint(counted []Interval) (Hint, bool) {
+	var moved, held [2]int // 1: after work
+	for _, i := range counted {
+		at := 0
+		if i.AfterWork {
+			at = 1
+		}
+		switch i.Cause {
+		case CausePrimary:
+			moved[at]++
+		case CauseHeld:
+			held[at]++
+		}
+	}
+	h := Hint{N: moved[0] + moved[1], Of: len(counted)}
+	if h.Of < leastIntervals || h.N == 0 {
+		return h, false
+	}
+	const only = "The return spot alone moved: the primary. "
+	switch {
+	case moved[0] == 0 && held[0] >= leastIntervals && moved[1] > held[1]:
+		h.ID, h.Short, h.Needs = HintLocks, "primary: locks", "its locks"
+		h.Say = fmt.Sprintf(only+"It moved after work (%d of %d) and held when it was left alone (%d of %d).", moved[1], moved[1]+held[1], held[0], held[0])
+		h.Do = "Nip the locks by smaller steps, round and round; read the return spot once more the day after."
+	case h.N < leastIntervals:
+		return h, false
+	case moved[0] > held[0]:
+		h.ID, h.Short, h.Needs = HintSprings, "primary: springs", "the primary's springs"
+		h.Say = fmt.Sprintf(only+"It moved whether it had been worked on or not (%d of %d times left alone).", moved[0], moved[0]+held[0])
+		h.Do = "The primary's springs, and whether its locks bite at all; then align once more."
+	default:
+		h.ID, h.Short, h.Needs = HintPrimary, "primary: springs or locks", "a look, nothing turned"
+		h.Say = fmt.Sprintf(only+"It moved after work (%d of %d) and when left alone (%d of %d): springs or locks, that is not told yet.",
+			moved[1], moved[1]+held[1], moved[0], moved[0]+held[0])
+		h.Do = "Look at it next time without turning anything, if it may still be lent: what then moves it is the springs."
+	}
+	return h, true
+}
+
+// settled is a scope that is always home when found.
+func settled(counted []Interval, records []Record) (Hint, bool) {
+	home := map[string]bool{}
+	for _, r := range records {
+		f := r.Found
+		eyes := f.AxisErrorMaxMM - f.AxisErrorMM
+		home[r.ID] = f.Claimed && f.AxisErrorMM <= math.Max(r.AllowedMM, eyes)
+	}
+	for _, i := range counted {
+		if i.Cause != CauseHeld || !home[i.To] {
+			return Hint{}, false
+		}
+	}
+	n := len(counted)
+	return Hint{
+		ID: HintSettled, N: n, Of: n, Short: "holds: leave it",
+		Say: "It was home each time it was looked at.",
+		Do:  "Stop touching it: a first look is enough.",
+	}, n >= leastIntervals
+}
+
+// flexure is a scope that is fine level and out after each swing.
+func flexure(records []Record, tel func(Record) optics.Telescope) (Hint, bool) {
+	h := Hint{ID: HintFlexure, Short: "flexure", Needs: "vanes, holder, cell"}
+	onPrimary := 0
+	for _, r := range records {
+		t := tel(r)
+		p := movedBy(spotOf(t, optics.FacePrimary, r.BeforeSw.P), spotOf(t, optics.FacePrimary, r.Left.P))
+		was := spotOf(t, optics.FaceTarget, r.BeforeSw.T)
+		back := movedBy(was, spotOf(t, optics.FaceTarget, r.Left.T))
+		gone := was != nil && r.Left.T != nil && r.Left.T.Saw == SawGone
+		if r.Practice || p == nil && back == nil && !gone {
+			continue
+		}
+		h.Of++
+		first := p != nil && moved(*p, countsOnPrimaryMM)
+		if first {
+			onPrimary++
+		}
+		if first || gone || back != nil && moved(*back, countsOnTargetMM) {
+			h.N++
+		}
+	}
+	h.Say = fmt.Sprintf("Fine when level, out after the swing (%d of %d swings): something gives as the tube is raised.", h.N, h.Of)
+	h.Do = "The primary on its clips and cell; what shifts there moves the return spot alone."
+	if 2*onPrimary > h.N {
+		h.Do = "The vanes' tension and the secondary's holder; then the drawtube."
+	}
+	return h, h.N >= leastIntervals && 2*h.N > h.Of
+}
