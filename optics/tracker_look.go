@@ -4,11 +4,12 @@ import "math"
 
 // What slips are thought to happen, and how a slip looks; trainers' judgement.
 const (
-	misreadings = 0.03 // readings that say nothing: half a dial out, cm for mm
-	unforeseen  = 0.01 // spots moved by something not modelled
-	againMM     = 0.25 // what a second look at the same spot has in common with the first
-	nowhereMM   = 60.0 // spread of a reading that says nothing
-	doubtAbove  = 0.5  // probability of a slip that is worth a second look
+	misreadings = 0.03  // readings that say nothing: half a dial out, cm for mm
+	unforeseen  = 0.01  // spots moved by something not modelled
+	againMM     = 0.25  // what a second look at the same spot has in common with the first
+	nowhereMM   = 60.0  // spread of a reading that says nothing
+	doubtBelow  = 0.002 // how often an honest reading may be farther out than one that is not doubted
+	doubtAbove  = 0.5   // probability of a slip that is worth a second look
 )
 
 // Look returns the belief after a reading z, and whether z is where the turns
@@ -34,7 +35,7 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 			slip += k.bank[i].weight
 		}
 	}
-	doubt.Doubted = !first && slip > doubtAbove
+	doubt.Doubted = !first && (slip > doubtAbove || doubt.Chances < doubtBelow)
 	return k, doubt
 }
 
