@@ -49,6 +49,7 @@ type foot struct {
 type app struct {
 	desk *desk.Desk
 	now  func() time.Time
+	seed func() uint64 // of a new practice telescope
 
 	theme  theme.Name
 	depth  theme.Depth

@@ -14,6 +14,7 @@ func atFront(t *testing.T, cols, rows int) (*player, *session.Library) {
 	require.NoError(t, err)
 	a, err := newApp(&desk.Desk{Library: lib, Now: noon}, Options{}, env())
 	require.NoError(t, err)
+	a.seed = func() uint64 { return 3 }
 	p := &player{t, a}
 	p.size(cols, rows)
 	return p, lib

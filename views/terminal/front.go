@@ -3,7 +3,6 @@ package terminal
 import (
 	"errors"
 	"fmt"
-	"math/rand/v2"
 	"strconv"
 	"strings"
 	"time"
@@ -97,7 +96,7 @@ func (f *front) scopeLine(s session.Scope) [3]string {
 	t := s.Telescope()
 	what := fmt.Sprintf("%.0f mm f/%.1f", t.ApertureMM, t.FocalRatio())
 	if session.SameName(s.Name, session.Builtin().Name) {
-		what += ", to practise on"
+		what += ", not real"
 	}
 	last := ""
 	if r, ok := f.last[strings.ToLower(s.Name)]; ok {
@@ -215,9 +214,9 @@ func begin(a *app, scope session.Scope, verb string) tea.Cmd {
 		}
 		w, err = a.desk.Align(scope, verb == "check")
 	case string(virtual.Usual), string(virtual.Hard):
-		w, err = a.desk.Practice(scope, session.World{Seed: rand.Uint64() >> 11, Level: verb})
+		w, err = a.desk.Practice(scope, session.World{Seed: a.seed(), Level: verb})
 	default:
-		w, err = a.desk.Practice(scope, session.World{Seed: rand.Uint64() >> 11, Level: string(virtual.Easy)})
+		w, err = a.desk.Practice(scope, session.World{Seed: a.seed(), Level: string(virtual.Easy)})
 	}
 	return opened(a, w, err)
 }

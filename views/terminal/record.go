@@ -95,7 +95,9 @@ func (p *past) note(ev session.Event) {
 	switch ev.Kind {
 	case session.KindTurned:
 		for _, t := range ev.Turned {
-			p.told = append(p.told, part{mark: "turn", text: string(t.Mirror) + " " + session.MoveWords(t)})
+			sense, _, _ := strings.Cut(session.SenseWords(t.Turns), " ")
+			move, _, _ := strings.Cut(session.MoveWords(t), ",")
+			p.told = append(p.told, part{mark: "turn", text: string(t.Mirror) + " " + move + ", " + sense})
 		}
 	case session.KindReading:
 		at := p.state.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
@@ -152,7 +154,11 @@ func bothFaces(p *page, st session.State, r schematic.Rect) {
 		spec.Object = quiet(spec.Object)
 		spec.Trail = readings(st, face)
 		if n := len(spec.Trail); n > 0 {
-			spec.Now, spec.Trail = &schematic.Mark{At: spec.Trail[n-1].At, Word: "last"}, spec.Trail[max(0, n-7):n-1]
+			most := 6
+			if radius < 7 {
+				most = 1 // there is no room for more
+			}
+			spec.Now, spec.Trail = &schematic.Mark{At: spec.Trail[n-1].At, Word: "last"}, spec.Trail[max(0, n-1-most):n-1]
 		}
 		spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
 		p.TextMax(c.X+1, c.Y, c.W-1, theme.Label, faceWords(face))

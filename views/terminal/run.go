@@ -123,7 +123,7 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 		name = theme.Projector // black for the room, bright for the back row
 	}
 	a := &app{
-		desk: d, now: d.Now, theme: name, depth: depth(env), glyphs: glyphs(o.ASCII, env),
+		desk: d, now: d.Now, seed: desk.NewSeed, theme: name, depth: depth(env), glyphs: glyphs(o.ASCII, env),
 		large: o.Projector, mouse: !o.NoMouse, crash: crashLog{os.TempDir()}, window: windowOf(o.Output),
 	}
 	if d.Library != nil {
