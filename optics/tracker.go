@@ -66,19 +66,20 @@ const maxScrews = 4
 // Primary, both in the frame Tube. It is an immutable value: every method
 // returns a new one.
 type Tracker struct {
-	mirror Mirror
-	cell   Cell
-	bank   []hypothesis // never changed once made
-	seen   bool
-	still  bool // nothing was turned since the last look
-	travel [maxScrews]float64
-	told   [maxScrews]bool    // it was said which way the spot goes
-	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
-	says   [maxScrews]ScrewSays
-	saidAt [maxScrews]float64 // the way it was turned when it said so
-	last   *Move              // what was turned last; nil: nothing since the spot was lost
-	from   Tube               // where the spot was thought to be before the last turns
-	looks  int
+	mirror   Mirror
+	cell     Cell
+	bank     []hypothesis // never changed once made
+	seen     bool
+	still    bool // nothing was turned since the last look
+	travel   [maxScrews]float64
+	told     [maxScrews]bool    // it was said which way the spot goes
+	lastTo   [maxScrews]float64 // sign of the last turn, 0 = not turned yet
+	says     [maxScrews]ScrewSays
+	saidAt   [maxScrews]float64 // the way it was turned when it said so
+	last     *Move              // what was turned last; nil: nothing since the spot was lost
+	from     Tube               // where the spot was thought to be before the last turns
+	looks    int
+	expected Tube // where the spot was thought to be at the last look
 	// trouble is what surprised; never changed once made.
 	trouble []Trouble
 	lock    [maxScrews]float64 // net turns of each lock

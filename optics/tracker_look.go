@@ -22,6 +22,7 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 		doubt.Chances = chance(likeliest(k.bank), z)
 	}
 	first := !k.seen
+	k.expected = doubt.Expected.At
 	if k.still {
 		k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, Round(againMM)) })
 	}

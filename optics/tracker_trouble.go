@@ -65,7 +65,7 @@ func (k Tracker) surprise(z Belief) Tracker {
 		return k
 	}
 	m := *k.last
-	meant, went := k.Spot().At.Sub(k.from), z.At.Sub(k.from)
+	meant, went := k.expected.Sub(k.from), z.At.Sub(k.from)
 	kind, at := LabelSlipped, screwAt(m.Screw)
 	switch {
 	case m.Lock:
