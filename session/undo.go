@@ -1,0 +1,83 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+
+	"spotward/optics"
+)
+
+func skip(s *State, ev Event) error {
+	st := s.Stage()
+	if s.askMoved {
+		return errors.New("say first whether the scope was moved: no, yes or unknown")
+	}
+	if st.Skip == "" {
+		return fmt.Errorf("%q cannot be left out: %s", st.Title, "answer, or stop safely")
+	}
+	if ev.Why == "" {
+		return errors.New("say why it is left out, as in: skip no time")
+	}
+	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, oneLine(ev.Why)})
+	if s.at == len(s.plan)-1 {
+		return errors.New("this is the last stage: answer, or stop safely")
+	}
+	s.enter(s.at + 1)
+	return nil
+}
+
+func back(s *State) error {
+	if why := s.Stage().NoBack; why != "" {
+		return errors.New(why)
+	}
+	for at := s.at - 1; at >= 0; at-- {
+		try := *s
+		try.enter(at)
+		try.reopen()
+		if try.step() != nil {
+			*s = try
+			return nil
+		}
+	}
+	return errors.New("this is the first stage")
+}
+
+// reopen makes the readings of the stage due again.
+func (s *State) reopen() {
+	for _, step := range s.Stage().Steps {
+		switch step.Face {
+		case optics.FacePrimary:
+			s.p.Known = false
+		case optics.FaceTarget:
+			s.t.Known = false
+		}
+	}
+}
+
+// undo takes back the last answer: the state before it, but what a hand did
+// since stays done.
+func undo(s State) (State, error) {
+	var kept []Event
+	for n := s.history; n != nil; n = n.before.history {
+		switch n.event.Kind {
+		case KindBegin:
+			return s, ErrNoUndo
+		case KindTurned, KindHand, KindResume, KindManner:
+			kept = append(kept, n.event) // what a hand did stays done
+			continue
+		case KindAdvised:
+			continue
+		}
+		t := *n.before
+		for i := len(kept) - 1; i >= 0; i-- {
+			next, err := Apply(t, kept[i])
+			if err != nil {
+				return s, err
+			}
+			t = next
+		}
+		t.redo = &s
+		return t, nil
+	}
+	return s, ErrNoUndo
+}
