@@ -134,7 +134,7 @@ func (s *align) foot(sz sizes) foot {
 		}
 		switch {
 		case ask.Told != nil && s.practising():
-			f.hint = "Enter = turned as told"
+			f.hint = "Enter = as told; or B -1/4"
 		case ask.Told != nil:
 			f.hint = "key out, hands off, then look"
 		}
@@ -172,6 +172,9 @@ func (s *align) prompt(sz sizes) string {
 	}
 	if ask.Again {
 		return "look again:"
+	}
+	if s.practising() && ask.Told != nil {
+		return "turned?"
 	}
 	if sz.narrow() {
 		return "spot now?"

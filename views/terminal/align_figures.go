@@ -28,7 +28,11 @@ func figures(p *page, st session.State, ask session.Ask) {
 	}
 	axisRow(p, st)
 	p.at(p.WhyWord, theme.Label, "why")
-	p.Paragraph(p.Why, theme.Ink, ask.Told.Why+" ("+sure(ask.Told.Trust)+")")
+	why := ask.Told.Why + " (" + sure(ask.Told.Trust) + ")"
+	if len(schematic.Wrap(why, p.Why.W)) > p.Why.H {
+		why = cutClause(ask.Told.Why, p.Why.W*p.Why.H-4) // words do not fill their rows
+	}
+	p.Paragraph(p.Why, theme.Ink, why)
 }
 
 // axisRow draws the axis error as a bar with a post at what is allowed.

@@ -75,7 +75,7 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going in; home 2: by 2"}, {"gone", "not on the face"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going down the hole"}, {"gone", "not on the face"}}
 	case optics.FaceSecondary:
 		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}

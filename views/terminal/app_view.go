@@ -132,6 +132,9 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 		return
 	}
 	right := row.X + p.Cols - 2 // to the margin
+	if from := col + schematic.Width(text) + 3; from+schematic.Width(say) > right {
+		say, _, _ = strings.Cut(say, " from ") // from where is the same for all of them
+	}
 	from := max(col+schematic.Width(text)+3, right-schematic.Width(say))
 	p.TextMax(from, row.Y, right-from, role, say)
 }
