@@ -22,19 +22,20 @@ import (
 	"spotward/session"
 )
 
-// program builds the real program once.
+// program builds the real program once; TestMain takes it away again.
 var program = sync.OnceValues(func() (string, error) {
-	dir, err := os.MkdirTemp("", "spotward")
-	if err != nil {
-		return "", err
-	}
-	path := filepath.Join(dir, "spotward")
-	out, err := exec.Command("go", "build", "-o", path, "spotward").CombinedOutput()
-	if err != nil {
+	path := filepath.Join(os.TempDir(), fmt.Sprintf("spotward-%d", os.Getpid()))
+	if out, err := exec.Command("go", "build", "-o", path, "spotward").CombinedOutput(); err != nil {
 		return "", fmt.Errorf("%w: %s", err, out)
 	}
 	return path, nil
 })
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	os.Remove(filepath.Join(os.TempDir(), fmt.Sprintf("spotward-%d", os.Getpid())))
+	os.Exit(code)
+}
 
 // seat is the real program in a terminal that never answers a question.
 type seat struct {
@@ -50,9 +51,15 @@ type seat struct {
 func sit(t *testing.T, env []string, args ...string) *seat {
 	path, err := program()
 	require.NoError(t, err)
-	s := &seat{t: t, data: t.TempDir()}
-	s.cmd = exec.Command(path, append(args, "--data", s.data)...)
-	s.cmd.Env = append([]string{"PATH=" + os.Getenv("PATH"), "HOME=" + s.data, "TERM=xterm-256color", "LANG=C.UTF-8"}, env...)
+	data := t.TempDir()
+	return seated(t, data, env, path, append(args, "--data", data)...)
+}
+
+// seated starts any program as the leader of a terminal's session.
+func seated(t *testing.T, data string, env []string, path string, args ...string) *seat {
+	s := &seat{t: t, data: data, cmd: exec.Command(path, args...)}
+	s.cmd.Env = append([]string{"PATH=" + os.Getenv("PATH"), "HOME=" + data, "TERM=xterm-256color", "LANG=C.UTF-8"}, env...)
+	var err error
 	s.tty, s.end, err = pty.Open()
 	require.NoError(t, err)
 	require.NoError(t, pty.Setsize(s.tty, &pty.Winsize{Rows: 24, Cols: 80}))
@@ -188,6 +195,28 @@ func TestSuspendWithoutAShellSaysWhy(t *testing.T) {
 	s.untilSaid("no shell here")
 	s.types("quit\r")
 	require.Equal(t, 0, s.ends())
+}
+
+func TestMouseIsBackAfterSuspending(t *testing.T) {
+	shell, err := exec.LookPath("bash")
+	if err != nil {
+		t.Skip("no shell with job control here")
+	}
+	path, err := program()
+	require.NoError(t, err)
+	data := t.TempDir()
+	s := seated(t, data, []string{"PS1=ready> "}, shell, "--norc", "-i")
+	s.untilSaid("ready>")
+	s.types(path + " --data " + data + "\r")
+	s.untilSaid("Dunlin")
+	const mouse = "\x1b[?1002h"
+	require.Equal(t, 1, strings.Count(s.said(), mouse))
+	s.types("\x1a")
+	s.untilSaid("Stopped")
+	s.types("fg\r")
+	s.until("the mouse again", func() bool { return strings.Count(s.said(), mouse) == 2 })
+	s.types("quit\r")
+	s.until("the shell again", func() bool { return strings.Count(s.said(), "ready>") >= 3 })
 }
 
 func TestHangupLosesNothing(t *testing.T) {

@@ -166,7 +166,7 @@ func callPage(s *align) *sheet {
 	return sh
 }
 
-// figuresOf draws both goals on an end page.
+// goalRow says whether a spot reached its goal, and where it was left.
 func goalRow(f *flow, name string, reached bool, where string) {
 	mark, role := "no ", theme.Ink
 	if reached {
