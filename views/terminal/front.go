@@ -67,7 +67,7 @@ func (f *front) groups() []group {
 	scopes := group{head: "scopes", cols: [3]string{"", "", "last time"}}
 	for _, s := range f.scopes {
 		scopes.entries = append(scopes.entries, entry{f.scopeLine(s), func(a *app) tea.Cmd {
-			a.push(&scopePage{scope: s})
+			a.push(newScopePage(a, s))
 			return nil
 		}})
 	}
@@ -183,7 +183,7 @@ func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
 	}
 	for _, s := range f.scopes {
 		if session.SameName(s.Name, strings.TrimSpace(verb+" "+rest)) {
-			a.push(&scopePage{scope: s})
+			a.push(newScopePage(a, s))
 			return nil, nil
 		}
 	}

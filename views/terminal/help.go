@@ -2,7 +2,7 @@ package terminal
 
 // helpFor is the help page of a screen, grouped by what one wants.
 func helpFor(s screen) *sheet {
-	const wide = 16
+	const wide = 18
 	sh := &sheet{title: "help"}
 	add := func(head string, rows ...[2]string) {
 		sh.parts = append(sh.parts, part{head: head})
@@ -11,7 +11,8 @@ func helpFor(s screen) *sheet {
 		}
 	}
 	sh.parts = append(sh.parts, part{text: "Type a word or a reading and press Enter. Letters do nothing by themselves, so nothing can go wrong while you type. The F-keys enter the word beside them."})
-	if _, ok := s.(*align); !ok {
+	work, ok := s.(*align)
+	if !ok {
 		add("choose",
 			[2]string{"2", "the number before a line"},
 			[2]string{"practise", "a telescope that is not there, to learn on"},
@@ -21,6 +22,13 @@ func helpFor(s screen) *sheet {
 			[2]string{"new", "describe a scope"})
 		addAlways(add)
 		return sh
+	}
+	if work.practising() {
+		add("on the practice telescope",
+			[2]string{"Enter", "after a move was told: turned as told, as well as hands do"},
+			[2]string{"B -1/4", "turned so instead"},
+			[2]string{"knock", "a knuckle on both cells, where a screw is sticky"},
+			[2]string{"card on   laser on", "also: card off, laser off, swing"})
 	}
 	add("say where the spot is, from the middle of ring or hole",
 		[2]string{"4:30 12", "half past 4, 12 mm off; 430 12 and 4,5 12 are the same"},

@@ -7,13 +7,37 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"spotward/optics"
 	"spotward/session"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
 
 // scopePage is one scope and what can be done with it.
-type scopePage struct{ scope session.Scope }
+type scopePage struct {
+	scope session.Scope
+	hints []string // what its records point to
+}
+
+// newScopePage looks through the records of a scope.
+func newScopePage(a *app, scope session.Scope) *scopePage {
+	s := &scopePage{scope: scope}
+	if a.desk.Library == nil {
+		return s
+	}
+	all, _ := a.desk.Library.Records()
+	var own []session.Record
+	for _, r := range all {
+		if session.SameName(r.Scope, scope.Name) {
+			own = append(own, r)
+		}
+	}
+	tel := scope.Telescope()
+	for _, h := range session.DriftOf(own, func(session.Record) optics.Telescope { return tel }).Hints {
+		s.hints = append(s.hints, h.Say+" "+h.Do)
+	}
+	return s
+}
 
 // deed is something that can be done with a scope.
 type deed struct{ word, says string }
@@ -47,6 +71,13 @@ func (s *scopePage) draw(p *page, _ string) {
 	}
 	for i, d := range s.deeds() {
 		f.option(i+1, d.says)
+	}
+	if len(s.hints) > 0 {
+		f.skip(1)
+		f.say(theme.Label, "Its records say:")
+		for _, h := range s.hints {
+			f.item(theme.Head, "-", theme.Ink, h)
+		}
 	}
 	if guessed := s.scope.Guessed(); len(guessed) > 0 {
 		f.skip(1)
