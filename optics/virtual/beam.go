@@ -11,6 +11,7 @@ import (
 func (w *World) pose() optics.Pose {
 	p := optics.Pose{Secondary: w.secondary.pose(), Primary: w.primary.pose(), Laser: w.laser.beam()}
 	p.Secondary.Grad.Y += w.twisted
+	p.Secondary.ShiftMM += w.setup.Faults.SecondarySlipMM
 	return p
 }
 

@@ -53,6 +53,7 @@ func NewWith(t optics.Telescope, s Setup, seed uint64) *World {
 	l, path := w.real.FromPrimaryMM, w.real.PathMM()
 	// First order: p = L·(2gx, gy) and, with p = 0, t = −2·S·h.
 	w.secondary.begin(optics.Tube{X: spot.X / (2 * l), Y: spot.Y / l}, f.of(optics.Secondary), c)
+	w.twisted = f.SecondaryTurnedDeg * math.Pi / 180
 	w.primary.begin(back.Scale(-1/(2*path)), f.of(optics.Primary), c)
 	if f.LooseSecondaryTurns > 0 {
 		w.secondary.loosen(c.IntN(len(w.secondary.screws)), f.LooseSecondaryTurns)

@@ -41,6 +41,12 @@ type Faults struct {
 	RingOffMM    float64 `json:"ring_off_mm,omitempty"`   // the ring stuck beside the primary's centre
 	RingSwallows bool    `json:"ring_swallows,omitempty"` // a dull paper ring: what falls on it does not come back
 
+	// SecondarySlipMM is how far the glass has slipped along its stalk, toward
+	// the sky; SecondaryTurnedDeg how far the holder stands turned about the
+	// tube.
+	SecondarySlipMM    float64 `json:"secondary_slip_mm,omitempty"`
+	SecondaryTurnedDeg float64 `json:"secondary_turned_deg,omitempty"`
+
 	Unlabelled        bool `json:"unlabelled,omitempty"`         // both mirrors' labels stand anywhere
 	SecondaryReversed bool `json:"secondary_reversed,omitempty"` // labels the other way round than described
 	PrimaryReversed   bool `json:"primary_reversed,omitempty"`
