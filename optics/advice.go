@@ -85,11 +85,8 @@ const surelyInside = 0.97
 
 func (c *chooser) advice(a candidate) Advice {
 	moves := c.ls[a.lever].moves(c.k.mirror, a.turns)
-	var mean Tube
-	for i := range c.cloud {
-		mean = mean.Add(c.moved(&c.cloud[i], a.lever, a.turns, 0, 0).Scale(1.0 / particles))
-	}
-	at := c.goal.At.Add(mean)
+	net := a.turns - math.Copysign(c.k.loss(c.ls[a.lever], a.turns), a.turns)
+	at := c.goal.At.Add(c.mean).Add(c.likely[a.lever].Scale(net))
 	moves[len(moves)-1].Stop = &Stop{at, StopPoint}
 	group := GroupOne
 	if len(moves) > 1 {

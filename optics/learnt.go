@@ -25,10 +25,19 @@ func (k Tracker) Learnt() Learnt {
 	return l
 }
 
-// fits reports whether l is of a cell like c. A nil l is of none.
+// fits reports whether l is of a cell like c and says enough of it: at least
+// two screws to half of what they do. A nil l says nothing.
 func (l *Learnt) fits(c Cell) bool {
-	return l != nil && len(l.PerTurn) == c.Screws && len(l.Spread) == c.Screws &&
-		len(l.LockPull) == c.Locks && len(l.LockCov) == c.Locks
+	if l == nil || len(l.PerTurn) != c.Screws || len(l.Spread) != c.Screws || len(l.LockPull) != len(l.LockCov) {
+		return false
+	}
+	known := 0
+	for i, r := range l.PerTurn {
+		if l.Spread[i].Sigma() < r.Len()/2 {
+			known++
+		}
+	}
+	return known >= 2
 }
 
 func (l *Learnt) bank(c Cell) []hypothesis {
@@ -39,7 +48,11 @@ func (l *Learnt) bank(c Cell) []hypothesis {
 		g.m[a], g.m[a+1] = l.PerTurn[i].X, l.PerTurn[i].Y
 		g.widen(a, l.Spread[i])
 	}
-	for i := range l.LockPull {
+	for i := range c.Locks {
+		if i >= len(l.LockPull) {
+			g.forget(lockAt(c.Screws, i), lockPull*l.PerTurn[i].Len())
+			continue
+		}
 		a := lockAt(c.Screws, i)
 		g.m[a], g.m[a+1] = l.LockPull[i].X, l.LockPull[i].Y
 		g.widen(a, l.LockCov[i])

@@ -31,16 +31,15 @@ func deg(d float64) float64 { return d * math.Pi / 180 }
 // world is a telescope that is not there, with somebody at it. Its screws, its
 // hands and its eyes are its own; the beam is traced exactly.
 type world struct {
-	n       uint64
-	rng     *rand.Rand
-	hands   hands
-	scope   Telescope // as it truly is
-	gain    map[Mirror][]float64
-	pull    []Tube // what a turn of each lock does to the primary's gradient
-	last    map[Mirror][]float64
-	pose    Pose
-	noCard  bool
-	opposed bool // four screws were only ever turned in opposite pairs
+	n      uint64
+	rng    *rand.Rand
+	hands  hands
+	scope  Telescope // as it truly is
+	gain   map[Mirror][]float64
+	pull   []Tube // what a turn of each lock does to the primary's gradient
+	last   map[Mirror][]float64
+	pose   Pose
+	noCard bool
 }
 
 // newWorld draws scope number n of the population: 114–406 mm, f/3.9–f/8,
@@ -48,7 +47,7 @@ type world struct {
 // senses, the spot 12–60 mm off the primary's centre (but on the glass), the
 // return 8–28 mm off the hole.
 func newWorld(n uint64, screws int, h hands) *world {
-	w := &world{n: n, rng: rand.New(rand.NewPCG(n, 7)), hands: h, opposed: true}
+	w := &world{n: n, rng: rand.New(rand.NewPCG(n, 7)), hands: h}
 	u := func(lo, hi float64) float64 { return lo + (hi-lo)*w.rng.Float64() }
 	d := u(114, 406)
 	f := d * u(3.9, 8)
@@ -246,4 +245,20 @@ func (w *world) words(v Tube) Belief {
 	mm := math.Max(1, math.Round(v.Len()*(1+0.22*w.rng.NormFloat64())))
 	at := w.polar(mm, rad)
 	return Belief{at, Polar(at, 0.25*mm+0.5, deg(20)*mm)}
+}
+
+// response is what an oracle knows: the trace, screw by screw, from square.
+func (w *world) response(m Mirror) *Learnt {
+	l := &Learnt{Mirror: m, Hand: 1}
+	x := *w
+	for i := range w.scope.Cell(m).Screws {
+		const n = 0.05
+		x.pose = Pose{}
+		from := x.spot(m)
+		x.apply(m, x.tilt(m, i), n)
+		r := x.spot(m).Sub(from).Scale(1 / n)
+		l.PerTurn = append(l.PerTurn, r)
+		l.Spread = append(l.Spread, Round(0.01*r.Len()))
+	}
+	return l
 }
