@@ -85,7 +85,7 @@ const surelyInside = 0.97
 
 func (c *chooser) advice(a candidate) Advice {
 	moves := c.ls[a.lever].moves(c.k.mirror, a.turns)
-	net := a.turns - math.Copysign(c.k.loss(c.ls[a.lever], a.turns), a.turns)
+	net := c.net(a.lever, a.turns)
 	at := c.goal.At.Add(c.mean).Add(c.likely[a.lever].Scale(net))
 	moves[len(moves)-1].Stop = &Stop{at, StopPoint}
 	group := GroupOne
@@ -94,7 +94,7 @@ func (c *chooser) advice(a candidate) Advice {
 	}
 	return Advice{
 		Group: group, Moves: moves, After: at,
-		Trust:       c.trust(func(p *particle) Tube { return c.moved(p, a.lever, a.turns, 0, 0) }),
+		Trust:       c.trust(func(p *particle) Tube { return p.moved(a.lever, net, 0, 0) }),
 		Learning:    c.wayUnknown(a.lever),
 		HandCertain: c.k.HandCertain(),
 	}

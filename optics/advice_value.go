@@ -82,10 +82,14 @@ type candidate struct {
 	cost  float64
 }
 
-// moved returns where particle p is after n turns of lever j.
-func (c *chooser) moved(p *particle, j int, n, err, least float64) Tube {
-	n -= math.Copysign(c.k.loss(c.ls[j], n), n)
-	return p.off.Add(p.per[j].Scale(n*(1+p.hand*err) + turnLeastSpread*least))
+// net returns what n turns of lever j come to.
+func (c *chooser) net(j int, n float64) float64 {
+	return n - math.Copysign(c.k.loss(c.ls[j], n), n)
+}
+
+// moved returns where particle p is after lever j moved by net turns.
+func (p *particle) moved(j int, net, err, least float64) Tube {
+	return p.off.Add(p.per[j].Scale(net*(1+p.hand*err) + turnLeastSpread*least))
 }
 
 // first returns the moves worth a closer look: for each lever and way the few
@@ -99,10 +103,10 @@ func (c *chooser) first() []candidate {
 				if !c.can(j, way*n) {
 					continue
 				}
-				cost := 0.0
+				cost, net := 0.0, c.net(j, way*n)
 				for i := range c.cloud {
 					p := &c.cloud[i]
-					cost += c.known(p, c.moved(p, j, way*n, p.err1, p.least))
+					cost += c.known(p, p.moved(j, net, p.err1, p.least))
 				}
 				best = append(best, candidate{j, way * n, cost / particles})
 			}
@@ -161,9 +165,10 @@ func (c *chooser) known(p *particle, off Tube) float64 {
 // candidate a, a look and the best that can then be done.
 func (c *chooser) weigh(a candidate, every int) float64 {
 	var after spots
+	net := c.net(a.lever, a.turns)
 	for i := range c.cloud {
 		p := &c.cloud[i]
-		after[i] = c.moved(p, a.lever, a.turns, p.err1, p.least)
+		after[i] = p.moved(a.lever, net, p.err1, p.least)
 	}
 	return c.expect(&after, c.second, every) + c.farther(&after) + c.k.strain(c.ls[a.lever], a.turns)
 }

@@ -26,9 +26,10 @@ func (c *chooser) bestWhole() (moves []candidate) {
 // afterBoth returns the moves left after both levers were turned.
 func (c *chooser) afterBoth(i int, ni float64, j int, nj float64) float64 {
 	total := 0.0
+	neti, netj := c.net(i, ni), c.net(j, nj)
 	for n := range c.cloud {
 		p := &c.cloud[n]
-		end := c.moved(p, i, ni, p.err1, p.least).Add(c.moved(p, j, nj, p.err2, p.least)).Sub(p.off)
+		end := p.moved(i, neti, p.err1, p.least).Add(p.moved(j, netj, p.err2, p.least)).Sub(p.off)
 		total += c.later.at(c.squared(end))
 	}
 	return total/particles + c.k.strain(c.ls[i], ni) + c.k.strain(c.ls[j], nj)

@@ -101,8 +101,17 @@ func NewTracker(t Telescope, m Mirror, learnt *Learnt) Tracker {
 // Seen reports whether a spot has been read at all since it was last lost.
 func (k Tracker) Seen() bool { return k.seen }
 
-// Spot returns where the spot is thought to be.
-func (k Tracker) Spot() Belief { return mixed(likeliest(k.bank), 0) }
+// Spot returns where the spot is thought to be, if hands and eyes slipped only
+// where that is likelier than not.
+func (k Tracker) Spot() Belief {
+	b := mixed(likeliest(k.bank), 0)
+	b.Cov = b.Cov.Add(Round(spotLeastMM))
+	return b
+}
+
+// spotLeastMM is what no number of readings tells, 1σ: they are given in whole
+// millimetres and half-hours.
+const spotLeastMM = 0.2
 
 // PerTurn returns what a whole clockwise turn of screw i does to the spot, mm.
 func (k Tracker) PerTurn(i int) Belief { return mixed(k.bank, screwAt(i)) }
