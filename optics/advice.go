@@ -48,8 +48,10 @@ func onGrid(turns float64) float64 {
 	return math.Copysign(mostTurns, turns)
 }
 
-// Advise returns the next move toward g. It returns false where the spot is
-// thought to be inside g already and there is nothing to do.
+// Advise returns the next move toward g: the one after which the fewest moves
+// are expected, over what is believed of spot and screws, one look and the best
+// next move ahead. It returns false where the spot is thought to be inside g
+// already and there is nothing to do; Tracker.Within says how sure that is.
 func Advise(k Tracker, g Goal, o Options) (Advice, bool) {
 	if k.Seen() && k.inside(g) {
 		return Advice{}, false

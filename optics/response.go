@@ -5,22 +5,21 @@ import "math"
 // How well the figures of a scope's file are to be believed, 1σ; trainers'
 // judgement.
 const (
-	givenGain    = 0.10    // of the response, a figure that was measured
-	unknownGain  = 0.22    // about each of the guesses in gainGuesses
-	gainSlack    = 0.10    // of one screw's response against the others
-	wayGivenRad  = 0.10    // where the first screw stands, measured
-	wayGuessRad  = 0.14    // about each of the places tried
-	waySlack     = 0.05    // rad, of one screw's way against the others
-	lostSpotMM   = 50.0    // how far off a spot is that was not read yet
-	lockPull     = 0.3     // of an adjusting turn, per turn of the lock
-	typicalLead  = 0.8     // mm
-	secondaryMM  = 14.0    // radius of its screws' circle, where the file is silent
-	primaryOfD   = 0.39    // radius likewise, in apertures
-	asAskedGiven = 0.96    // that labels run as the file says, if it was measured
-	asAskedGuess = 0.93    // that people labelled as they were asked
-	asAskedFile  = 0.9     // where nothing but the asking is known
-	placeStep    = 20      // degrees between the places tried for the first screw
-	halfTurn     = math.Pi // a clockwise turn that pulls for one that pushes
+	givenGain    = 0.10 // of the response, a figure that was measured
+	unknownGain  = 0.22 // about each of the guesses in gainGuesses
+	gainSlack    = 0.10 // of one screw's response against the others
+	wayGivenRad  = 0.10 // where the first screw stands, measured
+	wayGuessRad  = 0.14 // about each of the places tried
+	waySlack     = 0.05 // rad, of one screw's way against the others
+	lostSpotMM   = 50.0 // how far off a spot is that was not read yet
+	lockPull     = 0.3  // of an adjusting turn, per turn of the lock
+	typicalLead  = 0.8  // mm
+	secondaryMM  = 14.0 // radius of its screws' circle, where the file is silent
+	primaryOfD   = 0.39 // radius likewise, in apertures
+	asAskedGiven = 0.96 // that labels run as the file says, if it was measured
+	asAskedGuess = 0.93 // that people labelled as they were asked
+	asAskedFile  = 0.9  // where nothing but the asking is known
+	placeStep    = 20   // degrees between the places tried for the first screw
 )
 
 // place is one way the first screw can stand, degrees from where the file

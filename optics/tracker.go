@@ -40,8 +40,8 @@ type TroubleKind string
 
 // The troubles. Twisting: the screws' responses no longer sum to zero, the
 // holder turns with them. OutOfTravel: a screw is at its end. LabelSlipped: the
-// screw no longer does what it did. LockBiting: a lock moves the spot more
-// than the screws' last step. PoorlyKnown: no two screws are known well enough
+// screw no longer does what it did. LockBiting: turning that lock did not do
+// what it had done. PoorlyKnown: no two screws are known well enough
 // to foretell where a move leads.
 const (
 	Twisting     TroubleKind = "twisting"

@@ -4,7 +4,7 @@ import "math"
 
 // What slips are thought to happen, and how a slip looks; trainers' judgement.
 const (
-	misreadings = 0.03  // readings that say nothing: half a dial out, cm for mm
+	misreadings = 0.03  // readings of another place than is meant
 	unforeseen  = 0.01  // spots moved by something not modelled
 	againMM     = 0.25  // what a second look at the same spot has in common with the first
 	nowhereMM   = 60.0  // spread of a reading that says nothing
@@ -14,8 +14,9 @@ const (
 
 // Look returns the belief after a reading z, and whether z is where the turns
 // since the last reading can have put the spot. Both possibilities are carried
-// on, that z is right and that it says nothing; another reading, or the next
-// move, tells.
+// on, that z is right and that it was misread; another reading, or the next
+// move, tells. A second reading of a spot that was not moved says less than the
+// first.
 func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 	doubt := Doubt{Expected: k.Spot(), Chances: 1}
 	if k.seen {
