@@ -43,7 +43,7 @@ type sessionLock struct{ file *flock.Flock }
 
 // lockSession takes the lock of the journal at path, and notes who has it.
 func lockSession(path, who string) (*sessionLock, error) {
-	lockPath := strings.TrimSuffix(path, journalEnding) + ".lock"
+	lockPath := lockPathOf(path)
 	if info, err := os.Lstat(lockPath); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is not a plain file", show(lockPath))
 	}
@@ -60,6 +60,8 @@ func lockSession(path, who string) (*sessionLock, error) {
 	}
 	return &sessionLock{l}, nil
 }
+
+func lockPathOf(path string) string { return strings.TrimSuffix(path, journalEnding) + ".lock" }
 
 func (l *sessionLock) release() error { return l.file.Close() }
 
@@ -85,6 +87,10 @@ func writeHolder(lockPath, who string) error {
 	_, err = f.WriteAt(append(note, '\n'), holderAt)
 	return errors.Join(err, f.Close())
 }
+
+// eraseHolder takes out the note and what older, longer ones have left behind
+// it.
+func eraseHolder(lockPath string) error { return os.Truncate(lockPath, holderAt) }
 
 // readHolder returns who has the lock, as far as the file says.
 func readHolder(lockPath string) Holder {

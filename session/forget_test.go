@@ -1,0 +1,116 @@
+package session_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+)
+
+// everything is the text of all files below a directory, by their paths.
+func everything(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	for _, path := range listing(t, dir) {
+		out[path] = readFile(t, filepath.Join(dir, path))
+	}
+	return out
+}
+
+func TestForget(t *testing.T) {
+	l := openLibrary(t)
+	stopped(t, l, id(1), "heron")
+	stopped(t, l, id(2), "wren")
+	_, j := begun(t, l, id(3), "heron") // unfinished
+	require.NoError(t, j.Close())
+	j, lines, _, err := l.OpenJournal(id(3), "Ada", ticking())
+	require.NoError(t, err)
+	require.NoError(t, j.Append("resume", map[string]string{"who": "ada "}))
+	require.NoError(t, j.Append("choice", map[string]string{"choice": "routine", "text": "Ada says no, Adam says yes", "who": "Ada"}))
+	require.NoError(t, j.Close())
+	require.Len(t, recordIDs(t, l), 2)
+	records, errs := l.Records() // as read from their file
+	require.Empty(t, errs)
+	journal := filepath.Join(l.Dir(), "journals", id(2)+".jsonl")
+	other := strings.Replace(readFile(t, journal), `"who":"Ada"`, `"who":"Adam"`, 1)
+	require.NoError(t, os.WriteFile(journal, []byte(other), 0o644))
+	before := everything(t, l.Dir())
+
+	f, errs := l.Forget("ADA")
+	require.Empty(t, errs)
+	assert.Equal(t, session.Forgotten{Records: 2, Journals: 2, Mentions: []string{id(3)}}, f)
+
+	after := everything(t, l.Dir())
+	for path, text := range before {
+		want := text
+		switch path {
+		case "journals/" + id(2) + ".jsonl":
+		case "journals/" + id(1) + ".lock", "journals/" + id(2) + ".lock", "journals/" + id(3) + ".lock":
+			assert.NotContains(t, after[path], "Ada")
+			continue
+		case "journals/" + id(3) + ".jsonl":
+			want = strings.Replace(want, `,"who":"Ada"`, "", 1)
+			want = strings.Replace(want, `,"who":"ada "`, "", 1)
+			assert.Contains(t, want, `"text":"Ada says no, Adam says yes"`)
+		default:
+			want = strings.ReplaceAll(want, `,"who":"Ada"`, "")
+		}
+		assert.Equal(t, want, after[path], path)
+	}
+
+	now, errs := l.Records()
+	require.Empty(t, errs)
+	require.Len(t, now, len(records))
+	for i := range now {
+		assert.Empty(t, now[i].Who)
+		records[i].Who = ""
+	}
+	assert.Equal(t, records, now)
+	again, report, err := l.ReadJournal(id(3))
+	require.NoError(t, err)
+	assert.Empty(t, report.String())
+	assert.Len(t, again, len(lines)+2)
+
+	// From the journals the names do not come back.
+	require.NoError(t, os.Remove(recordsPath(l)))
+	now, _ = l.Records()
+	assert.Equal(t, []string{"", "Adam"}, []string{now[0].Who, now[1].Who})
+
+	f, errs = l.Forget("Ada")
+	require.Empty(t, errs)
+	assert.Zero(t, f.Records+f.Journals)
+	_, errs = l.Forget(" ")
+	require.Len(t, errs, 1)
+}
+
+func TestForgetLeavesAnOpenSession(t *testing.T) {
+	l := openLibrary(t)
+	stopped(t, l, id(1), "heron")
+	_, j := begun(t, l, id(2), "heron")
+	path := filepath.Join(l.Dir(), "journals", id(2)+".jsonl")
+	before := readFile(t, path)
+	f, errs := l.Forget("Ada")
+	require.Len(t, errs, 1)
+	assert.ErrorContains(t, errs[0], "is open in")
+	assert.Equal(t, 1, f.Journals)
+	assert.Equal(t, before, readFile(t, path))
+	require.NoError(t, j.Close())
+	f, errs = l.Forget("Ada")
+	require.Empty(t, errs)
+	assert.Equal(t, 1, f.Journals)
+}
+
+func TestForgetTellsOfATrainee(t *testing.T) {
+	l := openLibrary(t)
+	dir, err := l.TraineeDir("Ada")
+	require.NoError(t, err)
+	require.NoError(t, os.MkdirAll(dir, 0o755))
+	f, errs := l.Forget("Ada")
+	require.Empty(t, errs)
+	assert.True(t, f.Trainee)
+}
