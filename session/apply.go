@@ -69,6 +69,7 @@ func takers() map[Kind]func(*State, Event) error {
 		KindStop:    func(s *State, _ Event) error { s.goTo(StageStopping); return nil },
 		KindQuit:    func(s *State, _ Event) error { return nil },
 		KindManner:  manner,
+		KindFiner:   askFiner,
 		KindHand:    func(s *State, _ Event) error { return nil },
 	}
 }
@@ -183,6 +184,7 @@ func (s *State) settle() {
 			s.finish()
 			return
 		}
+		s.offerFiner()
 		s.enter(s.at + 1)
 	}
 }

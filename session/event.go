@@ -24,6 +24,7 @@ const (
 	KindQuit    Kind = "quit"
 	KindResume  Kind = "resume"
 	KindManner  Kind = "manner" // how the people at the scope work
+	KindFiner   Kind = "finer"  // a finer check than the spots is wanted
 	KindHand    Kind = "hand"   // practice: the true turn behind a told or typed one
 )
 

@@ -93,6 +93,8 @@ func everywhere(word string) (Event, bool) {
 		return Event{Kind: KindStop}, true
 	case "q", "quit":
 		return Event{Kind: KindQuit}, true
+	case "finer", "finer check":
+		return Event{Kind: KindFiner}, true
 	case "dead laser", "laser dead":
 		return Event{Kind: KindLaser}, true
 	case "one screw", "whole move":

@@ -53,6 +53,7 @@ type Record struct {
 	Nips      int                       `json:"nips"`
 	NetTurns  map[string]float64        `json:"net_turns,omitempty"` // "primary A" → turns
 	Labels    map[optics.Mirror]string  `json:"labels,omitempty"`
+	Finer     []Finer                   `json:"finer,omitempty"` // checks finer than the spots
 	Skips     []Skipped                 `json:"skips,omitempty"`
 	Trouble   []string                  `json:"trouble,omitempty"`
 	Learnt    map[optics.Mirror]*Taught `json:"learnt,omitempty"`
@@ -101,7 +102,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels, Skips: s.Skips, Trouble: s.trouble, Learnt: map[optics.Mirror]*Taught{},
+		Labels: s.labels, Finer: s.Finer, Skips: s.Skips, Trouble: s.trouble, Learnt: map[optics.Mirror]*Taught{},
 	}
 	r.SeatMM = round(s.SeatMM, 1)
 	if s.CircleMM >= 0 {

@@ -22,6 +22,11 @@ const (
 	StageSwing     StageID = "swing"
 	StagePutAway   StageID = "put_away"
 	StageStopping  StageID = "stopping"
+
+	// Only where they are asked for.
+	StagePlace  StageID = "place"
+	StageShadow StageID = "shadow"
+	StageStar   StageID = "star"
 )
 
 // Want says what kind of answer is waited for.
@@ -95,6 +100,7 @@ func stages() []*Stage {
 		readyStage(), emptyStage(), laserInStage(), firstLookStage(), verdictStage(), labelsStage(),
 		secondaryStage(), laserFitStage(), locksStage(), roughStage(), homeStage(),
 		retightenStage(), swingStage(), putAwayStage(), stoppingStage(),
+		placeStage(), shadowStage(), starStage(),
 	}
 }
 

@@ -64,17 +64,23 @@ func emptyStage() *Stage {
 		Steps: []Step{{
 			ID: "round", Want: WantChoice,
 			Due: func(s State) bool { return (s.Reason == WhyDropped || s.Reason == WhyPoor) && !s.done(0) },
-			Say: func(State) string {
-				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?"
+			Say: func(s State) string {
+				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?" + s.placeFigures()
 			},
 			Opts: func(State) []Option {
 				return []Option{
 					{"round", "yes, near enough"},
 					{"off", "no: turned, or well off the middle"},
 					{answerUnknown, "cannot tell"},
+					{EmptyMeasure, "a closer look: how far is it out of its place?"},
 				}
 			},
-			Take: func(s *State, ev Event) { s.SecondaryOff = ev.Choice == "off" },
+			Take: func(s *State, ev Event) {
+				s.SecondaryOff = ev.Choice == "off"
+				if ev.Choice == EmptyMeasure {
+					s.measurePlace()
+				}
+			},
 		}},
 	}
 }

@@ -57,6 +57,11 @@ type State struct {
 	wantLook  bool   // turned since the last look: nothing is told before the next
 	doubt     *Event // a reading that cannot be so, to be read again
 
+	FinerAsked   bool    // a check finer than the spots is wanted
+	Finer        []Finer // what such checks found, the latest last
+	finer        finerLook
+	finerOffered bool
+
 	SecondaryOff bool   // seen through the empty focuser
 	HoldBack     string // why the scope must be held back; "": it need not
 	labels       map[optics.Mirror]string

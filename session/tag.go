@@ -26,6 +26,9 @@ func (s State) outcome() string {
 	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !s.Left.Centred || !s.Left.Home:
 		return OutcomePartly
 	}
+	if _, axis := s.finerOff(); axis {
+		return OutcomePartly
+	}
 	return OutcomeAligned
 }
 
@@ -42,7 +45,7 @@ func (s State) skipped(id StageID) bool {
 func (s State) tagAdvised() string {
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if len(s.trouble) > 0 || len(s.Skips) > 0 {
+		if off, _ := s.finerOff(); off != "" || len(s.trouble) > 0 || len(s.Skips) > 0 {
 			return TagWithNote
 		}
 		return TagReady
@@ -56,9 +59,12 @@ func (s State) tagAdvised() string {
 }
 
 func (s State) tagWhy() string {
+	off, _ := s.finerOff()
 	switch {
 	case s.HoldBack != "":
 		return "Hold back: " + s.HoldBack + "."
+	case off != "":
+		return "Noted: " + off
 	case len(s.trouble) > 0:
 		return "Noted: " + s.trouble[len(s.trouble)-1] + "."
 	case s.Check && s.outcome() == OutcomePartly:

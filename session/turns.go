@@ -224,7 +224,7 @@ func (s State) working() optics.Mirror {
 		return s.told.Moves[0].Mirror
 	}
 	switch s.Stage().ID {
-	case StageLocks, StageRough, StageHome, StageRetighten:
+	case StageLocks, StageRough, StageHome, StageRetighten, StageShadow, StageStar:
 		return optics.Primary
 	}
 	return optics.Secondary

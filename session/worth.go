@@ -49,8 +49,11 @@ func (s State) beware(st *Stage) []string {
 // note returns what is to be known before the question of a step is answered,
 // beyond the question itself.
 func (s State) note() string {
-	if s.Stage().ID == StageVerdict {
+	switch s.Stage().ID {
+	case StageVerdict:
 		return s.Tel.BudgetWords(s.Method())
+	case StagePutAway:
+		return s.finerNote()
 	}
 	return ""
 }

@@ -30,6 +30,7 @@ type in struct {
 	Back    *bool           `json:"back"`
 	Undo    *bool           `json:"undo"`
 	Redo    *bool           `json:"redo"`
+	Finer   *bool           `json:"finer"`
 	Stop    *bool           `json:"stop"`
 	Quit    *bool           `json:"quit"`
 }
@@ -87,6 +88,7 @@ func (l in) answers(s session.State) []answer {
 	flag(l.Back, "back", session.Event{Kind: session.KindBack})
 	flag(l.Undo, "undo", session.Event{Kind: session.KindUndo})
 	flag(l.Redo, "redo", session.Event{Kind: session.KindRedo})
+	flag(l.Finer, "finer", session.Event{Kind: session.KindFiner})
 	flag(l.Stop, "stop", session.Event{Kind: session.KindStop})
 	flag(l.Quit, "quit", session.Event{Kind: session.KindQuit})
 	if l.Reading != nil {

@@ -1,0 +1,275 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"spotward/optics"
+)
+
+// Finer is what a check finer than the spots found. A record keeps it.
+type Finer struct {
+	Check          StageID `json:"check"`
+	Words          string  `json:"words"`
+	AxisErrorMM    float64 `json:"axis_error_mm,omitempty"`
+	AxisErrorMaxMM float64 `json:"axis_error_max_mm,omitempty"` // the true one is within it in 95 of 100
+	Off            bool    `json:"off,omitempty"`               // more likely than not beyond what is allowed
+}
+
+// finerLook is how the finer check in hand stands.
+type finerLook struct {
+	on     bool // wanted, and what it needs is there
+	seen   bool // at is what the last look came to
+	at     optics.Belief
+	waves  float64 // of a star, out of focus
+	thin   float64 // of its light, on the thinner side; < 0: not said
+	choice string  // what to do about what was found
+	eased  bool    // the locks were eased for it
+	turned bool
+	rounds int
+}
+
+// What to do about what a finer check has found.
+const (
+	FinerTurn  = "turn"
+	FinerLeave = "leave"
+)
+
+// maxRounds is how often a screw is turned after a finer check before what is
+// left is accepted and said: by then it is the air, or the lock.
+const maxRounds = 5
+
+// askFiner takes the wish for a finer check: before the laser goes in, of the
+// secondary's place; before the kit is put away, of the axis by the ring's
+// shadow and by a star.
+func askFiner(s *State, _ Event) error {
+	switch s.Stage().ID {
+	case StageStopping:
+		return errors.New("making safe: no finer check now")
+	case StageReady, StageEmpty:
+		s.measurePlace()
+	case StagePutAway:
+		if s.finerOffered || !s.finerHelps() {
+			return errors.New("no finer check now: it was made, or it would tell nothing of this scope; answer what is asked")
+		}
+	}
+	if s.FinerAsked {
+		return errors.New("a finer check is noted already: it comes before the kit is put away")
+	}
+	s.FinerAsked = true
+	if s.Stage().ID == StagePutAway {
+		s.at--
+		s.offerFiner()
+		s.enter(s.at + 1)
+	}
+	return nil
+}
+
+// finerHelps reports whether the axis is worth a finer check.
+func (s State) finerHelps() bool {
+	return s.Verdict != "" && s.Verdict != VerdictNotToday && s.HoldBack == ""
+}
+
+// offerFiner puts the checks that were asked for before the last stage.
+func (s *State) offerFiner() {
+	if !s.FinerAsked || s.finerOffered || s.plan[s.at+1] != StagePutAway || !s.finerHelps() {
+		return
+	}
+	s.finerOffered = true
+	s.plan = append(s.plan[:s.at+1:s.at+1], StageShadow, StageStar, StagePutAway)
+}
+
+// finerNote says that a finer check is to be had, where the spots cannot show
+// what this scope asks for.
+func (s State) finerNote() string {
+	b := s.Tel.BudgetOf(s.Method())
+	if b.Enough() || s.finerOffered || !s.finerHelps() {
+		return ""
+	}
+	return fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed. For a finer check, by the ring's shadow or a star, say: finer.", b.WithinMM(), b.AllowedMM)
+}
+
+// finerOff returns what the finer checks have found wrong, in words, or "", and
+// whether the axis is. Of the shadow and a star the later has the last word.
+func (s State) finerOff() (words string, axis bool) {
+	for i, f := range s.Finer {
+		last := f.Check == StagePlace || i == len(s.Finer)-1
+		if f.Off && last {
+			words, axis = f.Words, f.Check != StagePlace
+		}
+	}
+	return words, axis
+}
+
+// wantFiner takes the answer to whether the check of this stage is made.
+func wantFiner(s *State, ev Event) {
+	s.finer = finerLook{on: ev.Choice == FinerYes, thin: -1}
+}
+
+// The answers to whether a finer check is made.
+const (
+	FinerYes = "yes"
+	FinerNo  = "no"
+)
+
+// found takes what a finer look has come to.
+func (s *State) found(at optics.Belief, words func(State) string) {
+	s.finer.seen, s.finer.at, s.finer.choice = true, at, ""
+	f := Finer{
+		Check: s.Stage().ID, AxisErrorMM: round(at.At.Len(), 2), AxisErrorMaxMM: round(at.WithinMM(0.95), 2), Off: s.finerBeyond(),
+	}
+	f.Words = words(*s)
+	s.keepFiner(f)
+	// What was left is claimed by the best that was seen of it.
+	if left := &s.Left; s.finer.turned || f.Off || !left.ErrKnown || f.AxisErrorMaxMM < left.ErrMaxMM {
+		left.ErrKnown, left.ErrMM, left.ErrMaxMM = true, f.AxisErrorMM, f.AxisErrorMaxMM
+	}
+}
+
+// keepFiner keeps the last finding of each check, the latest last.
+func (s *State) keepFiner(f Finer) {
+	var kept []Finer
+	for _, k := range s.Finer {
+		if k.Check != f.Check {
+			kept = append(kept, k)
+		}
+	}
+	s.Finer = append(kept, f)
+}
+
+// finerBeyond reports whether what was found is more likely than not beyond
+// what is allowed.
+func (s State) finerBeyond() bool {
+	return s.finer.at.At.Len() > s.AllowedMM()
+}
+
+// finerTodo reports whether something is still to be done about what was found.
+func (s State) finerTodo() bool {
+	return s.finer.on && s.finer.seen && s.finerBeyond() && s.finer.rounds < maxRounds
+}
+
+// finerTurning reports whether the primary is to be turned now.
+func (s State) finerTurning() bool { return s.finer.seen && s.finer.choice == FinerTurn }
+
+// afterFiner are the steps that follow a finer look: what to do about it, the
+// screw, and the locks.
+func afterFiner(laser string) []Step {
+	behind := &Header{Stand: StandBehind, Tool: "primary's key, locks' key", Tube: TubeNoseUp, Laser: laser}
+	return []Step{
+		{
+			ID: "after", Want: WantChoice, Header: behind,
+			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
+			Say: func(s State) string { return s.Finer[len(s.Finer)-1].Words + " Turn the primary for it?" },
+			Opts: func(State) []Option {
+				return []Option{
+					{FinerTurn, "yes: the primary, a little at a time"},
+					{FinerLeave, "no: leave it, and note it"},
+				}
+			},
+			Take: func(s *State, ev Event) { s.finer.choice = ev.Choice },
+		},
+		{
+			ID: "ease", Want: WantConfirm, Header: behind,
+			Due: func(s State) bool {
+				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.slack() <= slackTurns
+			},
+			Say: func(State) string {
+				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
+			},
+			Tell: tellFinerLocks(-1. / 8),
+			Take: func(s *State, _ Event) { s.finer.eased = true },
+		},
+		{
+			ID: "turn", Want: WantConfirm, Header: behind,
+			Due: State.finerTurning,
+			Say: func(s State) string {
+				if s.told == nil {
+					return "No turn is known that would better it. Say yes, and look again."
+				}
+				return "Turn that, key out, hands off. Say yes when it is done; then look again."
+			},
+			Tell: tellFiner,
+			Take: func(s *State, _ Event) {
+				s.finer.turned, s.finer.seen, s.finer.thin, s.finer.choice = true, false, -1, ""
+				s.finer.rounds++
+			},
+		},
+		{
+			ID: "nip", Want: WantConfirm, Header: behind,
+			Due: func(s State) bool {
+				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
+				return s.finer.eased && s.finer.seen && done && s.slack() > slackTurns
+			},
+			Say: func(State) string {
+				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
+			},
+			Tell: tellNipAll,
+			Take: func(s *State, _ Event) { s.finer.seen, s.finer.thin, s.finer.choice = false, -1, "" },
+		},
+	}
+}
+
+// tellFiner asks the adviser which screw takes the axis home: the primary's
+// screws move the return spot by 2·S/f of what they move the axis, so that what
+// was learnt of the one holds for the other.
+func tellFiner(s State) (Told, bool) {
+	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
+	e := s.finer.at
+	try := s
+	try.primary = s.primary.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
+	try.Whole, try.Watching = true, false
+	t, ok := try.tell(optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
+	if !ok {
+		return t, false
+	}
+	for i := range t.Moves {
+		t.Moves[i].Stop = nil // no laser's spot is there to be watched
+	}
+	to := s.Tel.TubeToDial(optics.FaceCard, e.At.Scale(-1))
+	t.Then = nil
+	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), HourWords(to))
+	return t, true
+}
+
+func tellFinerLocks(turns float64) func(State) (Told, bool) {
+	return func(s State) (Told, bool) {
+		t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
+		for i := range s.Tel.Primary.Locks {
+			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, turns)})
+		}
+		return t, len(t.Moves) > 0
+	}
+}
+
+// tellNipAll tightens each lock by what it was eased.
+func tellNipAll(s State) (Told, bool) {
+	t := Told{Group: optics.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
+	for i := range s.Tel.Primary.Locks {
+		if n := s.eased[i]; n > slackTurns {
+			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
+		}
+	}
+	return t, len(t.Moves) > 0
+}
+
+// finerFigures says what was found against what is allowed.
+func (s State) finerFigures() string {
+	at := s.finer.at
+	if at.At.Len() == 0 {
+		return fmt.Sprintf("the axis misses by no more than %.1f mm; %.1f is allowed.", at.WithinMM(0.95), s.AllowedMM())
+	}
+	return fmt.Sprintf("the axis misses by about %.1f mm, at most %.1f; %.1f is allowed.", at.At.Len(), at.WithinMM(0.95), s.AllowedMM())
+}
+
+// spotsSay returns what the spots said of the axis when they were last read
+// together, and false where they did not.
+func (s State) spotsSay() (optics.Belief, bool) {
+	p, t := s.Left.P, s.Left.T
+	if !p.Known || !t.Known {
+		return optics.Belief{}, false
+	}
+	e := s.Tel.AxisErrorBelief(p.At, t.At)
+	e.At = s.Tel.AxisErrorWith(s.aims, p.At.At, t.At.At)
+	return e, true
+}

@@ -1,0 +1,162 @@
+package session
+
+import (
+	"fmt"
+
+	"spotward/optics"
+)
+
+// Where the secondary's outline stands in the drawtube, and the primary's
+// picture in it.
+const (
+	PlaceMiddle  = "middle"
+	PlaceSky     = "sky"
+	PlaceSkyFar  = "sky_far"
+	PlaceBack    = "back"
+	PlaceBackFar = "back_far"
+
+	PictureCentral = "central"
+	PictureAslant  = "aslant"
+	PictureAcross  = "across"
+
+	// EmptyMeasure asks for a closer look at the secondary's place.
+	EmptyMeasure = "measure"
+)
+
+// slipStepMM is what counts as a little out of place along the stalk.
+const slipStepMM = 3
+
+// measurePlace has the secondary's place looked at before the laser goes in.
+func (s *State) measurePlace() {
+	if s.inPlan(StagePlace) {
+		return
+	}
+	for i, id := range s.plan {
+		if id == StageEmpty && i >= s.at {
+			rest := append([]StageID{StagePlace}, s.plan[i+1:]...)
+			s.plan = append(s.plan[:i+1:i+1], rest...)
+			return
+		}
+	}
+}
+
+// placeFigures says what one should see of the secondary, where the scope's
+// file says enough, as a sentence to follow another.
+func (s State) placeFigures() string {
+	if s.Tel.MinorAxisMM <= 0 {
+		return ""
+	}
+	place := s.Tel.PlaceOfSecondary()
+	return fmt.Sprintf(" Its glass is %s mm wide; its middle belongs %.1f mm toward the primary and as much away from the focuser, so that it looks in the middle from here.",
+		mmText(s.Tel.MinorAxisMM), place.OffsetMM)
+}
+
+func placeStage() *Stage {
+	return &Stage{
+		ID: StagePlace, Title: "secondary's place", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
+		Do: []string{
+			"A sheet of paper behind the secondary, across the tube, and one over the primary side shows its outline plain.",
+			"Eye on the focuser's axis, a hand's breadth behind it. Judge by the glass's own width.",
+		},
+		Beware: []string{
+			"Cap on or open end away from the sun before an eye comes to the focuser.",
+			"What is found here is a trained person's job: no screw of yours brings it in.",
+		},
+		Skip: "the place of the secondary was not measured",
+		Steps: []Step{
+			{
+				ID: "outline", Want: WantChoice,
+				Say: func(s State) string {
+					return "Where does the secondary's outline stand in the drawtube, along the tube?" + s.placeFigures()
+				},
+				Opts: func(s State) []Option {
+					return []Option{
+						{PlaceMiddle, fmt.Sprintf("in the middle, within %d mm", optics.SlipFineMM)},
+						{PlaceSky, fmt.Sprintf("toward the open end, by about %d mm%s", slipStepMM, s.ofWidth())},
+						{PlaceSkyFar, "toward the open end, by more"},
+						{PlaceBack, fmt.Sprintf("toward the primary, by about %d mm%s", slipStepMM, s.ofWidth())},
+						{PlaceBackFar, "toward the primary, by more"},
+						{answerUnknown, "cannot tell"},
+					}
+				},
+				Take: takeOutline,
+			},
+			{
+				ID: "picture", Want: WantChoice,
+				Say: func(s State) string {
+					return fmt.Sprintf("And the primary's picture in it: are all its clips there? A secondary turned about the tube by %d degrees sends it straight across by %.0f mm of the mirror.",
+						optics.TurnedFineDeg, s.Tel.TurnedMM(optics.TurnedFineDeg))
+				},
+				Opts: func(State) []Option {
+					return []Option{
+						{PictureCentral, "in the middle, all clips there"},
+						{PictureAslant, "off along the tube, or aslant: its screws bring that in"},
+						{PictureAcross, "off straight across the tube, clips missing on one side"},
+						{answerUnknown, "cannot tell"},
+					}
+				},
+				Take: takePicture,
+			},
+		},
+	}
+}
+
+// ofWidth says slipStepMM by the width of the glass.
+func (s State) ofWidth() string {
+	if s.Tel.MinorAxisMM <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (one %.0fth of its width)", s.Tel.MinorAxisMM/slipStepMM)
+}
+
+// OutlineOf returns the answer for an outline that stands so far toward the
+// open end.
+func OutlineOf(alongMM float64) string {
+	far := abs(alongMM) > 1.5*slipStepMM
+	switch {
+	case abs(alongMM) <= optics.SlipFineMM:
+		return PlaceMiddle
+	case alongMM > 0 && far:
+		return PlaceSkyFar
+	case alongMM > 0:
+		return PlaceSky
+	case far:
+		return PlaceBackFar
+	}
+	return PlaceBack
+}
+
+// takeOutline notes a secondary that has slipped along its stalk. That costs
+// light at one edge of the field and nothing of the alignment.
+func takeOutline(s *State, ev Event) {
+	slip := map[string]string{
+		PlaceSky:     fmt.Sprintf("about %d mm toward the open end", slipStepMM),
+		PlaceSkyFar:  fmt.Sprintf("more than %d mm toward the open end", slipStepMM),
+		PlaceBack:    fmt.Sprintf("about %d mm toward the primary", slipStepMM),
+		PlaceBackFar: fmt.Sprintf("more than %d mm toward the primary", slipStepMM),
+	}[ev.Choice]
+	f := Finer{Check: StagePlace, Words: "The secondary stands in its place, as far as eyes tell."}
+	switch {
+	case slip != "":
+		f.Off = true
+		f.Words = fmt.Sprintf("The secondary has slipped along its stalk, %s: less light at one edge of the field, nothing of the alignment. A trained person's job, not the screws'.", slip)
+	case ev.Choice == answerUnknown:
+		f.Words = "Where the secondary stands along its stalk could not be told."
+	}
+	s.keepFiner(f)
+}
+
+// takePicture holds a secondary back that is turned about the tube by more than
+// its screws should take up.
+func takePicture(s *State, ev Event) {
+	if ev.Choice != PictureAcross {
+		return
+	}
+	s.SecondaryOff = true
+	turned := "The secondary is turned about the tube by more than its screws should take up: a trained person's job."
+	if f := s.Finer[len(s.Finer)-1]; f.Off {
+		turned = f.Words + " " + turned
+	}
+	s.keepFiner(Finer{Check: StagePlace, Off: true, Words: turned})
+}

@@ -1,0 +1,71 @@
+package session
+
+import "spotward/optics"
+
+func shadowStage() *Stage {
+	lit := "on, lens on it, card over the end"
+	return &Stage{
+		ID: StageShadow, Title: "ring's shadow", Where: "behind",
+		Header: Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: lit},
+		Do: []string{
+			"A lens on the laser spreads its beam over the primary. What comes back has the shadow of the ring in it.",
+			"Where its middle falls does not ask how the laser points: only where its light spreads from, and the ring's place.",
+		},
+		Beware: []string{
+			"Spread or not, never look into the beam or along it. Lens on or off: laser off first.",
+		},
+		Skip: "the ring's shadow was not read",
+		Steps: append([]Step{
+			{
+				ID: "lens", Want: WantChoice,
+				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, then on with its lens"},
+				Say: func(s State) string {
+					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
+				},
+				Opts: func(State) []Option {
+					return []Option{
+						{FinerYes, "yes: laser off, lens on, laser on"},
+						{FinerNo, "no: go on without"},
+					}
+				},
+				Take: wantFiner,
+			},
+			{
+				ID: "shadow", Want: WantReading, Face: optics.FaceTarget, Aside: true, Goal: State.shadowGoal,
+				Due: func(s State) bool { return s.finer.on && !s.finer.seen },
+				Say: func(State) string {
+					return "Behind: where is the middle of the ring's shadow on the laser's face, from the hole?"
+				},
+				Take: takeShadow,
+			},
+		}, afterFiner(lit)...),
+	}
+}
+
+func (s State) shadowSource() optics.ShadowSource {
+	aim := optics.Belief{Cov: optics.Round(s.Tel.AimAllowedMM())}
+	if s.Left.P.Known {
+		aim = s.Left.P.At
+		aim.At = aim.At.Sub(s.aims.Rho)
+	}
+	return optics.ShadowSourceOf(s.Method(), aim)
+}
+
+// shadowGoal is where the shadow stands when the axis does not miss.
+func (s State) shadowGoal() optics.Goal {
+	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
+	return optics.Goal{At: s.Tel.ShadowOf(optics.Belief{}, s.shadowSource()).At, InsideMM: k * s.AllowedMM()}
+}
+
+// takeShadow draws the conclusion from the shadow's place. One that is not
+// there says nothing: the check is left.
+func takeShadow(s *State, ev Event) {
+	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+		s.finer.on = false
+		return
+	}
+	at := s.Tel.AxisErrorFromShadow(s.belief(s.Ask(), ev), s.shadowSource())
+	s.found(at, func(s State) string {
+		return "By the ring's shadow " + s.finerFigures() + " It sees neither a ring that is off the mirror's middle nor light that spreads from beside the focuser's axis."
+	})
+}

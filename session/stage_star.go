@@ -1,0 +1,193 @@
+package session
+
+import (
+	"fmt"
+	"strconv"
+
+	"spotward/optics"
+)
+
+// thinSide is how thick the light of a star's disc is on its thinner side, as part
+// of what it is on the other, as a person says it.
+type thinSide struct {
+	id    string
+	thin  float64
+	words string
+}
+
+func thinSides() []thinSide {
+	return []thinSide{
+		{"even", 1, "even all round, as far as can be told"},
+		{"four_fifths", 0.8, "on one side four fifths of the other"},
+		{"two_thirds", 2. / 3, "two thirds"},
+		{"half", 0.5, "half"},
+		{"third", 0.3, "a third, or less"},
+	}
+}
+
+// SideOf returns the answer that comes nearest to a part of the other side.
+func SideOf(thin float64) string {
+	best := thinSides()[0]
+	for _, d := range thinSides() {
+		if abs(d.thin-thin) < abs(best.thin-thin) {
+			best = d
+		}
+	}
+	return best.id
+}
+
+func abs(v float64) float64 { return max(v, -v) }
+
+// starWaves are how far out of focus a star is looked at: about as many rings
+// are seen in it.
+func starWaves() []float64 { return []float64{5, 10, 20} }
+
+func starStage() *Stage {
+	dark := "off and out, an eyepiece in its place"
+	return &Stage{
+		ID: StageStar, Title: "on a star", Where: "beside",
+		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: "at a star", Laser: dark},
+		Do: []string{
+			"Near the zenith if the mount drives; Polaris if not. In the middle of the field, always: away from it every mirror shows coma.",
+			"Rack the drawtube IN from focus: a disc of rings with the secondary's shadow in it.",
+			"Wait for steady air and a mirror as cool as the night. Compare how thick the light is round the shadow.",
+		},
+		Beware: []string{
+			"Never toward the sun. In the dark: watch the steps, the cables and the children.",
+			"Nose up, held, while locks are eased. A screw that goes hard or free: stop.",
+		},
+		Skip: "no star was looked at",
+		Steps: append([]Step{
+			{
+				ID: "star", Want: WantChoice,
+				Say: sayStar,
+				Opts: func(State) []Option {
+					return []Option{
+						{FinerYes, "yes: laser off and out, the star in the middle of the field"},
+						{FinerNo, "no: no star, or no steady air"},
+					}
+				},
+				Take: func(s *State, ev Event) {
+					wantFiner(s, ev)
+					s.LaserOn = s.LaserOn && !s.finer.on
+				},
+			},
+			{
+				ID: "rings", Want: WantChoice,
+				Due:  func(s State) bool { return s.finer.on && s.finer.waves == 0 },
+				Say:  func(State) string { return "Rack the drawtube in from focus. How many rings are in the disc?" },
+				Opts: ringsOptions,
+				Take: takeRings,
+			},
+			{
+				ID: "sides", Want: WantChoice,
+				Due: func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin < 0 },
+				Say: func(State) string {
+					return "The star in the middle of the field: how thick is the light round the shadow, where it is thinnest, against the other side?"
+				},
+				Opts: func(State) []Option {
+					var opts []Option
+					for _, d := range thinSides() {
+						opts = append(opts, Option{d.id, d.words})
+					}
+					return opts
+				},
+				Take: takeSides,
+			},
+			{
+				ID: "finger", Want: WantReading, Face: optics.FaceCard, Aside: true,
+				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: "at the star", Laser: dark},
+				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
+				Say: func(s State) string {
+					return fmt.Sprintf("Move a finger along the rim of the open end until it shows where the light is thinnest. From the sky end, where is it from the tube's middle (the rim is %.0f mm)?", s.Tel.ApertureMM/2)
+				},
+				Take: func(s *State, ev Event) { s.takeFinger(ev) },
+			},
+			{
+				ID: "nearer", Want: WantChoice,
+				Due: func(s State) bool { return s.starTooFar() && s.finer.choice == "" },
+				Say: func(s State) string {
+					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Rack back to 5 rings, which shows %.1f?",
+						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves()[0]))
+				},
+				Opts: func(State) []Option {
+					return []Option{{FinerYes, "yes: five rings"}, {FinerLeave, "no: leave it at that"}}
+				},
+				Take: func(s *State, ev Event) {
+					s.finer.choice = ev.Choice
+					if ev.Choice == FinerYes {
+						s.finer.waves, s.finer.thin, s.finer.seen, s.finer.choice = starWaves()[0], -1, false, ""
+					}
+				},
+			},
+		}, afterFiner(dark)...),
+	}
+}
+
+func sayStar(s State) string {
+	least, from, to := s.Tel.StarPower()
+	return fmt.Sprintf("A star tells what no spot can. One of about magnitude %.0f, at %.0f to %.0f times (%.0f at the least), the air steady: in focus no wider than a few times %.1f arcsec. Is there one?",
+		s.Tel.StarMagnitude(), from, to, least, s.Tel.AiryArcsec())
+}
+
+func ringsOptions(s State) []Option {
+	var opts []Option
+	for _, n := range starWaves() {
+		opts = append(opts, Option{strconv.Itoa(int(n)), fmt.Sprintf("about %.0f: %.1f mm in; shows an axis error from %.1f mm on",
+			n, optics.DefocusMM(s.Tel.FocalRatio(), n, optics.WavelengthNM), s.Tel.StarProvesMM(n))})
+	}
+	return opts
+}
+
+func takeRings(s *State, ev Event) {
+	for _, n := range starWaves() {
+		if strconv.Itoa(int(n)) == ev.Choice {
+			s.finer.waves = n
+		}
+	}
+}
+
+// takeSides notes how uneven the light is; even says it all.
+func takeSides(s *State, ev Event) {
+	for _, d := range thinSides() {
+		if d.id == ev.Choice {
+			s.finer.thin = d.thin
+		}
+	}
+	if s.finer.thin == 1 {
+		s.found(s.Tel.StarBelief(1, optics.Tube{}, s.finer.waves), starWords)
+	}
+}
+
+// takeFinger notes in which direction the light is thinnest: the axis lies
+// there. Where that cannot be told nothing can be turned for it.
+func (s *State) takeFinger(ev Event) {
+	toward := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+	if ev.Saw == SawGone || ev.Saw == SawCantSee || toward.Len() == 0 {
+		s.finer.on = false
+		s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{StageStar, "the light is uneven; on which side could not be told"})
+		return
+	}
+	s.found(s.Tel.StarBelief(s.finer.thin, toward, s.finer.waves), starWords)
+}
+
+// starTooFar reports whether an even star was too far out of focus to prove
+// what is allowed.
+func (s State) starTooFar() bool {
+	f := s.finer
+	return f.on && f.seen && f.at.At.Len() == 0 && f.waves > starWaves()[0] && s.Tel.StarProvesMM(f.waves) > s.AllowedMM()
+}
+
+// starWords says what a star has shown, and what the spots could not.
+func starWords(s State) string {
+	said := fmt.Sprintf("By the star, %.0f rings out, %s", s.finer.waves, s.finerFigures())
+	spots, ok := s.spotsSay()
+	if s.finer.turned || !ok || !s.finerBeyond() || spots.At.Len() > s.AllowedMM() {
+		return said
+	}
+	off := optics.RingOffBy(s.finer.at, spots)
+	if off.At.Len() < 2*off.Cov.Sigma() {
+		return said
+	}
+	return said + fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle, or a beam that leaves beside the focuser's axis, looks so, and only a star shows it. Believe the star.", spots.At.Len(), off.At.Len())
+}
