@@ -70,6 +70,8 @@ func takers() map[Kind]func(*State, Event) error {
 		KindQuit:    func(s *State, _ Event) error { return nil },
 		KindManner:  manner,
 		KindFiner:   askFiner,
+		KindUnsure:  unsure,
+		KindFocuser: focuser,
 		KindHand:    func(s *State, _ Event) error { return nil },
 	}
 }
@@ -83,7 +85,7 @@ func begin(s *State, ev Event) error {
 	}
 	s.ID, s.Who, s.Kit, s.World, s.Check = oneLine(ev.ID), oneLine(ev.Who), oneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
-	s.plan, s.learnt = firstPlan(), ev.Learnt
+	s.table, s.plan, s.learnt = stages(), firstPlan(), ev.Learnt
 	s.CircleMM = -1
 	s.rung = optics.FaceTarget
 	s.secondary = optics.NewTracker(s.Tel, optics.Secondary, ev.Learnt[optics.Secondary])

@@ -28,7 +28,7 @@ type Ask struct {
 // zero Ask.
 func (s State) Ask() Ask {
 	if s.Over || s.plan == nil {
-		return Ask{Stage: stageByID(StagePutAway)}
+		return Ask{Stage: StageRow(StagePutAway)}
 	}
 	st := s.Stage()
 	if s.askMoved {

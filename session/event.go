@@ -23,9 +23,11 @@ const (
 	KindStop    Kind = "stop" // make safe
 	KindQuit    Kind = "quit"
 	KindResume  Kind = "resume"
-	KindManner  Kind = "manner" // how the people at the scope work
-	KindFiner   Kind = "finer"  // a finer check than the spots is wanted
-	KindHand    Kind = "hand"   // practice: the true turn behind a told or typed one
+	KindManner  Kind = "manner"  // how the people at the scope work
+	KindFiner   Kind = "finer"   // a finer check than the spots is wanted
+	KindUnsure  Kind = "unsure"  // nobody knows whether what was told was done
+	KindFocuser Kind = "focuser" // where the focuser is really seen
+	KindHand    Kind = "hand"    // practice: the true turn behind a told or typed one
 )
 
 // Sight says what kind of reading it was.
@@ -137,6 +139,9 @@ type Event struct {
 	// manner: all screws before the next look; somebody watches while one turns
 	Whole    *bool `json:"whole,omitempty"`
 	Watching *bool `json:"watching,omitempty"`
+
+	// focuser: its clock position from where the question has one stand, hours
+	Hour float64 `json:"hour,omitempty"`
 
 	// advised
 	Told *Told `json:"told,omitempty"`

@@ -55,6 +55,13 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if ev, ok := everywhere(word); ok {
 		return Typed{Events: []Event{ev}, Echo: word}, nil
 	}
+	if where, ok := cutWord(word, "focuser"); ok && where != "" {
+		c, err := ParseClock(where)
+		if err != nil {
+			return Typed{}, err
+		}
+		return Typed{Events: []Event{{Kind: KindFocuser, Hour: c.Deg() / 30, Text: text}}, Echo: "the focuser is seen at " + string(c)}, nil
+	}
 	if why, ok := cutWord(text, "skip"); ok {
 		return Typed{Events: []Event{{Kind: KindSkip, Why: why}}, Echo: "left out: " + why}, nil
 	}
@@ -100,6 +107,8 @@ func everywhere(word string) (Event, bool) {
 	case "one screw", "whole move":
 		whole := word == "whole move"
 		return Event{Kind: KindManner, Whole: &whole}, true
+	case "not sure":
+		return Event{Kind: KindUnsure}, true
 	case "watching", "not watching":
 		watching := word == "watching"
 		return Event{Kind: KindManner, Watching: &watching}, true

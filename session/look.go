@@ -35,6 +35,7 @@ func (s *State) look(ask Ask, ev Event) bool {
 	}
 	s.doubt = nil
 	s.setTracker(m, k)
+	s.noteStill(m, z)
 	switch ev.Face {
 	case optics.FacePrimary:
 		s.p = spot
@@ -45,6 +46,44 @@ func (s *State) look(ask Ask, ev Event) bool {
 	}
 	s.astray = s.astray && ev.Face == optics.FacePrimary
 	return true
+}
+
+// How much of a foretold way must be seen for a screw to have moved anything,
+// and how long a way says so at all, mm.
+const (
+	movedPart    = 0.3
+	tellingMM    = 5
+	stillsInARow = 2
+)
+
+// noteStill counts the moves of the primary that moved nothing. After two in a
+// row the lock beside the screw is taken to hold it up, or, where that is eased
+// already, the screw to be stuck: half of the people who feel that do not say
+// so.
+func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
+	last := s.last
+	s.last = lastTurn{}
+	if m != optics.Primary || last.mirror != m || len(last.moves) != 1 || !last.from.Seen() {
+		return
+	}
+	mv, was := last.moves[0], last.from.Spot().At
+	foretold := last.from.PerTurn(mv.Screw).At.Scale(mv.Turns).Len()
+	switch {
+	case foretold < tellingMM:
+		return
+	case z.At.Sub(was).Len() > movedPart*foretold:
+		s.still = 0
+		return
+	}
+	if s.still++; s.still < stillsInARow {
+		return
+	}
+	s.still = 0
+	if s.lockHolds(m, mv.Screw, mv.Turns) {
+		s.blocked = append(without(s.blocked, mv.Screw), mv.Screw)
+		return
+	}
+	s.setTracker(m, s.Tracker(m).Says(mv.Screw, optics.Stuck))
 }
 
 // notThere notes that a spot was looked for and not found on its face.

@@ -1,6 +1,11 @@
 package session
 
-import "spotward/optics"
+import (
+	"errors"
+	"math"
+
+	"spotward/optics"
+)
 
 // resumed takes the answer to whether the scope was moved since.
 func resumed(s *State, choice string) {
@@ -33,5 +38,36 @@ func manner(s *State, ev Event) error {
 		s.Watching = *ev.Watching
 	}
 	s.told = nil
+	return nil
+}
+
+// unsureMM is how far a spot may have gone by turns that nobody remembers.
+const unsureMM = 30
+
+// unsure forgets what was told without taking it as made: a look tells.
+func unsure(s *State, _ Event) error {
+	if s.told == nil {
+		return ErrNothingDue
+	}
+	m := s.working()
+	s.setTracker(m, s.Tracker(m).Shift(optics.Round(unsureMM)))
+	s.told, s.wantLook = nil, s.Ask().Want == WantReading
+	if s.wantLook {
+		s.held = s.Ask().Step
+	}
+	return nil
+}
+
+// focuser turns every dial to where the focuser is really seen, from where the
+// question has one stand.
+func focuser(s *State, ev Event) error {
+	if !(ev.Hour >= 0 && ev.Hour < 12) {
+		return errors.New("the focuser is seen at an hour of the dial, as in: focuser 2:30")
+	}
+	deg := 30 * ev.Hour
+	if s.Ask().Header.Stand == StandBehind {
+		deg = math.Mod(360-deg, 360)
+	}
+	s.Tel.FocuserDeg = deg
 	return nil
 }

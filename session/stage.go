@@ -105,10 +105,10 @@ func stages() []*Stage {
 }
 
 // StageRow returns the row of the table with that id, or nil.
-func StageRow(id StageID) *Stage { return stageByID(id) }
+func StageRow(id StageID) *Stage { return rowOf(stages(), id) }
 
-func stageByID(id StageID) *Stage {
-	for _, st := range stages() {
+func rowOf(table []*Stage, id StageID) *Stage {
+	for _, st := range table {
 		if st.ID == id {
 			return st
 		}

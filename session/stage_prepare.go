@@ -183,6 +183,7 @@ func firstLookStage() *Stage {
 		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
 		Do: []string{
 			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
+			"The drawing has the focuser where you should see it. It is elsewhere? Say where, as in: focuser 3.",
 			"Judge by the ring: how many ring widths from its middle, at which hour? 12 is straight up as you stand.",
 		},
 		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},

@@ -40,6 +40,7 @@ type State struct {
 	Whole    bool   // all screws before the next look
 	Watching bool   // somebody watches the spot while a screw is turned
 
+	table    []*Stage  // the rows, never changed
 	plan     []StageID // the stages of this session, in order
 	at       int       // index into plan
 	answered uint64    // steps of the present stage that are answered, by index
@@ -51,6 +52,7 @@ type State struct {
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
 	last      lastTurn
+	still     int    // moves in a row that moved nothing
 	blocked   []int  // the primary's screws that a lock holds up, for it to be eased
 	held      string // a step that waits for its answer, whatever was turned meanwhile
 	astray    bool   // the return spot was looked for and not found since the last move
@@ -115,7 +117,7 @@ type node struct {
 }
 
 // Stage returns the row of the stage the session is in.
-func (s State) Stage() *Stage { return stageByID(s.plan[s.at]) }
+func (s State) Stage() *Stage { return rowOf(s.table, s.plan[s.at]) }
 
 // Tracker returns the belief about mirror m.
 func (s State) Tracker(m optics.Mirror) optics.Tracker {

@@ -28,6 +28,16 @@ func newDesk(t *testing.T) *desk.Desk {
 // typeNext types what a person at the practice telescope would type next.
 func typeNext(t *testing.T, w *desk.Work) {
 	t.Helper()
+	typeDeaf(t, w)
+	if screw, is := stuck(w.Felt()); is && w.State().Told() == nil {
+		_, err := w.Line("stuck " + screw)
+		require.NoError(t, err, w.Felt())
+	}
+}
+
+// typeDeaf is typeNext by somebody who does not say what the hand feels.
+func typeDeaf(t *testing.T, w *desk.Work) {
+	t.Helper()
 	s := w.State()
 	ask := s.Ask()
 	line := ""
@@ -36,10 +46,6 @@ func typeNext(t *testing.T, w *desk.Work) {
 	}
 	_, err := w.Line(line)
 	require.NoError(t, err, "%q at %s %s", line, ask.Stage.ID, ask.Step)
-	if screw, is := stuck(w.Felt()); is && line == "" {
-		_, err := w.Line("stuck " + screw)
-		require.NoError(t, err, w.Felt())
-	}
 }
 
 // stuck returns the screw that the hand felt stuck.
@@ -151,4 +157,22 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	}
 	_, err = again.Close()
 	require.NoError(t, err)
+}
+
+// A screw that its lock holds up turns and moves nothing. Who does not say so
+// is found out by what is seen.
+func TestNobodySaysThatItIsStuck(t *testing.T) {
+	for seed := range uint64(15) {
+		d := newDesk(t)
+		w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(virtual.Usual)})
+		require.NoError(t, err)
+		n := 0
+		for ; !w.Over() && n < 250; n++ {
+			typeDeaf(t, w)
+		}
+		assert.True(t, w.Over(), "seed %d: no end in sight at %s", seed, w.State().Stage().ID)
+		t.Logf("seed %d: %s after %d lines, %d moves", seed, w.State().Outcome, n, w.State().Moves)
+		_, err = w.Close()
+		require.NoError(t, err)
+	}
 }

@@ -107,7 +107,7 @@ func (s *wakeUp) take(a *app, text string) tea.Cmd {
 			ev.Turned = append(ev.Turned, m.Turn)
 		}
 	case "3", "not sure", "unknown":
-		// taken as not turned: a reading that this cannot explain is asked again
+		ev = session.Event{Kind: session.KindUnsure}
 	default:
 		a.fail(errNumber(len(wakeOptions())))
 		return nil
