@@ -1,0 +1,177 @@
+package session
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// ExportVersion is the version of the JSON that ExportJSON writes.
+const ExportVersion = 1
+
+// ExportJSON writes scopes, kits and records as one JSON object: scopes and
+// kits with the keys of their files, records as records.jsonl has them.
+func (s Shelf) ExportJSON(w io.Writer) error {
+	all := struct {
+		V       int      `json:"v"`
+		Scopes  []Scope  `json:"scopes"`
+		Kits    []Scope  `json:"kits"`
+		Records []Record `json:"records"`
+	}{V: ExportVersion, Scopes: append([]Scope{}, s.Scopes...), Kits: []Scope{}, Records: append([]Record{}, s.Records...)}
+	for _, k := range s.Kits {
+		all.Kits = append(all.Kits, Scope{Format: FormatVersion, Name: k.Name, Laser: k.Laser})
+	}
+	out := json.NewEncoder(w)
+	out.SetIndent("", " ")
+	return out.Encode(all)
+}
+
+// ExportCSV writes the records for a spreadsheet: a line each, the names of the
+// columns first. Lengths are in mm; places are seen with 12 o'clock toward the
+// focuser. A text that a spreadsheet would take for a formula gets an
+// apostrophe before it.
+func ExportCSV(w io.Writer, records []Record) error {
+	columns := exportColumns()
+	out := csv.NewWriter(w)
+	line := make([]string, len(columns))
+	for i, c := range columns {
+		line[i] = c.name
+	}
+	if err := out.Write(line); err != nil {
+		return err
+	}
+	for _, r := range records {
+		for i, c := range columns {
+			line[i] = c.of(r)
+		}
+		if err := out.Write(line); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+type exportColumn struct {
+	name string
+	of   func(Record) string
+}
+
+func exportColumns() []exportColumn {
+	columns := []exportColumn{
+		{"id", func(r Record) string { return plainCell(r.ID) }},
+		{"scope", func(r Record) string { return plainCell(r.Scope) }},
+		{"who", func(r Record) string { return plainCell(r.Who) }},
+		{"kit", func(r Record) string { return plainCell(r.Kit) }},
+		{"practice", func(r Record) string { return strconv.FormatBool(r.Practice) }},
+		{"began", func(r Record) string { return r.Began.UTC().Format(time.RFC3339) }},
+		{"ended", func(r Record) string { return r.Ended.UTC().Format(time.RFC3339) }},
+		{"reason", func(r Record) string { return plainCell(r.Reason) }},
+		{"outcome", func(r Record) string { return plainCell(r.Outcome) }},
+		{"verdict", func(r Record) string { return plainCell(r.Verdict) }},
+		{"tag", func(r Record) string { return plainCell(r.Tag) }},
+		{"tag_why", func(r Record) string { return plainCell(r.TagWhy) }},
+		{"allowed_mm", func(r Record) string { return cellOf(r.AllowedMM) }},
+		{"budget_mm", func(r Record) string { return cellOf(r.BudgetMM) }},
+	}
+	columns = append(columns, momentColumns("found", func(r Record) Moment { return r.Found })...)
+	columns = append(columns, momentColumns("before_swing", func(r Record) Moment { return r.BeforeSw })...)
+	columns = append(columns, momentColumns("left", func(r Record) Moment { return r.Left })...)
+	return append(columns,
+		exportColumn{"laser_circle_mm", func(r Record) string {
+			if r.CircleMM == nil {
+				return ""
+			}
+			return cellOf(*r.CircleMM)
+		}},
+		exportColumn{"laser_seat_mm", func(r Record) string { return cellOf(r.SeatMM) }},
+		exportColumn{"looks", func(r Record) string { return strconv.Itoa(r.Looks) }},
+		exportColumn{"moves", func(r Record) string { return strconv.Itoa(r.Moves) }},
+		exportColumn{"nips", func(r Record) string { return strconv.Itoa(r.Nips) }},
+		exportColumn{"net_turns", func(r Record) string { return plainCell(strings.Join(r.NetTurnsWords(), "; ")) }},
+		exportColumn{"left_out", func(r Record) string {
+			var out []string
+			for _, k := range r.Skips {
+				out = append(out, string(k.Stage)+": "+k.Why)
+			}
+			return plainCell(strings.Join(out, "; "))
+		}},
+		exportColumn{"noted", func(r Record) string { return plainCell(strings.Join(r.Trouble, "; ")) }},
+	)
+}
+
+// momentColumns are the columns of both spots and the axis error at one time;
+// what was not read or not claimed is empty.
+func momentColumns(name string, at func(Record) Moment) []exportColumn {
+	var columns []exportColumn
+	for _, spot := range []string{"p", "t"} {
+		mark := func(m Moment) *Mark {
+			if spot == "p" {
+				return m.P
+			}
+			return m.T
+		}
+		cell := func(text func(Mark) string) func(Record) string {
+			return func(r Record) string {
+				if m := mark(at(r)); m != nil {
+					return text(*m)
+				}
+				return ""
+			}
+		}
+		mm := func(figure func(Mark) float64) func(Record) string {
+			return cell(func(m Mark) string {
+				if m.Saw == SawGone || m.Saw == SawCantSee {
+					return ""
+				}
+				return cellOf(figure(m))
+			})
+		}
+		columns = append(columns,
+			exportColumn{name + "_" + spot + "_saw", cell(func(m Mark) string { return plainCell(string(m.Saw)) })},
+			exportColumn{name + "_" + spot + "_right_mm", mm(func(m Mark) float64 { return m.Right })},
+			exportColumn{name + "_" + spot + "_up_mm", mm(func(m Mark) float64 { return m.Up })},
+			exportColumn{name + "_" + spot + "_sigma_mm", mm(func(m Mark) float64 { return m.Sigma })},
+		)
+	}
+	claimed := func(figure func(Moment) float64) func(Record) string {
+		return func(r Record) string {
+			if m := at(r); m.Claimed {
+				return cellOf(figure(m))
+			}
+			return ""
+		}
+	}
+	return append(columns,
+		exportColumn{name + "_axis_error_mm", claimed(func(m Moment) float64 { return m.AxisErrorMM })},
+		exportColumn{name + "_axis_error_max_mm", claimed(func(m Moment) float64 { return m.AxisErrorMaxMM })},
+		exportColumn{name + "_strehl", claimed(func(m Moment) float64 { return m.Strehl })},
+	)
+}
+
+func cellOf(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// plainCell returns a text as one that no spreadsheet takes for a formula.
+func plainCell(text string) string {
+	text = oneLine(text)
+	if text != "" && strings.ContainsRune("=+-@", []rune(strings.TrimSpace(text) + " ")[0]) {
+		return "'" + text
+	}
+	return text
+}
+
+// NetTurnsWords returns what each screw was turned by in all, in turns,
+// clockwise positive: "primary A +0.25".
+func (r Record) NetTurnsWords() []string {
+	var out []string
+	for _, name := range slices.Sorted(maps.Keys(r.NetTurns)) {
+		out = append(out, fmt.Sprintf("%s %+.3g", name, r.NetTurns[name]))
+	}
+	return out
+}
