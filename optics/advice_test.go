@@ -79,6 +79,11 @@ func TestAdviseEasesBeforeItTakesUp(t *testing.T) {
 		a, _ := Advise(k, Goal{InsideMM: 2}, o)
 		require.Len(t, a.Moves, 2)
 		assert.Less(t, a.Moves[0].Turns, 0.0, "anticlockwise eases")
+		end := Tube{20, 15}
+		for _, m := range a.Moves {
+			end = end.Add(scope.NominalResponse(Secondary)[m.Screw].Scale(m.Turns))
+		}
+		assert.Less(t, end.Len(), 20.0, "it comes nearer")
 		assert.InDelta(t, 0, a.Moves[0].Turns+a.Moves[1].Turns, 1e-12)
 		assert.Nil(t, a.Moves[0].Stop)
 		assert.NotNil(t, a.Moves[1].Stop)

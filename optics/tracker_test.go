@@ -120,6 +120,7 @@ func TestWentSettlesTheHand(t *testing.T) {
 	k := NewTracker(scope, Primary, nil)
 	k, _ = k.Look(at(20, 0))
 	k = k.Went(0, 0.25, Tube{1, 0}, 0.1).Went(1, 0.25, Tube{-0.5, -math.Sqrt(3) / 2}, 0.1)
+	assert.Greater(t, k.PerTurn(0).At.X, 5.0, "clockwise sent it toward +x")
 	assert.Less(t, k.HandCertain(), 0.1, "clockwise labels would send B's spot to +y")
 }
 
