@@ -11,6 +11,8 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -112,18 +114,6 @@ func (s *speaker) answer(p *piped, dice *rand.Rand) (taken, alive bool) {
 	return taken, true
 }
 
-// answers counts what a person said in a journal.
-func answers(lines []session.Line) int {
-	n := 0
-	for _, l := range lines {
-		switch session.Kind(l.Kind) {
-		case session.KindConfirm, session.KindChoice, session.KindReading:
-			n++
-		}
-	}
-	return n
-}
-
 // Whenever it is killed, what the program has said it took is on disk, the
 // journal leads to a state, and the next program goes on from there.
 func TestKilledInTheMiddleOfAnything(t *testing.T) {
@@ -140,18 +130,19 @@ func TestKilledInTheMiddleOfAnything(t *testing.T) {
 			lib, err := session.OpenLibrary(dir)
 			require.NoError(t, err)
 			dice := rand.New(rand.NewPCG(7, uint64(len(name)+times)))
-			known := map[string]int{} // answers in each journal
-			kept, sessions := 0, 0
+			var open held
+			seen := map[string]bool{}
+			total, sessions := 0, 0
 			for n := range times {
 				args := []string{name, "--data", dir, "Dunlin"}
-				if open, _ := lib.Unfinished(""); len(open) > 0 {
-					args = append(args, "--resume", open[0].ID)
+				if open.id != "" && !open.over && n%killsASession != 0 {
+					args = append(args, "--resume", open.id)
 				} else {
-					sessions++
+					open, sessions = held{}, sessions+1
 				}
 				p := overPipes(t, args...)
-				acked := 0
 				killed := killLater(p, dice)
+				acked := 0
 				for to := face(); ; {
 					taken, alive := to.answer(p, dice)
 					if taken {
@@ -163,52 +154,75 @@ func TestKilledInTheMiddleOfAnything(t *testing.T) {
 				}
 				_ = p.cmd.Wait()
 				killed.Stop()
-				more := checkJournals(t, lib, known)
-				require.GreaterOrEqual(t, more, acked, "kill %d: an answer that was taken is not on disk", n)
-				require.LessOrEqual(t, more, acked+1, "kill %d: more was kept than was said", n)
-				kept += acked
+				before := open
+				if open = newest(t, lib); before.id == "" && seen[open.id] {
+					open = held{} // killed before there was a new one
+				}
+				seen[open.id] = open.id != ""
+				require.GreaterOrEqual(t, open.answers-before.answers, acked, "kill %d: an answer that was taken is not on disk", n)
+				require.LessOrEqual(t, open.answers-before.answers, acked+1, "kill %d: more was kept than was said", n)
+				total += acked
 			}
-			t.Logf("%d kills over %s: %d accepted answers in %d sessions, none missing", times, name, kept, sessions)
-			assert.Greater(t, kept, times/2, "the kills must fall among answers")
+			t.Logf("%d kills over %s: %d accepted answers in %d sessions, none missing", times, name, total, sessions)
+			assert.Greater(t, total, times/2, "the kills must fall among answers")
 		})
 	}
 }
 
-// killLater kills the program at a moment between its start and some dozen
-// answers later.
+// killsASession is after how many kills a new session is begun: a long one
+// takes long to fold.
+const killsASession = 12
+
+// killLater kills the program at a moment between its start and some answers
+// later.
 func killLater(p *piped, dice *rand.Rand) *time.Timer {
-	after := time.Duration(dice.IntN(80_000)) * time.Microsecond
+	after := time.Duration(dice.IntN(90_000)) * time.Microsecond
 	return time.AfterFunc(after, func() { _ = p.cmd.Process.Signal(syscall.SIGKILL) })
 }
 
-// checkJournals folds every journal and returns how many answers they hold
-// beyond those known, which it brings up to date.
-func checkJournals(t *testing.T, lib *session.Library, known map[string]int) int {
+// held is what a journal holds.
+type held struct {
+	id      string
+	answers int // of a person
+	over    bool
+}
+
+// newest reads and folds the journal that was written to last; there may
+// be none yet, or one in which nothing stands.
+func newest(t *testing.T, lib *session.Library) held {
 	t.Helper()
-	open, errs := lib.Unfinished("")
-	require.Empty(t, errs)
-	records, errs := lib.Records()
-	require.Empty(t, errs)
-	ids := make([]string, 0, len(open)+len(records))
-	for _, o := range open {
-		ids = append(ids, o.ID)
+	files, err := filepath.Glob(filepath.Join(lib.Dir(), "journals", "*.jsonl"))
+	require.NoError(t, err)
+	slices.SortFunc(files, func(a, b string) int { return written(t, a).Compare(written(t, b)) })
+	if len(files) == 0 {
+		return held{}
 	}
-	for _, r := range records {
-		ids = append(ids, r.ID)
+	id := strings.TrimSuffix(filepath.Base(files[len(files)-1]), ".jsonl")
+	lines, _, err := lib.ReadJournal(id)
+	require.NoError(t, err)
+	if len(lines) == 0 {
+		return held{}
 	}
-	more := 0
-	for _, id := range ids {
-		lines, _, err := lib.ReadJournal(id)
-		require.NoError(t, err)
-		events, err := session.Events(lines)
-		require.NoError(t, err)
-		_, err = session.Fold(events)
-		require.NoError(t, err)
-		n := answers(lines)
-		more += n - known[id]
-		known[id] = n
+	events, err := session.Events(lines)
+	require.NoError(t, err)
+	state, err := session.Fold(events)
+	require.NoError(t, err)
+	k := held{id: id, over: state.Over}
+	for _, ev := range events {
+		switch ev.Kind {
+		case session.KindConfirm, session.KindChoice, session.KindReading:
+			k.answers++
+		}
 	}
-	return more
+	return k
+}
+
+// written returns when a journal was last written to.
+func written(t *testing.T, path string) time.Time {
+	t.Helper()
+	info, err := os.Stat(path)
+	require.NoError(t, err)
+	return info.ModTime()
 }
 
 // On the drawn screens: the next question shows that the answer was taken.
@@ -231,22 +245,18 @@ func TestKilledOnATerminal(t *testing.T) {
 		<-s.end
 		lib, err := session.OpenLibrary(dir)
 		require.NoError(t, err)
-		known := map[string]int{}
-		checkJournals(t, lib, known)
-		require.Len(t, known, 1)
-		for id, n := range known {
-			lines, _, err := lib.ReadJournal(id)
-			require.NoError(t, err)
-			require.Equal(t, until, n)
-			var all strings.Builder
-			for _, l := range lines {
-				all.Write(l.Raw)
-			}
-			require.Contains(t, all.String(), steps[until].kept)
-			out, err := exec.Command(program(t), "talk", "--data", dir, "--resume", id).CombinedOutput()
-			require.Error(t, err, "no lines are said: unfinished")
-			require.Contains(t, string(out), "Scope Dunlin")
+		k := newest(t, lib)
+		require.Equal(t, until, k.answers)
+		lines, _, err := lib.ReadJournal(k.id)
+		require.NoError(t, err)
+		var all strings.Builder
+		for _, l := range lines {
+			all.Write(l.Raw)
 		}
+		require.Contains(t, all.String(), steps[until].kept)
+		out, err := exec.Command(program(t), "talk", "--data", dir, "--resume", k.id).CombinedOutput()
+		require.Error(t, err, "no lines are said: unfinished")
+		require.Contains(t, string(out), "Scope Dunlin")
 	}
 	t.Logf("%d kills on a terminal", len(steps))
 }
