@@ -200,7 +200,8 @@ const (
 	coarseSpread    = 0.25
 	turnLeastSpread = 0.01 // turns
 	cueSpread       = 0.5  // of the turn that was foretold, where a cue decided
-	lostTravel      = 0.03 // turns lost when a screw is reversed
+	lostTravel      = 0.02 // turns lost when a screw is reversed: 0.01 on a tight cell, 0.03 and more on a worn one
+	lostSpread      = 0.014
 	wrongWays       = 0.005
 	wrongWaysCoarse = 0.05
 	beginners       = 0.15 // how many people are
@@ -217,7 +218,7 @@ func effective(turns float64, reversed, coarse bool) (net, spread float64) {
 		return turns, spread
 	}
 	lost := math.Min(lostTravel, math.Abs(turns))
-	return turns - math.Copysign(lost, turns), math.Hypot(spread, lostTravel/3)
+	return turns - math.Copysign(lost, turns), math.Hypot(spread, lostSpread)
 }
 
 // LockTurn returns the belief after lock i was turned; clockwise bites.

@@ -74,7 +74,7 @@ func TestFilterIsLeastSquares(t *testing.T) {
 
 func TestReversedScrewLosesTravel(t *testing.T) {
 	net, _ := effective(-0.25, true, false)
-	assert.InDelta(t, -0.22, net, 1e-9)
+	assert.InDelta(t, -(0.25 - lostTravel), net, 1e-9)
 	net, _ = effective(0.25, false, false)
 	assert.InDelta(t, 0.25, net, 1e-9)
 	net, _ = effective(0.01, true, false)
