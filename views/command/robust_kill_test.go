@@ -141,15 +141,26 @@ func TestKilledInTheMiddleOfAnything(t *testing.T) {
 					open, sessions = held{}, sessions+1
 				}
 				p := overPipes(t, args...)
-				killed := killLater(p, dice)
-				acked := 0
+				acked, last := 0, dice.IntN(7)
+				within := patientMS
+				if n%6 == 0 {
+					within = startMS
+				}
+				killed := killAfter(p, within, dice)
 				for to := face(); ; {
 					taken, alive := to.answer(p, dice)
+					if !alive {
+						if taken {
+							acked++
+						}
+						break
+					}
+					if acked == last {
+						killed.Stop()
+						killed = killAfter(p, answerMS, dice)
+					}
 					if taken {
 						acked++
-					}
-					if !alive {
-						break
 					}
 				}
 				_ = p.cmd.Wait()
@@ -173,10 +184,17 @@ func TestKilledInTheMiddleOfAnything(t *testing.T) {
 // takes long to fold.
 const killsASession = 12
 
-// killLater kills the program at a moment between its start and some answers
-// later.
-func killLater(p *piped, dice *rand.Rand) *time.Timer {
-	after := time.Duration(dice.IntN(90_000)) * time.Microsecond
+// How long the program lives at most: where the kill is to fall into its start;
+// after the last answer that is waited for; and where that answer never comes.
+const (
+	startMS   = 20
+	answerMS  = 12
+	patientMS = 1000
+)
+
+// killAfter kills the program at some moment within ms.
+func killAfter(p *piped, ms int, dice *rand.Rand) *time.Timer {
+	after := time.Duration(dice.IntN(1000*ms)) * time.Microsecond
 	return time.AfterFunc(after, func() { _ = p.cmd.Process.Signal(syscall.SIGKILL) })
 }
 
