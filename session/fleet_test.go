@@ -25,19 +25,21 @@ type scribe struct {
 	t   time.Time
 }
 
-func (m *scribe) Append(kind string, payload any) error {
-	body, err := json.Marshal(payload)
-	if err != nil {
-		return err
+func (m *scribe) Keep(events ...session.Event) error {
+	for _, ev := range events {
+		body, err := json.Marshal(ev)
+		if err != nil {
+			return err
+		}
+		m.t = m.t.Add(20 * time.Second)
+		fmt.Fprintf(m, `{"v":1,"seq":%d,"t":%q,"kind":%q`, m.seq, m.t.Format(time.RFC3339), ev.Kind)
+		if len(body) > 2 {
+			m.WriteByte(',')
+		}
+		m.Write(body[1:])
+		m.WriteByte('\n')
+		m.seq++
 	}
-	m.t = m.t.Add(20 * time.Second)
-	fmt.Fprintf(m, `{"v":1,"seq":%d,"t":%q,"kind":%q`, m.seq, m.t.Format(time.RFC3339), kind)
-	if len(body) > 2 {
-		m.WriteByte(',')
-	}
-	m.Write(body[1:])
-	m.WriteByte('\n')
-	m.seq++
 	return nil
 }
 

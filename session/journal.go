@@ -94,45 +94,56 @@ func (j *Journal) ID() string { return idOf(j.path) }
 // Path returns where the journal is.
 func (j *Journal) Path() string { return j.path }
 
-// Append keeps an event: payload's fields stand flat beside v, seq, t and
-// kind. When it returns nil the line is on disk. On an error nothing of it is
-// kept, and the next Append tries afresh.
-func (j *Journal) Append(kind string, payload any) error {
-	line, err := j.line(kind, payload)
-	if err != nil {
-		return cannotKeep(kind, err)
+// Keep keeps events in the order given. When it returns nil they are on disk.
+// On an error none of them is kept, and the next call tries afresh.
+func (j *Journal) Keep(events ...Event) error {
+	var lines []byte
+	for i, ev := range events {
+		line, err := j.line(j.seq+i, string(ev.Kind), ev)
+		if err != nil {
+			return cannotKeep(string(ev.Kind), err)
+		}
+		lines = append(lines, line...)
 	}
+	if err := j.write(lines); err != nil {
+		return cannotKeep(string(events[0].Kind), err)
+	}
+	j.seq += len(events)
+	return nil
+}
+
+// write has whole lines on disk in one write, or nothing of them.
+func (j *Journal) write(lines []byte) error {
 	if err := j.mend(); err != nil {
-		return cannotKeep(kind, err)
+		return err
 	}
 	if err := j.untouched(); err != nil {
-		return cannotKeep(kind, err)
+		return err
 	}
 	j.torn = true
-	n, err := j.file.Write(line)
-	if err == nil && n < len(line) {
+	n, err := j.file.Write(lines)
+	if err == nil && n < len(lines) {
 		err = io.ErrShortWrite
 	}
 	if err == nil {
 		err = j.file.Sync()
 	}
 	if err != nil {
-		// What is left of the line is cut off now if it can be, else before
-		// the next one, else by whoever opens the journal next.
-		return cannotKeep(kind, errors.Join(err, j.mend()))
+		// What is left is cut off now if it can be, else before the next line,
+		// else by whoever opens the journal next.
+		return errors.Join(err, j.mend())
 	}
 	j.torn = false
-	j.size += int64(len(line))
-	j.seq++
+	j.size += int64(len(lines))
 	return nil
 }
 
-// line returns the event as a line of the journal.
-func (j *Journal) line(kind string, payload any) ([]byte, error) {
-	if (j.seq == 0) != (kind == string(KindBegin)) {
+// line returns an event as a line of the journal.
+func (j *Journal) line(seq int, kind string, payload any) ([]byte, error) {
+	if (seq == 0) != (kind == string(KindBegin)) {
 		return nil, errors.New("a journal begins with its begin line and has one of them")
 	}
-	head, err := json.Marshal(lineHead{V: JournalVersion, Seq: j.seq, T: j.now().Round(0).UTC().Truncate(time.Millisecond), Kind: kind})
+	head, err := json.Marshal(lineHead{V: JournalVersion, Seq: seq, T: j.now().Round(0).UTC().Truncate(time.Millisecond), Kind: kind})
 	if err != nil {
 		return nil, err
 	}

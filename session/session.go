@@ -17,8 +17,9 @@ import (
 
 // Keeper keeps accepted events. A Journal is one.
 type Keeper interface {
-	// Append has the event on disk when it returns nil.
-	Append(kind string, payload any) error
+	// Keep has the events on disk when it returns nil, and none of them when it
+	// does not.
+	Keep(events ...Event) error
 }
 
 // Session is an alignment that is being made: the state and where its events
@@ -73,49 +74,46 @@ func (s *Session) WithoutRecord() { s.keep = nil }
 // Kept reports whether events are kept on disk.
 func (s *Session) Kept() bool { return s.keep != nil }
 
-// Do takes an event: it is checked, kept, and only then in force. On an error
-// nothing has changed. What follows to be told is told, kept and in force as
-// well.
-func (s *Session) Do(ev Event) error {
-	events := s.spelledOut(ev)
-	try := s.state // all of them or none
-	for _, e := range events {
-		next, err := Apply(try, e)
+// Do takes events, one after another: they are checked, kept, and only then in
+// force, all of them or none. What follows to be told is told, kept and in
+// force as well. On an error nothing has changed.
+func (s *Session) Do(events ...Event) error {
+	try := s.state
+	var all []Event
+	take := func(ev Event) error {
+		next, err := Apply(try, ev)
 		if err != nil {
 			return err
 		}
-		try = next
+		try, all = next, append(all, ev)
+		return nil
 	}
-	for _, e := range events {
-		if err := s.take(e); err != nil {
+	for _, ev := range events {
+		for _, e := range spelledOut(try, ev) {
+			if err := take(e); err != nil {
+				return err
+			}
+		}
+	}
+	if told, due := try.Advise(); due {
+		if err := take(Event{Kind: KindAdvised, Told: &told}); err != nil {
 			return err
 		}
 	}
-	if told, due := s.state.Advise(); due {
-		return s.take(Event{Kind: KindAdvised, Told: &told})
-	}
-	return nil
-}
-
-func (s *Session) take(ev Event) error {
-	next, err := Apply(s.state, ev)
-	if err != nil {
-		return err
-	}
 	if s.keep != nil {
-		if err := s.keep.Append(string(ev.Kind), ev); err != nil {
+		if err := s.keep.Keep(all...); err != nil {
 			return &KeepError{err}
 		}
 	}
-	s.state = next
+	s.state = try
 	return nil
 }
 
 // spelledOut puts the turns that an answer implies before it as an event of
 // their own, so that taking the answer back does not take back what a hand
 // did.
-func (s *Session) spelledOut(ev Event) []Event {
-	told := s.state.told
+func spelledOut(s State, ev Event) []Event {
+	told := s.told
 	if told == nil || ev.Kind != KindReading && ev.Kind != KindConfirm {
 		return []Event{ev}
 	}
@@ -126,8 +124,8 @@ func (s *Session) spelledOut(ev Event) []Event {
 	return []Event{{Kind: KindTurned, Turned: turns, Watched: ev.Cued, Implied: true}, ev}
 }
 
-// KeepError says that an event could not be kept. The session stands as it was
-// before the event.
+// KeepError says that what was to be taken could not be kept. The session
+// stands as it was before.
 type KeepError struct{ Err error }
 
 func (e *KeepError) Error() string { return e.Err.Error() }

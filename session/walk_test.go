@@ -15,10 +15,16 @@ import (
 // memory keeps events as a journal would, without a disk.
 type memory struct{ lines []Line }
 
-func (m *memory) Append(kind string, payload any) error {
-	raw, err := json.Marshal(payload)
-	m.lines = append(m.lines, Line{V: 1, Seq: len(m.lines), T: time.Unix(int64(len(m.lines)), 0).UTC(), Kind: kind, Raw: raw})
-	return err
+func (m *memory) Keep(events ...Event) error {
+	for _, ev := range events {
+		raw, err := json.Marshal(ev)
+		if err != nil {
+			return err
+		}
+		n := len(m.lines)
+		m.lines = append(m.lines, Line{V: 1, Seq: n, T: time.Unix(int64(n), 0).UTC(), Kind: string(ev.Kind), Raw: raw})
+	}
+	return nil
 }
 
 func start(t require.TestingT, keep Keeper) *Session {
