@@ -1,0 +1,271 @@
+package session
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// What a pack may be at most: more is no shelf but an attack, or another
+// program's archive.
+const (
+	maxPackEntries = 200_000
+	maxPackBytes   = 4 << 30  // all entries, unpacked
+	maxEntryBytes  = 64 << 20 // a journal
+	maxNoteBytes   = 4 << 10
+	maxRecordBytes = 1 << 30 // the records' file
+)
+
+// Taken says what Take brought in.
+type Taken struct {
+	Scopes, Kits, Journals int     // new here
+	Longer                 int     // journals that had gone on elsewhere
+	Known                  int     // files that were here already
+	Refused                []error // a line for each that was not taken, with the reason
+}
+
+// Take brings in the scopes, kits and journals of a pack. Nothing that is here
+// is changed, but that a session which has gone on elsewhere gets the lines it
+// lacks; what stands against it is refused and named, and the rest taken.
+// Taking a pack again changes nothing. The error is of the pack as a whole.
+func (l *Library) Take(pack io.ReaderAt, size int64) (Taken, error) {
+	z, err := zip.NewReader(pack, size)
+	if err != nil {
+		return Taken{}, fmt.Errorf("this is no pack: %w", err)
+	}
+	if len(z.File) > maxPackEntries {
+		return Taken{}, fmt.Errorf("this is no pack: %d files, expected at most %d", len(z.File), maxPackEntries)
+	}
+	t := taker{l: l, left: maxPackBytes, records: map[string]keptRecord{}, brought: map[string]Event{}}
+	t.scopes, _ = l.scopeFiles(scopesDir)
+	t.retired, _ = l.scopeFiles(retiredDir)
+	t.kits, _ = l.kitFiles()
+	if err := t.head(z.File); err != nil {
+		return Taken{}, err
+	}
+	for _, f := range z.File {
+		if err := t.entry(f); err != nil {
+			var unkept *UnkeptError
+			if errors.As(err, &unkept) {
+				return t.taken, err // the disk, not the pack
+			}
+			t.taken.Refused = append(t.taken.Refused, fmt.Errorf("%s: %w", show(f.Name), err))
+		}
+	}
+	return t.taken, errors.Join(t.keepRecords(), syncDir(l.path(journalsDir)))
+}
+
+type taker struct {
+	l       *Library
+	taken   Taken
+	left    int64 // bytes that may still be unpacked
+	scopes  []named[Scope]
+	retired []named[Scope]
+	kits    []named[Kit]
+	records map[string]keptRecord // those of the pack, by id
+	brought map[string]Event      // how the journals begin that are new or longer here, by id
+}
+
+// head finds the note that says it is a pack.
+func (t *taker) head(files []*zip.File) error {
+	for _, f := range files {
+		if f.Name == packNote {
+			data, err := t.read(f, maxNoteBytes)
+			if err != nil {
+				return fmt.Errorf("this is no pack: %s: %w", packNote, err)
+			}
+			return readPackHead(data)
+		}
+	}
+	return fmt.Errorf("this is no pack: there is no %s in it", packNote)
+}
+
+// entry takes one entry, or says why not.
+func (t *taker) entry(f *zip.File) error {
+	if f.Name == packNote || strings.HasSuffix(f.Name, "/") && f.UncompressedSize64 == 0 {
+		return nil // the note, a folder
+	}
+	if !f.Mode().IsRegular() {
+		return errors.New("not a plain file")
+	}
+	if f.Name == recordsFile {
+		return t.readRecords(f)
+	}
+	for _, part := range []struct {
+		dir, ending string
+		max         int64
+		take        func(stem string, data []byte) error
+	}{
+		{packRetired, ".toml", maxFileBytes, t.retiredScope},
+		{packScopes, ".toml", maxFileBytes, t.scope},
+		{packKits, ".toml", maxFileBytes, t.kit},
+		{packJournal, journalEnding, maxEntryBytes, t.journal},
+	} {
+		stem, ok := entryStem(f.Name, part.dir, part.ending)
+		if !ok {
+			continue
+		}
+		data, err := t.read(f, part.max)
+		if err != nil {
+			return err
+		}
+		return part.take(stem, data)
+	}
+	return errors.New("no file of a data directory: expected scopes/NAME.toml, kits/NAME.toml or journals/ID.jsonl")
+}
+
+// read unpacks an entry, whatever it says of its own size.
+func (t *taker) read(f *zip.File, most int64) ([]byte, error) {
+	r, err := f.Open()
+	if err != nil {
+		return nil, fmt.Errorf("damaged: %w", err)
+	}
+	defer r.Close()
+	most = min(most, t.left)
+	data, err := io.ReadAll(io.LimitReader(r, most+1))
+	t.left -= int64(len(data))
+	if err != nil {
+		return nil, fmt.Errorf("damaged: %w", err)
+	}
+	if int64(len(data)) > most {
+		return nil, fmt.Errorf("too long: expected at most %d KB", most>>10)
+	}
+	return data, nil
+}
+
+func (t *taker) scope(_ string, data []byte) error {
+	s, err := DecodeScope(data)
+	if err != nil {
+		return err
+	}
+	if known, ok := find(t.scopes, s.Name); ok {
+		return t.same(sameScope(known.value, s), "scope", known.name)
+	}
+	path, err := t.create(scopesDir, s.Name+".toml", EncodeScope(s))
+	if err == nil {
+		t.scopes = append(t.scopes, named[Scope]{path, s.Name, s})
+		t.taken.Scopes++
+	}
+	return err
+}
+
+// retiredScope takes a scope that is out of use there; it goes to those out of
+// use here, whatever is in use under its name.
+func (t *taker) retiredScope(_ string, data []byte) error {
+	s, err := DecodeScope(data)
+	if err != nil {
+		return err
+	}
+	if known, ok := find(t.retired, s.Name); ok {
+		return t.same(sameScope(known.value, s), "retired scope", known.name)
+	}
+	if err := os.MkdirAll(t.l.path(retiredDir), 0o755); err != nil {
+		return cannotKeep("scope "+show(s.Name), err)
+	}
+	path, err := t.create(retiredDir, s.Name+".toml", EncodeScope(s))
+	if err == nil {
+		t.retired = append(t.retired, named[Scope]{path, s.Name, s})
+		t.taken.Scopes++
+	}
+	return err
+}
+
+func (t *taker) kit(stem string, data []byte) error {
+	k, err := DecodeKit(data, stem)
+	if err != nil {
+		return err
+	}
+	if err := CheckName(k.Name); err != nil {
+		return fmt.Errorf("name = %s: expected %w", show(k.Name), err)
+	}
+	if known, ok := find(t.kits, k.Name); ok {
+		return t.same(bytes.Equal(EncodeKit(known.value), EncodeKit(k)), "kit", known.name)
+	}
+	path, err := t.create(kitsDir, k.Name+".toml", EncodeKit(k))
+	if err == nil {
+		t.kits = append(t.kits, named[Kit]{path, k.Name, k})
+		t.taken.Kits++
+	}
+	return err
+}
+
+func (t *taker) same(same bool, what, name string) error {
+	if !same {
+		return fmt.Errorf("another %s %s is here, with other content: the one here stays as it is", what, show(name))
+	}
+	t.taken.Known++
+	return nil
+}
+
+// create writes a file that is not there yet.
+func (t *taker) create(dir, name string, data []byte) (string, error) {
+	path := t.l.path(dir, name)
+	if _, err := os.Lstat(path); err == nil {
+		return "", fmt.Errorf("%s is in the way here", oneLine(path))
+	}
+	if err := writeQuick(path, data); err != nil {
+		return "", cannotKeep(oneLine(name), err)
+	}
+	return path, nil
+}
+
+// writeQuick writes a file whole or not at all, and leaves it to the system
+// when it is on the disk: after a power cut the pack is taken once more.
+func writeQuick(path string, data []byte) error {
+	temp, err := os.CreateTemp(filepath.Dir(path), ".new-*")
+	if err != nil {
+		return err
+	}
+	_, err = temp.Write(data)
+	err = errors.Join(err, temp.Chmod(0o644), temp.Close())
+	if err == nil {
+		err = os.Rename(temp.Name(), path)
+	}
+	if err != nil {
+		return errors.Join(err, os.Remove(temp.Name()))
+	}
+	return nil
+}
+
+// readRecords notes the records that the pack has of its journals.
+func (t *taker) readRecords(f *zip.File) error {
+	data, err := t.read(f, maxRecordBytes)
+	if err != nil {
+		return err
+	}
+	var lines []keptRecord
+	for line := range bytes.Lines(data) {
+		lines = append(lines, keptRecord{line: bytes.TrimSuffix(line, []byte{'\n'})})
+	}
+	decodeRecords(lines)
+	for _, r := range lines {
+		t.records[r.ID] = r
+	}
+	return nil
+}
+
+// keepRecords keeps the pack's records of the journals that it brought, where
+// they agree. All others are summed up again when they are asked for.
+func (t *taker) keepRecords() error {
+	var records []keptRecord
+	for id, begin := range t.brought {
+		r, ok := t.records[id]
+		if ok && r.Scope == begin.Scope.Name && r.Practice == (begin.World != nil) && (r.Who == "" || r.Who == begin.Who) {
+			records = append(records, r)
+		}
+	}
+	if len(records) == 0 {
+		return nil
+	}
+	slices.SortFunc(records, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	if err := t.l.withRecords(func() error { return t.l.rewrite(records) }); err != nil {
+		return cannotKeep("the records", err)
+	}
+	return nil
+}
