@@ -24,6 +24,8 @@ type finerLook struct {
 	at     optics.Belief
 	waves  float64 // of a star, out of focus
 	thin   float64 // of its light, on the thinner side; < 0: not said
+	words  string  // what the last look came to
+	first  string  // what the first one did, before a screw was turned for it
 	choice string  // what to do about what was found
 	eased  bool    // the locks were eased for it
 	turned bool
@@ -120,6 +122,12 @@ func (s *State) found(at optics.Belief, words func(State) string) {
 		Check: s.Stage().ID, AxisErrorMM: round(at.At.Len(), 2), AxisErrorMaxMM: round(at.WithinMM(0.95), 2), Off: s.finerBeyond(),
 	}
 	f.Words = words(*s)
+	s.finer.words = f.Words
+	if !s.finer.turned {
+		s.finer.first = f.Words
+	} else {
+		f.Words += " Before the primary was turned for it: " + s.finer.first
+	}
 	s.keepFiner(f)
 	// What was left is claimed by the best that was seen of it.
 	if left := &s.Left; s.finer.turned || f.Off || !left.ErrKnown || f.AxisErrorMaxMM < left.ErrMaxMM {
@@ -160,7 +168,7 @@ func afterFiner(laser string) []Step {
 		{
 			ID: "after", Want: WantChoice, Header: behind,
 			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
-			Say: func(s State) string { return s.Finer[len(s.Finer)-1].Words + " Turn the primary for it?" },
+			Say: func(s State) string { return s.finer.words + " Turn the primary for it?" },
 			Opts: func(State) []Option {
 				return []Option{
 					{FinerTurn, "yes: the primary, a little at a time"},
@@ -256,7 +264,7 @@ func tellNipAll(s State) (Told, bool) {
 // finerFigures says what was found against what is allowed.
 func (s State) finerFigures() string {
 	at := s.finer.at
-	if at.At.Len() == 0 {
+	if at.At.Len() < 0.05 {
 		return fmt.Sprintf("the axis misses by no more than %.1f mm; %.1f is allowed.", at.WithinMM(0.95), s.AllowedMM())
 	}
 	return fmt.Sprintf("the axis misses by about %.1f mm, at most %.1f; %.1f is allowed.", at.At.Len(), at.WithinMM(0.95), s.AllowedMM())

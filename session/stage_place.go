@@ -12,8 +12,8 @@ const (
 	PlaceMiddle  = "middle"
 	PlaceSky     = "sky"
 	PlaceSkyFar  = "sky_far"
-	PlaceBack    = "back"
-	PlaceBackFar = "back_far"
+	PlaceBack    = "primary"
+	PlaceBackFar = "primary_far"
 
 	PictureCentral = "central"
 	PictureAslant  = "aslant"
@@ -84,15 +84,14 @@ func placeStage() *Stage {
 			},
 			{
 				ID: "picture", Want: WantChoice,
-				Say: func(s State) string {
-					return fmt.Sprintf("And the primary's picture in it: are all its clips there? A secondary turned about the tube by %d degrees sends it straight across by %.0f mm of the mirror.",
-						optics.TurnedFineDeg, s.Tel.TurnedMM(optics.TurnedFineDeg))
+				Say: func(State) string {
+					return "And the primary's picture in it: in the middle, all its clips there? The mirror is the ruler."
 				},
-				Opts: func(State) []Option {
+				Opts: func(s State) []Option {
 					return []Option{
 						{PictureCentral, "in the middle, all clips there"},
 						{PictureAslant, "off along the tube, or aslant: its screws bring that in"},
-						{PictureAcross, "off straight across the tube, clips missing on one side"},
+						{PictureAcross, fmt.Sprintf("off straight across the tube, by %.0f mm of the mirror or more", s.acrossMM())},
 						{answerUnknown, "cannot tell"},
 					}
 				},
@@ -125,6 +124,22 @@ func OutlineOf(alongMM float64) string {
 		return PlaceBackFar
 	}
 	return PlaceBack
+}
+
+// acrossMM is how far across the mirror a secondary sends the picture that is
+// turned about the tube by as much as its screws may take up.
+func (s State) acrossMM() float64 { return s.Tel.TurnedMM(optics.TurnedFineDeg) }
+
+// PictureOf returns the answer for a picture of the primary whose middle stands
+// at a place in the secondary, mm on the primary: X along the tube, Y across.
+func (s State) PictureOf(at optics.Tube) string {
+	switch {
+	case at.Len() <= s.Tel.AimAllowedMM():
+		return PictureCentral
+	case abs(at.Y) >= s.acrossMM() && abs(at.Y) > 2*abs(at.X):
+		return PictureAcross
+	}
+	return PictureAslant
 }
 
 // takeOutline notes a secondary that has slipped along its stalk. That costs

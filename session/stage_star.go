@@ -169,6 +169,10 @@ func (s *State) takeFinger(ev Event) {
 		return
 	}
 	s.found(s.Tel.StarBelief(s.finer.thin, toward, s.finer.waves), starWords)
+	if s.finerBeyond() && !s.finer.turned && s.Left.Centred && s.Left.Home {
+		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf(
+			"with both spots home a star shows %.1f mm of axis error: the ring stands off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
+	}
 }
 
 // starTooFar reports whether an even star was too far out of focus to prove
@@ -181,13 +185,16 @@ func (s State) starTooFar() bool {
 // starWords says what a star has shown, and what the spots could not.
 func starWords(s State) string {
 	said := fmt.Sprintf("By the star, %.0f rings out, %s", s.finer.waves, s.finerFigures())
-	spots, ok := s.spotsSay()
-	if s.finer.turned || !ok || !s.finerBeyond() || spots.At.Len() > s.AllowedMM() {
+	if s.finer.turned || !s.finerBeyond() {
 		return said
 	}
-	off := optics.RingOffBy(s.finer.at, spots)
-	if off.At.Len() < 2*off.Cov.Sigma() {
-		return said
+	if spots, ok := s.spotsSay(); ok && s.Left.Centred && s.Left.Home {
+		off := optics.RingOffBy(s.finer.at, spots).At.Len()
+		said += fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle would do that.", spots.At.Len(), off)
 	}
-	return said + fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle, or a beam that leaves beside the focuser's axis, looks so, and only a star shows it. Believe the star.", spots.At.Len(), off.At.Len())
+	return said + " A ring that is off, or a beam that leaves beside the focuser's axis, shows in no spot and no shadow: only a star tells. Believe the star."
 }
+
+// StarWaves returns how far out of focus a star is looked at, in waves; 0 where
+// none is.
+func (s State) StarWaves() float64 { return s.finer.waves }

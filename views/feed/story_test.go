@@ -129,6 +129,12 @@ func play(t *testing.T, scope session.Scope, a answerer) said {
 func playWith(t *testing.T, s *session.Session, a answerer) said {
 	t.Helper()
 	a.at = new(float64)
+	return playBy(t, s, a, a.answer)
+}
+
+// playBy plays a whole session with other answers than those of a.
+func playBy(t *testing.T, s *session.Session, a answerer, answer func(said) map[string]any) said {
+	t.Helper()
 	inR, inW := io.Pipe()
 	outR, outW := io.Pipe()
 	go func() {
@@ -147,7 +153,7 @@ func playWith(t *testing.T, s *session.Session, a answerer) said {
 			return o
 		}
 		require.Less(t, n, 150, "no end in sight at %s", o.Stage)
-		reply := a.answer(o)
+		reply := answer(o)
 		if a.log != nil {
 			b, _ := json.Marshal(reply)
 			fmt.Fprintf(a.log, "  > %s\n", b)

@@ -18,6 +18,7 @@ import (
 type Bench struct {
 	world    *virtual.World
 	step     string  // that was reached last
+	waves    float64 // out of focus, of a star that is looked at
 	laserDeg float64 // how far the laser stands turned in its holder
 	real     optics.Telescope
 	felt     []string // by the hand, since the last answer
@@ -50,6 +51,10 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 		b.hand(after, ev)
 	case session.KindConfirm:
 		b.done(before.Ask().Step)
+	case session.KindChoice:
+		if before.Ask().Step == "star" && ev.Choice == session.FinerYes {
+			b.world.LaserOn(false)
+		}
 	case session.KindReading:
 		b.compare(before, ev)
 	case KindAct:
@@ -57,6 +62,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	case session.KindResume:
 		b.felt = nil
 	}
+	b.waves = after.StarWaves()
 	if step := after.Ask().Step; step != b.step {
 		b.step = step
 		if step == "snug" {
@@ -178,6 +184,9 @@ type View struct {
 
 // Look returns what is to be seen on face f.
 func (b *Bench) Look(f optics.Face) View {
+	if v, ok := b.finerView(); ok {
+		return v
+	}
 	v := b.world.Sight(f)
 	return View{Sight: v, Words: seenWords(b.real, v)}
 }

@@ -16,6 +16,9 @@ type Compared struct {
 
 // compare keeps how a reading compares with where the spot really was.
 func (b *Bench) compare(s session.State, ev session.Event) {
+	if _, ok := b.finerView(); ok {
+		return // no spot was read
+	}
 	c := b.Compare(s, ev.Face, s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}))
 	c.Placed = c.Placed && ev.Saw == session.SawPlace
 	b.readings = append(b.readings, c)

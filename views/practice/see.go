@@ -18,12 +18,10 @@ func (b *Bench) See(s session.State) string {
 		return "The laser's label says class 2."
 	case ask.Step == "circle":
 		return b.circleWords()
-	case ask.Stage.ID == session.StageEmpty:
-		return "The secondary looks round, in the middle of the drawtube, with the whole primary in it."
 	case ask.Stage.ID == session.StageLabels && ask.Want == session.WantChoice:
 		return b.letterWords(optics.Mirror(ask.Step))
 	}
-	return ""
+	return b.seeFiner(ask.Step)
 }
 
 // circleWords says how the spot runs round on the primary when the laser is

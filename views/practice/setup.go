@@ -31,7 +31,7 @@ func setupOf(t optics.Telescope, w session.World) (virtual.Setup, error) {
 	case "lesson-pulling":
 		f.SpotMM, f.ReturnMM, f.LocksEased, f.LockPull, f.LockSkewDeg = 0.5, 8, true, 0.9, 30
 	default:
-		return s, ErrLevel
+		return finerSetup(s, w.Level)
 	}
 	return s, nil
 }

@@ -1,0 +1,251 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+// home plays the first look of a scope that is left alone.
+func home(t *testing.T) player {
+	return play(t, Builtin()).line("routine", "yes", "still", "dead", "home", "leave").at(StagePutAway, "count")
+}
+
+func finding(s State, check StageID) Finer {
+	for _, f := range s.Record().Finer {
+		if f.Check == check {
+			return f
+		}
+	}
+	return Finer{}
+}
+
+func TestTheOrdinaryWayAsksForNoFinerCheck(t *testing.T) {
+	p := home(t).line("yes", "")
+	assert.True(t, p.State().Over)
+	assert.Empty(t, p.State().Record().Finer)
+}
+
+func TestFinerIsOfferedWhereTheBudgetAsks(t *testing.T) {
+	p := home(t)
+	assert.Contains(t, p.State().Ask().Note, "say: finer")
+	scope := Builtin()
+	scope.Aperture = MM(120) // f/10: the spots see all that is allowed
+	slow := play(t, scope).line("routine", "yes", "still", "dead", "home", "leave").at(StagePutAway, "count")
+	assert.Empty(t, slow.State().Ask().Note)
+	slow.line("finer").at(StageShadow, "lens") // who wants it has it
+}
+
+func TestWhereFinerIsRefused(t *testing.T) {
+	home(t).line("finer").refuses("finer", "noted already")
+	play(t, Builtin()).line("routine", "stop safely").refuses("finer", "making safe")
+	play(t, Builtin()).line("dropped", "off", "", "still", "gone", "gone", "not_today").refuses("finer", "no finer check now")
+	p := home(t).line("finer", "no", "no")
+	p.at(StagePutAway, "count").refuses("finer", "it was made")
+}
+
+func TestFinerSaidEarlyComesInItsPlace(t *testing.T) {
+	p := play(t, Builtin()).line("finer", "routine").at(StagePlace, "outline")
+	p.line("middle", "central", "yes", "still", "dead", "home", "leave").at(StageShadow, "lens")
+	assert.Contains(t, finding(p.State(), StagePlace).Words, "in its place")
+}
+
+func TestShadowReadings(t *testing.T) {
+	for _, c := range []struct {
+		line string
+		off  bool
+	}{{"dead", false}, {"4 1", false}, {"4 6", true}} {
+		p := home(t).line("finer", "yes").at(StageShadow, "shadow").line(c.line)
+		f := finding(p.State(), StageShadow)
+		assert.Equal(t, c.off, f.Off, c.line)
+		if c.off {
+			p.at(StageShadow, "after").line("leave").at(StageStar, "star").line("no", "yes")
+			assert.Equal(t, TagWithNote, p.State().Ask().Options[0].ID)
+			assert.Contains(t, p.State().Record().TagWhy, "By the ring's shadow")
+		} else {
+			p.at(StageStar, "star")
+		}
+	}
+	home(t).line("finer", "yes", "gone").at(StageStar, "star")
+}
+
+// A shadow t off is an axis error of ½·t·f/S.
+func TestShadowIsHalvedAtTheFocus(t *testing.T) {
+	p := home(t).line("finer", "yes", "3 6")
+	tel := p.State().Tel
+	assert.InDelta(t, 3*tel.FocalLengthMM/tel.PathMM(), finding(p.State(), StageShadow).AxisErrorMM, 0.02)
+}
+
+func star(t *testing.T) player { return home(t).line("finer", "no", "yes").at(StageStar, "rings") }
+
+func TestAnEvenStar(t *testing.T) {
+	p := star(t)
+	assert.False(t, p.State().LaserOn, "the laser is out")
+	p.line("20", "even").at(StageStar, "nearer").line("yes").at(StageStar, "sides").line("even").at(StagePutAway, "count")
+	f := finding(p.State(), StageStar)
+	assert.False(t, f.Off)
+	assert.Zero(t, f.AxisErrorMM)
+	assert.InDelta(t, p.State().Tel.StarProvesMM(5), f.AxisErrorMaxMM, 0.01)
+	assert.Equal(t, f.AxisErrorMaxMM, p.State().Record().Left.AxisErrorMaxMM, "the star is the surer of the two")
+	// far out of focus it proves nothing fine, and the words say so
+	p = star(t).line("20", "even")
+	assert.Contains(t, p.State().Ask().Say, "no better than")
+	p.line("leave").at(StagePutAway, "count")
+	assert.Greater(t, finding(p.State(), StageStar).AxisErrorMaxMM, p.State().AllowedMM())
+}
+
+func TestAnUnevenStar(t *testing.T) {
+	p := star(t).line("5", "half").at(StageStar, "finger").line("4:30 100").at(StageStar, "after")
+	f := finding(p.State(), StageStar)
+	assert.True(t, f.Off)
+	assert.Contains(t, f.Words, "only a star tells")
+	assert.Contains(t, p.State().Ask().Say, "Believe the star")
+	p.line("turn").at(StageStar, "ease").line("yes").at(StageStar, "turn")
+	told := p.State().Told()
+	require.NotNil(t, told)
+	for _, m := range told.Moves {
+		assert.Equal(t, optics.Primary, m.Mirror)
+		assert.Nil(t, m.Stop)
+	}
+	assert.Contains(t, told.Why, "toward half past 10")
+	p.line("yes").at(StageStar, "sides").line("even").at(StageStar, "nip").line("yes").at(StageStar, "sides").line("even")
+	p.at(StagePutAway, "count").line("yes", "")
+	r := p.State().Record()
+	assert.Contains(t, finding(p.State(), StageStar).Words, "Before the primary was turned")
+	assert.Equal(t, TagWithNote, r.Tag)
+	assert.Contains(t, r.Trouble[0], "the ring stands off")
+	assert.NotZero(t, r.Moves)
+}
+
+// What the primary's screws are told to do takes the axis home, by the response
+// that the session believes in.
+func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		scope := Builtin()
+		s, err := Start(Event{ID: "x", Scope: &scope}, nil)
+		require.NoError(rt, err)
+		hour := rapid.IntRange(0, 11).Draw(rt, "hour")
+		finger := optics.AtHour(float64(hour), 100)
+		say := func(line string) {
+			typed, err := s.State().ParseLine(line)
+			require.NoError(rt, err, line)
+			for _, ev := range typed.Events {
+				require.NoError(rt, s.Do(ev), line)
+			}
+		}
+		for _, l := range []string{"routine", "", "still", "dead", "home", "leave", "finer", "no", "", "5", "half"} {
+			say(l)
+		}
+		seen := s.State().Tel.FromDial(optics.FaceCard, finger)
+		require.NoError(rt, s.Do(Event{Kind: KindReading, Face: optics.FaceCard, Saw: SawPlace, Right: seen.Right, Up: seen.Up}))
+		e := s.State().Tel.StarBelief(0.5, s.State().Tel.DialToTube(optics.FaceCard, finger), 5).At
+		say("turn")
+		say("yes")
+		told := s.State().Told()
+		require.NotNil(rt, told)
+		after, k := e, s.State().Tel.FocalLengthMM/s.State().Tel.PathMM()/2
+		for _, m := range told.Moves {
+			i, err := s.State().Index(m.Turn)
+			require.NoError(rt, err)
+			after = after.Add(s.State().Tracker(optics.Primary).PerTurn(i).At.Scale(k * m.Turns))
+		}
+		// the first bite is a quarter turn at most
+		assert.Less(rt, after.Len(), 0.6*e.Len())
+	})
+}
+
+func TestTheSecondarysPlace(t *testing.T) {
+	for _, c := range []struct {
+		outline, picture, says string
+		off, today             bool
+	}{
+		{PlaceMiddle, PictureCentral, "in its place", false, true},
+		{PlaceSky, PictureCentral, "about 3 mm toward the open end", true, true},
+		{PlaceBackFar, PictureAslant, "more than 3 mm toward the primary", true, true},
+		{PlaceMiddle, PictureAcross, "turned about the tube", true, false},
+		{PlaceBack, PictureAcross, "toward the primary", true, false},
+		{"unknown", "unknown", "could not be told", false, true},
+	} {
+		p := play(t, Builtin()).line("dropped")
+		assert.Contains(t, p.State().Ask().Say, "50 mm wide; its middle belongs 1.9 mm toward the primary")
+		p.line("measure").at(StagePlace, "outline").line(c.outline, c.picture).at(StageLaserIn, "on")
+		f := finding(p.State(), StagePlace)
+		assert.Contains(t, f.Words, c.says)
+		assert.Equal(t, c.off, f.Off, c.says)
+		p.line("yes", "still", "dead", "home")
+		assert.Equal(t, !c.today, p.State().Ask().Options[0].ID == VerdictNotToday, c.says)
+	}
+	play(t, Builtin()).line("poor", "measure", "skip cap is stuck").at(StageLaserIn, "on")
+}
+
+func TestAnswersByFigures(t *testing.T) {
+	for mm, want := range map[float64]string{0: PlaceMiddle, 1.9: PlaceMiddle, -2: PlaceMiddle, 3: PlaceSky, -3.2: PlaceBack, 5: PlaceSkyFar, -8: PlaceBackFar} {
+		assert.Equal(t, want, OutlineOf(mm), mm)
+	}
+	for thin, want := range map[float64]string{1: "even", 0.95: "even", 0.8: "four_fifths", 0.65: "two_thirds", 0.5: "half", 0.1: "third"} {
+		assert.Equal(t, want, SideOf(thin), thin)
+	}
+	s := play(t, Builtin()).State()
+	for at, want := range map[optics.Tube]string{{X: 2}: PictureCentral, {Y: -52}: PictureAcross, {Y: 20}: PictureAslant, {X: 50, Y: 50}: PictureAslant} {
+		assert.Equal(t, want, s.PictureOf(at), at)
+	}
+}
+
+// Whatever is answered, a finer check comes to an end, folds to the same state
+// and can be taken back.
+func TestFinerWalks(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		keep := &memory{}
+		s := start(rt, keep)
+		for _, ev := range []Event{
+			{Kind: KindChoice, Choice: WhyRoutine}, {Kind: KindConfirm}, {Kind: KindChoice, Choice: CircleStill},
+			{Kind: KindReading, Face: optics.FacePrimary, Saw: SawInRing}, {Kind: KindReading, Face: optics.FaceTarget, Saw: SawHome},
+			{Kind: KindFiner}, {Kind: KindChoice, Choice: VerdictLeave},
+		} {
+			require.NoError(rt, s.Do(ev))
+		}
+		require.Equal(rt, StageShadow, s.State().Stage().ID)
+		walk(rt, s, func(ev Event, before State, err error) {
+			if err != nil {
+				require.Equal(rt, shown(before), shown(s.State()))
+			}
+		})
+		events, err := Events(keep.lines)
+		require.NoError(rt, err)
+		folded, err := Fold(events)
+		require.NoError(rt, err)
+		require.Equal(rt, shown(s.State()), shown(folded))
+		// always the worst answer: it ends all the same
+		for n := 0; !s.State().Over; n++ {
+			require.Less(rt, n, 150, "no end in sight at %s %s", s.State().Stage().ID, s.State().Ask().Step)
+			ask := s.State().Ask()
+			ev := Event{Kind: KindConfirm}
+			switch {
+			case ask.Want == WantReading:
+				ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawPlace, Right: 9, Up: 9}
+				if ask.Again {
+					ev.Saw = SawHome
+				}
+			case ask.Step == "sides":
+				ev = Event{Kind: KindChoice, Choice: "third"}
+			case ask.Want == WantChoice:
+				ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
+			}
+			if ask.Stage.ID != StageShadow && ask.Stage.ID != StageStar && ask.Stage.ID != StagePutAway {
+				ev = Event{Kind: KindStop}
+				if ask.Stage.ID == StageStopping {
+					ev = Event{Kind: KindConfirm}
+				}
+			}
+			if ask.Step == "moved" {
+				ev = Event{Kind: KindChoice, Choice: "no"}
+			}
+			require.NoError(rt, s.Do(ev), "%s %s", ask.Stage.ID, ask.Step)
+		}
+	})
+}
