@@ -117,12 +117,18 @@ func (l *Library) forgetInJournal(id, name string) (named, mentioned bool, err e
 }
 
 // journalWithoutWho takes the name out of the lines that say who came. All else
-// stays as it is, to the byte.
+// stays as it is, to the byte, but for a last line that was never finished and
+// has the name in it: nobody reads that one.
 func journalWithoutWho(data []byte, name string) (out []byte, changed bool) {
 	for line := range bytes.Lines(data) {
-		if len(out) == 0 || bytes.Contains(line, []byte(KindResume)) {
-			text, whole := bytes.CutSuffix(line, []byte{'\n'})
-			if without, did := withoutWho(text, name); did && whole && saysWhoCame(text) {
+		text, whole := bytes.CutSuffix(line, []byte{'\n'})
+		switch {
+		case !whole:
+			if bytes.Contains(bytes.ToLower(text), []byte(strings.ToLower(strings.TrimSpace(name)))) {
+				line, changed = nil, true
+			}
+		case len(out) == 0 || bytes.Contains(line, []byte(KindResume)):
+			if without, did := withoutWho(text, name); did && saysWhoCame(text) {
 				line, changed = append(without, '\n'), true
 			}
 		}

@@ -31,7 +31,7 @@ func TestForget(t *testing.T) {
 	j, lines, _, err := l.OpenJournal(id(3), "Ada", ticking())
 	require.NoError(t, err)
 	require.NoError(t, j.Append("resume", map[string]string{"who": "ada "}))
-	require.NoError(t, j.Append("choice", map[string]string{"choice": "routine", "text": "Ada says no, Adam says yes", "who": "Ada"}))
+	require.NoError(t, j.Append("choice", map[string]string{"choice": "routine", "text": "Ada says no, Adam says resume", "who": "Ada"}))
 	require.NoError(t, j.Close())
 	require.Len(t, recordIDs(t, l), 2)
 	records, errs := l.Records() // as read from their file
@@ -56,7 +56,7 @@ func TestForget(t *testing.T) {
 		case "journals/" + id(3) + ".jsonl":
 			want = strings.Replace(want, `,"who":"Ada"`, "", 1)
 			want = strings.Replace(want, `,"who":"ada "`, "", 1)
-			assert.Contains(t, want, `"text":"Ada says no, Adam says yes"`)
+			assert.Contains(t, want, `"text":"Ada says no, Adam says resume"`)
 		default:
 			want = strings.ReplaceAll(want, `,"who":"Ada"`, "")
 		}
@@ -86,6 +86,26 @@ func TestForget(t *testing.T) {
 	assert.Zero(t, f.Records+f.Journals)
 	_, errs = l.Forget(" ")
 	require.Len(t, errs, 1)
+}
+
+func TestForgetDropsALineCutShort(t *testing.T) {
+	l := openLibrary(t)
+	_, j := begun(t, l, id(1), "heron")
+	require.NoError(t, j.Close())
+	path := filepath.Join(l.Dir(), "journals", id(1)+".jsonl")
+	whole := readFile(t, path)
+	for torn, stays := range map[string]bool{
+		`{"v":1,"seq":1,"t":"2026-02-14T20:30:00Z","kind":"resume","who":"Ada"}`: false,
+		`{"v":1,"seq":1,"who":"ada`: false,
+		`{"v":1,"seq":1,"who":"Ad`:  true,
+	} {
+		require.NoError(t, os.WriteFile(path, []byte(whole+torn), 0o644))
+		_, errs := l.Forget("Ada")
+		require.Empty(t, errs)
+		after := readFile(t, path)
+		assert.NotContains(t, after, "Ada")
+		assert.Equal(t, stays, strings.HasSuffix(after, torn), torn)
+	}
 }
 
 func TestForgetLeavesAnOpenSession(t *testing.T) {
