@@ -226,7 +226,7 @@ func advised(s *State, ev Event) error {
 		return errors.New("an advice says what was told")
 	}
 	s.told = ev.Told
-	if s.Stage().ID == StageRough {
+	if s.rung != optics.FaceTarget {
 		after := s.primary
 		for _, m := range ev.Told.Moves {
 			if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {

@@ -7,7 +7,7 @@ import (
 )
 
 func retightenStage() *Stage {
-	return &Stage{
+	st := &Stage{
 		ID: StageRetighten, Title: "locks nipped", Where: "behind",
 		Header: Header{Stand: StandBehind, Tool: "locks' key, by its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
@@ -23,13 +23,22 @@ func retightenStage() *Stage {
 			},
 			{
 				ID: "again", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-				Due:  func(s State) bool { return s.Tel.Primary.Locks > 0 && !s.parked() && s.nipped < maxNips },
+				Due: func(s State) bool {
+					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.t.Known || s.rung == optics.FaceTarget)
+				},
 				Say:  sayLoop("The locks have pulled it off. Where is the return spot now?"),
 				Tell: tellAgain,
 				Take: func(s *State, _ Event) { s.nipped++ },
 			},
 		},
 	}
+	for _, step := range searchSteps(State.homeGoal) {
+		due := step.Due
+		step.Due = func(s State) bool { return s.nipped < maxNips && due(s) }
+		step.Take = func(s *State, _ Event) { s.nipped++ }
+		st.Steps = append(st.Steps, step)
+	}
+	return st
 }
 
 // maxNips is how many rounds are tried before what is left is accepted and
@@ -85,7 +94,7 @@ func (s State) nipOf(i int) float64 {
 // bitten, they are eased again by an eighth first.
 func tellAgain(s State) (Told, bool) {
 	if s.slack() > slackTurns {
-		return s.tell(optics.Primary, s.homeGoal())
+		return tellFound(State.homeGoal)(s)
 	}
 	t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing: ease them an eighth first"}
 	for i := range s.Tel.Primary.Locks {

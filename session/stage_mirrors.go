@@ -135,16 +135,6 @@ func (s State) lockTurn(i int, turns float64) Turn {
 }
 
 func roughStage() *Stage {
-	inside := Header{Stand: StandSky, Tool: "primary's key, for behind", Tube: TubeNoseUp, Laser: "on, card over half the end"}
-	off := func(f optics.Face) func(State) bool {
-		return func(s State) bool { return !s.t.Known && s.rung == f }
-	}
-	tell := func(s State) (Told, bool) {
-		if s.astray {
-			return Told{}, false // find it first
-		}
-		return s.tell(optics.Primary, s.GoalOnTarget())
-	}
 	return &Stage{
 		ID: StageRough, Title: "return spot found", Where: "behind",
 		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
@@ -157,16 +147,42 @@ func roughStage() *Stage {
 			"At the open end: head outside the rim, card over the half where red shows.",
 		},
 		Skip: "the return spot was not found",
-		Steps: []Step{
-			{ID: "target", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget, Due: off(optics.FaceTarget), Tell: tell,
-				Say: sayLoop("Where is the return spot on the face? Not there: gone.")},
-			{ID: "mouth", Want: WantReading, Face: optics.FaceMouth, Header: &inside, Due: off(optics.FaceMouth), Tell: tell,
-				Say: sayLoop("Is the return spot at the drawtube's mouth? Where, from its middle? Not there: gone.")},
-			{ID: "secondary", Want: WantReading, Face: optics.FaceSecondary, Header: &inside, Due: off(optics.FaceSecondary), Tell: tell,
-				Say: sayLoop("Two spots on the secondary: where is the dimmer one, from the brighter one? Not there: gone.")},
-			{ID: "card", Want: WantReading, Face: optics.FaceCard, Header: &inside, Due: off(optics.FaceCard), Tell: tell,
-				Say: sayLoop("Where does red fall on the card, from the tube's middle? Not there: gone.")},
-		},
+		Steps: append([]Step{{
+			ID: "target", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
+			Due:  func(s State) bool { return !s.t.Known && s.rung == optics.FaceTarget },
+			Say:  sayLoop("Where is the return spot on the face? Not there: gone."),
+			Tell: tellFound(State.GoalOnTarget),
+		}}, searchSteps(State.GoalOnTarget)...),
+	}
+}
+
+// tellFound tells the primary's next move toward a goal, once the return spot
+// is found: from wherever it was seen.
+func tellFound(goal func(State) optics.Goal) func(State) (Told, bool) {
+	return func(s State) (Told, bool) {
+		if s.astray {
+			return Told{}, false
+		}
+		return s.tell(optics.Primary, goal(s))
+	}
+}
+
+// searchSteps look for a return spot that is not on the target face, from near
+// to far. They are due in every stage that works on the primary.
+func searchSteps(goal func(State) optics.Goal) []Step {
+	inside := Header{Stand: StandSky, Tool: "then behind: primary's key", Tube: TubeNoseUp, Laser: "on, card over half the end"}
+	step := func(f optics.Face, question string) Step {
+		return Step{
+			ID: string(f), Want: WantReading, Face: f, Header: &inside,
+			Due:  func(s State) bool { return !s.t.Known && s.rung == f },
+			Say:  sayLoop(question),
+			Tell: tellFound(goal),
+		}
+	}
+	return []Step{
+		step(optics.FaceMouth, "Is the return spot at the drawtube's mouth? Where, from its middle? Not there: gone."),
+		step(optics.FaceSecondary, "Two spots on the secondary: where is the dimmer one, from the brighter one? Not there: gone."),
+		step(optics.FaceCard, "Where does red fall on the card, from the tube's middle? Not there: gone."),
 	}
 }
 
@@ -183,12 +199,12 @@ func homeStage() *Stage {
 			"A screw that goes hard or free: stop, and say stuck or free.",
 		},
 		Skip: "the return spot is left where it is",
-		Steps: []Step{{
+		Steps: append([]Step{{
 			ID: "t", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-			Due:  func(s State) bool { return !s.parked() },
+			Due:  func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
 			Say:  sayLoop("Where is the return spot now, from the hole?"),
-			Tell: func(s State) (Told, bool) { return s.tell(optics.Primary, s.homeGoal()) },
-		}},
+			Tell: tellFound(State.homeGoal),
+		}}, searchSteps(State.homeGoal)...),
 	}
 }
 
