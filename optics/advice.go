@@ -15,10 +15,10 @@ type Options struct {
 	Ways bool
 }
 
-// steps are the amounts a hand can make, in turns: a touch (a thirty-second) up
-// to an eighth, sixteenths up to a turn, then eighths and quarters. Each step
-// is good up to its end.
-var steps = [...]struct{ upTo, step float64 }{{1.0 / 8, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+// steps are the amounts a hand can make, in turns: a touch (a thirty-second),
+// sixteenths up to a turn, then eighths and quarters. Each step is good up to
+// its end.
+var steps = [...]struct{ upTo, step float64 }{{1.0 / 16, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
 
 // mostTurns is the longest single move.
 const mostTurns = 2

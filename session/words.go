@@ -214,6 +214,9 @@ func spokenFraction(frac string) string {
 	if !ok {
 		return ""
 	}
+	if frac == "1/32" {
+		return "a touch"
+	}
 	name := map[string]string{"2": "half", "4": "quarter", "8": "eighth", "16": "sixteenth", "32": "thirty-second"}[den]
 	if num != "1" {
 		return num + " " + name + "s"

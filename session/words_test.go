@@ -90,7 +90,7 @@ func TestTurnsText(t *testing.T) {
 		{-0.125, "1/8", "an eighth"},
 		{0.1875, "3/16", "3 sixteenths"},
 		{0.0625, "1/16", "a sixteenth"},
-		{1. / 32, "1/32", "a thirty-second"},
+		{1. / 32, "1/32", "a touch"},
 		{0.25, "1/4", "a quarter"},
 		{0.5, "1/2", "a half"},
 		{0.75, "3/4", "3 quarters"},

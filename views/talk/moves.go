@@ -66,5 +66,8 @@ func turnWords(turns float64) string {
 	case unicode.IsDigit(rune(words[0])) && !strings.HasSuffix(words, "s"):
 		return words + " turns"
 	}
+	if words == "a touch" {
+		return words
+	}
 	return words + " of a turn"
 }
