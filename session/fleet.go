@@ -63,7 +63,7 @@ func (s Shelf) FleetAt(now time.Time) Fleet {
 	var all []Interval
 	for _, sc := range s.Scopes {
 		records := of[nameKey(sc.Name)]
-		row := FleetRow{Scope: sc.Name, Drift: DriftOf(records, s.telescopes(sc))}
+		row := FleetRow{Scope: sc.Name, Drift: DriftOf(records, s.Telescopes(sc))}
 		all = append(all, row.Drift.Intervals...)
 		row.fill(records)
 		f.Scopes = append(f.Scopes, row)
@@ -87,9 +87,9 @@ func (s Shelf) FleetAt(now time.Time) Fleet {
 // nameKey returns a name as a key, the same for names that are the same.
 func nameKey(name string) string { return strings.ToLower(strings.ToUpper(name)) }
 
-// telescopes returns the scope's telescope with the laser of the kit that a
+// Telescopes returns the scope's telescope with the laser of the kit that a
 // session was read with.
-func (s Shelf) telescopes(sc Scope) func(Record) optics.Telescope {
+func (s Shelf) Telescopes(sc Scope) func(Record) optics.Telescope {
 	of := map[string]optics.Telescope{}
 	return func(r Record) optics.Telescope {
 		if tel, ok := of[r.Kit]; ok {

@@ -28,6 +28,9 @@ func SpotWords(tel optics.Telescope, f optics.Face, m *Mark) string {
 	case SawOffGlass:
 		return HourWords(at) + ", beside the mirror"
 	}
+	if at.Len() == 0 {
+		return placeText(f, at, "0")
+	}
 	return PlaceWords(f, at, at.Len())
 }
 

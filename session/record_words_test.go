@@ -18,6 +18,7 @@ func TestSpotWords(t *testing.T) {
 		"not read": nil,
 		"2 o'clock, 12 mm from the ring's centre":  {Saw: session.SawPlace, Up: 12},
 		"5 o'clock, 1.5 mm from the ring's centre": {Saw: session.SawPlace, Right: 1.4},
+		"at the ring's centre":                     {Saw: session.SawPlace},
 		"not on this face":                         {Saw: session.SawGone},
 		"could not be seen":                        {Saw: session.SawCantSee},
 		"somewhere inside the ring":                {Saw: session.SawInRing},
