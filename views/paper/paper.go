@@ -1,0 +1,205 @@
+// Package paper is a record on one sheet: a page of its own with its drawings
+// in it, for a printer, a phone or a mail, and a small label for the tube. A
+// page asks nothing of any network and holds no script.
+package paper
+
+import (
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+	"strings"
+	"time"
+	"unicode"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+//go:embed page.html label.html face.html style.css
+var files embed.FS
+
+// Sheet is what a page is made of.
+type Sheet struct {
+	Record  session.Record
+	Scope   session.Scope  // as it was used
+	Journal []session.Line // empty: without the way of the spot
+	Program string
+}
+
+// Write writes the page.
+func (s Sheet) Write(w io.Writer) error { return s.render(w, "page.html") }
+
+// WriteLabel writes the label.
+func (s Sheet) WriteLabel(w io.Writer) error { return s.render(w, "label.html") }
+
+func (s Sheet) render(w io.Writer, name string) error {
+	pages, err := template.ParseFS(files, "*.html")
+	if err != nil {
+		return err
+	}
+	style, err := files.ReadFile("style.css")
+	if err != nil {
+		return err
+	}
+	p := s.page()
+	p.Style = template.CSS(style)
+	return pages.ExecuteTemplate(w, name, p)
+}
+
+// page is what the templates show: words, figures, drawings.
+type page struct {
+	Style template.CSS
+
+	Scope, Telescope, Kit  string
+	ID, Program            string
+	Day, From, To          string
+	Who, Reason            string
+	Practice               bool
+	Tag, TagWhy            string
+	Verdict, Outcome       string
+	Found, Left, Allowed   string
+	Sees                   string
+	Bar                    bar
+	Faces                  []face
+	Rows                   []row
+	Looks                  []look
+	Hidden                 int // looks that found no room
+	Budget                 []budgetRow
+	Together               string
+	Cautions               []caution
+	LeftOut, Noted, Turned []string
+}
+
+type row struct{ Name, Found, Left string }
+
+type budgetRow struct {
+	What, MM, Why string
+	Bound         bool
+}
+
+func (s Sheet) page() page {
+	r, tel := s.Record, s.Scope.Telescope()
+	way := s.walk()
+	p := page{
+		Scope: clean(r.Scope), Kit: clean(r.Kit), ID: clean(r.ID), Program: clean(s.Program),
+		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
+		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
+		Who: clean(r.Who), Reason: words(r.Reason), Practice: r.Practice,
+		Tag: tagWords(r.Tag), TagWhy: clean(r.TagWhy), Verdict: words(r.Verdict), Outcome: words(r.Outcome),
+		Found: momentWords(r, r.Found), Left: momentWords(r, r.Left),
+		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
+		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
+	}
+	for _, line := range []struct {
+		name string
+		face optics.Face
+		of   func(session.Moment) *session.Mark
+	}{
+		{"spot on the primary", optics.FacePrimary, func(m session.Moment) *session.Mark { return m.P }},
+		{"return spot", optics.FaceTarget, func(m session.Moment) *session.Mark { return m.T }},
+	} {
+		p.Rows = append(p.Rows, row{line.name, session.SpotWords(tel, line.face, line.of(r.Found)), session.SpotWords(tel, line.face, line.of(r.Left))})
+	}
+	p.work(r)
+	p.budget(tel.BudgetOf(optics.Method{Use: optics.Use(s.Scope.Use), CircleMM: r.CircleMM, SeatSpreadMM: r.SeatMM}))
+	p.way(way)
+	return p
+}
+
+// work puts in what was turned, left out and noted.
+func (p *page) work(r session.Record) {
+	p.Turned = r.NetTurnsWords()
+	switch c := r.CircleMM; {
+	case c == nil:
+	case *c == 0:
+		p.Noted = append(p.Noted, "turned in its holder, the laser's spot stood still")
+	default:
+		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
+	}
+	if r.SeatMM > 0 {
+		p.Noted = append(p.Noted, fmt.Sprintf("the laser came back %.1f mm from where it was", r.SeatMM))
+	}
+	for _, t := range r.Trouble {
+		p.Noted = append(p.Noted, clean(t))
+	}
+	for _, k := range r.Skips {
+		p.LeftOut = append(p.LeftOut, clean(string(k.Stage)+": "+k.Why))
+	}
+}
+
+func (p *page) budget(b optics.Budget) {
+	for _, l := range b.Lines {
+		p.Budget = append(p.Budget, budgetRow{l.What, fmt.Sprintf("%.2f", l.WithinMM()), l.Why, l.Bound})
+	}
+	p.Together = fmt.Sprintf("%.1f", b.WithinMM())
+}
+
+// mostLooks is how many looks one sheet has room for: the first and the last
+// of them are shown.
+const mostLooks, firstLooks = 26, 8
+
+func (p *page) way(w way) {
+	p.Cautions = w.cautions
+	p.Looks = w.looks
+	if n := len(w.looks); n > mostLooks {
+		p.Hidden = n - mostLooks
+		p.Looks = append(w.looks[:firstLooks:firstLooks], w.looks[firstLooks+p.Hidden:]...)
+		p.Looks[firstLooks].After = p.Hidden
+	}
+}
+
+// bar is the axis error, found and left, against what is allowed: parts of a
+// whole of 100.
+type bar struct {
+	Found, Left, Allowed float64
+	HasFound, HasLeft    bool
+}
+
+func barOf(r session.Record) bar {
+	full := 1.15 * math.Max(r.AllowedMM, math.Max(r.Found.AxisErrorMM, r.Left.AxisErrorMM))
+	if full <= 0 {
+		return bar{}
+	}
+	part := func(mm float64) float64 { return math.Round(1000*mm/full) / 10 }
+	return bar{part(r.Found.AxisErrorMM), part(r.Left.AxisErrorMM), part(r.AllowedMM), r.Found.Claimed, r.Left.Claimed}
+}
+
+func momentWords(r session.Record, m session.Moment) string {
+	if !m.Claimed {
+		return "not claimed: the return spot was not read"
+	}
+	text := fmt.Sprintf("%.1f mm, at most %.1f; Strehl %.2f", m.AxisErrorMM, m.AxisErrorMaxMM, m.Strehl)
+	if r.AllowedMM > 0 {
+		text += fmt.Sprintf("; %.1f times what is allowed", m.AxisErrorMM/r.AllowedMM)
+	}
+	return text
+}
+
+func clock(t time.Time) string { return t.Local().Format("15:04") }
+
+func words(id string) string { return clean(strings.ReplaceAll(id, "_", " ")) }
+
+func tagWords(tag string) string {
+	switch tag {
+	case session.TagReady:
+		return "ready"
+	case session.TagWithNote:
+		return "with note"
+	case session.TagHoldBack:
+		return "hold back"
+	}
+	return words(tag)
+}
+
+// clean returns a text that is safe on one line: what cannot be seen, or turns
+// the writing round, becomes a space.
+func clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, text)
+}

@@ -1,0 +1,142 @@
+package paper
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// look is one look at a spot, and what was turned since the one before.
+type look struct {
+	N      int
+	Turned string
+	Face   string
+	Where  string
+	After  int // looks left out before this one
+
+	face optics.Face
+	at   *optics.Dial // nil: not a place
+}
+
+// caution is what a stage told to beware of.
+type caution struct {
+	Stage string
+	Texts []string
+}
+
+// way is a session as its journal tells it.
+type way struct {
+	looks    []look
+	cautions []caution
+}
+
+// walk goes through the journal's events that are in force. What cannot be
+// read ends it there.
+func (s Sheet) walk() way {
+	var w way
+	events, err := session.Events(s.Journal)
+	if err != nil {
+		return w
+	}
+	end, err := session.Fold(events)
+	if err != nil {
+		return w
+	}
+	var st session.State
+	var turned []session.Turn
+	for _, ev := range end.Events() {
+		next, err := session.Apply(st, ev)
+		if err != nil {
+			return w
+		}
+		switch ev.Kind {
+		case session.KindTurned:
+			turned = append(turned, ev.Turned...)
+		case session.KindReading:
+			w.looks = append(w.looks, lookAt(st, ev, len(w.looks)+1, turned))
+			turned = nil
+		}
+		if ev.Kind != session.KindBegin {
+			w.caution(st.Stage())
+		}
+		st = next
+	}
+	return w
+}
+
+func lookAt(st session.State, ev session.Event, n int, turned []session.Turn) look {
+	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
+	l := look{
+		N: n, Turned: turnWords(turned), Face: faceWords(ev.Face),
+		Where: session.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
+	}
+	if ev.Saw == session.SawGone || ev.Saw == session.SawCantSee {
+		return l
+	}
+	at := st.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+	l.at = &at
+	if ev.Saw == session.SawPlace && at.Len() > 0 {
+		l.Where = fmt.Sprintf("%s, %.3g mm", session.ClockText(at), at.Len())
+	}
+	return l
+}
+
+// turnWords says turns in few words: "secondary: C ease 3/16, B tighten 3/16".
+// Those that are alike and follow each other are said together.
+func turnWords(turns []session.Turn) string {
+	var b strings.Builder
+	for i := 0; i < len(turns); {
+		t := turns[i]
+		n := i + 1
+		for n < len(turns) && alike(t, turns[n]) {
+			n++
+		}
+		switch {
+		case i == 0:
+			b.WriteString(string(t.Mirror) + ": ")
+		case t.Mirror != turns[i-1].Mirror:
+			b.WriteString("; " + string(t.Mirror) + ": ")
+		default:
+			b.WriteString(", ")
+		}
+		if t.Lock != "" {
+			b.WriteString(map[bool]string{true: "lock ", false: "locks "}[n == i+1])
+		}
+		for j := i; j < n; j++ {
+			b.WriteString(turns[j].Screw + turns[j].Lock + " ")
+		}
+		sense, _, _ := strings.Cut(session.SenseWords(t.Turns), " ")
+		b.WriteString(sense + " " + session.TurnsText(t.Turns))
+		i = n
+	}
+	return clean(b.String())
+}
+
+func alike(a, b session.Turn) bool {
+	return a.Mirror == b.Mirror && (a.Lock == "") == (b.Lock == "") && a.Turns == b.Turns
+}
+
+// caution notes what a stage tells to beware of, once.
+func (w *way) caution(st *session.Stage) {
+	if len(st.Beware) == 0 || slices.ContainsFunc(w.cautions, func(c caution) bool { return c.Stage == st.Title }) {
+		return
+	}
+	w.cautions = append(w.cautions, caution{st.Title, st.Beware})
+}
+
+func faceWords(f optics.Face) string {
+	switch f {
+	case optics.FacePrimary:
+		return "primary"
+	case optics.FaceSecondary:
+		return "the two spots on the secondary"
+	case optics.FaceMouth:
+		return "mouth of the drawtube"
+	case optics.FaceCard:
+		return "card over the open end"
+	}
+	return strings.ReplaceAll(string(f), "_", " ")
+}
