@@ -40,15 +40,19 @@ type Hint struct {
 // pattern before anything is said of it (trainers' judgement).
 const leastIntervals = 3
 
+// recentIntervals is how far back a scope's past says anything of what it is
+// now: it was mended since, or taken apart. This program's own choice.
+const recentIntervals = 10
+
 // Drift is how a scope holds what is done to it.
 type Drift struct {
-	Intervals []Interval // those that count and those that do not
-	Holds, Of int        // of those that count
+	Intervals []Interval // all of them, those that count and those that do not
+	Holds, Of int        // of the last ten that count
 	Hints     []Hint     // the weightiest first
 }
 
 // DriftOf returns the drift of one scope from its records; see Intervals.
-// Nothing is said of what fewer than three intervals show.
+// Nothing is said of what fewer than three of the last ten intervals show.
 func DriftOf(records []Record, tel func(Record) optics.Telescope) Drift {
 	d := Drift{Intervals: Intervals(records, tel)}
 	counted := d.counted()
@@ -71,8 +75,22 @@ func DriftOf(records []Record, tel func(Record) optics.Telescope) Drift {
 	return d
 }
 
+// counted returns the last intervals that count.
 func (d Drift) counted() []Interval {
-	return slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() })
+	all := slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() })
+	return all[max(0, len(all)-recentIntervals):]
+}
+
+// pattern reports whether n of the intervals are enough to speak of, and not
+// less than half of those in which anything moved.
+func pattern(n int, counted []Interval) bool {
+	moved := 0
+	for _, i := range counted {
+		if i.Cause != CauseHeld {
+			moved++
+		}
+	}
+	return n >= leastIntervals && 2*n >= moved
 }
 
 // foldHint is about what moves the spot on the primary: the secondary, or the
@@ -91,7 +109,7 @@ func foldHint(counted []Interval) (Hint, bool) {
 		}
 	}
 	h := Hint{N: len(off), Of: len(counted)}
-	if h.N < leastIntervals {
+	if !pattern(h.N, counted) {
 		return h, false
 	}
 	clear := len(told) >= leastIntervals && math.Abs(lean) >= leanAtLeast && few(told, CauseBoth)
@@ -179,7 +197,7 @@ func primaryHint(counted []Interval) (Hint, bool) {
 		h.ID, h.Short, h.Needs = HintLocks, "primary: locks", "its locks"
 		h.Say = fmt.Sprintf(only+"It moved after work (%d of %d) and held when it was left alone (%d of %d).", moved[1], moved[1]+held[1], held[0], held[0])
 		h.Do = "Nip the locks by smaller steps, round and round; read the return spot once more the day after."
-	case h.N < leastIntervals:
+	case !pattern(h.N, counted):
 		return h, false
 	case moved[0] > held[0]:
 		h.ID, h.Short, h.Needs = HintSprings, "primary: springs", "the primary's springs"

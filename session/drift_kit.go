@@ -49,7 +49,7 @@ func KitDriftOf(kit string, intervals []Interval) (KitDrift, bool) {
 		}
 	}
 	scopes := scopesOf(best)
-	if len(scopes) < leastIntervals {
+	if len(scopes) < leastIntervals || byChance(len(scopes), best, with) > chanceAllowed {
 		return KitDrift{}, false
 	}
 	k := KitDrift{Since: best[0].Found, Scopes: scopes, to: map[string]bool{}}
@@ -71,6 +71,25 @@ func KitDriftOf(kit string, intervals []Interval) (KitDrift, bool) {
 		}
 	}
 	return k, true
+}
+
+// chanceAllowed is how often a kit may be blamed for what scopes did by
+// themselves.
+const chanceAllowed = 0.05
+
+// byChance returns how many runs of so many scopes are to be expected among the
+// intervals of a sound kit: each looks like the laser as often as those outside
+// the run do, and goes the same way as the first in one of four.
+func byChance(scopes int, run, with []Interval) float64 {
+	like := 0
+	for _, i := range with {
+		if i.likeLaser() {
+			like++
+		}
+	}
+	outside := len(with) - len(run)
+	often := float64(like-len(run)+1) / float64(outside+2)
+	return float64(len(with)) * often * math.Pow(often*sameWayDeg/180, float64(scopes-1))
 }
 
 // likeLaser reports whether a laser off in its seat explains the interval

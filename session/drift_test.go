@@ -388,3 +388,22 @@ func TestSpringsOrLocks(t *testing.T) {
 		assert.Equal(t, want, got, story)
 	}
 }
+
+// In years of many scopes some go the same way one after another by chance.
+func TestKitIsNotBlamedForChance(t *testing.T) {
+	blamed := 0
+	for seed := range uint64(10) {
+		var all []session.Interval
+		for n := range uint64(30) {
+			s := newSeason(t, 1000*seed+n)
+			s.name, s.days = fmt.Sprint("Heron ", n), 30
+			s.when = s.when.Add(time.Duration(n) * time.Hour)
+			visits(20, always, func(s *season) { s.secondaryMoves(s.near(3)); s.primaryMoves(s.near(3)) })(s)
+			all = append(all, session.Intervals(s.records, func(session.Record) optics.Telescope { return s.tel })...)
+		}
+		if _, ok := session.KitDriftOf("Loan 1", all); ok {
+			blamed++
+		}
+	}
+	assert.LessOrEqual(t, blamed, 1)
+}
