@@ -1,7 +1,6 @@
 package session_test
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
