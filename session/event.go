@@ -28,6 +28,7 @@ const (
 	KindUnsure  Kind = "unsure"  // nobody knows whether what was told was done
 	KindFocuser Kind = "focuser" // where the focuser is really seen
 	KindHand    Kind = "hand"    // practice: the true turn behind a told or typed one
+	KindGoOn    Kind = "go_on"   // without a record, after something could not be kept; never in a journal
 )
 
 // Sight says what kind of reading it was.

@@ -53,6 +53,9 @@ func (s State) ParseLine(text string) (Typed, error) {
 	text = strings.TrimSpace(text)
 	word := strings.ToLower(text)
 	if ev, ok := everywhere(word); ok {
+		if ev.Kind == KindGoOn {
+			word = "go on; nothing is kept from here on"
+		}
 		return Typed{Events: []Event{ev}, Echo: word}, nil
 	}
 	if where, ok := cutWord(word, "focuser"); ok && where != "" {
@@ -98,6 +101,8 @@ func everywhere(word string) (Event, bool) {
 		return Event{Kind: KindBack}, true
 	case "stop safely", "stop":
 		return Event{Kind: KindStop}, true
+	case "go on", "without record":
+		return Event{Kind: KindGoOn}, true
 	case "q", "quit":
 		return Event{Kind: KindQuit}, true
 	case "finer", "finer check":

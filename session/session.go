@@ -125,10 +125,10 @@ func spelledOut(s State, ev Event) []Event {
 }
 
 // KeepError says that what was to be taken could not be kept. The session
-// stands as it was before.
+// stands as it was before; the same again is tried again.
 type KeepError struct{ Err error }
 
-func (e *KeepError) Error() string { return e.Err.Error() }
+func (e *KeepError) Error() string { return e.Err.Error() + " (say: go on)" }
 func (e *KeepError) Unwrap() error { return e.Err }
 
 // Learnt returns what this session has learnt of mirror m's screws, for the

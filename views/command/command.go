@@ -141,9 +141,11 @@ func Version() string {
 	return info.Main.Version
 }
 
-// library opens the shelf; it is nil with --no-record.
+// library opens the shelf; it is nil with --no-record, but for a session that
+// is taken up again. One that cannot be written to is good for reading: whoever
+// wants to keep something there is told.
 func (c *cli) library() (*session.Library, error) {
-	if c.noRecord {
+	if c.noRecord && c.resume == "" {
 		return nil, nil
 	}
 	dir := c.dir
@@ -151,6 +153,10 @@ func (c *cli) library() (*session.Library, error) {
 		dir = session.DefaultDir()
 	}
 	l, err := session.OpenLibrary(dir)
+	var unkept *session.UnkeptError
+	if errors.As(err, &unkept) {
+		err = nil
+	}
 	return l, failed(err)
 }
 
@@ -159,7 +165,7 @@ func (c *cli) desk() (*desk.Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &desk.Desk{Library: l, Who: c.who, Program: Version(), Now: time.Now}, nil
+	return &desk.Desk{Library: l, Unkept: c.noRecord, Who: c.who, Program: Version(), Now: time.Now}, nil
 }
 
 // onTerminal reports whether both ends are a terminal.

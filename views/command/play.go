@@ -110,6 +110,10 @@ func (c *cli) play(args []string, open opener, to face) error {
 		return err
 	}
 	w, err := c.begin(d, args, open)
+	var unkept *session.UnkeptError
+	if errors.As(err, &unkept) {
+		err = fmt.Errorf("%w (--no-record)", err)
+	}
 	if err != nil {
 		return failed(err)
 	}
@@ -161,9 +165,6 @@ func (c *cli) scope(d *desk.Desk, nameOrPath string) (session.Scope, error) {
 }
 
 func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
-	if d.Library == nil {
-		return nil, usage("--resume and --no-record exclude each other")
-	}
 	id := c.resume
 	if id == newest {
 		name := session.Builtin().Name

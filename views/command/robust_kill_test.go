@@ -50,7 +50,8 @@ func overPipes(t *testing.T, args ...string) *piped {
 	p.in, p.out = in, bufio.NewScanner(out)
 	p.out.Buffer(nil, 1<<20)
 	require.NoError(t, p.cmd.Start())
-	t.Cleanup(func() { _ = p.cmd.Process.Kill() })
+	late := time.AfterFunc(patience, func() { _ = p.cmd.Process.Kill() })
+	t.Cleanup(func() { late.Stop(); _ = p.cmd.Process.Kill() })
 	return p
 }
 

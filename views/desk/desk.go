@@ -4,7 +4,7 @@
 package desk
 
 import (
-	"fmt"
+	"errors"
 	"math/rand/v2"
 	"time"
 
@@ -15,7 +15,8 @@ import (
 
 // Desk begins sessions on one shelf.
 type Desk struct {
-	Library *session.Library // nil: nothing is kept
+	Library *session.Library // nil: nothing is known here, and nothing is kept
+	Unkept  bool             // sessions go on without a record
 	Who     string
 	Program string // the program's version, for the journal
 	Now     func() time.Time
@@ -28,6 +29,7 @@ type Work struct {
 	Notice  string          // something to say before going on, or ""
 	library *session.Library
 	journal *session.Journal
+	unkept  []session.Event // what could not be kept, until something is
 	quit    bool
 }
 
@@ -66,10 +68,10 @@ func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Wo
 	now := d.Now()
 	begin.ID = session.NewID(now, uint16(rand.Uint32()))
 	var keep session.Keeper
-	if d.Library != nil {
+	if d.Library != nil && !d.Unkept {
 		j, err := d.Library.CreateJournal(begin.ID, d.Who, d.Now)
 		if err != nil {
-			return nil, fmt.Errorf("%w (or go on without a record: --no-record)", err)
+			return nil, err
 		}
 		w.journal, keep = j, j
 	}
@@ -88,17 +90,17 @@ func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Wo
 
 // TakeUp goes on with an unfinished session.
 func (d *Desk) TakeUp(id string) (*Work, error) {
-	j, lines, report, err := d.Library.OpenJournal(id, d.Who, d.Now)
+	w := &Work{library: d.Library}
+	lines, keep, err := w.open(d, id)
 	if err != nil {
 		return nil, err
 	}
-	w := &Work{library: d.Library, journal: j, Notice: report.String()}
 	events, err := session.Events(lines)
 	if err != nil {
 		w.close()
 		return nil, err
 	}
-	if w.Session, err = session.TakeUp(events, j); err != nil {
+	if w.Session, err = session.TakeUp(events, keep); err != nil {
 		w.close()
 		return nil, err
 	}
@@ -107,6 +109,19 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 		return nil, err
 	}
 	return w, nil
+}
+
+// open reads the journal of session id, and goes on writing it where a record is
+// to be kept.
+func (w *Work) open(d *Desk, id string) (lines []session.Line, keep session.Keeper, err error) {
+	var report session.Report
+	if d.Unkept {
+		lines, report, err = d.Library.ReadJournal(id)
+	} else if w.journal, lines, report, err = d.Library.OpenJournal(id, d.Who, d.Now); err == nil {
+		keep = w.journal
+	}
+	w.Notice = report.String()
+	return lines, keep, err
 }
 
 func benchFor(s session.State) (*practice.Bench, error) {
@@ -161,36 +176,63 @@ func (w *Work) Line(text string) (echo string, err error) {
 	return typed.Echo, w.Send(typed.Events...)
 }
 
-// Send sends events; the practice telescope's hands make them true first.
+// Send sends events; the practice telescope's hands make them true first. An
+// event that cannot be kept changes nothing: it may be sent again, or
+// session.KindGoOn, which takes it without a record.
 func (w *Work) Send(events ...session.Event) error {
-	for _, ev := range events {
-		if _, err := session.Apply(w.State(), ev); err != nil {
+	for i, ev := range events {
+		err := w.send(ev)
+		var kept *session.KeepError
+		switch {
+		case err == nil:
+			w.unkept = nil
+		case !errors.As(err, &kept):
 			return err
-		}
-		if w.Bench != nil {
-			for _, hand := range w.Bench.Make(w.State(), ev) {
-				if err := w.do(hand); err != nil {
-					return err
-				}
-			}
-		}
-		if err := w.do(ev); err != nil {
+		case ev.Kind == session.KindQuit:
+			w.quit = true // that somebody left is no loss, and nobody is held
+		default:
+			w.unkept = events[i:]
 			return err
 		}
 	}
 	return nil
 }
 
-func (w *Work) do(ev session.Event) error {
+func (w *Work) send(ev session.Event) error {
+	if ev.Kind == session.KindGoOn {
+		return w.goOn()
+	}
 	before := w.State()
-	if err := w.Session.Do(ev); err != nil {
+	all := []session.Event{ev}
+	if w.Bench != nil {
+		if _, err := session.Apply(before, ev); err != nil {
+			return err
+		}
+		all = append(w.Bench.Make(before, ev), ev)
+	}
+	if err := w.Session.Do(all...); err != nil {
 		return err
 	}
 	if w.Bench != nil {
+		for _, hand := range all[:len(all)-1] {
+			w.Bench.Happened(before, before, hand)
+		}
 		w.Bench.Happened(before, w.State(), ev)
 	}
 	w.quit = ev.Kind == session.KindQuit
 	return nil
+}
+
+var errNothingUnkept = errors.New("there is nothing that could not be kept: answer what is asked")
+
+// goOn takes what could not be kept, and keeps nothing from there on.
+func (w *Work) goOn() error {
+	if w.unkept == nil {
+		return errNothingUnkept
+	}
+	events := w.unkept
+	w.Session.WithoutRecord()
+	return w.Send(events...)
 }
 
 // Over reports whether the session is over, or was left by quitting.
@@ -209,7 +251,7 @@ func (w *Work) Felt() string {
 // its record. It returns the record's id, or "" where there is none.
 func (w *Work) Close() (id string, err error) {
 	w.close()
-	if w.journal == nil || !w.State().Over {
+	if !w.Session.Kept() || !w.State().Over {
 		return "", nil
 	}
 	r, err := w.library.Record(w.State().ID)

@@ -32,6 +32,7 @@ type in struct {
 	Redo    *bool           `json:"redo"`
 	Finer   *bool           `json:"finer"`
 	Stop    *bool           `json:"stop"`
+	GoOn    *bool           `json:"go_on"` // without a record
 	Quit    *bool           `json:"quit"`
 }
 
@@ -90,6 +91,7 @@ func (l in) answers(s session.State) []answer {
 	flag(l.Redo, "redo", session.Event{Kind: session.KindRedo})
 	flag(l.Finer, "finer", session.Event{Kind: session.KindFiner})
 	flag(l.Stop, "stop", session.Event{Kind: session.KindStop})
+	flag(l.GoOn, "go_on", session.Event{Kind: session.KindGoOn})
 	flag(l.Quit, "quit", session.Event{Kind: session.KindQuit})
 	if l.Reading != nil {
 		add(func() (session.Event, error) { return l.Reading.event(face) })

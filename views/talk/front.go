@@ -51,11 +51,27 @@ func (f *front) choose() (*desk.Work, error) {
 	if err != nil {
 		return nil, err
 	}
-	w, err := begin()
+	w, err := f.start(begin)
 	if errors.Is(err, errLeft) {
 		return nil, f.err
 	}
 	return w, err
+}
+
+// start begins a session; where it cannot be kept, without a record if that is
+// chosen.
+func (f *front) start(begin begin) (*desk.Work, error) {
+	w, err := begin()
+	var unkept *session.UnkeptError
+	if !errors.As(err, &unkept) || f.desk.Unkept {
+		return w, err
+	}
+	f.say("Noted: " + full(err.Error()))
+	if _, err := f.pick([]choice{{words: "Go on without a record"}}); err != nil {
+		return nil, err
+	}
+	f.desk.Unkept = true
+	return begin()
 }
 
 func (f *front) choices() []choice {
@@ -104,7 +120,7 @@ func (f *front) practise() (*desk.Work, error) {
 	if err != nil {
 		return nil, err
 	}
-	return begin()
+	return f.start(begin)
 }
 
 // pick says the choices and reads a number until one is meant.

@@ -101,11 +101,7 @@ func (t *teaching) play(w *desk.Work) error {
 		if s.word(line) {
 			continue
 		}
-		taken, err := s.take(line)
-		if err != nil {
-			return err
-		}
-		if !taken {
+		if !s.take(line) {
 			continue
 		}
 		if w.Over() && !w.State().Over {

@@ -51,10 +51,8 @@ func (t *talk) run() error {
 		if t.word(line) {
 			continue
 		}
-		taken, err := t.take(line)
+		taken := t.take(line)
 		switch {
-		case err != nil:
-			return err
 		case t.work.Over():
 			return t.end()
 		case taken:
@@ -65,16 +63,12 @@ func (t *talk) run() error {
 
 // take sends a typed line and reports whether it was taken. One that cannot be
 // is answered by one line; the session stands as it was.
-func (t *talk) take(line string) (bool, error) {
+func (t *talk) take(line string) bool {
 	asked := t.work.State().Ask()
 	echo, err := t.work.Line(line)
-	var kept *session.KeepError
-	switch {
-	case errors.As(err, &kept):
-		return false, fmt.Errorf("%w: free some room, then go on with --resume", err)
-	case err != nil:
+	if err != nil {
 		t.say("Not taken: " + full(err.Error()))
-		return false, nil
+		return false
 	}
 	if echo != "" {
 		t.say("Understood: " + full(echo))
@@ -83,7 +77,7 @@ func (t *talk) take(line string) (bool, error) {
 	if !t.work.Over() {
 		t.outcome(asked)
 	}
-	return true, nil
+	return true
 }
 
 // outcome says what the answer has come to, where that is more than the next
@@ -108,7 +102,7 @@ func (t *talk) closed() error {
 
 func (t *talk) howOn() string {
 	if !t.work.Session.Kept() {
-		return " But nothing was kept either: it was begun without a record."
+		return " But nothing is kept of it, or not all."
 	}
 	return fmt.Sprintf(" Go on with: spotward talk --resume %s.", t.work.State().ID)
 }

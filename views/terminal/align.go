@@ -38,15 +38,10 @@ func (s *align) take(a *app, text string) tea.Cmd {
 	switch word {
 	case "q", "quit":
 		return s.quit(a)
-	case "without record":
-		s.work.Session.WithoutRecord()
-		a.used()
-		a.say("nothing is kept from here on")
-		return nil
 	}
 	echo, err := s.work.Line(text)
 	if err != nil {
-		s.failed(a, err)
+		a.fail(err)
 		return nil
 	}
 	a.used()
@@ -73,15 +68,6 @@ func (s *align) shows() map[string]func(a *app) {
 	}
 }
 
-// failed says what went wrong and, where the disk is the matter, the way on.
-func (s *align) failed(a *app, err error) {
-	var keep *session.KeepError
-	if errors.As(err, &keep) {
-		err = errors.New(keep.Error() + "; to go on without one, say: without record")
-	}
-	a.fail(err)
-}
-
 // over ends the work and shows what it came to.
 func (s *align) over(a *app) {
 	id, err := s.work.Close()
@@ -105,7 +91,7 @@ func (s *align) esc(a *app) { a.push(&pausePage{align: s}) }
 // quit leaves the session to be taken up again.
 func (s *align) quit(a *app) tea.Cmd {
 	if err := s.work.Send(session.Event{Kind: session.KindQuit}); err != nil {
-		s.failed(a, err)
+		a.fail(err)
 		return nil
 	}
 	s.abandon(a)

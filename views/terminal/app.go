@@ -67,7 +67,8 @@ type app struct {
 	version    int    // counts what may have changed what is drawn
 	memo       memo
 	lastKey    time.Time
-	fromLine   bool // what is being taken was typed, not a key's word
+	fromLine   bool           // what is being taken was typed, not a key's word
+	again      func() tea.Cmd // begins, without a record, what could not be begun with one
 
 	exit     int
 	quitting bool
@@ -171,9 +172,25 @@ func (a *app) enter(text string) tea.Cmd {
 		case "mouse":
 			a.used()
 			return a.toggleMouse()
+		case "go on":
+			if a.again != nil {
+				a.used()
+				return a.unkept()
+			}
 		}
 	}
 	return a.top().take(a, text)
+}
+
+// unkept begins without a record what could not be begun with one.
+func (a *app) unkept() tea.Cmd {
+	again := a.again
+	a.again, a.desk.Unkept = nil, true
+	cmd := again()
+	if !a.bad {
+		a.say("nothing of it is kept")
+	}
+	return cmd
 }
 
 // used empties the line once what was typed in it is taken. What a function key

@@ -218,15 +218,21 @@ func begin(a *app, scope session.Scope, verb string) tea.Cmd {
 	default:
 		w, err = a.desk.Practice(scope, session.World{Seed: a.seed(), Level: string(virtual.Easy)})
 	}
-	return opened(a, w, err)
+	return opened(a, w, err, func() tea.Cmd { return begin(a, scope, verb) })
 }
 
 func (f *front) takeUp(a *app, id string) tea.Cmd {
 	w, err := a.desk.TakeUp(id)
-	return opened(a, w, err)
+	return opened(a, w, err, func() tea.Cmd { return f.takeUp(a, id) })
 }
 
-func opened(a *app, w *desk.Work, err error) tea.Cmd {
+// opened shows a session that was begun; again begins it once more.
+func opened(a *app, w *desk.Work, err error, again func() tea.Cmd) tea.Cmd {
+	a.again = nil
+	var unkept *session.UnkeptError
+	if errors.As(err, &unkept) {
+		a.again, err = again, fmt.Errorf("%w (say: go on)", err)
+	}
 	if err != nil {
 		a.fail(err)
 		return nil
