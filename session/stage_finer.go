@@ -3,7 +3,6 @@ package session
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"spotward/optics"
 )
@@ -31,16 +30,6 @@ type finerLook struct {
 	turned bool
 	rounds int
 }
-
-// What to do about what a finer check has found.
-const (
-	FinerTurn  = "turn"
-	FinerLeave = "leave"
-)
-
-// maxRounds is how often a screw is turned after a finer check before what is
-// left is accepted and said: by then it is the air, or the lock.
-const maxRounds = 5
 
 // askFiner takes the wish for a finer check: before the laser goes in, of the
 // secondary's place; before the kit is put away, of the axis by the ring's
@@ -92,16 +81,36 @@ func (s State) finerNote() string {
 	return fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed. For a finer check, by the ring's shadow or a star, say: finer.", b.WithinMM(), b.AllowedMM)
 }
 
-// finerOff returns what the finer checks have found wrong, in words, or "", and
-// whether the axis is. Of the shadow and a star the later has the last word.
+// finerOff returns what the finer checks have found wrong, in a sentence, or
+// "", and whether the axis is. Of the shadow and a star the later has the last word.
 func (s State) finerOff() (words string, axis bool) {
 	for i, f := range s.Finer {
-		last := f.Check == StagePlace || i == len(s.Finer)-1
-		if f.Off && last {
-			words, axis = f.Words, f.Check != StagePlace
+		switch {
+		case !f.Off:
+		case f.Check == StagePlace:
+			words = f.Words
+		case i == len(s.Finer)-1:
+			words = fmt.Sprintf("%s shows an axis error of %.1f mm; %.1f is allowed.", checkName(f.Check), f.AxisErrorMM, s.AllowedMM())
+			axis = true
 		}
 	}
 	return words, axis
+}
+
+func checkName(id StageID) string {
+	if id == StageStar {
+		return "a star"
+	}
+	return "the ring's shadow"
+}
+
+// finerNoteNow returns what the finer check in hand has come to, while it is
+// asked what to do about it.
+func (s State) finerNoteNow() string {
+	if s.finerTodo() && s.finer.choice == "" {
+		return s.finer.words
+	}
+	return ""
 }
 
 // wantFiner takes the answer to whether the check of this stage is made.
@@ -150,115 +159,6 @@ func (s *State) keepFiner(f Finer) {
 // what is allowed.
 func (s State) finerBeyond() bool {
 	return s.finer.at.At.Len() > s.AllowedMM()
-}
-
-// finerTodo reports whether something is still to be done about what was found.
-func (s State) finerTodo() bool {
-	return s.finer.on && s.finer.seen && s.finerBeyond() && s.finer.rounds < maxRounds
-}
-
-// finerTurning reports whether the primary is to be turned now.
-func (s State) finerTurning() bool { return s.finer.seen && s.finer.choice == FinerTurn }
-
-// afterFiner are the steps that follow a finer look: what to do about it, the
-// screw, and the locks.
-func afterFiner(laser string) []Step {
-	behind := &Header{Stand: StandBehind, Tool: "primary's key, locks' key", Tube: TubeNoseUp, Laser: laser}
-	return []Step{
-		{
-			ID: "after", Want: WantChoice, Header: behind,
-			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
-			Say: func(s State) string { return s.finer.words + " Turn the primary for it?" },
-			Opts: func(State) []Option {
-				return []Option{
-					{FinerTurn, "yes: the primary, a little at a time"},
-					{FinerLeave, "no: leave it, and note it"},
-				}
-			},
-			Take: func(s *State, ev Event) { s.finer.choice = ev.Choice },
-		},
-		{
-			ID: "ease", Want: WantConfirm, Header: behind,
-			Due: func(s State) bool {
-				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.slack() <= slackTurns
-			},
-			Say: func(State) string {
-				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
-			},
-			Tell: tellFinerLocks(-1. / 8),
-			Take: func(s *State, _ Event) { s.finer.eased = true },
-		},
-		{
-			ID: "turn", Want: WantConfirm, Header: behind,
-			Due: State.finerTurning,
-			Say: func(s State) string {
-				if s.told == nil {
-					return "No turn is known that would better it. Say yes, and look again."
-				}
-				return "Turn that, key out, hands off. Say yes when it is done; then look again."
-			},
-			Tell: tellFiner,
-			Take: func(s *State, _ Event) {
-				s.finer.turned, s.finer.seen, s.finer.thin, s.finer.choice = true, false, -1, ""
-				s.finer.rounds++
-			},
-		},
-		{
-			ID: "nip", Want: WantConfirm, Header: behind,
-			Due: func(s State) bool {
-				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
-				return s.finer.eased && s.finer.seen && done && s.slack() > slackTurns
-			},
-			Say: func(State) string {
-				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
-			},
-			Tell: tellNipAll,
-			Take: func(s *State, _ Event) { s.finer.seen, s.finer.thin, s.finer.choice = false, -1, "" },
-		},
-	}
-}
-
-// tellFiner asks the adviser which screw takes the axis home: the primary's
-// screws move the return spot by 2·S/f of what they move the axis, so that what
-// was learnt of the one holds for the other.
-func tellFiner(s State) (Told, bool) {
-	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
-	e := s.finer.at
-	try := s
-	try.primary = s.primary.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
-	try.Whole, try.Watching = true, false
-	t, ok := try.tell(optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
-	if !ok {
-		return t, false
-	}
-	for i := range t.Moves {
-		t.Moves[i].Stop = nil // no laser's spot is there to be watched
-	}
-	to := s.Tel.TubeToDial(optics.FaceCard, e.At.Scale(-1))
-	t.Then = nil
-	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), HourWords(to))
-	return t, true
-}
-
-func tellFinerLocks(turns float64) func(State) (Told, bool) {
-	return func(s State) (Told, bool) {
-		t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
-		for i := range s.Tel.Primary.Locks {
-			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, turns)})
-		}
-		return t, len(t.Moves) > 0
-	}
-}
-
-// tellNipAll tightens each lock by what it was eased.
-func tellNipAll(s State) (Told, bool) {
-	t := Told{Group: optics.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
-	for i := range s.Tel.Primary.Locks {
-		if n := s.eased[i]; n > slackTurns {
-			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
-		}
-	}
-	return t, len(t.Moves) > 0
 }
 
 // finerFigures says what was found against what is allowed.

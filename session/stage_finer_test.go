@@ -66,7 +66,7 @@ func TestShadowReadings(t *testing.T) {
 		if c.off {
 			p.at(StageShadow, "after").line("leave").at(StageStar, "star").line("no", "yes")
 			assert.Equal(t, TagWithNote, p.State().Ask().Options[0].ID)
-			assert.Contains(t, p.State().Record().TagWhy, "By the ring's shadow")
+			assert.Contains(t, p.State().Record().TagWhy, "the ring's shadow shows")
 		} else {
 			p.at(StageStar, "star")
 		}
@@ -104,7 +104,8 @@ func TestAnUnevenStar(t *testing.T) {
 	f := finding(p.State(), StageStar)
 	assert.True(t, f.Off)
 	assert.Contains(t, f.Words, "only a star tells")
-	assert.Contains(t, p.State().Ask().Say, "Believe the star")
+	assert.Contains(t, p.State().Ask().Say, "No spot shows a ring that is off; a star does")
+	assert.Contains(t, p.State().Ask().Note, "Believe the star")
 	p.line("turn").at(StageStar, "ease").line("yes").at(StageStar, "turn")
 	told := p.State().Told()
 	require.NotNil(t, told)

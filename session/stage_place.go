@@ -47,7 +47,7 @@ func (s State) placeFigures() string {
 		return ""
 	}
 	place := s.Tel.PlaceOfSecondary()
-	return fmt.Sprintf(" Its glass is %s mm wide; its middle belongs %.1f mm toward the primary and as much away from the focuser, so that it looks in the middle from here.",
+	return fmt.Sprintf(" It is %s mm wide; its middle belongs %.1f mm toward the primary and as much away from the focuser, which from here looks central.",
 		mmText(s.Tel.MinorAxisMM), place.OffsetMM)
 }
 
@@ -68,7 +68,7 @@ func placeStage() *Stage {
 			{
 				ID: "outline", Want: WantChoice,
 				Say: func(s State) string {
-					return "Where does the secondary's outline stand in the drawtube, along the tube?" + s.placeFigures()
+					return "Where does the secondary's outline stand in the drawtube?" + s.placeFigures()
 				},
 				Opts: func(s State) []Option {
 					return []Option{
@@ -85,7 +85,7 @@ func placeStage() *Stage {
 			{
 				ID: "picture", Want: WantChoice,
 				Say: func(State) string {
-					return "And the primary's picture in it: in the middle, all its clips there? The mirror is the ruler."
+					return "And the primary's picture in it? The mirror is the ruler."
 				},
 				Opts: func(s State) []Option {
 					return []Option{

@@ -83,7 +83,7 @@ func starStage() *Stage {
 				ID: "sides", Want: WantChoice,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin < 0 },
 				Say: func(State) string {
-					return "The star in the middle of the field: how thick is the light round the shadow, where it is thinnest, against the other side?"
+					return "How thick is the light round the shadow where it is thinnest, against the other side?"
 				},
 				Opts: func(State) []Option {
 					var opts []Option
@@ -99,7 +99,7 @@ func starStage() *Stage {
 				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: "at the star", Laser: dark},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
 				Say: func(s State) string {
-					return fmt.Sprintf("Move a finger along the rim of the open end until it shows where the light is thinnest. From the sky end, where is it from the tube's middle (the rim is %.0f mm)?", s.Tel.ApertureMM/2)
+					return fmt.Sprintf("A finger along the rim of the open end: seen from the sky end, where is it when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
 				},
 				Take: func(s *State, ev Event) { s.takeFinger(ev) },
 			},

@@ -54,6 +54,8 @@ func (s State) note() string {
 		return s.Tel.BudgetWords(s.Method())
 	case StagePutAway:
 		return s.finerNote()
+	case StageShadow, StageStar:
+		return s.finerNoteNow()
 	}
 	return ""
 }

@@ -121,6 +121,9 @@ func (p *page) work(r session.Record) {
 	if r.SeatMM > 0 {
 		p.Noted = append(p.Noted, fmt.Sprintf("the laser came back %.1f mm from where it was", r.SeatMM))
 	}
+	for _, f := range r.Finer {
+		p.Noted = append(p.Noted, clean(f.Words))
+	}
 	for _, t := range r.Trouble {
 		p.Noted = append(p.Noted, clean(t))
 	}

@@ -1,0 +1,133 @@
+package session
+
+import (
+	"fmt"
+	"math"
+
+	"spotward/optics"
+)
+
+// What to do about what a finer check has found.
+const (
+	FinerTurn  = "turn"
+	FinerLeave = "leave"
+)
+
+// maxRounds is how often a screw is turned after a finer check before what is
+// left is accepted and said: by then it is the air, or the lock.
+const maxRounds = 5
+
+// finerTodo reports whether something is still to be done about what was found.
+func (s State) finerTodo() bool {
+	return s.finer.on && s.finer.seen && s.finerBeyond() && s.finer.rounds < maxRounds
+}
+
+// finerTurning reports whether the primary is to be turned now.
+func (s State) finerTurning() bool { return s.finer.seen && s.finer.choice == FinerTurn }
+
+// afterFiner are the steps that follow a finer look: what to do about it, the
+// screw, and the locks.
+func afterFiner(laser string) []Step {
+	behind := &Header{Stand: StandBehind, Tool: "primary's key, locks' key", Tube: TubeNoseUp, Laser: laser}
+	return []Step{
+		{
+			ID: "after", Want: WantChoice, Header: behind,
+			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
+			Say: func(s State) string {
+				said := fmt.Sprintf("The axis misses by about %.1f mm; %.1f is allowed.", s.finer.at.At.Len(), s.AllowedMM())
+				if s.Stage().ID == StageStar {
+					said += " No spot shows a ring that is off; a star does."
+				}
+				return said + " Turn the primary for it?"
+			},
+			Opts: func(State) []Option {
+				return []Option{
+					{FinerTurn, "yes: the primary, a little at a time"},
+					{FinerLeave, "no: leave it, and note it"},
+				}
+			},
+			Take: func(s *State, ev Event) { s.finer.choice = ev.Choice },
+		},
+		{
+			ID: "ease", Want: WantConfirm, Header: behind,
+			Due: func(s State) bool {
+				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.slack() <= slackTurns
+			},
+			Say: func(State) string {
+				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
+			},
+			Tell: tellFinerLocks(-1. / 8),
+			Take: func(s *State, _ Event) { s.finer.eased = true },
+		},
+		{
+			ID: "turn", Want: WantConfirm, Header: behind,
+			Due: State.finerTurning,
+			Say: func(s State) string {
+				if s.told == nil {
+					return "No turn is known that would better it. Say yes, and look again."
+				}
+				return "Turn that, key out, hands off. Say yes when it is done; then look again."
+			},
+			Tell: tellFiner,
+			Take: func(s *State, _ Event) {
+				s.finer.turned, s.finer.seen, s.finer.thin, s.finer.choice = true, false, -1, ""
+				s.finer.rounds++
+			},
+		},
+		{
+			ID: "nip", Want: WantConfirm, Header: behind,
+			Due: func(s State) bool {
+				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
+				return s.finer.eased && s.finer.seen && done && s.slack() > slackTurns
+			},
+			Say: func(State) string {
+				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
+			},
+			Tell: tellNipAll,
+			Take: func(s *State, _ Event) { s.finer.seen, s.finer.thin, s.finer.choice = false, -1, "" },
+		},
+	}
+}
+
+// tellFiner asks the adviser which screw takes the axis home: the primary's
+// screws move the return spot by 2·S/f of what they move the axis, so that what
+// was learnt of the one holds for the other.
+func tellFiner(s State) (Told, bool) {
+	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
+	e := s.finer.at
+	try := s
+	try.primary = s.primary.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
+	try.Whole, try.Watching = true, false
+	t, ok := try.tell(optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
+	if !ok {
+		return t, false
+	}
+	for i := range t.Moves {
+		t.Moves[i].Stop = nil // no laser's spot is there to be watched
+	}
+	to := s.Tel.TubeToDial(optics.FaceCard, e.At.Scale(-1))
+	t.Then = nil
+	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), HourWords(to))
+	return t, true
+}
+
+func tellFinerLocks(turns float64) func(State) (Told, bool) {
+	return func(s State) (Told, bool) {
+		t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
+		for i := range s.Tel.Primary.Locks {
+			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, turns)})
+		}
+		return t, len(t.Moves) > 0
+	}
+}
+
+// tellNipAll tightens each lock by what it was eased.
+func tellNipAll(s State) (Told, bool) {
+	t := Told{Group: optics.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
+	for i := range s.Tel.Primary.Locks {
+		if n := s.eased[i]; n > slackTurns {
+			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
+		}
+	}
+	return t, len(t.Moves) > 0
+}
