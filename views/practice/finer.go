@@ -39,7 +39,7 @@ func (b *Bench) finerView() (View, bool) {
 	case "finger":
 		star := b.world.Star(b.waves)
 		d := b.real.ToDial(optics.FaceCard, star.Seen)
-		v := virtual.Sight{Face: optics.FaceCard, Unseen: virtual.NoBeam}
+		v := virtual.Sight{Face: optics.FaceCard, Dot: virtual.Dot{Seen: star.Seen}, Visible: true}
 		return View{Sight: v, Words: "The finger shows in the thinnest light when it is held over the rim " + whereTo(d) + "."}, true
 	}
 	return View{}, false

@@ -30,6 +30,9 @@ func (v *voice) axisError(is, most, allowed float64) {
 
 func (v *voice) counts(s session.State) {
 	v.sayWhole(fmt.Sprintf("Looks: %d. Moves: %d. Nips of locks: %d.", s.Looks, s.Moves, s.Nips))
+	for _, f := range s.Finer {
+		v.sayWhole(f.Words)
+	}
 }
 
 func (v *voice) spot(s session.State, name string, f optics.Face, sp session.Spot) {

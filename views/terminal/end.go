@@ -40,6 +40,9 @@ func (s *endPage) draw(p *page, _ string) {
 	const label = 10
 	f.pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
 	f.pair(label, "tag", tagWords(st.Tag)+tagNote(st))
+	for _, c := range st.Finer {
+		f.pair(label, string(c.Check), c.Words)
+	}
 	switch {
 	case s.record != "":
 		f.pair(label, "record", s.record)

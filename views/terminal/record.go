@@ -55,6 +55,9 @@ func recordPage(lib *session.Library, r session.Record) *sheet {
 	for _, k := range r.Skips {
 		row("left out", string(k.Stage)+": "+k.Why)
 	}
+	for _, c := range r.Finer {
+		row(string(c.Check), c.Words)
+	}
 	sh.list("noted", "-", r.Trouble)
 	if past, err := replayed(lib, r.ID); err == nil {
 		past.tell(sh)

@@ -1,0 +1,81 @@
+package terminal
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// finerAnswer answers a finer check by what the practice telescope shows.
+func finerAnswer(p *player) string {
+	s := p.align()
+	st, world := s.state(), s.work.Bench.World()
+	switch st.Ask().Step {
+	case "outline":
+		return session.OutlineOf(world.Place().AlongMM)
+	case "picture":
+		return st.PictureOf(world.Place().Picture)
+	case "sides":
+		return session.SideOf(world.Star(st.StarWaves()).Thin)
+	}
+	return p.answer()
+}
+
+func scopeNamed(t *testing.T, name string) session.Scope {
+	if name == "dunlin" {
+		return session.Builtin()
+	}
+	data, err := os.ReadFile("../../testdata/scopes/" + name + ".toml")
+	require.NoError(t, err)
+	scope, err := session.DecodeScope(data)
+	require.NoError(t, err)
+	return scope
+}
+
+// Every finer check by keys, each of its questions at every size.
+func TestFinerChecksByKeys(t *testing.T) {
+	for _, c := range []struct {
+		level, scope string
+		steps        []string
+	}{
+		{"finer-ring", "heron", []string{"outline", "picture", "lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"}},
+		{"finer-laser", "dunlin", []string{"outline", "picture", "lens", "shadow", "star", "rings", "sides"}},
+		{"finer-slipped", "dunlin", []string{"outline", "picture", "lens", "star"}},
+		{"finer-turned", "dunlin", []string{"outline", "picture"}},
+	} {
+		t.Run(c.level, func(t *testing.T) {
+			p := practising(t, 4, 80, 24, Options{}, env())
+			d := &desk.Desk{Now: noon}
+			w, err := d.Practice(scopeNamed(t, c.scope), session.World{Seed: 4, Level: c.level})
+			require.NoError(t, err)
+			p.align().work = w
+			p.enters("finer")
+			seen := map[string]bool{}
+			for n := 0; p.align() != nil; n++ {
+				require.Less(t, n, 300, "no end is in sight")
+				ask := p.align().state().Ask()
+				if id := ask.Stage.ID; !seen[ask.Step] && (id == session.StagePlace || id == session.StageShadow || id == session.StageStar) {
+					sweep(t, p)
+				}
+				seen[ask.Step] = true
+				p.enters(finerAnswer(p))
+				require.False(t, p.bad, "%s: %s", ask.Step, p.note)
+			}
+			for _, step := range c.steps {
+				require.True(t, seen[step], "never asked: %s", step)
+			}
+			end := p.top().screen.(*endPage)
+			require.NotEmpty(t, end.state.Finer)
+			p.size(120, 50)
+			first := strings.Fields(end.state.Finer[0].Words)[1]
+			require.Contains(t, p.View(), first)
+			p.size(60, 18)
+			fits(t, p, 60, 18)
+		})
+	}
+}
