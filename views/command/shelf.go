@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
@@ -26,14 +27,18 @@ func (c *cli) scopesCommand() *cobra.Command {
 			Use: "retire NAME", Short: "Take a scope off the shelf; its records stay", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.retireScope(args[0])) },
 		},
+		&cobra.Command{
+			Use: "copy NAME NEW", Short: "A scope's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeScopes,
+			RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyScope(args[0], args[1])) },
+		},
 	)
 	return cmd
 }
 
 // table returns a writer of columns; its Flush must be called.
-func (c *cli) table() *tabwriter.Writer {
-	return tabwriter.NewWriter(c.streams.Out, 0, 0, 2, ' ', 0)
-}
+func (c *cli) table() *tabwriter.Writer { return tableOn(c.streams.Out) }
+
+func tableOn(w io.Writer) *tabwriter.Writer { return tabwriter.NewWriter(w, 0, 0, 2, ' ', 0) }
 
 // warn says each error in a line of its own.
 func (c *cli) warn(errs []error) {
@@ -112,6 +117,33 @@ func (c *cli) retireScope(name string) error {
 	return l.RetireScope(name)
 }
 
+func (c *cli) copyScope(from, to string) error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	if err := session.CheckName(to); err != nil {
+		return fmt.Errorf("%q: expected %w", oneLine(to), err)
+	}
+	s, err := c.scope(d, from)
+	if err != nil {
+		return err
+	}
+	known, errs := d.Library.Scopes()
+	for _, k := range append(known, session.Builtin()) {
+		if session.SameName(k.Name, to) {
+			return fmt.Errorf("%s is known here already: give the copy another name", k.Name)
+		}
+	}
+	c.warn(errs)
+	s.Name = to
+	if err := d.Library.SaveScope(s); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.streams.Out, "%s is kept. What differs is to be changed in %s\n", to, filepath.Join(d.Library.Dir(), "scopes", to+".toml"))
+	return nil
+}
+
 func (c *cli) kitsCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "kits", Short: "Lasers and their holders", Args: cobra.NoArgs,
@@ -143,92 +175,4 @@ func (c *cli) kitsCommand() *cobra.Command {
 		},
 	})
 	return cmd
-}
-
-func (c *cli) recordsCommand() *cobra.Command {
-	cmd := &cobra.Command{
-		Use: "records [SCOPE]", Short: "What was done", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
-		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args)) },
-	}
-	cmd.AddCommand(c.replayCommand(), &cobra.Command{
-		Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			l, err := c.library()
-			if err != nil {
-				return err
-			}
-			r, err := l.Record(args[0])
-			if err == nil {
-				writeRecord(c.streams.Out, r)
-			}
-			return failed(err)
-		},
-	})
-	return cmd
-}
-
-func (c *cli) listRecords(args []string) error {
-	l, err := c.library()
-	if err != nil {
-		return err
-	}
-	records, errs := l.Records()
-	t := c.table()
-	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO")
-	for _, r := range records {
-		if len(args) > 0 && !session.SameName(args[0], r.Scope) {
-			continue
-		}
-		scope := r.Scope
-		if r.Practice {
-			scope += " (practice)"
-		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\n", r.ID, scope, r.Began.Local().Format("2006-01-02 15:04"),
-			r.Outcome, errorText(r.Found), errorText(r.Left), r.AllowedMM, r.Tag, r.Who)
-	}
-	t.Flush()
-	c.warn(errs)
-	return nil
-}
-
-// errorText says an axis error, or that none is claimed.
-func errorText(m session.Moment) string {
-	if !m.Claimed {
-		return "-"
-	}
-	return fmt.Sprintf("%.1f mm", m.AxisErrorMM)
-}
-
-func writeRecord(w io.Writer, r session.Record) {
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	defer t.Flush()
-	row := func(name, format string, args ...any) { fmt.Fprintf(t, name+"\t"+format+"\n", args...) }
-	row("session", "%s", r.ID)
-	row("scope", "%s", r.Scope)
-	row("who", "%s", r.Who)
-	row("when", "%s to %s", r.Began.Local().Format("2006-01-02 15:04"), r.Ended.Local().Format("15:04"))
-	row("why", "%s", r.Reason)
-	row("verdict", "%s", r.Verdict)
-	row("outcome", "%s", r.Outcome)
-	row("tag", "%s  %s", r.Tag, r.TagWhy)
-	for _, m := range []struct {
-		name string
-		m    session.Moment
-	}{{"found", r.Found}, {"before the swing", r.BeforeSw}, {"left", r.Left}} {
-		row(m.name, "axis error %s%s; %.1f mm allowed", errorText(m.m), bound(m.m), r.AllowedMM)
-	}
-	row("looks, moves, nips", "%d, %d, %d", r.Looks, r.Moves, r.Nips)
-	for _, k := range r.Skips {
-		row("left out", "%s: %s", k.Stage, k.Why)
-	}
-	for _, s := range r.Trouble {
-		row("noted", "%s", s)
-	}
-}
-
-func bound(m session.Moment) string {
-	if !m.Claimed {
-		return ""
-	}
-	return fmt.Sprintf(" (at most %.1f)", m.AxisErrorMaxMM)
 }

@@ -1,0 +1,132 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+)
+
+func (c *cli) packCommand() *cobra.Command {
+	var to string
+	cmd := &cobra.Command{
+		Use: "pack --to FILE", Short: "Scopes, kits and journals in one file, for another laptop", Args: cobra.NoArgs,
+		Example: `  spotward records pack --to shed.zip
+  spotward records take shed.zip       on the other laptop`,
+		RunE: func(*cobra.Command, []string) error { return failed(c.pack(to)) },
+	}
+	toFlag(cmd, &to)
+	return cmd
+}
+
+func (c *cli) pack(to string) error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	return c.writeTo(to, func(w io.Writer) (string, error) {
+		p, errs := l.Pack(w, Version(), time.Now())
+		if len(errs) == 1 && p.Journals+p.Scopes+p.Kits == 0 {
+			return "", errs[0]
+		}
+		c.warn(errs)
+		return fmt.Sprintf("%s, %s, %s; the names of those who came are in them",
+			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session")), nil
+	})
+}
+
+func (c *cli) takeCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "take FILE", Short: "Bring in what was packed on another laptop; nothing here is overwritten", Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error { return failed(c.take(args[0])) },
+	}
+}
+
+func (c *cli) take(path string) error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return err
+	}
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("%s is not a plain file", path)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	t, err := l.Take(f, info.Size())
+	c.warn(t.Refused)
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	fmt.Fprintf(c.streams.Out, "Taken: %s, %s, %s", count(t.Scopes, "scope"), count(t.Kits, "kit"), count(t.Journals, "session"))
+	if t.Longer > 0 {
+		fmt.Fprintf(c.streams.Out, "; %s went on", count(t.Longer, "session"))
+	}
+	fmt.Fprintf(c.streams.Out, ". Here already: %d. Refused: %d.\n", t.Known, len(t.Refused))
+	if len(t.Refused) > 0 {
+		c.exit = ExitFailed
+	}
+	return nil
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func toFlag(cmd *cobra.Command, to *string) {
+	cmd.Flags().StringVar(to, "to", "", "the file to write; - is the screen")
+	if err := cmd.MarkFlagRequired("to"); err != nil {
+		panic(err) // no such flag: a slip in this file
+	}
+}
+
+// writeTo writes a file, whole or not at all, and says so. It keeps out of the
+// data directory.
+func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error)) error {
+	if to == "-" {
+		_, err := write(c.streams.Out)
+		return err
+	}
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	path, err := filepath.Abs(to)
+	if err != nil {
+		return err
+	}
+	if in, err := filepath.Rel(l.Dir(), path); err == nil && in != ".." && !strings.HasPrefix(in, ".."+string(filepath.Separator)) {
+		return fmt.Errorf("%s is in the data directory: write it elsewhere", oneLine(to))
+	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("%s is not a plain file", oneLine(to))
+	}
+	temp, err := os.CreateTemp(filepath.Dir(path), ".spotward-*")
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", oneLine(to), err)
+	}
+	says, err := write(temp)
+	err = errors.Join(err, temp.Chmod(0o644), temp.Close())
+	if err == nil {
+		err = os.Rename(temp.Name(), path)
+	}
+	if err != nil {
+		return errors.Join(err, os.Remove(temp.Name()))
+	}
+	fmt.Fprintf(c.streams.Out, "%s: %s.\n", oneLine(to), says)
+	return nil
+}

@@ -1,0 +1,141 @@
+package command
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// compareRecords sets two sessions side by side, the older one first; of two on
+// the same scope it says what happened between.
+func (c *cli) compareRecords(idA, idB string) error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	a, err := l.Record(idA)
+	if err != nil {
+		return err
+	}
+	b, err := l.Record(idB)
+	if err != nil {
+		return err
+	}
+	if b.Began.Before(a.Began) {
+		a, b = b, a
+	}
+	t := c.table()
+	for _, line := range []struct {
+		name string
+		of   func(session.Record) string
+	}{
+		{"session", func(r session.Record) string { return r.ID }},
+		{"scope", scopeText},
+		{"when", func(r session.Record) string { return minute(r.Began) }},
+		{"who", func(r session.Record) string { return r.Who }},
+		{"kit", func(r session.Record) string { return r.Kit }},
+		{"why", func(r session.Record) string { return words(r.Reason) }},
+		{"verdict", func(r session.Record) string { return words(r.Verdict) }},
+		{"outcome", func(r session.Record) string { return words(r.Outcome) }},
+		{"tag", func(r session.Record) string { return words(r.Tag) }},
+		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.2f mm", r.AllowedMM) }},
+		{"found", func(r session.Record) string { return momentText(r, r.Found) }},
+		{"left", func(r session.Record) string { return momentText(r, r.Left) }},
+		{"looks, moves, nips", func(r session.Record) string { return fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips) }},
+	} {
+		fmt.Fprintf(t, "%s\t%s\t%s\n", line.name, orDash(line.of(a)), orDash(line.of(b)))
+	}
+	t.Flush()
+	if !session.SameName(a.Scope, b.Scope) || a.Practice || b.Practice || a.ID == b.ID {
+		return nil
+	}
+	return c.between(l, a, b)
+}
+
+func momentText(r session.Record, m session.Moment) string {
+	if !m.Claimed || r.AllowedMM <= 0 {
+		return errorText(m)
+	}
+	return fmt.Sprintf("%s, %.1fx", errorText(m), m.AxisErrorMM/r.AllowedMM)
+}
+
+func orDash(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return oneLine(text)
+}
+
+// between says how a scope was found by b against how a had left it.
+func (c *cli) between(l *session.Library, a, b session.Record) error {
+	sc, err := l.ScopeUsed(b)
+	if err != nil {
+		return err
+	}
+	was, err := l.ScopeUsed(a)
+	if err != nil {
+		return err
+	}
+	tel, telWas := sc.Telescope(), was.Telescope()
+	in := session.Intervals([]session.Record{a, b}, func(r session.Record) optics.Telescope {
+		if r.ID == a.ID {
+			return telWas
+		}
+		return tel
+	})
+	others := 0
+	records, _ := l.Records()
+	for _, r := range (session.Pick{Scope: a.Scope}).Of(records) {
+		if !r.Practice && r.Began.After(a.Began) && r.Began.Before(b.Began) {
+			others++
+		}
+	}
+	for _, i := range in {
+		fmt.Fprintf(c.streams.Out, "\nBetween them %.0f days: the spot on the primary %s, the return spot %s.\n", i.Days(), movedText(tel, optics.FacePrimary, i.P), returnText(tel, i))
+		if others > 0 {
+			fmt.Fprintf(c.streams.Out, "Of %d sessions in between this says nothing.\n", others)
+			continue
+		}
+		fmt.Fprintf(c.streams.Out, "That points to: %s.\n", causeWords(i.Cause))
+	}
+	return nil
+}
+
+func returnText(tel optics.Telescope, i session.Interval) string {
+	if i.Gone && i.T == nil {
+		return "went off the face"
+	}
+	text := movedText(tel, optics.FaceTarget, i.T)
+	if i.Worked {
+		text += " (by what brought it home)"
+	}
+	return text
+}
+
+// movedText says how far and which way a spot moved, on the dial of somebody
+// who stands where it is read.
+func movedText(tel optics.Telescope, f optics.Face, by *optics.Belief) string {
+	if by == nil {
+		return "not known"
+	}
+	return fmt.Sprintf("%.0f mm to %s", by.At.Len(), session.ClockText(tel.TubeToDial(f, by.At)))
+}
+
+func causeWords(c session.Cause) string {
+	switch c {
+	case session.CauseHeld:
+		return "nothing: it held"
+	case session.CauseSecondary:
+		return "the secondary alone"
+	case session.CausePrimary:
+		return "the primary alone"
+	case session.CauseSeat:
+		return "laser seat, holder or drawtube"
+	case session.CauseBoth:
+		return "more than one thing"
+	case session.CauseUnseen:
+		return "nothing that was read"
+	}
+	return "secondary or laser"
+}
