@@ -63,6 +63,9 @@ func TestShadowReadings(t *testing.T) {
 		p := home(t).line("finer", "yes").at(StageShadow, "shadow").line(c.line)
 		f := finding(p.State(), StageShadow)
 		assert.Equal(t, c.off, f.Off, c.line)
+		// the ring's place and where the light spreads from are guesses: 0.25 and
+		// 0.3 mm, 95 of 100 within 2.45 times both
+		assert.Greater(t, f.AxisErrorMaxMM, 0.95)
 		if c.off {
 			p.at(StageShadow, "after").line("leave").at(StageStar, "star").line("no", "yes")
 			assert.Equal(t, TagWithNote, p.State().Ask().Options[0].ID)

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -11,6 +13,7 @@ import (
 	"spotward/session"
 	"spotward/views/desk"
 	"spotward/views/feed"
+	"spotward/views/practice"
 )
 
 func (c *cli) alignCommand() *cobra.Command {
@@ -29,6 +32,7 @@ func (c *cli) checkCommand() *cobra.Command {
 
 func (c *cli) practiceCommand() *cobra.Command {
 	var world session.World
+	var fault string
 	cmd := c.sessionFlags(&cobra.Command{
 		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -38,11 +42,18 @@ func (c *cli) practiceCommand() *cobra.Command {
 			if _, err := virtual.ParseLevel(world.Level); err != nil {
 				return usage("%w", err)
 			}
+			if fault != "" {
+				if !slices.Contains(practice.Faults(), fault) {
+					return usage("--fault is one of: %s", strings.Join(practice.Faults(), ", "))
+				}
+				world.Level = practice.FaultLevel(fault)
+			}
 			return c.onScreen(args, c.practise(world))
 		},
 	})
 	cmd.Flags().Uint64Var(&world.Seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
 	cmd.Flags().StringVar(&world.Level, "level", string(virtual.Easy), "easy, usual or hard")
+	cmd.Flags().StringVar(&fault, "fault", "", "an easy telescope that only a finer check finds out: "+strings.Join(practice.Faults(), ", "))
 	cmd.AddCommand(c.lessonsCommand())
 	return cmd
 }

@@ -8,6 +8,12 @@ import (
 	"spotward/session"
 )
 
+// Faults returns the names of the faults that a finer check finds.
+func Faults() []string { return []string{"laser", "ring", "slipped", "turned"} }
+
+// FaultLevel returns the level of a telescope with such a fault.
+func FaultLevel(fault string) string { return "finer-" + fault }
+
 // finerSetup sets up a telescope on which a finer check has something to find:
 // a beam that leaves beside the focuser's axis, a ring stuck on off the
 // mirror's middle, a secondary slipped along its stalk, or one turned about the
@@ -15,13 +21,13 @@ import (
 func finerSetup(s virtual.Setup, level string) (virtual.Setup, error) {
 	f := &s.Faults
 	switch level {
-	case "finer-laser":
+	case FaultLevel("laser"):
 		f.LaserOffsetMM = 0.6
-	case "finer-ring":
+	case FaultLevel("ring"):
 		f.RingOffMM = 2
-	case "finer-slipped":
+	case FaultLevel("slipped"):
 		f.SecondarySlipMM = 3
-	case "finer-turned":
+	case FaultLevel("turned"):
 		f.SpotMM, f.SecondaryTurnedDeg = 1, 3
 	default:
 		return s, ErrLevel
