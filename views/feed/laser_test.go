@@ -42,21 +42,27 @@ func TestLaserThatPointsOff(t *testing.T) {
 		circle string
 		fitted bool
 	}{{session.CircleSmall, true}, {session.CircleStill, false}} {
-		for seed := range uint64(4) {
+		allowed, within := tel.AllowedMM(optics.AllRound), 0
+		const seeds = 8
+		for seed := range uint64(seeds) {
 			w := offLaser(tel, 0.004, seed)
 			s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
 			require.NoError(t, err)
 			last := playWith(t, s, answerer{world: w, tel: tel, circle: c.circle, turned: s.State})
 			assert.Equal(t, session.OutcomeAligned, last.Outcome, "seed %d", seed)
-			allowed := tel.AllowedMM(optics.AllRound)
 			t.Logf("%s seed %d: e %.2f of %.2f, aim %.1f of %.1f", c.circle, seed, w.Truth().ErrorMM, allowed, aimMM(t, w), tel.AimAllowedMM())
-			// what eyes can tell, half of it at the focus, comes on top
-			assert.LessOrEqual(t, w.Truth().ErrorMM, allowed+optics.EyesMM/2, "%s seed %d", c.circle, seed)
+			if w.Truth().ErrorMM <= allowed {
+				within++
+			}
+			require.NotNil(t, last.AxisErrorMaxMM)
+			assert.LessOrEqual(t, w.Truth().ErrorMM, *last.AxisErrorMaxMM, "%s seed %d", c.circle, seed)
 			if c.fitted {
 				assert.LessOrEqual(t, aimMM(t, w), tel.AimAllowedMM()/2, "seed %d", seed)
 			} else {
 				assert.Greater(t, aimMM(t, w), tel.AimAllowedMM()/2, "seed %d", seed)
 			}
 		}
+		// A hole of 3 mm hides up to 1.2 mm of axis error, so not every one can be.
+		assert.GreaterOrEqual(t, within, seeds*3/4, "%s: of %d within what is allowed", c.circle, seeds)
 	}
 }
