@@ -11,8 +11,11 @@ func retightenStage() *Stage {
 		ID: StageRetighten, Title: "locks nipped", Where: "behind",
 		Header: Header{Stand: StandBehind, Tool: "locks' key, by its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
-		Beware: []string{"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass."},
-		Skip:   "the locks stay eased: the mirror will not hold",
+		Beware: []string{
+			"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass.",
+			"Nose up, held, until the last lock is snug.",
+		},
+		Skip: "the locks stay eased: the mirror will not hold",
 		Steps: []Step{
 			{
 				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
@@ -211,7 +214,7 @@ func putAwayStage() *Stage {
 			"Laser off before it comes out. Its cell out of it and with the kit.",
 			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
 		},
-		Beware: []string{"Something missing? Do not tilt the tube: look with a torch first. Cells away from children."},
+		Beware: []string{"Something missing? Do not tilt the tube: look with a torch first.", "Cells away from children; swallowed, go to emergency care at once."},
 		NoBack: "the kit is being put away: start a new session to go on",
 		Steps: []Step{
 			{
@@ -238,7 +241,7 @@ func stoppingStage() *Stage {
 		Do: []string{
 			"Laser off, then out; its cell out and counted. Locks snug, the secondary's screws snug. Cap on.",
 		},
-		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube."},
+		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
 		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
 		Steps: []Step{{
 			ID: "safe", Want: WantConfirm,

@@ -53,7 +53,7 @@ func locksStage() *Stage {
 		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
 		Beware: []string{
-			"Nose up, held: with eased locks and the sky end down the mirror tips on its clips.",
+			"Nose up, held, a heavy tube by two people: with eased locks and the sky end down the mirror tips on its clips.",
 			"Never take a lock out. It only needs to let the screw beside it move.",
 		},
 		Skip: "the locks stay as they are: an adjusting screw may not move the mirror",

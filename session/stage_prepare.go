@@ -29,8 +29,9 @@ func readyStage() *Stage {
 			"Count the kit out: laser, its cell, holder, driver, hex key, torch, tape, white card.",
 		},
 		Beware: []string{
-			"Cap or card over the end whenever sun can reach the mirror. Never toward the sun.",
+			"Cap or card over the end whenever sun can reach the mirror. Never toward the sun. A sun filter goes over the front, never at the eyepiece.",
 			"Cells are small: away from children; swallowed, go to emergency care at once.",
+			"Heavy tubes: two people, for every swing.",
 			"Local rules and trained people come first.",
 		},
 		Steps: []Step{{
@@ -97,7 +98,7 @@ func laserInStage() *Stage {
 		Beware: []string{
 			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
 			"A white card over the open end BEFORE the laser goes on: the beam can leave there.",
-			"Adults only at the open end. Never toward aircraft or a road.",
+			"Adults only at the open end; children stand back. Never toward aircraft, a road or people.",
 		},
 		Steps: []Step{
 			{
@@ -109,7 +110,7 @@ func laserInStage() *Stage {
 						{"1", "class 1"},
 						{"2", "class 2 (1 mW)"},
 						{"3R", "class 3R or IIIa (5 mW)"},
-						{ClassOver, "3B, 4 or more than 5 mW"},
+						{ClassOver, "1M, 2M, 3B, 4, or more than 5 mW"},
 						{ClassNone, "no label"},
 						{answerUnknown, "cannot read it"},
 					}
@@ -118,7 +119,7 @@ func laserInStage() *Stage {
 					s.Class = ev.Choice
 					switch ev.Choice {
 					case ClassOver, ClassNone, answerUnknown:
-						s.decline("the laser is over 5 mW or carries no label that says otherwise: it stays off")
+						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
 					}
 				},
 			},
