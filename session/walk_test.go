@@ -195,3 +195,92 @@ func TestUndoToTheVeryStart(t *testing.T) {
 		require.Equal(t, StageReady, s.State().Stage().ID)
 	})
 }
+
+// stepOf returns the row of the step that is asked, or nil for the question
+// after a session was taken up.
+func stepOf(ask Ask) *Step {
+	for i := range ask.Stage.Steps {
+		if ask.Stage.Steps[i].ID == ask.Step {
+			return &ask.Stage.Steps[i]
+		}
+	}
+	return nil
+}
+
+func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
+	advised := 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(Event, State, error) {
+			ask := s.State().Ask()
+			step := stepOf(ask)
+			if step == nil || step.Tell == nil {
+				require.Nil(t, ask.Told, "told at %s, %s", ask.Stage.ID, ask.Step)
+			}
+			_, due := s.State().Advise()
+			require.False(t, due, "what is due is told at once")
+			if ask.Told != nil {
+				advised++
+			}
+		})
+	})
+	require.Positive(t, advised, "no walk came to a move")
+}
+
+// The laser is noted as on by nothing but a yes to the question that has the
+// card up, and as off before the tag goes on the scope.
+func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
+	on, tags := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		walk(t, s, func(ev Event, before State, err error) {
+			now := s.State()
+			if now.LaserOn && !before.LaserOn && ev.Kind != KindUndo && ev.Kind != KindRedo {
+				ask := before.Ask()
+				require.Equal(t, KindConfirm, ev.Kind)
+				require.Contains(t, ask.Say+ask.Header.Laser, "card", "%s, %s", ask.Stage.ID, ask.Step)
+				on++
+			}
+			if ask := now.Ask(); !now.Over && ask.Stage.ID == StagePutAway && ask.Step == "tag" {
+				require.False(t, now.LaserOn, "a tag with the laser noted as on")
+				tags++
+			}
+		})
+	})
+	require.Positive(t, on)
+	require.Positive(t, tags)
+}
+
+// The stages with what must be read before hands act cannot be left out, and
+// one yes each passes them: nothing is asked twice of those who read.
+func TestCautionsCannotBeSkippedNorNag(t *testing.T) {
+	for _, id := range []StageID{StageReady, StageLaserIn, StagePutAway, StageStopping} {
+		require.Empty(t, StageRow(id).Skip, id)
+		require.NotEmpty(t, StageRow(id).Beware, id)
+	}
+	s := start(t, nil)
+	asked := map[string]int{}
+	for n := 0; !s.State().Over; n++ {
+		require.Less(t, n, 60)
+		st := s.State()
+		ask, ev := st.Ask(), Event{Kind: KindConfirm}
+		skipped := s.Do(Event{Kind: KindSkip, Why: "no time"})
+		require.Equal(t, ask.Stage.Skip != "", skipped == nil, "%s", ask.Stage.ID)
+		if skipped == nil {
+			continue
+		}
+		switch ask.Want {
+		case WantChoice:
+			ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
+		case WantReading:
+			ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawWithin}
+		default:
+			asked[string(ask.Stage.ID)+" "+ask.Step]++
+		}
+		require.NoError(t, s.Do(ev))
+	}
+	for what, times := range asked {
+		require.Equal(t, 1, times, what)
+	}
+	require.NotEmpty(t, asked)
+}
