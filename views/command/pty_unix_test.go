@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -61,7 +62,8 @@ type screen struct {
 	tty *os.File
 	mu  sync.Mutex
 	out bytes.Buffer
-	end chan struct{}
+	end chan struct{} // closed when nobody reads any more
+	off atomic.Bool   // nobody is to read any more
 }
 
 func onScreen(t *testing.T, args ...string) *screen {
@@ -79,7 +81,7 @@ func onScreen(t *testing.T, args ...string) *screen {
 			s.mu.Lock()
 			s.out.Write(buf[:n])
 			s.mu.Unlock()
-			if err != nil {
+			if err != nil || s.off.Load() {
 				return
 			}
 		}

@@ -268,3 +268,10 @@ func TestManyProgramsOnOneDataDirectory(t *testing.T) {
 	require.Empty(t, errs)
 	assert.Len(t, records, 4)
 }
+
+func openedAt(t *testing.T, dir string) *session.Library {
+	t.Helper()
+	lib, err := session.OpenLibrary(dir)
+	require.NoError(t, err)
+	return lib
+}
