@@ -17,10 +17,12 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/mattn/go-runewidth"
+	"golang.org/x/term"
 
 	"spotward/views/desk"
 	_ "spotward/views/terminal/quiet" // before tea asks the terminal for its colours
 	"spotward/views/terminal/theme"
+	"spotward/views/terminal/thrift"
 )
 
 // Start is what is shown first.
@@ -77,11 +79,28 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 	if o.Input != nil && o.Input != io.Reader(os.Stdin) {
 		opts = append(opts, tea.WithInput(o.Input))
 	}
-	if o.Output != nil && o.Output != io.Writer(os.Stdout) {
-		opts = append(opts, tea.WithOutput(o.Output))
-	}
+	opts = append(opts, tea.WithOutput(thrifty(o.Output)))
 	_, err = tea.NewProgram(a, opts...).Run()
 	return a.ended(err, o.Output)
+}
+
+// thrifty returns where to draw: a terminal is sent only what changes, so that a
+// slow line keeps up.
+func thrifty(out io.Writer) io.Writer {
+	if out == nil {
+		out = os.Stdout
+	}
+	f, ok := out.(*os.File)
+	if !ok {
+		return out
+	}
+	return thrift.New(f, func() (cols, rows int) {
+		cols, rows, err := term.GetSize(int(f.Fd()))
+		if err != nil {
+			return 0, 0
+		}
+		return cols, rows
+	})
 }
 
 // ended turns the end of the program into an exit code, and says what is left
