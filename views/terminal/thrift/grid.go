@@ -120,7 +120,11 @@ func (g *grid) put(r rune) bool {
 	case r == utf8.RuneError || runewidth.RuneWidth(r) != 1 || g.pen.x >= g.cols || g.pen.y >= g.rows:
 		return false // it would wrap, or scroll, or stand on two cells
 	}
-	g.cells[g.pen.y*g.cols+g.pen.x] = cell{true, r, g.pen.style}
+	c := cell{true, r, g.pen.style}
+	if r == ' ' && c.style.clear() {
+		c = blank()
+	}
+	g.cells[g.pen.y*g.cols+g.pen.x] = c
 	g.pen.x++
 	return true
 }

@@ -80,6 +80,9 @@ type style struct {
 // The marks that are used, by the argument that sets them.
 const mostMarks = 8
 
+// clear reports whether a space in this style looks as one in none.
+func (s style) clear() bool { return s.back == "" && s.marks&(1<<4|1<<7) == 0 }
+
 // set takes the arguments of a sequence that changes the style.
 func (s *style) set(args string) bool {
 	if args == "" {

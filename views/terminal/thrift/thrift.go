@@ -8,6 +8,7 @@ package thrift
 import (
 	"io"
 	"sync"
+	"unicode/utf8"
 )
 
 // File is a terminal.
@@ -121,7 +122,7 @@ func (t *Terminal) send(x, y int, row, there []cell) {
 	if t.sent.y == y && t.sent.x < x && t.sent.x >= 0 && x-t.sent.x <= len("\x1b[1C")-1 {
 		same := true
 		for i := t.sent.x; i < x; i++ {
-			same = same && row[i].known && row[i].style == t.sent.style && row[i].r < 0x80
+			same = same && row[i].known && t.looks(row[i]) && row[i].r < utf8.RuneSelf
 		}
 		for i := t.sent.x; same && i < x; i++ {
 			t.out = append(t.out, string(row[i].r)...)
@@ -131,18 +132,30 @@ func (t *Terminal) send(x, y int, row, there []cell) {
 		}
 	}
 	t.out = move(t.out, t.sent, x, y)
-	t.out = restyle(t.out, t.sent.style, row[x].style)
+	if !t.looks(row[x]) {
+		t.out = restyle(t.out, t.sent.style, row[x].style)
+		t.sent.style = row[x].style
+	}
 	t.out = append(t.out, string(row[x].r)...)
-	t.sent.style = row[x].style
 	t.sent.x, t.sent.y = x+1, y
 	if t.sent.x == t.want.cols {
 		t.sent.x, t.sent.y = -1, -1 // at the edge terminals differ
 	}
 }
 
+// looks reports whether a cell's character, written as the terminal writes now,
+// looks as it should.
+func (t *Terminal) looks(c cell) bool {
+	return c.style == t.sent.style || c == blank() && t.sent.style.clear()
+}
+
+// erase clears a row from x on.
 func (t *Terminal) erase(x, y int) {
 	t.out = move(t.out, t.sent, x, y)
-	t.out = restyle(t.out, t.sent.style, style{})
+	if !t.sent.style.clear() {
+		t.out = restyle(t.out, t.sent.style, style{})
+		t.sent.style = style{}
+	}
 	t.out = append(t.out, "\x1b[K"...)
-	t.sent = pen{known: true, x: x, y: y}
+	t.sent.x, t.sent.y = x, y
 }

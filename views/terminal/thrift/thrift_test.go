@@ -56,7 +56,11 @@ func (g *glass) Write(p []byte) (int, error) {
 			}
 			g.obey(string(text[from:i]), text[i])
 		default:
-			g.shown[g.y*g.cols+g.x] = string(r) + " " + g.style()
+			look := g.style()
+			if r == ' ' && g.back == "" && !g.look["4"] && !g.look["7"] {
+				look = "//" // nothing is seen of the rest
+			}
+			g.shown[g.y*g.cols+g.x] = string(r) + " " + look
 			g.x++
 		}
 	}
@@ -138,7 +142,7 @@ func drawLine(t *rapid.T, cols int) string {
 	for range rapid.IntRange(0, 6).Draw(t, "pieces") {
 		text := rapid.StringOfN(rapid.SampledFrom([]rune("  ab⠉⣀━┿9")), 0, left, -1).Draw(t, "text")
 		left -= len([]rune(text))
-		line += rapid.SampledFrom([]string{"", "\x1b[38;5;246m", "\x1b[1;38;5;252m", "\x1b[22;38;5;240m", "\x1b[7m", "\x1b[27m", "\x1b[m", "\x1b[48;5;17m"}).Draw(t, "style") + text
+		line += rapid.SampledFrom([]string{"", "\x1b[38;5;246m", "\x1b[1;38;5;252m", "\x1b[22;38;5;240m", "\x1b[7m", "\x1b[27m", "\x1b[2m", "\x1b[4m", "\x1b[m", "\x1b[48;5;17m"}).Draw(t, "style") + text
 	}
 	return line
 }
