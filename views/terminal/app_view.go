@@ -33,7 +33,7 @@ func (a *app) View() (text string) {
 	}
 	s, ok := sizesFor(a.cols, a.rows, a.large, a.glyphs == schematic.ASCII)
 	if !ok {
-		return clip(fmt.Sprintf("enlarge the window: %d x %d needed, %d x %d here", leastCols, leastRows, a.cols, a.rows), a.cols, a.rows)
+		return clip(fmt.Sprintf("needs %d x %d, has %d x %d", leastCols, leastRows, a.cols, a.rows), a.cols, a.rows)
 	}
 	pal := theme.New(a.theme, a.depth)
 	lines := append(append(make([]string, 0, a.rows), a.picture(s, pal)...), a.below(s, pal)...)
