@@ -78,7 +78,7 @@ func fits(t *testing.T, p *player, cols, rows int) {
 
 func TestTooSmallSaysSo(t *testing.T) {
 	p := practising(t, 3, leastCols-1, leastRows, Options{}, env())
-	require.Contains(t, p.View(), "60 x 18 needed, 59 x 18 here")
+	require.Contains(t, p.View(), "needs 60 x 18, has 59 x 18")
 	p.size(leastCols, leastRows)
 	require.Contains(t, p.View(), "Dunlin")
 }
