@@ -68,16 +68,29 @@ type screen struct {
 
 func onScreen(t *testing.T, args ...string) *screen {
 	t.Helper()
-	s := &screen{cmd: exec.Command(program(t), args...), end: make(chan struct{})}
+	s := &screen{cmd: exec.Command(program(t), args...)}
 	s.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "LANG=C.UTF-8", "NO_COLOR=", "ACCESSIBLE=")
 	tty, err := pty.StartWithSize(s.cmd, &pty.Winsize{Rows: 24, Cols: 80})
 	require.NoError(t, err)
 	s.tty = tty
+	s.listen()
+	t.Cleanup(func() {
+		s.cmd.Process.Kill()
+		tty.Close()
+	})
+	return s
+}
+
+// listen takes what the program draws, until it ends or nobody is to read.
+func (s *screen) listen() {
+	end := make(chan struct{})
+	s.end = end
+	s.off.Store(false)
 	go func() {
-		defer close(s.end)
+		defer close(end)
 		buf := make([]byte, 4096)
 		for {
-			n, err := tty.Read(buf)
+			n, err := s.tty.Read(buf)
 			s.mu.Lock()
 			s.out.Write(buf[:n])
 			s.mu.Unlock()
@@ -86,11 +99,6 @@ func onScreen(t *testing.T, args ...string) *screen {
 			}
 		}
 	}()
-	t.Cleanup(func() {
-		s.cmd.Process.Kill()
-		tty.Close()
-	})
-	return s
 }
 
 func (s *screen) text() string {

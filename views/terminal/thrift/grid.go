@@ -3,6 +3,7 @@ package thrift
 import (
 	"bytes"
 	"slices"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/mattn/go-runewidth"
@@ -51,6 +52,43 @@ func blankFrom(row []cell) int {
 		end--
 	}
 	return end
+}
+
+// changes returns which cells of a row are to be sent: those that change, and of
+// words that change in part, and the words beside them, all.
+func changes(row, there []cell) []bool {
+	send := make([]bool, len(row))
+	for from := 0; from < len(row); {
+		to := runEnd(row, from)
+		changed, words := false, false
+		for x := from; x < to; x++ {
+			send[x] = row[x].known && row[x] != there[x]
+			changed = changed || send[x]
+			words = words || unicode.IsLetter(row[x].r)
+		}
+		for x := from; changed && words && x < to; x++ {
+			send[x] = row[x].known
+		}
+		from = to
+	}
+	return send
+}
+
+// runEnd returns where the run that begins at from ends: before two spaces, or
+// after those that it begins with.
+func runEnd(row []cell, from int) int {
+	space := func(x int) bool { return row[x].r == ' ' }
+	x := from
+	for x < len(row) && space(x) {
+		x++
+	}
+	if x > from {
+		return x
+	}
+	for x < len(row) && !(space(x) && (x+1 == len(row) || space(x+1))) {
+		x++
+	}
+	return x
 }
 
 func copyKnown(to, from []cell) {

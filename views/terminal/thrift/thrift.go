@@ -1,6 +1,9 @@
 // Package thrift writes to a terminal over a slow line: of what is drawn it
-// sends only the cells that change. It stands between the library that draws
-// whole lines and the terminal.
+// sends only what changes. It stands between the library that draws whole lines
+// and the terminal.
+//
+// Words are sent whole, with those beside them, so that a log of what was sent
+// can be read and searched.
 //
 // What it does not understand it hands on as it is, and begins afresh.
 package thrift
@@ -17,7 +20,7 @@ type File interface {
 	Fd() uintptr
 }
 
-// Terminal is a terminal that is sent no cell twice. Everything that is drawn
+// Terminal is a terminal that is sent only what changes. Everything that is drawn
 // on it must go through it.
 type Terminal struct {
 	File
@@ -101,9 +104,9 @@ func (t *Terminal) differ() {
 	for y := range t.want.rows {
 		row, there := t.want.row(y), t.have.row(y)
 		end := blankFrom(row)
-		for x := 0; x < end; x++ {
-			if row[x].known && row[x] != there[x] {
-				t.send(x, y, row, there)
+		for x, changed := range changes(row[:end], there) {
+			if changed {
+				t.send(x, y, row)
 			}
 		}
 		for x := end; x < len(row); x++ {
@@ -118,7 +121,7 @@ func (t *Terminal) differ() {
 
 // send sends the cell at x, y, and rather than to step over a few that are as
 // they should be, those too.
-func (t *Terminal) send(x, y int, row, there []cell) {
+func (t *Terminal) send(x, y int, row []cell) {
 	if t.sent.y == y && t.sent.x < x && t.sent.x >= 0 && x-t.sent.x <= len("\x1b[1C")-1 {
 		same := true
 		for i := t.sent.x; i < x; i++ {
