@@ -39,7 +39,7 @@ func Run(args []string, s Streams) int {
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
-	err := root.Execute()
+	err := c.survive(root.Execute)
 	if err == nil {
 		return c.exit
 	}
@@ -49,6 +49,24 @@ func Run(args []string, s Streams) int {
 	}
 	fmt.Fprintf(s.Err, "spotward: %s\n", oneLine(code.Error()))
 	return code.code
+}
+
+// survive turns a fault of the program into an error that says where it was
+// noted: on the data directory, or among the temporary files where nothing is
+// kept.
+func (c *cli) survive(do func() error) (err error) {
+	defer func() {
+		fault := recover()
+		if fault == nil {
+			return
+		}
+		log := desk.CrashLog{Dir: c.dataDir()}
+		if c.noRecord {
+			log.Dir = os.TempDir()
+		}
+		err = &exitError{ExitFailed, fmt.Errorf("a fault of the program, noted in %s: nothing that was taken is lost; go on with --resume", log.Write("command", fault))}
+	}()
+	return do()
 }
 
 // exitError is an error with its exit code.
@@ -148,16 +166,20 @@ func (c *cli) library() (*session.Library, error) {
 	if c.noRecord && c.resume == "" {
 		return nil, nil
 	}
-	dir := c.dir
-	if dir == "" {
-		dir = session.DefaultDir()
-	}
-	l, err := session.OpenLibrary(dir)
+	l, err := session.OpenLibrary(c.dataDir())
 	var unkept *session.UnkeptError
 	if errors.As(err, &unkept) {
 		err = nil
 	}
 	return l, failed(err)
+}
+
+// dataDir returns where everything is kept.
+func (c *cli) dataDir() string {
+	if c.dir != "" {
+		return c.dir
+	}
+	return session.DefaultDir()
 }
 
 func (c *cli) desk() (*desk.Desk, error) {

@@ -58,7 +58,7 @@ type app struct {
 	window func() float64 // reads the aspect again
 	large  bool
 	mouse  bool
-	crash  crashLog
+	crash  desk.CrashLog
 
 	cols, rows int
 	stack      []*shown

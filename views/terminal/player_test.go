@@ -38,7 +38,7 @@ func practising(t testing.TB, seed uint64, cols, rows int, o Options, env func(s
 	o.Start, o.Work = StartWork, w
 	a, err := newApp(d, o, env)
 	require.NoError(t, err)
-	a.crash.dir = t.TempDir()
+	a.crash.Dir = t.TempDir()
 	p := &player{t, a}
 	p.size(cols, rows)
 	return p

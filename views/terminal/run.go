@@ -119,7 +119,7 @@ func (a *app) ended(err error, out io.Writer) (int, error) {
 	}
 	switch {
 	case errors.Is(err, tea.ErrProgramPanic):
-		return exitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.crash.dir)
+		return exitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.crash.Dir)
 	case errors.Is(err, context.Canceled), errors.Is(err, tea.ErrInterrupted):
 		return exitInterrupted, nil
 	case err != nil:
@@ -143,10 +143,10 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 	}
 	a := &app{
 		desk: d, now: d.Now, seed: desk.NewSeed, theme: name, depth: depth(env), glyphs: glyphs(o.ASCII, env),
-		large: o.Projector, mouse: !o.NoMouse, crash: crashLog{os.TempDir()}, window: windowOf(o.Output),
+		large: o.Projector, mouse: !o.NoMouse, crash: desk.CrashLog{Dir: os.TempDir()}, window: windowOf(o.Output),
 	}
 	if d.Library != nil {
-		a.crash.dir = d.Library.Dir()
+		a.crash.Dir = d.Library.Dir()
 	}
 	if o.Start == StartWork {
 		a.push(newAlign(o.Work))

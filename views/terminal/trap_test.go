@@ -41,7 +41,7 @@ func TestAFaultIsALineAndAFile(t *testing.T) {
 		} else {
 			requireFits(t, view, 80, 24)
 		}
-		log, err := os.ReadFile(filepath.Join(p.crash.dir, "crash.log"))
+		log, err := os.ReadFile(filepath.Join(p.crash.Dir, "crash.log"))
 		require.NoError(t, err)
 		require.Contains(t, string(log), "badly")
 		require.Contains(t, string(log), "trap_test.go")

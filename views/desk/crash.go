@@ -1,0 +1,23 @@
+package desk
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+)
+
+// CrashLog is where a fault of the program is written down.
+type CrashLog struct{ Dir string }
+
+// Write notes a fault, with the way to it, and returns where.
+func (c CrashLog) Write(where string, fault any) string {
+	path := filepath.Join(c.Dir, "crash.log")
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o644)
+	if err != nil {
+		return "nowhere, since " + path + " cannot be written"
+	}
+	fmt.Fprintf(f, "%s: %v\n%s\n", where, fault, debug.Stack())
+	f.Close()
+	return path
+}
