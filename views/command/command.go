@@ -7,7 +7,9 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strings"
 	"time"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -199,12 +201,12 @@ func (c *cli) onTerminal() bool {
 
 var errNoTerminal = &exitError{ExitUsage, errors.New("no terminal here: use spotward talk for plain questions and answers, or spotward feed for JSON lines")}
 
+// oneLine leaves out what a terminal would act on.
 func oneLine(s string) string {
-	out := []rune(s)
-	for i, r := range out {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 {
-			out[i] = ' '
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsGraphic(r) {
+			return ' '
 		}
-	}
-	return string(out)
+		return r
+	}, s)
 }
