@@ -182,13 +182,8 @@ func (g *grid) obey(s sequence) bool {
 	case 'K':
 		return s.args == "" && g.pen.style == style{} && g.blank(g.pen.y*g.cols+min(g.pen.x, g.cols), (g.pen.y+1)*g.cols)
 	case 'J':
-		switch s.args {
-		case "", "0":
-			return g.pen.style == style{} && g.blank(g.pen.y*g.cols+min(g.pen.x, g.cols), len(g.cells))
-		case "2":
-			return g.pen.style == style{} && g.blank(0, len(g.cells))
-		}
-		return false
+		// All of it is cleared to be drawn afresh: then nothing is known.
+		return s.args == "" && g.pen.style == style{} && g.blank(g.pen.y*g.cols+min(g.pen.x, g.cols), len(g.cells))
 	}
 	n, ok := s.count()
 	if !ok {
