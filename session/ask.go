@@ -48,7 +48,7 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.Say(s), Note: s.note(), Beware: s.beware(st), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
 	}
 	if step.Header != nil {
 		a.Header = *step.Header

@@ -76,7 +76,8 @@ func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 		tube   string
 	}{
 		{[]StageID{StageLocks, StageRough, StageHome, StageRetighten}, TubeNoseUp},
-		{[]StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageLabels, StageSecondary, StageLaserFit, StagePutAway, StageStopping}, TubeLevel},
+		{[]StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageLabels, StageSecondary, StageLaserFit, StagePutAway}, TubeLevel},
+		{[]StageID{StageStopping}, TubeAsItIs},
 	} {
 		for _, id := range c.stages {
 			row := StageRow(id)

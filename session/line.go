@@ -83,6 +83,9 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if word == "" {
 		return Typed{}, ErrEmpty
 	}
+	if _, ok := cutWord(word, "dropped"); ok {
+		return Typed{}, errors.New("laser off; do not tilt the tube; look for it with a torch, and count the kit; then go on, or stop safely")
+	}
 	said, err := ParseReading(text, s.Context())
 	if err != nil {
 		return Typed{}, s.lineError(ask, err)
@@ -145,7 +148,7 @@ func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
 	var hit []Option
 	for _, o := range ask.Options {
 		id := strings.ToLower(o.ID)
-		if id == word {
+		if id == word || strings.EqualFold(o.Words, text) {
 			return pick(o)
 		}
 		if strings.HasPrefix(id, word) {

@@ -171,6 +171,13 @@ func (s Spot) reached(g optics.Goal) bool {
 	return s.Saw == SawHome || s.Saw == SawWithin || inside(s.At, g)
 }
 
+// vague reports whether the reading on the primary says less than its goal
+// asks: somewhere inside the ring, on a mirror that asks for the middle.
+func (s State) vague() bool {
+	return s.p.Known && s.p.Saw != SawWithin && s.p.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
+		s.p.At.At.Sub(s.GoalOnPrimary().At).Len() <= s.GoalOnPrimary().InsideMM
+}
+
 // Centred reports whether the spot on the primary is where it is wanted.
 func (s State) Centred() bool {
 	return s.there(optics.Secondary, s.p, s.GoalOnPrimary())
@@ -192,8 +199,11 @@ func near(g optics.Goal) optics.Goal {
 	return g
 }
 
+// surelyMM is how well a spot must be known for its place to count, 1σ.
+func surelyMM(g optics.Goal) float64 { return math.Max(0.75*g.InsideMM, 1.1*optics.EyesMM) }
+
 func inside(z optics.Belief, g optics.Goal) bool {
-	if z.Cov.Sigma() > math.Max(0.75*g.InsideMM, 1.1*optics.EyesMM) {
+	if z.Cov.Sigma() > surelyMM(g) {
 		return false
 	}
 	return z.At.Sub(g.At).Len() <= g.InsideMM

@@ -116,7 +116,7 @@ func (s State) Record() Record {
 				r.NetTurns[string(m)+" "+label] = round(n, 3)
 			}
 		}
-		if s.Moves > 0 {
+		if s.turnedHere(m) {
 			r.Learnt[m] = s.Learnt(m)
 		}
 	}

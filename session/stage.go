@@ -45,6 +45,7 @@ const (
 	StandSky    = "at the sky end, to one side"
 	StandBehind = "behind the scope"
 	TubeLevel   = "level, open end to a wall"
+	TubeAsItIs  = "as it is, until the locks are snug"
 	TubeNoseUp  = "nose up, 30 to 45 degrees, held"
 	NoTool      = "none: both hands free"
 )
@@ -83,6 +84,7 @@ type Step struct {
 	Want   Want
 	Face   optics.Face              // of a reading
 	Header *Header                  // where it differs from the stage's
+	Beware []string                 // where they differ from the stage's
 	Say    func(State) string       // what to do now, a sentence or two
 	Opts   func(State) []Option     // of a choice, the ordinary way on first
 	Due    func(State) bool         // nil: until answered once in this visit

@@ -208,7 +208,7 @@ func TestFinerWalks(t *testing.T) {
 		s := start(rt, keep)
 		for _, ev := range []Event{
 			{Kind: KindChoice, Choice: WhyRoutine}, {Kind: KindConfirm}, {Kind: KindChoice, Choice: CircleStill},
-			{Kind: KindReading, Face: optics.FacePrimary, Saw: SawInRing}, {Kind: KindReading, Face: optics.FaceTarget, Saw: SawHome},
+			{Kind: KindReading, Face: optics.FacePrimary, Saw: SawWithin}, {Kind: KindReading, Face: optics.FaceTarget, Saw: SawHome},
 			{Kind: KindFiner}, {Kind: KindChoice, Choice: VerdictLeave},
 		} {
 			require.NoError(rt, s.Do(ev))

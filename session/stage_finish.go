@@ -129,8 +129,9 @@ func swingStage() *Stage {
 			},
 			{
 				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return !s.done(1) },
-				Say: func(State) string { return "From the sky end, past the card: where is the spot on the primary now?" },
+				Due:    func(s State) bool { return !s.done(1) },
+				Say:    func(State) string { return "From the sky end, past the card: where is the spot on the primary now?" },
+				Beware: []string{"Card over the half where red shows; eye outside the rim."},
 			},
 			{
 				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
@@ -237,16 +238,17 @@ func putAwayStage() *Stage {
 func stoppingStage() *Stage {
 	return &Stage{
 		ID: StageStopping, Title: "make safe", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: "locks' key", Tube: TubeLevel, Laser: "off, then out"},
+		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeAsItIs, Laser: "card over the end; then off, out"},
 		Do: []string{
-			"Laser off, then out; its cell out and counted. Locks snug, the secondary's screws snug. Cap on.",
+			"Card over the whole end. Locks snug, two fingers, before the tube is moved; then the secondary's screws.",
+			"Laser off, then out; its cell out and counted. Only then level. Cap on.",
 		},
 		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
 		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
 		Steps: []Step{{
 			ID: "safe", Want: WantConfirm,
 			Say: func(State) string {
-				return "Laser off and out, cell out and counted. Locks snug, secondary snug, cap on. Yes when all is done."
+				return "Card over the end. Locks snug, secondary snug. Laser off and out, cell out and counted. Then level, cap on. Yes when all is done."
 			},
 			Take: func(s *State, _ Event) {
 				s.LaserOn, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true

@@ -67,13 +67,13 @@ func locksStage() *Stage {
 			},
 			{
 				ID: "ease", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() },
+				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() && !s.Home() },
 				Say:  func(State) string { return "Ease that lock, key out, hands off. Where is the return spot now?" },
 				Tell: tellEase,
 			},
 			{
 				ID: "ease_all", Want: WantConfirm,
-				Due: func(s State) bool { return s.lockToEase() >= 0 },
+				Due: func(s State) bool { return s.lockToEase() >= 0 && !s.Home() },
 				Say: func(State) string {
 					return "Ease the locks one by one, a quarter turn each. Say yes when all are eased."
 				},

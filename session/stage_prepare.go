@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"fmt"
+
+	"spotward/optics"
+)
 
 // Choices before the verdict.
 const (
@@ -91,7 +95,7 @@ func laserInStage() *Stage {
 		ID: StageLaserIn, Title: "laser in", Where: "beside",
 		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off until the card is up"},
 		Do: []string{
-			"Switch it on once against the palm, off again: the cell is good.",
+			"Out of the focuser, pressed to the palm: on once, off again. The cell is good.",
 			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
 			"Snug the collar until it neither wobbles nor turns. White card over the open end, taped. Then on.",
 		},
@@ -196,6 +200,13 @@ func firstLookStage() *Stage {
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
+			},
+			{
+				ID: "where", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool { return !s.done(1) && s.vague() },
+				Say: func(s State) string {
+					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
+				},
 			},
 			{
 				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind,

@@ -136,6 +136,13 @@ func (s State) FirstLook() Finding {
 		VerdictPrimary:   "the primary only",
 		VerdictNotToday:  "not today",
 	}
+	if s.vague() {
+		f.PrimaryOffered = false
+		if f.Verdict == optics.PrimaryOnly || f.Verdict == optics.Leave && f.Chance < 0.5 {
+			f.Verdict = optics.BothMirrors
+			f.Why += " But inside the ring is not near enough to tell on this mirror: the secondary first."
+		}
+	}
 	first := string(f.Verdict)
 	f.Options = []Option{{first, words[first]}}
 	for _, id := range []string{VerdictLeave, VerdictSecondary, VerdictBoth, VerdictPrimary, VerdictNotToday} {

@@ -1,5 +1,7 @@
 package session
 
+import "fmt"
+
 // The tags that go on a scope.
 const (
 	TagReady    = "ready"
@@ -41,11 +43,15 @@ func (s State) skipped(id StageID) bool {
 	return false
 }
 
+// unproven reports that the spots are at their goals and the axis error they
+// claim is over what is allowed all the same.
+func (s State) unproven() bool { return s.Left.ErrKnown && s.Left.ErrMM > s.AllowedMM() }
+
 // tagAdvised returns the tag that follows from what was left.
 func (s State) tagAdvised() string {
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if off, _ := s.finerOff(); off != "" || len(s.trouble) > 0 || len(s.Skips) > 0 {
+		if off, _ := s.finerOff(); off != "" || len(s.trouble) > 0 || len(s.Skips) > 0 || s.unproven() {
 			return TagWithNote
 		}
 		return TagReady
@@ -71,6 +77,8 @@ func (s State) tagWhy() string {
 		return "It wants aligning."
 	case s.outcome() == OutcomePartly:
 		return "Not everything was reached."
+	case s.unproven():
+		return fmt.Sprintf("As near as this laser shows: about %.1f mm, %.1f is allowed. Not yet proven good: a finer check is due.", s.Left.ErrMM, s.AllowedMM())
 	}
 	return ""
 }

@@ -97,9 +97,11 @@ func (s State) bite(m optics.Mirror, a *optics.Advice) {
 // turnedBefore reports whether it is known what mirror m's screws do: one was
 // turned in this session, or an earlier one taught it.
 func (s State) turnedBefore(m optics.Mirror) bool {
-	if s.learnt[m] != nil {
-		return true
-	}
+	return s.learnt[m] != nil || s.turnedHere(m)
+}
+
+// turnedHere reports whether a screw of mirror m was turned in this session.
+func (s State) turnedHere(m optics.Mirror) bool {
 	for i := range s.Tel.Cell(m).Screws {
 		if s.Tracker(m).Travel(i) != 0 {
 			return true
@@ -167,7 +169,7 @@ func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
 	for _, m := range ms {
 		limit, what := askPrimaryTurns, "is it still against its spring and not at its end?"
 		if m.Mirror == optics.Secondary {
-			limit, what = askSecondaryTurns, "look through the empty focuser first: is the secondary still round and in the middle?"
+			limit, what = askSecondaryTurns, "laser OFF and OUT first, then look through the empty focuser: is the secondary still round and in the middle?"
 		}
 		if net := k.Travel(m.Screw) + m.Turns; !m.Lock && math.Abs(net) > limit {
 			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], TurnsText(math.Abs(net)), what)

@@ -36,14 +36,18 @@ func (s State) Leaves() (optics.Dial, bool) {
 
 // beware returns the cautions of a stage, the one that the spots call for
 // first.
-func (s State) beware(st *Stage) []string {
+func (s State) beware(st *Stage, step *Step) []string {
+	list := st.Beware
+	if step.Beware != nil {
+		list = step.Beware
+	}
 	at, leaves := s.Leaves()
 	if !leaves || !s.LaserOn {
-		return st.Beware
+		return list
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
-	return append([]string{fmt.Sprintf("Card at %s of the open end: the beam comes out there. Look in from the side of %s, eye outside the rim.",
-		HourWords(at), HourWords(other))}, st.Beware...)
+	return append([]string{fmt.Sprintf("Red on the card, about %s? Leave the card there, and look in from the side of %s, eye outside the rim.",
+		HourWords(at), HourWords(other))}, list...)
 }
 
 // note returns what is to be known before the question of a step is answered,

@@ -178,7 +178,7 @@ func (c *cli) scope(d *desk.Desk, nameOrPath string) (session.Scope, error) {
 func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 	id := c.resume
 	if id == newest {
-		name := session.Builtin().Name
+		name := "" // any
 		if len(args) > 0 {
 			scope, err := c.scope(d, args[0])
 			if err != nil {
@@ -188,7 +188,7 @@ func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 		}
 		open, _ := d.Library.Unfinished(name)
 		if len(open) == 0 {
-			return nil, fmt.Errorf("no unfinished session on %s: leave --resume out to begin one", name)
+			return nil, errors.New("no unfinished session here: leave --resume out to begin one")
 		}
 		id = open[len(open)-1].ID
 		for _, o := range open {

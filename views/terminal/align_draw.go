@@ -134,7 +134,7 @@ func (s *align) foot(sz sizes) foot {
 		}
 		switch {
 		case ask.Told != nil && s.practising():
-			f.hint = "Enter = as told; or B -1/4"
+			f.hint = "Enter = as told, or say what was"
 		case ask.Told != nil:
 			f.hint = "key out, hands off, then look"
 		}

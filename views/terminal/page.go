@@ -49,9 +49,6 @@ func (p *page) flow(r schematic.Rect) *flow { return &flow{p: p, r: r} }
 // from leaves out what would stand above a row: that part was read.
 func (f *flow) from(row int) { f.top = row }
 
-// rows is how many rows text takes.
-func (f *flow) rows(text string) int { return len(schematic.Wrap(text, f.r.W)) }
-
 // skip leaves rows empty.
 func (f *flow) skip(rows int) {
 	rows = min(rows, f.r.H)
