@@ -1,5 +1,7 @@
 package optics
 
+import "math"
+
 // Learnt is what one session learnt of a mirror's screws, for the next one on
 // the same scope. Lengths in mm a turn, in the frame Tube.
 type Learnt struct {
@@ -58,4 +60,25 @@ func (l *Learnt) bank(c Cell) []hypothesis {
 		g.widen(a, l.LockCov[i])
 	}
 	return bothHands(hypothesis{weight: 1, asFiled: l.Hand >= 0.5, g: g})
+}
+
+// agedPart is how far a response may have wandered in a year, 1σ, as part of
+// itself: what springs, threads and hands change. Trainers' judgement.
+const agedPart = 0.1
+
+// Aged returns what is still known of the screws after so many years: the same,
+// less surely.
+func (l Learnt) Aged(years float64) Learnt {
+	wider := func(per []Tube, spread []Cov) []Cov {
+		out := make([]Cov, len(spread))
+		for i, c := range spread {
+			out[i] = c
+			if i < len(per) {
+				out[i] = c.Add(Round(agedPart * per[i].Len()).Scale(math.Sqrt(math.Max(0, years))))
+			}
+		}
+		return out
+	}
+	l.Spread, l.LockCov = wider(l.PerTurn, l.Spread), wider(l.LockPull, l.LockCov)
+	return l
 }

@@ -1,10 +1,17 @@
 package session
 
-import "spotward/optics"
+import (
+	"time"
 
-// Taught returns what the last session on a scope learnt of its screws. What
-// was learnt in practice is left out.
-func (l *Library) Taught(scope string) (map[optics.Mirror]*Taught, error) {
+	"spotward/optics"
+)
+
+// year is what knowledge of a scope ages by.
+const year = 8766 * time.Hour
+
+// Taught returns what the last session on a scope learnt of its screws, aged
+// until now. What was learnt in practice is left out.
+func (l *Library) Taught(scope string, now time.Time) (map[optics.Mirror]*Taught, error) {
 	records, errs := l.Records()
 	taught := map[optics.Mirror]*Taught{}
 	for _, r := range records {
@@ -12,7 +19,8 @@ func (l *Library) Taught(scope string) (map[optics.Mirror]*Taught, error) {
 			continue
 		}
 		for m, t := range r.Learnt {
-			taught[m] = t
+			aged := t.Aged(now.Sub(r.Ended).Hours() / year.Hours())
+			taught[m] = &aged
 		}
 	}
 	if len(errs) > 0 {

@@ -51,7 +51,13 @@ func readyStage() *Stage {
 					{WhyDropped, "it was dropped or taken apart"},
 				}
 			},
-			Take: func(s *State, ev Event) { s.Reason = ev.Choice },
+			Take: func(s *State, ev Event) {
+				s.Reason = ev.Choice
+				if ev.Choice == WhyDropped { // what was taken apart is new again
+					s.learnt = nil
+					s.secondary, s.primary = optics.NewTracker(s.Tel, optics.Secondary, nil), optics.NewTracker(s.Tel, optics.Primary, nil)
+				}
+			},
 		}},
 	}
 }

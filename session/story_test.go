@@ -293,3 +293,16 @@ func TestNoEscapesInWhatIsKept(t *testing.T) {
 		}
 	}
 }
+
+func TestTakenApartIsNewAgain(t *testing.T) {
+	scope := Builtin()
+	for reason, known := range map[string]bool{WhyRoutine: true, WhyDropped: false} {
+		learnt := Taught{Mirror: optics.Secondary, PerTurn: []optics.Tube{{X: 1, Y: 2}, {X: -3, Y: 1}, {X: 2, Y: -3}},
+			Spread: []optics.Cov{optics.Round(0.1), optics.Round(0.1), optics.Round(0.1)}, Hand: 1}
+		s, err := Start(Event{ID: "x", Scope: &scope, Learnt: map[optics.Mirror]*Taught{optics.Secondary: &learnt}}, nil)
+		require.NoError(t, err)
+		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: reason}))
+		got := s.State().Tracker(optics.Secondary).PerTurn(0).At
+		assert.Equal(t, known, got.Sub(learnt.PerTurn[0]).Len() < 0.5, "%s: %v", reason, got)
+	}
+}

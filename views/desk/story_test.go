@@ -145,7 +145,7 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	}
 	_, err = w.Close()
 	require.NoError(t, err)
-	taught, err := d.Library.Taught("WREN")
+	taught, err := d.Library.Taught("WREN", d.Now())
 	require.NoError(t, err)
 	require.NotNil(t, taught["secondary"])
 	again, err := d.Align(scope, false)
