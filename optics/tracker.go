@@ -33,6 +33,7 @@ type Doubt struct {
 	Doubted  bool
 	Expected Belief  // where the spot was thought to be
 	Chances  float64 // 0 to 1: how often an honest reading is this far out
+	Earlier  float64 // 0 to 1: how likely it is the reading before that was misread
 }
 
 // TroubleKind names what is wrong with a mirror's screws.
@@ -79,6 +80,7 @@ type Tracker struct {
 	last     *Move              // what was turned last; nil: nothing since the spot was lost
 	from     Tube               // where the spot was thought to be before the last turns
 	looks    int
+	since    int  // screws turned since the last look
 	expected Tube // where the spot was thought to be at the last look
 	// trouble is what surprised; never changed once made.
 	trouble []Trouble
@@ -189,6 +191,7 @@ func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
 	}
 	k.bank = pruned(out)
 	k.still = false
+	k.since++
 	k.travel[i] += turns
 	k.lastTo[i] = way
 	return k

@@ -31,14 +31,24 @@ func (k Tracker) Look(z Belief) (Tracker, Doubt) {
 	k.looks++
 	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
-	slip := 0.0
+	doubt.Doubted = !first && (k.slipped(0) > doubtAbove || doubt.Chances < doubtBelow)
+	if !first {
+		doubt.Earlier = k.slipped(k.since + 1)
+	}
+	k.since = 0
+	return k, doubt
+}
+
+// slipped returns the probability, 0 to 1, of a slip at the look or turn that
+// was ago looks and turns before the latest.
+func (k Tracker) slipped(ago int) float64 {
+	p := 0.0
 	for i := range k.bank {
-		if k.bank[i].slips&1 == 1 {
-			slip += k.bank[i].weight
+		if k.bank[i].slips>>ago&1 == 1 {
+			p += k.bank[i].weight
 		}
 	}
-	doubt.Doubted = !first && (slip > doubtAbove || doubt.Chances < doubtBelow)
-	return k, doubt
+	return p
 }
 
 // Confirm returns the belief after a doubted reading was repeated: it is taken
@@ -50,7 +60,7 @@ func (k Tracker) Confirm(z Belief) Tracker {
 		moved[i].weight *= unforeseen
 	}
 	k.bank = seen(append(moved, k.bank...), z, 0)
-	k.seen = true
+	k.seen, k.since = true, 0
 	return k
 }
 

@@ -100,6 +100,23 @@ func TestLookDoubtsWhatTurnsCannotHaveDone(t *testing.T) {
 	}
 }
 
+// Of two readings that do not go together the wrong one may be the one before:
+// half a dial out at the first look, and right at the second.
+func TestLookDoubtsTheEarlierReading(t *testing.T) {
+	turn := []Move{{Mirror: Secondary, Screw: 0, Turns: 0.25}}
+	first, _ := NewTracker(threeScrews(), Secondary, nil).Look(at(-30, 0))
+	_, d := first.Turn(turn, ByAmount).Look(at(14, 0))
+	assert.True(t, d.Doubted)
+	assert.Greater(t, d.Earlier, 0.3, "the first was half a dial out")
+
+	k, _ := NewTracker(threeScrews(), Secondary, nil).Look(at(46, 0))
+	k, d = k.Turn(turn, ByAmount).Look(at(30, 0))
+	require.False(t, d.Doubted)
+	_, d = k.Turn(turn, ByAmount).Look(at(-14, 0))
+	assert.True(t, d.Doubted)
+	assert.Less(t, d.Earlier, 0.1, "two before it agree, this one is half a dial out")
+}
+
 func TestConfirmTakesAReadingAtItsWord(t *testing.T) {
 	k := NewTracker(threeScrews(), Secondary, nil)
 	k, _ = k.Look(at(46, 0))

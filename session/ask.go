@@ -60,7 +60,15 @@ func (s State) Ask() Ask {
 		a.Goal, a.HasGoal = step.Goal(s), true
 	}
 	if a.Again {
-		a.Say = "That is not where this turn can have put it: look again, and say where it is. " + a.Say
+		a.Say = s.doubtWords() + " " + a.Say
 	}
 	return a
+}
+
+// doubtWords asks for a second look.
+func (s State) doubtWords() string {
+	if s.eitherOff {
+		return "This and the reading before it do not go together: one of them is off, left for right perhaps. Look again, and say where it is."
+	}
+	return "That is not where this turn can have put it: look again, and say where it is."
 }

@@ -28,7 +28,7 @@ func (s *State) look(ask Ask, ev Event) bool {
 	} else {
 		seen, d := k.Look(z)
 		if d.Doubted {
-			s.doubt = &ev
+			s.doubt, s.eitherOff = &ev, d.Earlier > eitherOff
 			return false
 		}
 		k = seen
@@ -47,6 +47,10 @@ func (s *State) look(ask Ask, ev Event) bool {
 	s.astray = s.astray && ev.Face == optics.FacePrimary
 	return true
 }
+
+// eitherOff is how likely it must be that the reading before was the wrong one
+// for it to be named beside the doubted one.
+const eitherOff = 0.25
 
 // How much of a foretold way must be seen for a screw to have moved anything,
 // and how long a way says so at all, mm.

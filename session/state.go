@@ -58,6 +58,7 @@ type State struct {
 	astray    bool   // the return spot was looked for and not found since the last move
 	wantLook  bool   // turned since the last look: nothing is told before the next
 	doubt     *Event // a reading that cannot be so, to be read again
+	eitherOff bool   // or it is the one before it that was wrong
 
 	FinerAsked   bool    // a check finer than the spots is wanted
 	Finer        []Finer // what such checks found, the latest last
