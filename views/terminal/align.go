@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"errors"
+	"maps"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,7 +16,8 @@ import (
 // typed. Of its own it holds only how the drawings are turned.
 type align struct {
 	work *desk.Work
-	turn int // how the dial is turned: an index into turns
+	by   beside // who stands by; nil = nobody
+	turn int    // how the dial is turned: an index into turns
 	gone bool
 }
 
@@ -39,6 +41,10 @@ func (s *align) take(a *app, text string) tea.Cmd {
 	case "q", "quit":
 		return s.quit(a)
 	}
+	if s.by != nil && s.by.holds() != nil {
+		a.fail(s.by.holds())
+		return nil
+	}
 	echo, err := s.work.Line(text)
 	if err != nil {
 		a.fail(err)
@@ -46,6 +52,9 @@ func (s *align) take(a *app, text string) tea.Cmd {
 	}
 	a.used()
 	a.say(echo)
+	if s.by != nil && s.by.taken(a) {
+		return nil
+	}
 	if s.state().Over {
 		s.over(a)
 	}
@@ -59,13 +68,17 @@ func (s *align) shows() map[string]func(a *app) {
 		s.turn = (s.turn + 1) % len(turns())
 		a.say(turns()[s.turn].words)
 	}
-	return map[string]func(a *app){
+	words := map[string]func(a *app){
 		"w": why, "why": why,
 		"v": view, "view": view,
 		"do": func(a *app) { a.push(doPage(s)) }, "what to do": func(a *app) { a.push(doPage(s)) },
 		"call":  func(a *app) { a.push(callPage(s)) },
 		"pause": s.esc,
 	}
+	if s.by != nil {
+		maps.Copy(words, s.by.words())
+	}
+	return words
 }
 
 // over ends the work and shows what it came to.

@@ -143,6 +143,9 @@ func (s *align) foot(sz sizes) foot {
 		f.hint = cutWords(f.hint, sz.Understood.W)
 		f.keys = narrowKeys(f.keys)
 	}
+	if s.by != nil {
+		f = s.by.foot(f, sz)
+	}
 	return f
 }
 

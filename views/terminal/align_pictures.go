@@ -88,29 +88,35 @@ func pathOf(st session.State) schematic.PathSpec {
 	if err != nil || len(spots.Beam) < 3 {
 		return spec
 	}
+	spec.Out, spec.Back = beamWays(t, spots)
+	if ret == nil {
+		spec.Back = nil
+	}
+	return spec
+}
+
+// beamWays are the ways of the beam to the primary and back, against those of an
+// aligned telescope.
+func beamWays(t optics.Telescope, spots optics.Spots) (out, back []schematic.Vertex) {
 	ideal := []schematic.SectionPoint{{AlongMM: t.FromPrimaryMM, UpMM: t.HoleFromAxisMM}, {AlongMM: t.FromPrimaryMM}, {}}
 	vertex := func(at r3.Vec, right schematic.SectionPoint) schematic.Vertex {
 		return schematic.Vertex{Right: right, Miss: schematic.SectionPoint{AlongMM: at.Z - right.AlongMM, UpMM: at.X - right.UpMM}}
 	}
 	for i, right := range ideal {
-		spec.Out = append(spec.Out, vertex(spots.Beam[i], right))
+		out = append(out, vertex(spots.Beam[i], right))
 	}
-	if ret == nil {
-		return spec
-	}
-	spec.Back = []schematic.Vertex{spec.Out[2]}
+	back = []schematic.Vertex{out[2]}
 	if spots.Leaves {
 		end := schematic.SectionPoint{AlongMM: t.OpenEndMM()}
-		spec.Back = append(spec.Back, vertex(spots.Beam[len(spots.Beam)-1], end))
-		return spec
+		return out, append(back, vertex(spots.Beam[len(spots.Beam)-1], end))
 	}
 	for i, at := range spots.Beam[3:] {
 		if 1-i < 0 {
 			break
 		}
-		spec.Back = append(spec.Back, vertex(at, ideal[1-i]))
+		back = append(back, vertex(at, ideal[1-i]))
 	}
-	return spec
+	return out, back
 }
 
 // lookTable lists the last looks on the face that is asked for.

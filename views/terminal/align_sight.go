@@ -6,6 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/views/practice"
 	"spotward/views/schematic"
 )
 
@@ -21,25 +22,31 @@ func (s *align) sight(p *page, st session.State) {
 	if !ok {
 		return
 	}
-	spec := seenFrom(st.Tel, face, p.sizes)
-	spec.Bare = true
+	spec := sightOf(st.Tel, face, view, p.sizes)
 	spec.TurnHours = turns()[s.turn].hours
+	spec.Standing = sightTitle(p, st.Tel.Station(face))
+	p.Face(p.sizes.Face, spec)
+}
+
+// sightOf is what one would see on a face, bare.
+func sightOf(t optics.Telescope, face optics.Face, view practice.View, sz sizes) schematic.FaceSpec {
+	spec := seenFrom(t, face, sz)
+	spec.Bare = true
 	spec.Object = quiet(spec.Object)
-	at := st.Tel.ToDial(face, view.Seen)
+	at := t.ToDial(face, view.Seen)
 	if view.Visible {
 		spec.Now = &schematic.Mark{At: at}
 	}
 	if face == optics.FaceSecondary {
-		away := st.Tel.ToDial(face, view.Outgoing.Seen)
-		spec.Object = schematic.SecondaryMirror{EdgeMM: st.Tel.MinorAxisMM / 2, Middle: optics.Dial{Right: -away.Right, Up: -away.Up}}
+		away := t.ToDial(face, view.Outgoing.Seen)
+		spec.Object = schematic.SecondaryMirror{EdgeMM: t.MinorAxisMM / 2, Middle: optics.Dial{Right: -away.Right, Up: -away.Up}}
 	}
 	if face == optics.FaceTarget && view.InHole && view.Glow.Len() > evenGlow {
-		glow := st.Tel.ToDial(face, view.Glow)
-		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), st.Tel.Target.HoleRadiusMM)}}
+		glow := t.ToDial(face, view.Glow)
+		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), t.Target.HoleRadiusMM)}}
 	}
-	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
-	spec.Standing = sightTitle(p, st.Tel.Station(face))
-	p.Face(p.sizes.Face, spec)
+	spec.RimMM = schematic.RimFor(spec, rims(t, face)...)
+	return spec
 }
 
 // sightTitle says what is drawn, and where one stands to see it.

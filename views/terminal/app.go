@@ -35,6 +35,9 @@ type nudger interface {
 	point(s sizes, aspect float64, col, row int) (string, bool)
 }
 
+// dragger is a screen of which the mouse may drag a part.
+type dragger interface{ drag(m tea.MouseEvent) bool }
+
 // foot is what stands below the rule beside what is typed.
 type foot struct {
 	caution string // where the hand is about to act; "" = none
@@ -231,6 +234,10 @@ func (a *app) wake() bool {
 
 // point types what the mouse points at.
 func (a *app) point(m tea.MouseEvent) {
+	if d, ok := a.top().screen.(dragger); ok && a.mouse && d.drag(m) {
+		a.version++
+		return
+	}
 	if m.Action != tea.MouseActionPress || m.Button != tea.MouseButtonLeft || !a.mouse {
 		return
 	}

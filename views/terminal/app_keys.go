@@ -143,6 +143,7 @@ func (a *app) nudge(l *line, right, up int) bool {
 	text, ok := n.nudge(l.String(), right, up)
 	if ok {
 		l.set(text)
+		a.version++ // it may have moved more than the line
 	}
 	return ok
 }
