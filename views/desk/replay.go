@@ -7,7 +7,7 @@ import (
 	"spotward/session"
 )
 
-// Frame is one step of a session that is looked at again: what happened, and
+// Frame is one event of a session that is looked at again: what happened, and
 // where the session stood after it.
 type Frame struct {
 	T     time.Time
@@ -17,7 +17,7 @@ type Frame struct {
 	Felt  string // and felt
 }
 
-// Replay returns a session's steps from its journal, oldest first. The advice
+// Replay returns a session's frames from its journal, oldest first. The advice
 // in them is what was told then, not what would be told now. A journal that
 // ends too early gives what stands in it, and the report says so.
 func (d *Desk) Replay(id string) ([]Frame, session.Report, error) {
@@ -25,15 +25,16 @@ func (d *Desk) Replay(id string) ([]Frame, session.Report, error) {
 	if err != nil {
 		return nil, report, err
 	}
-	events, err := session.Events(lines)
-	if err != nil {
-		return nil, report, err
-	}
-	frames, err := framesOf(lines, events)
+	frames, err := FramesOf(lines)
 	return frames, report, err
 }
 
-func framesOf(lines []session.Line, events []session.Event) ([]Frame, error) {
+// FramesOf returns the frames of a journal's lines.
+func FramesOf(lines []session.Line) ([]Frame, error) {
+	events, err := session.Events(lines)
+	if err != nil {
+		return nil, err
+	}
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
@@ -57,4 +58,73 @@ func framesOf(lines []session.Line, events []session.Event) ([]Frame, error) {
 		frames = append(frames, f)
 	}
 	return frames, nil
+}
+
+// Step is what belongs together: what the person did, and what was told then.
+type Step struct {
+	Frames []Frame // one at least
+	Stage  session.StageID
+}
+
+// Last returns where things stood after the step.
+func (s Step) Last() Frame { return s.Frames[len(s.Frames)-1] }
+
+// Steps puts what the hands truly did, and what was implied, with the answer
+// that it belongs to, and what was told after it. The begin line is no step.
+func Steps(frames []Frame) []Step {
+	var out []Step
+	var open []Frame
+	for i, f := range frames[min(1, len(frames)):] {
+		stage := frames[i].State.Ask().Stage.ID
+		switch {
+		case f.Event.Kind == session.KindAdvised && len(out) > 0 && len(open) == 0:
+			last := &out[len(out)-1]
+			last.Frames = append(last.Frames, f)
+			continue
+		case f.Event.Kind == session.KindHand || f.Event.Implied:
+			open = append(open, f)
+			continue
+		}
+		out = append(out, Step{append(open, f), stage})
+		open = nil
+	}
+	if open != nil {
+		out = append(out, Step{open, frames[len(frames)-1].State.Ask().Stage.ID})
+	}
+	return out
+}
+
+// Look is one look at a spot, as far as it is in force: what was turned since
+// the one before it, and where the session stood after it.
+type Look struct {
+	N      int
+	Turned []session.Turn
+	Event  session.Event
+	State  session.State
+}
+
+// Looks returns the looks that count at the end of the frames: none that was
+// taken back.
+func Looks(frames []Frame) []Look {
+	if len(frames) == 0 {
+		return nil
+	}
+	var out []Look
+	var s session.State
+	var turned []session.Turn
+	for _, ev := range frames[len(frames)-1].State.Events() {
+		next, err := session.Apply(s, ev)
+		if err != nil {
+			return out // a fold of what was folded: what is there is true
+		}
+		s = next
+		switch ev.Kind {
+		case session.KindTurned:
+			turned = append(turned, ev.Turned...)
+		case session.KindReading:
+			out = append(out, Look{N: len(out) + 1, Turned: turned, Event: ev, State: s})
+			turned = nil
+		}
+	}
+	return out
 }

@@ -1,0 +1,77 @@
+package desk
+
+import (
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/practice"
+)
+
+// Words says what happened in a frame.
+func (f Frame) Words() string {
+	ev, s := f.Event, f.State
+	switch ev.Kind {
+	case session.KindConfirm:
+		return "Done, it was said"
+	case session.KindChoice:
+		return "Answer: " + strings.ReplaceAll(ev.Choice, "_", " ")
+	case session.KindReading:
+		return "Read: " + readingWords(s, ev)
+	case session.KindTurned:
+		return "Said to be turned: " + TurnsWords(ev.Turned)
+	case session.KindHand:
+		return "Truly turned: " + TurnsWords(ev.Turned)
+	case session.KindAdvised:
+		return "Told: " + toldWords(*ev.Told)
+	case session.KindScrew:
+		return "Said of screw " + ev.Screw + ": " + strings.ReplaceAll(string(ev.Is), "_", " ")
+	case session.KindSkip:
+		return "Left out: " + ev.Why
+	case session.KindLaser:
+		return "The laser died"
+	case practice.KindAct:
+		return "Done besides: " + ev.Text
+	case session.KindResume:
+		return "Taken up again"
+	}
+	return "Said: " + string(ev.Kind)
+}
+
+func readingWords(s session.State, ev session.Event) string {
+	switch ev.Saw {
+	case session.SawPlace, session.SawOffGlass:
+		d := s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+		return session.PlaceWords(ev.Face, d, d.Len())
+	}
+	return strings.ReplaceAll(string(ev.Saw), "_", " ") + ", on the " + string(ev.Face)
+}
+
+// TurnsWords says turns in their order: "B 1/8, tighten (clockwise), then C …".
+func TurnsWords(turns []session.Turn) string {
+	words := make([]string, len(turns))
+	for i, t := range turns {
+		words[i] = session.MoveWords(t)
+	}
+	if len(words) == 0 {
+		return "nothing"
+	}
+	return strings.Join(words, ", then ")
+}
+
+// ToldTurns says what was told to be turned.
+func ToldTurns(t session.Told) string {
+	turns := make([]session.Turn, len(t.Moves))
+	for i, m := range t.Moves {
+		turns[i] = m.Turn
+	}
+	return TurnsWords(turns)
+}
+
+func toldWords(t session.Told) string {
+	words := ToldTurns(t)
+	if t.Why != "" {
+		words += ". Because: " + t.Why
+	}
+	return words
+}
