@@ -13,6 +13,9 @@ func setupOf(t optics.Telescope, w session.World) (virtual.Setup, error) {
 	if l, err := virtual.ParseLevel(w.Level); err == nil {
 		return virtual.SetupOf(l, t, w.Seed), nil
 	}
+	if virtual.IsArranged(w.Level) {
+		return arrangedSetup(t, w)
+	}
 	s := virtual.SetupOf(virtual.Easy, t, w.Seed)
 	f := &s.Faults
 	switch w.Level {
