@@ -165,7 +165,7 @@ func writeDrift(out io.Writer, d session.Drift, tel optics.Telescope) {
 	}
 	for _, i := range d.Intervals {
 		fmt.Fprintf(t, "%s\t%.0f days\t%s\t%s\t%s\t%s\n", day(i.Found), i.Days(), orDash(i.FoundKit),
-			movedText(tel, optics.FacePrimary, i.P), returnText(tel, i), causeWords(i.Cause))
+			i.PrimaryWords(tel), i.ReturnWords(tel), i.Cause.Words())
 	}
 	t.Flush()
 	fmt.Fprintf(out, "\nHeld %d of %d times. 3 mm on the primary and 2 mm on the target count; which way is as seen, 12 straight up.\n", d.Holds, d.Of)

@@ -92,50 +92,12 @@ func (c *cli) between(l *session.Library, a, b session.Record) error {
 		}
 	}
 	for _, i := range in {
-		fmt.Fprintf(c.streams.Out, "\nBetween them %.0f days: the spot on the primary %s, the return spot %s.\n", i.Days(), movedText(tel, optics.FacePrimary, i.P), returnText(tel, i))
+		fmt.Fprintf(c.streams.Out, "\nBetween them %.0f days: the spot on the primary %s, the return spot %s.\n", i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel))
 		if others > 0 {
 			fmt.Fprintf(c.streams.Out, "Of %d sessions in between this says nothing.\n", others)
 			continue
 		}
-		fmt.Fprintf(c.streams.Out, "That points to: %s.\n", causeWords(i.Cause))
+		fmt.Fprintf(c.streams.Out, "That points to: %s.\n", i.Cause.Words())
 	}
 	return nil
-}
-
-func returnText(tel optics.Telescope, i session.Interval) string {
-	if i.Gone && i.T == nil {
-		return "went off the face"
-	}
-	text := movedText(tel, optics.FaceTarget, i.T)
-	if i.Worked {
-		text += " (by what brought it home)"
-	}
-	return text
-}
-
-// movedText says how far and which way a spot moved, on the dial of somebody
-// who stands where it is read.
-func movedText(tel optics.Telescope, f optics.Face, by *optics.Belief) string {
-	if by == nil {
-		return "not known"
-	}
-	return fmt.Sprintf("%.0f mm to %s", by.At.Len(), session.ClockText(tel.TubeToDial(f, by.At)))
-}
-
-func causeWords(c session.Cause) string {
-	switch c {
-	case session.CauseHeld:
-		return "nothing: it held"
-	case session.CauseSecondary:
-		return "the secondary alone"
-	case session.CausePrimary:
-		return "the primary alone"
-	case session.CauseSeat:
-		return "laser seat, holder or drawtube"
-	case session.CauseBoth:
-		return "more than one thing"
-	case session.CauseUnseen:
-		return "nothing that was read"
-	}
-	return "secondary or laser"
 }

@@ -70,7 +70,7 @@ func (s Sheet) walk() way {
 func lookAt(st session.State, ev session.Event, n int, turned []session.Turn) look {
 	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
 	l := look{
-		N: n, Turned: turnWords(turned), Face: faceWords(ev.Face),
+		N: n, Turned: clean(session.TurnedWords(turned)), Face: faceWords(ev.Face),
 		Where: session.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
 	}
 	if ev.Saw == session.SawGone || ev.Saw == session.SawCantSee {
@@ -82,41 +82,6 @@ func lookAt(st session.State, ev session.Event, n int, turned []session.Turn) lo
 		l.Where = fmt.Sprintf("%s, %.3g mm", session.ClockText(at), at.Len())
 	}
 	return l
-}
-
-// turnWords says turns in few words: "secondary: C ease 3/16, B tighten 3/16".
-// Those that are alike and follow each other are said together.
-func turnWords(turns []session.Turn) string {
-	var b strings.Builder
-	for i := 0; i < len(turns); {
-		t := turns[i]
-		n := i + 1
-		for n < len(turns) && alike(t, turns[n]) {
-			n++
-		}
-		switch {
-		case i == 0:
-			b.WriteString(string(t.Mirror) + ": ")
-		case t.Mirror != turns[i-1].Mirror:
-			b.WriteString("; " + string(t.Mirror) + ": ")
-		default:
-			b.WriteString(", ")
-		}
-		if t.Lock != "" {
-			b.WriteString(map[bool]string{true: "lock ", false: "locks "}[n == i+1])
-		}
-		for j := i; j < n; j++ {
-			b.WriteString(turns[j].Screw + turns[j].Lock + " ")
-		}
-		sense, _, _ := strings.Cut(session.SenseWords(t.Turns), " ")
-		b.WriteString(sense + " " + session.TurnsText(t.Turns))
-		i = n
-	}
-	return clean(b.String())
-}
-
-func alike(a, b session.Turn) bool {
-	return a.Mirror == b.Mirror && (a.Lock == "") == (b.Lock == "") && a.Turns == b.Turns
 }
 
 // caution notes what a stage tells to beware of, once.

@@ -1,0 +1,39 @@
+package session
+
+import "strings"
+
+// TurnedWords says turns in few words, in their order: "secondary: C ease 3/16,
+// B tighten 3/16". Those that are alike and follow each other are said
+// together.
+func TurnedWords(turns []Turn) string {
+	var b strings.Builder
+	for i := 0; i < len(turns); {
+		t := turns[i]
+		n := i + 1
+		for n < len(turns) && alikeTurns(t, turns[n]) {
+			n++
+		}
+		switch {
+		case i == 0:
+			b.WriteString(string(t.Mirror) + ": ")
+		case t.Mirror != turns[i-1].Mirror:
+			b.WriteString("; " + string(t.Mirror) + ": ")
+		default:
+			b.WriteString(", ")
+		}
+		if t.Lock != "" {
+			b.WriteString(map[bool]string{true: "lock ", false: "locks "}[n == i+1])
+		}
+		for j := i; j < n; j++ {
+			b.WriteString(turns[j].Screw + turns[j].Lock + " ")
+		}
+		sense, _, _ := strings.Cut(SenseWords(t.Turns), " ")
+		b.WriteString(sense + " " + TurnsText(t.Turns))
+		i = n
+	}
+	return b.String()
+}
+
+func alikeTurns(a, b Turn) bool {
+	return a.Mirror == b.Mirror && (a.Lock == "") == (b.Lock == "") && a.Turns == b.Turns
+}
