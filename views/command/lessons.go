@@ -48,28 +48,16 @@ func (c *cli) lessonsCommand() *cobra.Command {
 // ladder lists the lessons; with a trainee's name, also how far that one has
 // come and what can be signed off.
 func (c *cli) ladder(d *desk.Desk) error {
-	var results []session.LessonResult
-	if d.Library != nil && d.Who != "" {
-		var err error
-		if results, err = d.Library.LessonsOf(d.Who); err != nil {
-			return err
-		}
+	results, err := d.Results()
+	if err != nil {
+		return err
 	}
-	newest := map[string]session.LessonResult{}
-	for _, r := range results {
-		if was := newest[r.Lesson]; !was.Passed || r.Passed {
-			newest[r.Lesson] = r
-		}
-	}
+	best := desk.Progress(results)
 	t := c.table()
 	for i, l := range session.Lessons() {
 		how := ""
-		if r, ok := newest[l.ID]; ok {
-			how = "not passed yet"
-			if r.Passed {
-				how = "passed " + r.T.Local().Format("2006-01-02")
-			}
-			how += "\t" + talk.ResultWords(r)
+		if r, ok := best[l.ID]; ok {
+			how = desk.PassedWords(r) + "\t" + desk.ResultWords(r)
 		}
 		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", i+1, l.ID, l.Title, how)
 	}

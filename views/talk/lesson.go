@@ -3,7 +3,6 @@ package talk
 import (
 	"bufio"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -127,34 +126,8 @@ func (t *teaching) summary() {
 	} else {
 		t.say("Not passed yet. Take it again when you like: it gets easier each time.")
 	}
-	t.say(ResultWords(r))
+	t.say(desk.ResultWords(r))
 	for _, deed := range r.Deeds {
 		t.say("For next time: " + full(deed))
 	}
-}
-
-// ResultWords says a lesson's figures in a line.
-func ResultWords(r session.LessonResult) string {
-	var words []string
-	if r.Wrong > 0 {
-		words = append(words, fmt.Sprintf("not right at first: %d", r.Wrong))
-	}
-	if r.Readings > 0 {
-		words = append(words, fmt.Sprintf("good readings: %d of %d", r.Good, r.Readings))
-	}
-	if r.Swapped > 0 {
-		words = append(words, fmt.Sprintf("left for right: %d", r.Swapped))
-	}
-	if r.Looks > 0 {
-		words = append(words, fmt.Sprintf("looks: %d", r.Looks))
-	}
-	if r.Possible > 0 {
-		words = append(words, fmt.Sprintf("moves: %d, where %d would have done", r.Moves, r.Possible))
-	} else if r.Moves > 0 {
-		words = append(words, fmt.Sprintf("moves: %d", r.Moves))
-	}
-	if len(words) == 0 {
-		return "Everything right the first time."
-	}
-	return strings.ToUpper(words[0][:1]) + full(strings.Join(words, "; "))[1:]
 }
