@@ -61,7 +61,7 @@ func takers() map[Kind]func(*State, Event) error {
 		KindChoice:  choose,
 		KindReading: read,
 		KindScrew:   screwSays,
-		KindLaser:   func(s *State, _ Event) error { s.LaserDead = true; s.goTo(StageStopping); return nil },
+		KindLaser:   laserSays,
 		KindTurned:  turned,
 		KindAdvised: advised,
 		KindSkip:    skip,

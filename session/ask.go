@@ -34,7 +34,7 @@ func (s State) Ask() Ask {
 	if s.askMoved {
 		return Ask{
 			Stage: st, Step: stepMoved, Want: WantChoice, Header: st.Header,
-			Say: "Was the scope moved, or a screw touched, since?",
+			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
 			Options: []Option{
 				{"no", "no: it stands as it was left"},
 				{"yes", "yes"},
@@ -63,6 +63,14 @@ func (s State) Ask() Ask {
 		a.Say = s.doubtWords() + " " + a.Say
 	}
 	return a
+}
+
+// cardFirst says what comes before anything else where the laser was left on.
+func (s State) cardFirst() string {
+	if !s.LaserOn {
+		return ""
+	}
+	return "The laser was on when this was left: card over the open end before anybody leans in. "
 }
 
 // doubtWords asks for a second look.

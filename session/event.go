@@ -13,7 +13,7 @@ const (
 	KindChoice  Kind = "choice"  // one of the options
 	KindReading Kind = "reading" // where a spot is seen, or that it is not
 	KindScrew   Kind = "screw"   // what a screw said
-	KindLaser   Kind = "laser"   // the laser died
+	KindLaser   Kind = "laser"   // the laser died; or what Is says of it
 	KindTurned  Kind = "turned"  // screws a hand has turned
 	KindAdvised Kind = "advised" // what the person was told
 	KindSkip    Kind = "skip"    // a stage left out, with the reason
@@ -58,6 +58,13 @@ const (
 	SaysStripped Says = "stripped"
 	SaysOtherWay Says = "other_way"
 	SaysNotDone  Says = "not_done"
+	SaysUnturned Says = "not_turned" // before the last look, after all
+)
+
+// What can be said of the laser beside that it died.
+const (
+	SaysWeak  Says = "weak"  // dim, or it flickers
+	SaysFresh Says = "fresh" // it has a fresh cell
 )
 
 // Turn is one screw or lock turned: exactly one of Screw and Lock is set.
@@ -114,9 +121,10 @@ type Event struct {
 	Check   bool                      `json:"check,omitempty"`  // first look only
 
 	// choice, skip
-	Choice  string  `json:"choice,omitempty"`
-	Why     string  `json:"why,omitempty"`
-	WidthMM float64 `json:"width_mm,omitempty"` // of the circle the spot made, where it was told
+	Choice  string           `json:"choice,omitempty"`
+	Why     string           `json:"why,omitempty"`
+	WidthMM float64          `json:"width_mm,omitempty"` // of the circle the spot made, where it was told
+	Letters map[string]Clock `json:"letters,omitempty"`  // where letters stand, facing the heads, 12 straight up
 
 	// reading
 	Face  optics.Face `json:"face,omitempty"`
@@ -127,7 +135,7 @@ type Event struct {
 	Cued  bool        `json:"cued,omitempty"` // it stands where the cue said
 	Text  string      `json:"text,omitempty"` // as typed
 
-	// screw
+	// screw, laser
 	Mirror optics.Mirror `json:"mirror,omitempty"`
 	Screw  string        `json:"screw,omitempty"`
 	Is     Says          `json:"is,omitempty"`

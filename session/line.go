@@ -76,6 +76,9 @@ func (s State) ParseLine(text string) (Typed, error) {
 			return Typed{Events: []Event{{Kind: KindConfirm}}, Echo: "done"}, nil
 		}
 	case WantChoice:
+		if t, ok, err := s.lettersLine(ask, text); ok {
+			return t, err
+		}
 		if t, ok := s.choiceLine(ask, word, text); ok {
 			return t, nil
 		}
@@ -194,6 +197,7 @@ func (s State) fromSaid(ask Ask, said Said) (Typed, error) {
 			return t, fmt.Errorf("a lock that is %s: go on without it, and skip with that as the reason if the mirror does not move", said.Is)
 		}
 		t.Events = []Event{ev}
+		t.Echo += s.afterSaid(ev)
 		return t, nil
 	case SaidTurned:
 		t.Events = []Event{{Kind: KindTurned, Turned: said.Turned, Text: said.Text}}
@@ -208,6 +212,9 @@ func (s State) fromSaid(ask Ask, said Said) (Typed, error) {
 		return t, nil
 	case SaidLaserDead:
 		t.Events = []Event{{Kind: KindLaser, Text: said.Text}}
+		return t, nil
+	case SaidLaser:
+		t.Events = []Event{{Kind: KindLaser, Is: said.Is, Text: said.Text}}
 		return t, nil
 	case SaidMany:
 		return t, errors.New("the true spot stays on the glass when you move your head, the outgoing one is brighter, a 1/16 turn moves the return: which one?")
@@ -225,8 +232,27 @@ func (s State) fromSaid(ask Ask, said Said) (Typed, error) {
 	default:
 		reading = s.placed(reading, said)
 	}
+	t.Echo += s.takenFor(reading)
 	t.Events = []Event{reading}
 	return t, nil
+}
+
+// takenFor says what else a reading is taken to say: that what was told was
+// turned. A spot that stands where it stood makes one ask.
+func (s State) takenFor(ev Event) string {
+	if s.told == nil || len(s.told.Moves) == 0 {
+		return ""
+	}
+	was, ok := s.LastOn(ev.Face)
+	stop := s.told.Moves[len(s.told.Moves)-1].Stop
+	if ev.Saw == SawPlace && ok && stop != nil {
+		cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
+		went := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}).Sub(was.At).Len()
+		if foretold := cue.Sub(was.At).Len(); foretold > tellingMM && went < movedPart*foretold {
+			return "; it hardly moved: say not turned, or stuck " + s.told.Moves[0].Screw + s.told.Moves[0].Lock
+		}
+	}
+	return "; turned as told"
 }
 
 // placed fills a reading that has coordinates.

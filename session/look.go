@@ -35,6 +35,10 @@ func (s *State) look(ask Ask, ev Event) bool {
 	}
 	s.doubt = nil
 	s.setTracker(m, k)
+	s.looked = looked{}
+	if s.last.mirror == m {
+		s.looked = looked{s.last, z}
+	}
 	s.noteStill(m, z)
 	switch ev.Face {
 	case optics.FacePrimary:

@@ -39,6 +39,7 @@ const (
 	SaidWrong     SaidKind = "wrong"      // the screw Label was turned in place of the one told
 	SaidTurned    SaidKind = "turned"     // Turned was turned, in place of what was told
 	SaidLaserDead SaidKind = "laser_dead"
+	SaidLaser     SaidKind = "laser" // weak, or with a fresh cell: Is
 )
 
 // Said is a typed line, understood.
@@ -50,7 +51,7 @@ type Said struct {
 	At     optics.Dial   // across the beam, mm
 	Belief optics.Belief // the same in the tube's frame, with the error of the words
 
-	Is    Says   // of SaidScrew
+	Is    Says   // of SaidScrew, SaidLaser
 	Label string // the screw's, or "" when only one can be meant
 	Lock  bool   // the lock beside that screw
 

@@ -37,7 +37,16 @@ func sayings() []saying {
 	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "too bright", "too dim")
 	add(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
 	add(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
+	add(false, ofLaser(SaysWeak, "the laser is weak"), "weak laser", "laser weak", "dim laser", "laser dim", "flickers", "flickering", "laser flickers", "flickering laser")
+	add(false, ofLaser(SaysFresh, "the laser has a fresh cell"), "fresh cell", "new cell", "fresh battery", "new battery")
 	return all
+}
+
+// ofLaser makes a saying of the laser itself.
+func ofLaser(is Says, echo string) meaning {
+	return func(p *parser, _ *bearing) (Said, *ReadingError) {
+		return Said{Kind: SaidLaser, Is: is, Face: p.c.Face, echo: echo}, nil
+	}
 }
 
 // sayingForm reads a saying with its direction before or after it.

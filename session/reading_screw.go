@@ -30,6 +30,7 @@ func screwTalk() []talk {
 		{"other way", SaidScrew, SaysOtherWay, "was turned the other way"},
 		{"wrong way", SaidScrew, SaysOtherWay, "was turned the other way"},
 		{"not done", SaidScrew, SaysNotDone, "was not turned"},
+		{"not turned", SaidScrew, SaysUnturned, "was not turned before that look"},
 		{"wrong", SaidWrong, "", "was turned in place of the one told"},
 		{"wrong screw", SaidWrong, "", "was turned in place of the one told"},
 	}
@@ -66,11 +67,11 @@ func screwForm(p *parser) (Said, bool, *ReadingError) {
 // was done with all of them needs no name.
 func (p *parser) onlyTold(said *Said, t talk) *ReadingError {
 	told := p.c.Told
-	if said.Kind == SaidScrew && told != nil && len(told.Moves) == 1 {
+	if said.Kind == SaidScrew && t.is != SaysUnturned && told != nil && len(told.Moves) == 1 {
 		said.Label, said.Lock = told.Moves[0].Screw+told.Moves[0].Lock, told.Moves[0].Lock != ""
 		return nil
 	}
-	if t.is == SaysNotDone || t.is == SaysOtherWay {
+	if t.is == SaysNotDone || t.is == SaysOtherWay || t.is == SaysUnturned {
 		return nil
 	}
 	return &ReadingError{Part: t.phrase, Why: "which screw? " + p.c.screwsAre(), Examples: p.c.screwExamples(t.phrase)}

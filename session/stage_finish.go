@@ -251,6 +251,9 @@ func stoppingStage() *Stage {
 				return "Card over the end. Locks snug, secondary snug. Laser off and out, cell out and counted. Then level, cap on. Yes when all is done."
 			},
 			Take: func(s *State, _ Event) {
+				if s.Looks > 0 {
+					s.Left = s.sighting() // nothing is claimed of what was turned and not looked at again
+				}
 				s.LaserOn, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
 			},
 		}},

@@ -6,6 +6,29 @@ import (
 	"spotward/optics"
 )
 
+// reseatMM is how far the spot on the primary may stand off after the laser was
+// out and put back as before. Common practice.
+const reseatMM = 2
+
+// laserSays takes what happened to the laser. A dead one ends the work; with a
+// fresh cell in it, it was out, and both spots are looked for again.
+func laserSays(s *State, ev Event) error {
+	switch ev.Is {
+	case SaysWeak:
+		s.LaserWeak = true
+	case SaysFresh:
+		s.LaserWeak = false
+		s.p.Known, s.t.Known = false, false
+		s.secondary, s.primary = s.secondary.Shift(optics.Round(reseatMM)), s.primary.Shift(optics.Round(reseatMM))
+	case "":
+		s.LaserDead = true
+		s.goTo(StageStopping)
+	default:
+		return fmt.Errorf("%q is nothing a laser says: weak, fresh, or dead", ev.Is)
+	}
+	return nil
+}
+
 // fitAngles are how far the laser is turned from where it was clamped, in
 // degrees, for the readings that measure it.
 func fitAngles() []float64 { return []float64{90, 180, 270} }

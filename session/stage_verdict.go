@@ -53,10 +53,10 @@ func labelsStage() *Stage {
 				return []Option{
 					{LabelsAsAsked, "done: A nearest the focuser, then clockwise"},
 					{LabelsReversed, "letters are there already, and run anticlockwise from the focuser"},
-					{answerUnknown, "letters are there already, somewhere"},
+					{answerUnknown, "letters are there already: say where, as in A 2 B 6"},
 				}
 			},
-			Take: func(s *State, ev Event) { s.label(m, ev.Choice) },
+			Take: func(s *State, ev Event) { s.label(m, ev) },
 		}
 	}
 	return &Stage{
@@ -76,7 +76,8 @@ func (s State) labelled(m optics.Mirror) bool { return s.labels[m] != "" }
 
 // label takes what is known of where the letters stand into a new belief about
 // that mirror's screws.
-func (s *State) label(m optics.Mirror, how string) {
+func (s *State) label(m optics.Mirror, ev Event) {
+	how := ev.Choice
 	labels := map[optics.Mirror]string{m: how}
 	for k, v := range s.labels {
 		if k != m {
@@ -92,6 +93,9 @@ func (s *State) label(m optics.Mirror, how string) {
 		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, false
 	default:
 		cell.PlacesKnown = optics.Unknown
+		if len(ev.Letters) > 0 {
+			cell = s.lettered(m, ev.Letters)
+		}
 	}
 	if m == optics.Primary {
 		s.Tel.Primary = cell

@@ -52,6 +52,7 @@ type State struct {
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
 	last      lastTurn
+	looked    looked // at the last look, for what was not turned after all
 	still     int    // moves in a row that moved nothing
 	blocked   []int  // the primary's screws that a lock holds up, for it to be eased
 	held      string // a step that waits for its answer, whatever was turned meanwhile
@@ -81,6 +82,7 @@ type State struct {
 	Verdict   string
 	LaserOn   bool
 	LaserDead bool
+	LaserWeak bool // dim or flickering: dim is not home
 	Found     Sighting
 	BeforeSw  Sighting
 	Left      Sighting
@@ -109,6 +111,13 @@ type lastTurn struct {
 	mirror optics.Mirror
 	from   optics.Tracker
 	moves  []optics.Move
+}
+
+// looked is a look after screws were turned: what was turned before it, and what
+// was read.
+type looked struct {
+	lastTurn
+	at optics.Belief
 }
 
 // node is one accepted event and the state before it.

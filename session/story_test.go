@@ -146,7 +146,7 @@ func TestImpossibleReadingIsAskedAgain(t *testing.T) {
 	s := p.State()
 	require.True(t, s.Ask().Again, "an eighth of a turn cannot have done that")
 	assert.Nil(t, s.Told())
-	assert.Contains(t, s.Ask().Say, "look again")
+	assert.Contains(t, s.Ask().Say, "Look again")
 	p.line("10 60")
 	assert.False(t, p.State().Ask().Again, "said twice, it is taken")
 	require.NotNil(t, p.State().Told())

@@ -34,6 +34,16 @@ func (s State) outcome() string {
 	return OutcomeAligned
 }
 
+// noted returns what is to be known of screws and laser, in words.
+func (s State) noted() []string {
+	if s.LaserWeak {
+		return append(s.trouble[:len(s.trouble):len(s.trouble)], "the laser is weak")
+	}
+	return s.trouble
+}
+
+func last(list []string) string { return list[len(list)-1] }
+
 func (s State) skipped(id StageID) bool {
 	for _, k := range s.Skips {
 		if k.Stage == id {
@@ -51,7 +61,7 @@ func (s State) unproven() bool { return s.Left.ErrKnown && s.Left.ErrMM > s.Allo
 func (s State) tagAdvised() string {
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if off, _ := s.finerOff(); off != "" || len(s.trouble) > 0 || len(s.Skips) > 0 || s.unproven() {
+		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() {
 			return TagWithNote
 		}
 		return TagReady
@@ -71,8 +81,8 @@ func (s State) tagWhy() string {
 		return "Hold back: " + s.HoldBack + "."
 	case off != "":
 		return "Noted: " + off
-	case len(s.trouble) > 0:
-		return "Noted: " + s.trouble[len(s.trouble)-1] + "."
+	case len(s.noted()) > 0:
+		return "Noted: " + last(s.noted()) + "."
 	case s.Check && s.outcome() == OutcomePartly:
 		return "It wants aligning."
 	case s.outcome() == OutcomePartly:

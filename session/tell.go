@@ -41,7 +41,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	t := Told{
 		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
-		Why: s.why(m, a), Ask: s.limitAsk(k, a.Moves),
+		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
 	}
 	return t, true
 }
@@ -59,13 +59,21 @@ func (s State) tellUnblock() Told {
 	return t
 }
 
-// The longest single bite, in turns: while nothing was turned yet, and after.
-// Common practice.
+// The longest single bite, in turns: while it is not known yet what the screws
+// do, and after. Common practice.
 const (
-	firstBiteTurns = 0.25
-	biteTurns      = 0.5
-	finestTurns    = 1. / 32
+	firstSecondaryTurns = 0.125
+	firstPrimaryTurns   = 0.25
+	biteTurns           = 0.5
+	finestTurns         = 1. / 32
 )
+
+func firstBite(m optics.Mirror) float64 {
+	if m == optics.Secondary {
+		return firstSecondaryTurns
+	}
+	return firstPrimaryTurns
+}
 
 // bite cuts an advice to what is turned in one go before the next look. What
 // is left of it follows from that look.
@@ -73,7 +81,7 @@ func (s State) bite(m optics.Mirror, a *optics.Advice) {
 	k := s.Tracker(m)
 	most, longest := biteTurns, 0.0
 	if !s.turnedBefore(m) {
-		most = firstBiteTurns
+		most = firstBite(m)
 	}
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
@@ -140,7 +148,7 @@ func round(v float64, digits int) float64 {
 }
 
 // why says in a sentence what the move rests on.
-func (s State) why(m optics.Mirror, a optics.Advice) string {
+func (s State) why(m optics.Mirror, g optics.Goal, a optics.Advice) string {
 	if len(a.Moves) == 0 {
 		return ""
 	}
@@ -151,10 +159,14 @@ func (s State) why(m optics.Mirror, a optics.Advice) string {
 		per = per.Scale(-1)
 	}
 	toward := s.Tel.ToDial(m.SpotFace(), s.Tel.ToSeen(m.SpotFace(), per))
+	words := fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, HourWords(toward), per.Len())
 	if a.Learning {
-		return fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, HourWords(toward))
+		words = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, HourWords(toward))
 	}
-	return fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, HourWords(toward), per.Len())
+	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
+		words += "; it comes no nearer by this turn, but by the next"
+	}
+	return words
 }
 
 // Net travel in one session beyond which a person is asked first. Common

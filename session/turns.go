@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -111,9 +112,11 @@ func screwSays(s *State, ev Event) error {
 		return nil // told again as it stands
 	case SaysOtherWay:
 		return s.otherWay(ev.Screw)
+	case SaysUnturned:
+		return s.unturned()
 	}
 	if !isSaid(ev.Is) {
-		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done", ev.Is)
+		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done, not_turned", ev.Is)
 	}
 	t := Turn{Mirror: ev.Mirror, Screw: ev.Screw}
 	if t.Mirror == "" {
@@ -132,6 +135,42 @@ func screwSays(s *State, ev Event) error {
 	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, optics.ScrewSays(ev.Is)))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
 	s.told = nil
+	return nil
+}
+
+// afterSaid says what is to be done with a screw that said so.
+func (s State) afterSaid(ev Event) string {
+	switch ev.Is {
+	case SaysStuck:
+		i, err := s.Index(Turn{Mirror: ev.Mirror, Screw: ev.Screw})
+		if err == nil && s.lockHolds(ev.Mirror, i, s.takeBack(ev.Mirror, i)) {
+			return ": no force; the lock beside it is eased first"
+		}
+		return ": no force, leave it as it is; the others take its part"
+	case SaysFree:
+		return ": turn it back until it just touches, and leave it there"
+	case SaysEnd:
+		return ": back off until it moves easily, and leave it; the others take its part"
+	case SaysSlipped:
+		return ": take the key out and seat it again; what the screw does is learnt anew"
+	case SaysSticky:
+		return ": smaller turns from now on; a knock with a knuckle on the cell before each look"
+	case SaysStripped:
+		return ": leave it alone, it holds nothing; the others take its part"
+	}
+	return ""
+}
+
+// unturned takes back what counted as turned before the last look.
+func (s *State) unturned() error {
+	was := s.looked
+	if was.mirror == "" || s.wantLook {
+		return errors.New("nothing counted as turned before the last look: say what was turned, as in: B -1/8")
+	}
+	k, _ := was.from.Look(was.at)
+	s.setTracker(was.mirror, k)
+	s.looked, s.told, s.still = looked{}, nil, 0
+	s.Moves--
 	return nil
 }
 

@@ -19,6 +19,9 @@ func skip(s *State, ev Event) error {
 		return errors.New("say why it is left out, as in: skip no time")
 	}
 	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, oneLine(ev.Why)})
+	if st.ID == StageSwing {
+		s.Left = s.sighting() // as far as it was seen since the last turn
+	}
 	if s.at == len(s.plan)-1 {
 		return errors.New("this is the last stage: answer, or stop safely")
 	}

@@ -41,6 +41,9 @@ func (s State) beware(st *Stage, step *Step) []string {
 	if step.Beware != nil {
 		list = step.Beware
 	}
+	if s.LaserWeak {
+		list = append([]string{"A weak laser is dim everywhere: dim is not home, home is seen going in. Better: laser off and out, a fresh cell, the old one counted; then say fresh cell."}, list...)
+	}
 	at, leaves := s.Leaves()
 	if !leaves || !s.LaserOn {
 		return list

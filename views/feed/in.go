@@ -106,10 +106,13 @@ func (l in) answers(s session.State) []answer {
 	}
 	if l.Laser != nil {
 		add(func() (session.Event, error) {
-			if *l.Laser != "dead" {
-				return session.Event{}, errors.New(`"laser" takes "dead"`)
+			switch *l.Laser {
+			case "dead":
+				return session.Event{Kind: session.KindLaser}, nil
+			case string(session.SaysWeak), string(session.SaysFresh):
+				return session.Event{Kind: session.KindLaser, Is: session.Says(*l.Laser)}, nil
 			}
-			return session.Event{Kind: session.KindLaser}, nil
+			return session.Event{}, errors.New(`"laser" takes "dead", "weak" or "fresh"`)
 		})
 	}
 	if l.Turned != nil {

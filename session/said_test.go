@@ -1,0 +1,121 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	for said, says := range map[string]string{
+		"stuck B": "no force, leave it as it is", "free B": "until it just touches", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
+	} {
+		typed, err := p.State().ParseLine(said)
+		require.NoError(t, err)
+		assert.Contains(t, typed.Echo, says)
+	}
+	p.line("stuck B")
+	for range 6 {
+		for _, m := range p.State().Told().Moves {
+			assert.NotEqual(t, "B", m.Screw)
+		}
+		p.line("4 9")
+		if p.State().Told() == nil {
+			break
+		}
+	}
+}
+
+func TestAStuckScrewBesideATightLock(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != StageHome {
+		p.line(map[Want]string{WantConfirm: "yes", WantReading: "2 11"}[p.State().Ask().Want])
+	}
+	s := p.State()
+	for _, m := range s.Told().Moves {
+		typed, err := s.ParseLine("stuck " + m.Screw)
+		require.NoError(t, err)
+		if back := m.Turns > 0 == s.Tel.Primary.ClockwisePulls; back {
+			assert.Contains(t, typed.Echo, "the lock beside it")
+		} else {
+			assert.Contains(t, typed.Echo, "leave it as it is")
+		}
+	}
+}
+
+func TestAWeakLaserIsNotHome(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(StageSecondary, "p")
+	p.line("weak laser").at(StageSecondary, "p")
+	assert.Contains(t, p.State().Ask().Beware[0]+p.State().Ask().Beware[1], "dim is not home")
+	assert.Contains(t, p.State().Record().Trouble, "the laser is weak")
+	p.line("fresh cell")
+	s := p.State()
+	assert.Empty(t, s.Record().Trouble)
+	assert.False(t, s.OnPrimary().Known, "the laser was out: the spot is looked for again")
+	assert.Equal(t, WantReading, s.Ask().Want)
+	require.ErrorContains(t, p.Do(Event{Kind: KindLaser, Is: "hot"}), "weak, fresh")
+}
+
+func TestTheFirstBiteIsSmall(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 40", "gone", "both").at(StageSecondary, "p")
+	for _, m := range p.State().Told().Moves {
+		assert.LessOrEqual(t, m.Turns*m.Turns, 0.125*0.125, "an eighth while nothing is known of the secondary's screws")
+	}
+}
+
+func TestStoppedIsLeftAsItStands(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(StageSecondary, "p")
+	p.line("4 8", "stop safely", "yes")
+	s := p.State()
+	require.True(t, s.Left.P.Known)
+	assert.Less(t, s.Left.P.At.At.Len(), s.Found.P.At.At.Len(), "the last look, not the first")
+	assert.False(t, s.Left.ErrKnown, "the return spot has moved with the secondary and was not looked at again")
+	assert.True(t, s.Found.ErrKnown)
+}
+
+func TestASkippedSwingIsLeftAsItStands(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != StageSwing {
+		ask := p.State().Ask()
+		p.line(map[Want]string{WantConfirm: "yes", WantReading: "home"}[ask.Want])
+	}
+	p.line("skip no room")
+	assert.Equal(t, SawHome, p.State().Left.T.Saw)
+	assert.NotEqual(t, p.State().Found.T, p.State().Left.T)
+}
+
+func TestTakenUpWithTheLaserOnTheCardComesFirst(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 12")
+	require.NoError(t, p.Do(Event{Kind: KindResume}))
+	assert.Contains(t, p.State().Ask().Say, "card over the open end")
+	var off optics.Face
+	assert.Equal(t, off, p.State().Ask().Face)
+}
+
+func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(StageSecondary, "p")
+	before := p.State()
+	typed, err := before.ParseLine("4 12")
+	require.NoError(t, err)
+	assert.Contains(t, typed.Echo, "turned as told")
+	typed, err = before.ParseLine("4 20")
+	require.NoError(t, err)
+	assert.Contains(t, typed.Echo, "say not turned, or stuck")
+	p.refuses("not turned", "nothing counted as turned")
+	p.line("4 20")
+	require.Equal(t, before.Moves+1, p.State().Moves)
+	p.line("not turned")
+	s := p.State()
+	assert.Equal(t, before.Moves, s.Moves)
+	for i := range s.Tel.Secondary.Screws {
+		assert.Zero(t, s.Tracker(optics.Secondary).Travel(i))
+	}
+	assert.InDelta(t, 20, s.Tracker(optics.Secondary).Spot().At.Len(), 2)
+	assert.NotNil(t, s.Told(), "told anew")
+	p.refuses("not turned", "nothing counted as turned")
+}
