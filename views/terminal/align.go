@@ -10,6 +10,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/views/desk"
+	"spotward/views/schematic"
 )
 
 // align is a session in hand: it draws the session's state and sends it what is
@@ -168,28 +169,38 @@ func (s *align) nudge(typed string, right, up int) (string, bool) {
 	if !ok {
 		return "", false
 	}
+	return nudged(at, right, up, turns()[s.turn].hours), true
+}
+
+// nudged is what is typed for a place moved by half a mm on the screen, in a
+// drawing turned by hours.
+func nudged(at optics.Dial, right, up int, hours float64) string {
 	const step = 0.5
-	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -turns()[s.turn].hours)
-	return session.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up}), true
+	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -hours)
+	return session.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up})
 }
 
 // point types the place on the drawing that the mouse points at.
 func (s *align) point(sz sizes, aspect float64, col, row int) (string, bool) {
-	ask := s.state().Ask()
-	if ask.Want != session.WantReading {
+	if s.state().Ask().Want != session.WantReading {
 		return "", false
 	}
 	at := sz.Face
 	if s.looking() {
 		at = sz.Ring
 	}
-	x, y := float64(col-at.Col), float64(at.Row-row)*aspect
-	d := optics.Dial{Right: x, Up: y}
+	return pointed(at, s.faceSpec(sz, "").RimMM, aspect, col, row, turns()[s.turn].hours)
+}
+
+// pointed is what is typed for the place in a drawing that the mouse points at;
+// false beside the drawing.
+func pointed(at schematic.Place, rimMM, aspect float64, col, row int, hours float64) (string, bool) {
+	d := optics.Dial{Right: float64(col - at.Col), Up: float64(at.Row-row) * aspect}
 	if d.Len() > at.R {
 		return "", false
 	}
-	mm := s.faceSpec(sz, "").RimMM / at.R
-	return session.ReadingText(turned(optics.Dial{Right: mm * x, Up: mm * y}, -turns()[s.turn].hours)), true
+	mm := rimMM / at.R
+	return session.ReadingText(turned(optics.Dial{Right: mm * d.Right, Up: mm * d.Up}, -hours)), true
 }
 
 // looking reports whether the practice telescope is to be looked at now: what
