@@ -28,10 +28,14 @@ import (
 // Start is what is shown first.
 type Start uint8
 
-// The front page, or a session that is in hand.
+// The front page, a session that is in hand, sessions that are looked back at
+// (one is replayed, two are compared), the lessons, or the instructor's bench.
 const (
 	StartFront Start = iota
 	StartWork
+	StartRecords
+	StartLessons
+	StartBench
 )
 
 // Options say how the terminal UI is to run. Input and Output must be a
@@ -39,6 +43,9 @@ const (
 type Options struct {
 	Start     Start
 	Work      *desk.Work // with StartWork
+	Lesson    int        // with StartLessons: the one to begin with, from 1; 0 = the ladder
+	Bench     Bench      // with StartBench
+	Records   []string   // their ids, with StartRecords
 	Theme     string     // "" = dark
 	Projector bool       // large letters
 	ASCII     bool
@@ -148,11 +155,19 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 	if d.Library != nil {
 		a.crash.Dir = d.Library.Dir()
 	}
-	if o.Start == StartWork {
+	switch o.Start {
+	case StartWork:
 		a.push(newAlign(o.Work))
-		return a, nil
+	case StartLessons:
+		if l := showLadder(a); o.Lesson > 0 {
+			l.naming = false // it may be said later
+			beginLesson(a, l.desk, o.Lesson)
+		}
+	case StartBench:
+		showBench(a, o.Bench)
+	default:
+		a.push(newFront(a))
 	}
-	a.push(newFront(a))
 	return a, nil
 }
 

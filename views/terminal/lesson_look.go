@@ -1,0 +1,80 @@
+package terminal
+
+import (
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/practice"
+	"spotward/views/schematic"
+)
+
+// lessonLook is what is to be seen for a task of a lesson that is no work.
+type lessonLook struct {
+	tel  optics.Telescope
+	face optics.Face
+	view practice.View
+	was  *optics.Dial // before a screw was turned
+}
+
+// lookFor returns what is to be seen for the task in hand; nil is nothing.
+func lookFor(c *desk.Class) *lessonLook {
+	task, _ := c.Task()
+	b := c.Bench()
+	if task.Face == "" || task.Kind == session.TaskWork || b == nil {
+		return nil
+	}
+	l := &lessonLook{tel: b.World().Described(), face: task.Face, view: b.Look(task.Face)}
+	if task.Kind == session.TaskWay {
+		now, went := l.now(), b.Went()
+		l.was = &optics.Dial{Right: now.Right - went.Right, Up: now.Up - went.Up}
+	}
+	return l
+}
+
+func (l *lessonLook) now() optics.Dial { return l.tel.ToDial(l.face, l.view.Seen) }
+
+func (l *lessonLook) context() session.ReadingContext {
+	return session.ReadingContext{Tel: l.tel, Face: l.face}
+}
+
+// bare is the thing as one would see it; of a way, with where the spot was.
+func (l *lessonLook) bare(sz sizes) schematic.FaceSpec {
+	spec := sightOf(l.tel, l.face, l.view, sz)
+	if l.was != nil && spec.Now != nil {
+		spec.Trail = []schematic.Mark{{At: *l.was, Word: "before"}}
+		spec.Now.Word = "now"
+		spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+	}
+	return spec
+}
+
+// own is one's own drawing, with the place that is typed.
+func (l *lessonLook) own(sz sizes, typed *optics.Dial) schematic.FaceSpec {
+	spec := seenFrom(l.tel, l.face, sz)
+	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within = nil, "", "", ringWords(sz)
+	spec.Object = quiet(spec.Object)
+	if typed != nil {
+		spec.Ghost = &schematic.Mark{At: *typed}
+	}
+	spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+	return spec
+}
+
+// answered is the thing with its hours: where the spot was, and where it was
+// said to be.
+func (l *lessonLook) answered(sz sizes, typed *optics.Dial) schematic.FaceSpec {
+	spec := l.bare(sz)
+	full := seenFrom(l.tel, l.face, sz)
+	spec.Bare, spec.Standing, spec.GroundWord, spec.FocuserWord = false, full.Standing, full.GroundWord, full.FocuserWord
+	if typed != nil {
+		spec.Ghost = &schematic.Mark{At: *typed, Word: "yours"}
+	}
+	if spec.Now != nil && l.was == nil && l.face != optics.FaceSecondary {
+		spec.Now.Word = "there"
+	}
+	if l.was != nil && spec.Now != nil {
+		spec.Legs = []schematic.Leg{{From: *l.was, To: spec.Now.At}}
+	}
+	spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+	return spec
+}
