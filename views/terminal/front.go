@@ -81,6 +81,8 @@ func (f *front) groups() []group {
 	}
 	more := group{head: "more"}
 	more.entries = append(more.entries,
+		entry{[3]string{"lessons", "short exercises, from safe hands on", ""}, func(a *app) tea.Cmd { showLadder(a); return nil }},
+		entry{[3]string{"bench", "for an instructor: set up a fault", ""}, func(a *app) tea.Cmd { showBench(a, Bench{}); return nil }},
 		entry{[3]string{"records", fmt.Sprintf("what was done, %d so far", f.records), ""}, func(a *app) tea.Cmd { return showRecords(a, "") }},
 		entry{[3]string{"new", "describe a scope of your own", ""}, func(a *app) tea.Cmd { return newScope(a) }})
 	return append(gs, more)
@@ -172,6 +174,12 @@ func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
 		return nil, nil
 	case "records":
 		return showRecords(a, rest), nil
+	case "lessons":
+		showLadder(a)
+		return nil, nil
+	case "bench":
+		showBench(a, Bench{})
+		return nil, nil
 	case "new":
 		return newScope(a), nil
 	case "align", "check", "practise", "practice":
