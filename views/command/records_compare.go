@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 
-	"spotward/optics"
 	"spotward/session"
 )
 
@@ -47,10 +46,8 @@ func (c *cli) compareRecords(idA, idB string) error {
 		fmt.Fprintf(t, "%s\t%s\t%s\n", line.name, orDash(line.of(a)), orDash(line.of(b)))
 	}
 	t.Flush()
-	if !session.SameName(a.Scope, b.Scope) || a.Practice || b.Practice || a.ID == b.ID {
-		return nil
-	}
-	return c.between(l, a, b)
+	c.between(l, a, b)
+	return nil
 }
 
 func momentText(r session.Record, m session.Moment) string {
@@ -68,36 +65,21 @@ func orDash(text string) string {
 }
 
 // between says how a scope was found by b against how a had left it.
-func (c *cli) between(l *session.Library, a, b session.Record) error {
+func (c *cli) between(l *session.Library, a, b session.Record) {
+	i, others, ok := session.Between(l, a, b)
+	if !ok {
+		return
+	}
 	sc, err := l.ScopeUsed(b)
 	if err != nil {
-		return err
+		c.warn([]error{err})
+		return
 	}
-	was, err := l.ScopeUsed(a)
-	if err != nil {
-		return err
+	tel := sc.Telescope()
+	fmt.Fprintf(c.streams.Out, "\nBetween them %.0f days: the spot on the primary %s, the return spot %s.\n", i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel))
+	if others > 0 {
+		fmt.Fprintf(c.streams.Out, "Of %d sessions in between this says nothing.\n", others)
+		return
 	}
-	tel, telWas := sc.Telescope(), was.Telescope()
-	in := session.Intervals([]session.Record{a, b}, func(r session.Record) optics.Telescope {
-		if r.ID == a.ID {
-			return telWas
-		}
-		return tel
-	})
-	others := 0
-	records, _ := l.Records()
-	for _, r := range (session.Pick{Scope: a.Scope}).Of(records) {
-		if !r.Practice && r.Began.After(a.Began) && r.Began.Before(b.Began) {
-			others++
-		}
-	}
-	for _, i := range in {
-		fmt.Fprintf(c.streams.Out, "\nBetween them %.0f days: the spot on the primary %s, the return spot %s.\n", i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel))
-		if others > 0 {
-			fmt.Fprintf(c.streams.Out, "Of %d sessions in between this says nothing.\n", others)
-			continue
-		}
-		fmt.Fprintf(c.streams.Out, "That points to: %s.\n", i.Cause.Words())
-	}
-	return nil
+	fmt.Fprintf(c.streams.Out, "That points to: %s.\n", i.Cause.Words())
 }

@@ -103,28 +103,26 @@ type Look struct {
 	State  session.State
 }
 
-// Looks returns the looks that count at the end of the frames: none that was
-// taken back.
-func Looks(frames []Frame) []Look {
+// Looks returns the looks that count at the end of the frames, none that was
+// taken back, and what was turned after the last of them.
+func Looks(frames []Frame) (looks []Look, turned []session.Turn) {
 	if len(frames) == 0 {
-		return nil
+		return nil, nil
 	}
-	var out []Look
 	var s session.State
-	var turned []session.Turn
 	for _, ev := range frames[len(frames)-1].State.Events() {
 		next, err := session.Apply(s, ev)
 		if err != nil {
-			return out // a fold of what was folded: what is there is true
+			return looks, turned // it was folded before: what is there is true
 		}
 		s = next
 		switch ev.Kind {
 		case session.KindTurned:
 			turned = append(turned, ev.Turned...)
 		case session.KindReading:
-			out = append(out, Look{N: len(out) + 1, Turned: turned, Event: ev, State: s})
+			looks = append(looks, Look{N: len(looks) + 1, Turned: turned, Event: ev, State: s})
 			turned = nil
 		}
 	}
-	return out
+	return looks, turned
 }

@@ -16,22 +16,7 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 	ask := st.Ask()
 	spec := seenFrom(st.Tel, ask.Face, sz)
 	spec.TurnHours = turns()[s.turn].hours
-	marks := readings(st, ask.Face)
-	if n := len(marks); n > 0 {
-		last := marks[n-1]
-		if known(st, ask.Face) {
-			spec.Now = &schematic.Mark{At: last.At, Word: "now"}
-			marks = marks[:n-1]
-		}
-		most := 2
-		if sz.roomy() {
-			most = 4
-		}
-		spec.Trail = marks[max(0, len(marks)-most):]
-		if sz.narrow() {
-			spec.Trail = nil
-		}
-	}
+	spotsOn(&spec, st, ask.Face, sz)
 	cue(&spec, st, ask)
 	if at, ok := s.typedPlace(typed); ok {
 		spec.Ghost = &schematic.Mark{At: at, Word: "typed"}
@@ -45,6 +30,28 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, ask.Face)...)
 	return spec
+}
+
+// spotsOn puts in where the spot is, as far as that is known, and where it was.
+func spotsOn(spec *schematic.FaceSpec, st session.State, f optics.Face, sz sizes) {
+	marks := readings(st, f)
+	n := len(marks)
+	if n == 0 {
+		return
+	}
+	last := marks[n-1]
+	if known(st, f) {
+		spec.Now = &schematic.Mark{At: last.At, Word: "now"}
+		marks = marks[:n-1]
+	}
+	most := 2
+	if sz.roomy() {
+		most = 4
+	}
+	spec.Trail = marks[max(0, len(marks)-most):]
+	if sz.narrow() {
+		spec.Trail = nil
+	}
 }
 
 // known reports whether the spot on a face stands where it was last read.

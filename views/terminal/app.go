@@ -140,6 +140,8 @@ func (a *app) Update(msg tea.Msg) (_ tea.Model, cmd tea.Cmd) {
 		return a, a.key(msg)
 	case tea.MouseMsg:
 		a.point(tea.MouseEvent(msg))
+	case tickMsg:
+		return a, a.ticked(msg)
 	case tea.ResumeMsg:
 		// What was asked before may have been done meanwhile.
 		a.wake()

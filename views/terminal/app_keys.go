@@ -100,8 +100,16 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
+// stepper is a screen that some keys step through while nothing is typed.
+type stepper interface {
+	stepKey(a *app, k tea.KeyType) bool
+}
+
 // edit takes the keys that change the line, and the arrows.
 func (a *app) edit(k tea.KeyMsg, l *line) {
+	if s, ok := a.top().screen.(stepper); ok && len(l.text) == 0 && s.stepKey(a, k.Type) {
+		return
+	}
 	switch k.Type {
 	case tea.KeyBackspace:
 		l.backspace()

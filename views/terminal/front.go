@@ -84,6 +84,7 @@ func (f *front) groups() []group {
 		entry{[3]string{"lessons", "short exercises, from safe hands on", ""}, func(a *app) tea.Cmd { showLadder(a); return nil }},
 		entry{[3]string{"bench", "for an instructor: set up a fault", ""}, func(a *app) tea.Cmd { showBench(a, Bench{}); return nil }},
 		entry{[3]string{"records", fmt.Sprintf("what was done, %d so far", f.records), ""}, func(a *app) tea.Cmd { return showRecords(a, "") }},
+		entry{[3]string{"fleet", "how each scope holds, and what it needs", ""}, showFleet},
 		entry{[3]string{"new", "describe a scope of your own", ""}, func(a *app) tea.Cmd { return newScope(a) }})
 	return append(gs, more)
 }
@@ -133,7 +134,7 @@ func (f *front) foot(sizes) foot {
 
 func (f *front) esc(a *app) { a.pop() }
 
-var errFront = errors.New("say a number before a line, or: practise, align NAME, check NAME, records, new, quit")
+var errFront = errors.New("say a number before a line, or: practise, align NAME, check NAME, records, fleet, new, quit")
 
 func (f *front) take(a *app, text string) tea.Cmd {
 	verb, rest, _ := strings.Cut(strings.ToLower(strings.TrimSpace(text)), " ")
@@ -174,6 +175,8 @@ func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
 		return nil, nil
 	case "records":
 		return showRecords(a, rest), nil
+	case "fleet":
+		return showFleet(a), nil
 	case "lessons":
 		showLadder(a)
 		return nil, nil

@@ -2,38 +2,203 @@ package terminal
 
 import (
 	"fmt"
-	"slices"
+	"math"
 	"strconv"
 	"strings"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
 
-// recordPage is one record in full.
-func recordPage(lib *session.Library, r session.Record) *sheet {
-	const wide = 12
-	sh := &sheet{title: r.Scope}
-	row := func(name, text string) {
-		if text != "" {
-			sh.parts = append(sh.parts, part{mark: pad(name, wide), text: text})
+// recordAlbum is a session in pictures: before and after on both faces, the axis
+// error over the looks, and each move and look in the order made. r is what its
+// journal sums up to.
+func recordAlbum(r session.Record, frames []desk.Frame) album {
+	b := album{title: r.Scope, note: recordNote(r)}
+	var looks []desk.Look
+	var after []session.Turn
+	if len(frames) > 0 {
+		looks, after = desk.Looks(frames)
+		tel := frames[len(frames)-1].State.Tel
+		b.pictures = append(endPictures(tel, r, looks, optics.FacePrimary), endPictures(tel, r, looks, optics.FaceTarget)...)
+		b.plotHead = "axis error after each look"
+		b.plot = lookPlot(r, len(looks), errorLine(looks))
+		b.parts = append(b.parts, part{head: "moves and looks, with the axis error after each"})
+		b.parts = append(b.parts, wayParts(r, looks, after)...)
+	}
+	b.parts = append(b.parts, recordParts(r)...)
+	return b
+}
+
+// recordNote is what a session came to, in a few words.
+func recordNote(r session.Record) string {
+	if r.Outcome == "" {
+		return "unfinished"
+	}
+	return strings.ReplaceAll(r.Outcome, "_", " ") + "; tag: " + tagWords(r.Tag)
+}
+
+// endPictures are a face as it was found, with the way from there, and close up
+// as it was left.
+func endPictures(tel optics.Telescope, r session.Record, looks []desk.Look, f optics.Face) []picture {
+	name, found, left := "primary", r.Found.P, r.Left.P
+	if f == optics.FaceTarget {
+		name, found, left = "laser's face", r.Found.T, r.Left.T
+	}
+	way := lookMarks(tel, looks, f, found)
+	whole := plainFace(tel, f)
+	if n := len(way); n > 0 {
+		whole.Now, whole.Trail = &way[n-1], way[:n-1]
+	}
+	whole.RimMM = schematic.RimFor(whole, rims(tel, f)...)
+	near := plainFace(tel, f)
+	if at, ok := markPlace(tel, f, left); ok {
+		near.Now = &schematic.Mark{At: at, Word: "left"}
+	}
+	near.RimMM = schematic.RimFor(near, nearRims(tel, f)...)
+	return []picture{
+		{name + ": found", shortPlace(tel, f, found), whole},
+		{name + ": left", shortPlace(tel, f, left), near},
+	}
+}
+
+// plainFace is a face without words round it.
+func plainFace(tel optics.Telescope, f optics.Face) schematic.FaceSpec {
+	return schematic.FaceSpec{Object: quiet(objectOf(tel, f)), FocuserHour: tel.FocuserDial(tel.Station(f)).Hour()}
+}
+
+// nearRims are what the rim of a close-up may stand for, mm.
+func nearRims(tel optics.Telescope, f optics.Face) []float64 {
+	if f == optics.FaceTarget {
+		return append([]float64{2 * tel.Target.HoleRadiusMM}, rims(tel, f)...)
+	}
+	return append([]float64{1.5 * math.Max(tel.RingOuterMM, 0.02*tel.ApertureMM)}, rims(tel, f)...)
+}
+
+// lookMarks are the places of a face's looks from where it was found on, the
+// last one "last"; a look in between has its number.
+func lookMarks(tel optics.Telescope, looks []desk.Look, f optics.Face, found *session.Mark) []schematic.Mark {
+	var out []schematic.Mark
+	start, hasStart := markPlace(tel, f, found)
+	for _, l := range looks {
+		ev := l.Event
+		if ev.Face != f || ev.Saw == session.SawGone || ev.Saw == session.SawCantSee {
+			continue
+		}
+		at := tel.ToDial(f, optics.Seen{Right: ev.Right, Up: ev.Up})
+		word := strconv.Itoa(l.N)
+		if hasStart && math.Hypot(at.Right-start.Right, at.Up-start.Up) < 0.1 && len(out) <= 1 {
+			out, word = nil, "found"
+		}
+		out = append(out, schematic.Mark{At: at, Word: word})
+	}
+	if n := len(out); n > 1 {
+		out[n-1].Word = "last"
+	}
+	return out
+}
+
+// markPlace returns where a record's mark is on the dial, and false where it
+// has no place.
+func markPlace(tel optics.Telescope, f optics.Face, m *session.Mark) (optics.Dial, bool) {
+	if m == nil || m.Saw == session.SawGone || m.Saw == session.SawCantSee {
+		return optics.Dial{}, false
+	}
+	return tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up}), true
+}
+
+// shortPlace says where a spot was in as few words as there are.
+func shortPlace(tel optics.Telescope, f optics.Face, m *session.Mark) string {
+	if m == nil {
+		return "not read"
+	}
+	at := tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up})
+	return sawWords(session.Event{Saw: m.Saw}, at)
+}
+
+// errorLine is the axis error over the looks after which one is claimed.
+func errorLine(looks []desk.Look) schematic.PlotLine {
+	var line schematic.PlotLine
+	before := 0
+	for _, l := range looks {
+		mm, _, ok := l.State.AxisError()
+		if !ok {
+			continue
+		}
+		line.Points = append(line.Points, schematic.PlotPoint{X: float64(l.N), MM: mm, Apart: before != l.N-1})
+		before = l.N
+	}
+	if n := len(line.Points); n > 0 {
+		line.Word = fmt.Sprintf("%.1f mm", line.Points[n-1].MM)
+	}
+	return line
+}
+
+// lookPlot is a plot over n looks.
+func lookPlot(r session.Record, n int, lines ...schematic.PlotLine) *schematic.PlotSpec {
+	spec := &schematic.PlotSpec{
+		From: 1, To: float64(max(n, 1)), FromWord: "look 1", ToWord: fmt.Sprintf("look %d", n),
+		AllowedMM: r.AllowedMM, AllowedWord: "allowed",
+	}
+	for _, l := range lines {
+		if len(l.Points) > 0 {
+			spec.Lines = append(spec.Lines, l)
 		}
 	}
-	sh.parts = append(sh.parts, part{head: outcomeWords(r.Outcome)})
-	row("record", r.ID)
-	row("when", r.Began.Local().Format("2 Jan 2006 15:04")+" to "+r.Ended.Local().Format("15:04"))
-	row("who", r.Who)
-	row("kit", r.Kit)
-	if r.Practice {
-		row("practice", "on a telescope that is not there")
+	return spec
+}
+
+// wayParts are the moves and looks in their order.
+func wayParts(r session.Record, looks []desk.Look, after []session.Turn) []part {
+	var out []part
+	turned := func(turns []session.Turn) {
+		if len(turns) > 0 {
+			out = append(out, part{mark: "turn", text: session.TurnedWords(turns)})
+		}
+	}
+	for _, l := range looks {
+		turned(l.Turned)
+		at := l.State.Tel.ToDial(l.Event.Face, optics.Seen{Right: l.Event.Right, Up: l.Event.Up})
+		look := part{mark: pad(strconv.Itoa(l.N), 4), text: faceWords(l.Event.Face) + ": " + sawWords(l.Event, at)}
+		if mm, _, ok := l.State.AxisError(); ok {
+			bar := axisBar(mm, r.AllowedMM)
+			bar.Full = 6 * r.AllowedMM
+			look.bar, look.text = &bar, fmt.Sprintf("%.1f mm  %s", mm, look.text)
+		}
+		out = append(out, look)
+	}
+	turned(after)
+	return out
+}
+
+// recordParts is a record in words.
+func recordParts(r session.Record) []part {
+	const wide = 12
+	out := []part{{head: outcomeOf(r)}}
+	row := func(name, text string) {
+		if text != "" {
+			out = append(out, part{mark: pad(name, wide), text: text})
+		}
 	}
 	tag := tagWords(r.Tag)
 	if r.TagWhy != "" {
 		tag += ": " + r.TagWhy
 	}
-	row("tag", tag)
+	if r.Outcome != "" {
+		row("tag", tag)
+	}
+	row("record", r.ID)
+	if !r.Began.IsZero() {
+		row("when", r.Began.Local().Format("2 Jan 2006 15:04")+" to "+r.Ended.Local().Format("15:04"))
+	}
+	row("who", r.Who)
+	row("kit", r.Kit)
+	if r.Practice {
+		row("practice", "on a telescope that is not there")
+	}
 	for _, m := range []struct {
 		name string
 		m    session.Moment
@@ -46,72 +211,24 @@ func recordPage(lib *session.Library, r session.Record) *sheet {
 	}
 	row("allowed", fmt.Sprintf("%.1f mm", r.AllowedMM))
 	row("work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips))
-	var nets []string
-	for name, n := range r.NetTurns {
-		nets = append(nets, fmt.Sprintf("%s %+.2f", name, n))
-	}
-	slices.Sort(nets)
-	row("net turns", strings.Join(nets, ", "))
+	row("net turns", strings.Join(r.NetTurnsWords(), ", "))
 	for _, k := range r.Skips {
 		row("left out", string(k.Stage)+": "+k.Why)
 	}
 	for _, c := range r.Finer {
 		row(string(c.Check), c.Words)
 	}
-	sh.list("noted", "-", r.Trouble)
-	if past, err := replayed(lib, r.ID); err == nil {
-		past.tell(sh)
+	for _, t := range r.Trouble {
+		row("noted", t)
 	}
-	return sh
+	return out
 }
 
-// past is a session as its journal tells it.
-type past struct {
-	state session.State
-	told  []part // moves and looks, in order
-}
-
-// replayed folds a session's journal and notes each move, and the axis error
-// after each look.
-func replayed(lib *session.Library, id string) (past, error) {
-	lines, _, err := lib.ReadJournal(id)
-	if err != nil {
-		return past{}, err
+func outcomeOf(r session.Record) string {
+	if r.Outcome == "" {
+		return "unfinished: this is how it stands"
 	}
-	events, err := session.Events(lines)
-	if err != nil {
-		return past{}, err
-	}
-	var p past
-	for _, ev := range events {
-		next, err := session.Apply(p.state, ev)
-		if err != nil {
-			return past{}, err
-		}
-		p.state = next
-		p.note(ev)
-	}
-	return p, nil
-}
-
-func (p *past) note(ev session.Event) {
-	switch ev.Kind {
-	case session.KindTurned:
-		for _, t := range ev.Turned {
-			sense, _, _ := strings.Cut(session.SenseWords(t.Turns), " ")
-			move, _, _ := strings.Cut(session.MoveWords(t), ",")
-			p.told = append(p.told, part{mark: "turn", text: string(t.Mirror) + " " + move + ", " + sense})
-		}
-	case session.KindReading:
-		at := p.state.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
-		look := part{mark: pad(strconv.Itoa(p.state.Looks), 4), text: string(ev.Face) + ": " + sawWords(ev, at)}
-		if mm, _, ok := p.state.AxisError(); ok {
-			bar := axisBar(mm, p.state.AllowedMM())
-			bar.Full = 6 * p.state.AllowedMM()
-			look.bar, look.text = &bar, fmt.Sprintf("%.1f mm  %s", mm, look.text)
-		}
-		p.told = append(p.told, look)
-	}
+	return outcomeWords(r.Outcome)
 }
 
 // sawWords says what was seen at a look.
@@ -127,15 +244,6 @@ func sawWords(ev session.Event, at optics.Dial) string {
 		return "inside"
 	}
 	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm"
-}
-
-// tell adds the moves and looks to a sheet, and both faces beside it.
-func (p past) tell(sh *sheet) {
-	if len(p.told) > 0 {
-		sh.parts = append(sh.parts, part{head: "looks, with the axis error after each"})
-		sh.parts = append(sh.parts, p.told...)
-	}
-	sh.draws = func(pg *page) { bothFaces(pg, p.state, pg.FaceWords) }
 }
 
 // bothFaces draws where the spots were left, and the looks before, on both
@@ -170,8 +278,17 @@ func bothFaces(p *page, st session.State, r schematic.Rect) {
 }
 
 func faceWords(f optics.Face) string {
-	if f == optics.FacePrimary {
+	switch f {
+	case optics.FacePrimary:
 		return "primary"
+	case optics.FaceTarget:
+		return "laser's face"
+	case optics.FaceSecondary:
+		return "two spots on the secondary"
+	case optics.FaceMouth:
+		return "mouth of the drawtube"
+	case optics.FaceCard:
+		return "card"
 	}
-	return "laser's face"
+	return strings.ReplaceAll(string(f), "_", " ")
 }

@@ -102,9 +102,9 @@ func momentText(m session.Moment) string {
 }
 
 func (s *recordList) foot(sizes) foot {
-	f := foot{prompt: "which?", hint: "a number, or Esc", keys: footer("read on", "back", "help", "theme")}
+	f := foot{prompt: "which?", hint: "a number; compare 1 2; replay 1", keys: footer("read on", "back", "help", "theme")}
 	if s.from+s.shown < len(s.records) {
-		f.hint = "a number; Enter shows older ones"
+		f.hint = "a number; compare 1 2; Enter: older"
 	}
 	return f
 }
@@ -112,21 +112,54 @@ func (s *recordList) foot(sizes) foot {
 func (s *recordList) esc(a *app) { a.pop() }
 
 func (s *recordList) take(a *app, text string) tea.Cmd {
-	word := strings.TrimSpace(text)
-	n, err := strconv.Atoi(word)
-	switch {
-	case word == "" && s.from+s.shown < len(s.records):
+	words := strings.Fields(strings.ToLower(text))
+	if len(words) == 0 && s.from+s.shown < len(s.records) {
 		s.from += s.shown
 		a.used()
-	case word == "" || word == "b" || word == "back" || word == "q" || word == "quit":
+		return nil
+	}
+	if len(words) == 0 {
 		return a.pop()
-	case err == nil && n >= 1 && n <= len(s.records):
-		a.used()
-		a.push(recordPage(a.desk.Library, s.records[n-1]))
+	}
+	switch words[0] {
+	case "b", "back", "q", "quit":
+		return a.pop()
+	case "compare":
+		s.opens(a, words[1:], 2, func(r []session.Record) (screen, error) { return newCompare(a.desk, r[0], r[1]) })
+	case "replay":
+		s.opens(a, words[1:], 1, func(r []session.Record) (screen, error) { return lookBack(a, []string{r[0].ID}) })
 	default:
-		a.fail(errNumber(len(s.records)))
+		s.opens(a, words, 1, func(r []session.Record) (screen, error) { return recordScreen(a, r[0]), nil })
 	}
 	return nil
+}
+
+// opens opens a screen for the records with these numbers.
+func (s *recordList) opens(a *app, numbers []string, want int, open func([]session.Record) (screen, error)) {
+	var picked []session.Record
+	for _, word := range numbers {
+		n, err := strconv.Atoi(word)
+		if err != nil || n < 1 || n > len(s.records) {
+			a.fail(errRecords(len(s.records)))
+			return
+		}
+		picked = append(picked, s.records[n-1])
+	}
+	if len(picked) != want {
+		a.fail(errRecords(len(s.records)))
+		return
+	}
+	shown, err := open(picked)
+	if err != nil {
+		a.fail(err)
+		return
+	}
+	a.used()
+	a.push(shown)
+}
+
+func errRecords(most int) error {
+	return fmt.Errorf("say a number from 1 to %d, or as in: compare 1 2, replay 1", most)
 }
 
 func optUse(s session.Scope) optics.Use { return optics.Use(s.Use) }

@@ -1,0 +1,32 @@
+package session
+
+import "spotward/optics"
+
+// Between returns how a scope was found by the session b against how a, the
+// earlier one, had left it, and how many sessions lie in between. It returns
+// false for two that are not of one real scope, or of which the scope is not
+// known.
+func Between(l *Library, a, b Record) (in Interval, others int, ok bool) {
+	if !SameName(a.Scope, b.Scope) || a.Practice || b.Practice || a.ID == b.ID {
+		return Interval{}, 0, false
+	}
+	now, err := l.ScopeUsed(b)
+	if err != nil {
+		return Interval{}, 0, false
+	}
+	was, err := l.ScopeUsed(a)
+	if err != nil {
+		return Interval{}, 0, false
+	}
+	tel := map[string]optics.Telescope{a.ID: was.Telescope(), b.ID: now.Telescope()}
+	records, _ := l.Records()
+	for _, r := range (Pick{Scope: a.Scope}).Of(records) {
+		if !r.Practice && r.Began.After(a.Began) && r.Began.Before(b.Began) {
+			others++
+		}
+	}
+	for _, i := range Intervals([]Record{a, b}, func(r Record) optics.Telescope { return tel[r.ID] }) {
+		return i, others, true
+	}
+	return Interval{}, 0, false
+}

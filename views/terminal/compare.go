@@ -1,0 +1,221 @@
+package terminal
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/schematic"
+)
+
+// albumPage is an album that is a screen of its own.
+type albumPage struct{ album album }
+
+func (s *albumPage) draw(p *page, _ string) { s.album.draw(p) }
+
+func (s *albumPage) foot(sizes) foot {
+	if s.album.more() {
+		return foot{prompt: "more?", hint: "Enter reads on", keys: footer("read on", "close", "back", "help", "theme", "large")}
+	}
+	return foot{prompt: "read?", hint: "Enter closes it", keys: footer("close", "close", "back", "help", "theme", "large")}
+}
+
+func (s *albumPage) esc(a *app) { a.pop() }
+
+func (s *albumPage) stepKey(a *app, k tea.KeyType) bool {
+	switch k {
+	case tea.KeyRight, tea.KeyDown, tea.KeyPgDown:
+		s.album.page = min(s.album.page+1, s.album.pages-1)
+	case tea.KeyLeft, tea.KeyUp, tea.KeyPgUp:
+		s.album.page = max(0, s.album.page-1)
+	default:
+		return false
+	}
+	a.version++
+	return true
+}
+
+func (s *albumPage) take(a *app, text string) tea.Cmd {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "", "next":
+		if !s.album.more() {
+			return a.pop()
+		}
+		s.album.page++
+	case "back", "b":
+		if s.album.page == 0 {
+			return a.pop()
+		}
+		s.album.page--
+	case "q", "quit", "close":
+		return a.pop()
+	default:
+		a.fail(errEnter)
+		return nil
+	}
+	a.used()
+	return nil
+}
+
+// side is one of two sessions that are compared.
+type side struct {
+	r      session.Record
+	name   string
+	tel    optics.Telescope
+	frames []desk.Frame
+	looks  []desk.Look
+}
+
+// newCompare sets two sessions side by side, the older one first.
+func newCompare(d *desk.Desk, a, b session.Record) (screen, error) {
+	if b.Began.Before(a.Began) {
+		a, b = b, a
+	}
+	sides := [2]side{{r: a, name: dayText(a)}, {r: b, name: dayText(b)}}
+	if sides[0].name == sides[1].name {
+		sides[0].name, sides[1].name = a.Began.Local().Format("2 Jan 15:04"), b.Began.Local().Format("2 Jan 15:04")
+	}
+	for i := range sides {
+		s := &sides[i]
+		frames, _, err := d.Replay(s.r.ID)
+		if err != nil {
+			return nil, err
+		}
+		if len(frames) > 0 {
+			s.tel = frames[len(frames)-1].State.Tel
+		}
+		s.frames = frames
+		s.looks, _ = desk.Looks(frames)
+	}
+	al := album{title: cmp.Or(sameScope(a, b), a.Scope+" and "+b.Scope), note: sides[0].name + " and " + sides[1].name}
+	for _, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
+		al.pictures = append(al.pictures, comparedFace(sides, f)...)
+	}
+	al.plotHead = "axis error after each look, in times what was allowed then"
+	al.plot = comparedPlot(sides)
+	al.parts = append(comparedParts(sides), betweenParts(d, sides)...)
+	return &albumPage{album: al}, nil
+}
+
+func dayText(r session.Record) string { return r.Began.Local().Format("2 Jan 2006") }
+
+// sameScope returns the name of the scope that both are about, or "".
+func sameScope(a, b session.Record) string {
+	if session.SameName(a.Scope, b.Scope) {
+		return a.Scope
+	}
+	return ""
+}
+
+// comparedFace draws a face twice, to one scale: from where it was found to
+// where it was left.
+func comparedFace(sides [2]side, f optics.Face) []picture {
+	var out []picture
+	var both schematic.FaceSpec
+	name := "primary"
+	if f == optics.FaceTarget {
+		name = "face"
+	}
+	for _, s := range sides {
+		found, left := s.r.Found.P, s.r.Left.P
+		if f == optics.FaceTarget {
+			found, left = s.r.Found.T, s.r.Left.T
+		}
+		spec := plainFace(s.tel, f)
+		if at, ok := markPlace(s.tel, f, found); ok {
+			spec.Trail = []schematic.Mark{{At: at, Word: "found"}}
+		}
+		if at, ok := markPlace(s.tel, f, left); ok {
+			spec.Now = &schematic.Mark{At: at, Word: "left"}
+			both.Trail = append(both.Trail, *spec.Now)
+		}
+		both.Trail = append(both.Trail, spec.Trail...)
+		words := shortPlace(s.tel, f, found) + " > " + shortPlace(s.tel, f, left)
+		out = append(out, picture{title: name + ", " + s.name, words: words, spec: spec})
+	}
+	rim := schematic.RimFor(both, append(nearRims(sides[0].tel, f), rims(sides[1].tel, f)...)...)
+	for i := range out {
+		out[i].spec.RimMM = rim
+	}
+	return out
+}
+
+// comparedPlot is the axis error of both over the looks, in what was allowed:
+// two scopes are allowed different things.
+func comparedPlot(sides [2]side) *schematic.PlotSpec {
+	most := 1
+	var lines []schematic.PlotLine
+	for i, s := range sides {
+		line := errorLine(s.looks)
+		for k := range line.Points {
+			line.Points[k].MM /= s.r.AllowedMM
+			line.Points[k].Hollow = i == 0
+		}
+		line.Dotted, line.Word = i == 0, s.name
+		lines = append(lines, line)
+		most = max(most, len(s.looks))
+	}
+	spec := lookPlot(session.Record{AllowedMM: 1}, most, lines...)
+	spec.Unit = "x"
+	return spec
+}
+
+// comparedParts are both records, a line for each thing that is in both.
+func comparedParts(sides [2]side) []part {
+	const wide = 9
+	out := []part{{head: "both in words"}}
+	for _, row := range []struct {
+		name string
+		of   func(session.Record) string
+	}{
+		{"scope", func(r session.Record) string { return recordScope(r) }},
+		{"when", func(r session.Record) string { return r.Began.Local().Format("2 Jan 2006 15:04") }},
+		{"who", func(r session.Record) string { return r.Who }},
+		{"kit", func(r session.Record) string { return r.Kit }},
+		{"outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
+		{"tag", func(r session.Record) string { return tagWords(r.Tag) }},
+		{"found", func(r session.Record) string { return timesWords(r, r.Found) }},
+		{"left", func(r session.Record) string { return timesWords(r, r.Left) }},
+		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.1f mm", r.AllowedMM) }},
+		{"work", func(r session.Record) string {
+			return fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)
+		}},
+	} {
+		before, after := cmp.Or(row.of(sides[0].r), "not noted"), cmp.Or(row.of(sides[1].r), "not noted")
+		text := before + "  |  " + after
+		if before == after {
+			text = before + ", both"
+		}
+		out = append(out, part{mark: pad(row.name, wide), text: text})
+	}
+	return out
+}
+
+// timesWords says an axis error in mm and in what was allowed.
+func timesWords(r session.Record, m session.Moment) string {
+	if !m.Claimed || r.AllowedMM <= 0 {
+		return "axis error not known"
+	}
+	return fmt.Sprintf("%.1f mm, %.1fx", m.AxisErrorMM, m.AxisErrorMM/r.AllowedMM)
+}
+
+// betweenParts says how the later one was found against how the earlier one was
+// left, of two on one scope.
+func betweenParts(d *desk.Desk, sides [2]side) []part {
+	i, others, ok := session.Between(d.Library, sides[0].r, sides[1].r)
+	if !ok {
+		return nil
+	}
+	out := []part{{head: fmt.Sprintf("the %.0f days between", i.Days())},
+		{mark: "primary", text: "the spot on it moved " + i.PrimaryWords(sides[1].tel)},
+		{mark: "return ", text: "the return spot " + i.ReturnWords(sides[1].tel)}}
+	if others > 0 {
+		return append(out, part{mark: "-", text: fmt.Sprintf("Of %d sessions in between this says nothing.", others)})
+	}
+	return append(out, part{mark: "points to", text: i.Cause.Words()})
+}

@@ -1,0 +1,312 @@
+package terminal
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// fleetPage is every scope and every kit, how they hold and what they need.
+type fleetPage struct {
+	shelf session.Shelf
+	fleet session.Fleet
+	from  int // the first row shown, scopes and kits counted on
+	shown int // as last drawn
+}
+
+func showFleet(a *app) tea.Cmd {
+	if a.desk.Library == nil {
+		a.fail(errNoRecords)
+		return nil
+	}
+	shelf, errs := a.desk.Library.Shelf()
+	a.push(&fleetPage{shelf: shelf, fleet: shelf.FleetAt(a.now())})
+	if len(errs) > 0 {
+		a.fail(errs[0])
+	}
+	return nil
+}
+
+// cell is a column of a table: what is above it, how wide it is, and which of a
+// row's texts stands there.
+type cell struct {
+	head string
+	wide int
+	text int
+}
+
+// The texts of a scope's row.
+const (
+	colScope = iota
+	colTag
+	colLast
+	colFound
+	colLeft
+	colMirror
+	colHolds
+	colSpark
+	colSuspicion
+	colDue
+	colNeeds
+	fleetTexts
+)
+
+// fleetCells are the columns, in two lines to a scope where one does not hold
+// them.
+func fleetCells(cols int) [][]cell {
+	scope, tag, last := cell{"scope", 14, colScope}, cell{"tag", 10, colTag}, cell{"last look", 9, colLast}
+	found, left := cell{"found", 5, colFound}, cell{"left", 5, colLeft}
+	holds, spark, due := cell{"holds", 7, colHolds}, cell{"as found", sparkLooks, colSpark}, cell{"due", 9, colDue}
+	mirror, needs := cell{"mirror", 11, colMirror}, cell{"needs", 23, colNeeds}
+	suspicion := cell{"suspicion", 28, colSuspicion}
+	switch {
+	case cols >= 160:
+		return [][]cell{{scope, tag, last, found, left, mirror, holds, spark, suspicion, due, needs}}
+	case cols >= 80:
+		mirror.wide = 9
+		return [][]cell{{scope, tag, last, due, holds, spark}, {found, left, mirror, suspicion, needs}}
+	}
+	return [][]cell{{cell{"scope", 13, colScope}, tag, last, cell{"due", 9, colDue}, spark}, {found, left, holds, mirror, needs}}
+}
+
+// fleetTextsOf are a scope's row in words.
+func fleetTextsOf(row session.FleetRow) []string {
+	out := make([]string, fleetTexts)
+	out[colScope], out[colLast], out[colDue] = row.Scope, "never", "now"
+	if row.Tag != "" {
+		out[colTag] = strings.ReplaceAll(row.Tag, "_", " ")
+	}
+	if !row.Last.IsZero() {
+		out[colLast] = shortDay(row.Last)
+	}
+	if !row.Due.IsZero() {
+		out[colDue] = shortDay(row.Due)
+	}
+	out[colFound], out[colLeft] = timesText(row.Found), timesText(row.Left)
+	if row.Last.IsZero() {
+		out[colFound], out[colLeft] = "-", "-"
+	}
+	out[colMirror] = strings.ReplaceAll(row.Mirror, "_", " ")
+	if row.Drift.Of > 0 {
+		out[colHolds] = fmt.Sprintf("%d of %d", row.Drift.Holds, row.Drift.Of)
+	}
+	if row.Suspicion != nil {
+		out[colSuspicion] = row.Suspicion.Short
+	}
+	out[colNeeds] = row.Needs
+	for i, text := range out {
+		out[i] = cmp.Or(text, "-")
+	}
+	return out
+}
+
+func shortDay(t time.Time) string { return t.Local().Format("2 Jan 06") }
+
+// timesText is an axis error in what is allowed: "1.4x".
+func timesText(t session.Times) string {
+	switch {
+	case !t.Claimed():
+		return "-"
+	case t >= 99.5:
+		return "99x +"
+	case t >= 9.95:
+		return fmt.Sprintf("%.0fx", float64(t))
+	}
+	return fmt.Sprintf("%.1fx", float64(t))
+}
+
+// sparkLooks is how many looks a scope's small plot shows.
+const sparkLooks = 8
+
+// The texts of a kit's row.
+func kitCells(cols int) [][]cell {
+	first := []cell{{"kit", 14, 0}, {"last used", 9, 1}, {"looks", 5, 2}, {"scopes", 6, 3}, {"circle", 7, 4}, {"put back", 9, 5}}
+	second := []cell{{"suspicion", 22, 6}, {"needs", 30, 7}}
+	if cols >= 160 {
+		return [][]cell{append(first, second...)}
+	}
+	return [][]cell{first, second}
+}
+
+func kitTextsOf(k session.KitRow) []string {
+	out := []string{k.Kit, "never", strconv.Itoa(k.Looks), strconv.Itoa(k.Scopes), "-", "-", "-", "-"}
+	if !k.Last.IsZero() {
+		out[1] = shortDay(k.Last)
+	}
+	if k.CircleMM != nil {
+		out[4] = fmt.Sprintf("%.1f mm", *k.CircleMM)
+	}
+	if k.SeatMM > 0 {
+		out[5] = fmt.Sprintf("%.1f mm off", k.SeatMM)
+	}
+	if !k.Known {
+		out[7] = "a file: known from records only"
+	}
+	if k.Suspicion != nil {
+		out[6], out[7] = k.Suspicion.Short, k.Suspicion.Needs
+	}
+	return out
+}
+
+func (s *fleetPage) rows() int { return len(s.fleet.Scopes) + len(s.fleet.Kits) }
+
+func (s *fleetPage) draw(p *page, _ string) {
+	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading("fleet"))
+	if s.rows() == 0 {
+		p.TextMax(1, 2, p.Cols-2, theme.Ink, "No scopes yet: say new on the front page to describe one.")
+		return
+	}
+	const note = "found and left in times what is allowed"
+	p.TextRight(p.Cols-1, 0, theme.Label, note)
+	scopes, kits := fleetCells(p.Cols), kitCells(p.Cols)
+	y := 1
+	s.shown = 0
+	for n := s.from; n < s.rows(); n++ {
+		cells, kit := scopes, n >= len(s.fleet.Scopes)
+		if kit {
+			cells = kits
+		}
+		headed := n == s.from || n == len(s.fleet.Scopes)
+		need := len(cells)
+		if headed {
+			need += len(cells)
+			if y > 1 {
+				need++
+			}
+		}
+		if y+need > p.sizes.Rule.Y {
+			break
+		}
+		if headed {
+			if y > 1 {
+				y++
+			}
+			tableHeads(p, y, cells)
+			y += len(cells)
+		}
+		if kit {
+			tableRow(p, y, cells, kitTextsOf(s.fleet.Kits[n-len(s.fleet.Scopes)]), nil)
+		} else {
+			row := s.fleet.Scopes[n]
+			p.TextRight(4, y, theme.Act, strconv.Itoa(n+1))
+			tableRow(p, y, cells, fleetTextsOf(row), row.Series)
+			p.zone(schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: len(cells)}, strconv.Itoa(n+1))
+		}
+		y += len(cells)
+		s.shown++
+	}
+}
+
+// tableLeft is the column a table's first cell stands in.
+const tableLeft = 5
+
+func tableHeads(p *page, y int, lines [][]cell) {
+	for i, cells := range lines {
+		x := tableLeft + 2*i
+		for _, c := range cells {
+			p.TextMax(x, y+i, min(c.wide, p.Cols-1-x), theme.Label, c.head)
+			x += c.wide + 1
+		}
+	}
+}
+
+func tableRow(p *page, y int, lines [][]cell, texts []string, series []session.Times) {
+	for i, cells := range lines {
+		x := tableLeft + 2*i
+		for k, c := range cells {
+			role := theme.Ink
+			if i == 0 && k == 0 {
+				role = theme.Head
+			}
+			wide := min(c.wide, p.Cols-1-x)
+			if k == len(cells)-1 {
+				wide = p.Cols - 1 - x
+			}
+			if c.head == "as found" {
+				p.Spark(x, y+i, sparkOf(series))
+			} else {
+				p.TextMax(x, y+i, wide, role, cutWords(texts[c.text], wide))
+			}
+			x += c.wide + 1
+		}
+	}
+}
+
+func sparkOf(series []session.Times) []float64 {
+	var out []float64
+	for _, t := range series[max(0, len(series)-sparkLooks):] {
+		out = append(out, float64(t))
+	}
+	return out
+}
+
+func (s *fleetPage) more() bool { return s.from+s.shown < s.rows() }
+
+func (s *fleetPage) foot(sizes) foot {
+	f := foot{prompt: "which?", hint: "a number: how it held", keys: footer("choose", "back", "back", "help", "theme")}
+	if s.more() {
+		f.hint = "a number, or Enter shows more"
+		f.keys = footer("read on", "back", "back", "help", "theme")
+	}
+	return f
+}
+
+func (s *fleetPage) esc(a *app) { a.pop() }
+
+var errFleet = errors.New("say the number before a scope, its name, or back")
+
+func (s *fleetPage) take(a *app, text string) tea.Cmd {
+	word := strings.TrimSpace(text)
+	n, err := strconv.Atoi(word)
+	switch strings.ToLower(word) {
+	case "", "next":
+		if !s.more() {
+			return a.pop()
+		}
+		s.from += max(1, s.shown)
+		a.used()
+		return nil
+	case "b", "back":
+		if s.from == 0 {
+			return a.pop()
+		}
+		s.from = max(0, s.from-max(1, s.shown))
+		a.used()
+		return nil
+	case "q", "quit":
+		return a.pop()
+	}
+	for i, row := range s.fleet.Scopes {
+		if err == nil && n == i+1 || session.SameName(row.Scope, word) {
+			a.used()
+			a.push(driftPage(s.shelf, row))
+			return nil
+		}
+	}
+	a.fail(errFleet)
+	return nil
+}
+
+func (s *fleetPage) stepKey(a *app, k tea.KeyType) bool {
+	switch k {
+	case tea.KeyDown, tea.KeyPgDown:
+		if s.more() {
+			s.from += max(1, s.shown)
+		}
+	case tea.KeyUp, tea.KeyPgUp:
+		s.from = max(0, s.from-max(1, s.shown))
+	default:
+		return false
+	}
+	a.version++
+	return true
+}

@@ -1,0 +1,94 @@
+package terminal
+
+import (
+	"fmt"
+	"time"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+)
+
+// driftPage is how a scope was found against how it was left, over time, and
+// what that points to.
+func driftPage(shelf session.Shelf, row session.FleetRow) screen {
+	var records []session.Record
+	for _, r := range shelf.Records {
+		if !r.Practice && session.SameName(r.Scope, row.Scope) {
+			records = append(records, r)
+		}
+	}
+	al := album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: rings as found, discs as left", plot: driftPlot(records)}
+	if n := len(records); n > 0 {
+		al.note = "tag: " + tagWords(row.Tag)
+		al.parts = driftParts(row, telescopeOf(shelf, row.Scope, records[n-1]))
+	} else {
+		al.plot, al.parts = nil, []part{{text: "No look at it is kept here: what it holds is told after three sessions or more."}}
+	}
+	return &albumPage{album: al}
+}
+
+// telescopeOf returns a scope's telescope with the laser it was last read with.
+func telescopeOf(shelf session.Shelf, scope string, last session.Record) optics.Telescope {
+	for _, sc := range shelf.Scopes {
+		if session.SameName(sc.Name, scope) {
+			return shelf.Telescopes(sc)(last)
+		}
+	}
+	return optics.Telescope{}
+}
+
+// driftPlot is the axis error as found and as left over the days: up from left
+// to found it drifted, down again it was worked on.
+func driftPlot(records []session.Record) *schematic.PlotSpec {
+	spec := &schematic.PlotSpec{AllowedWord: "allowed"}
+	var line schematic.PlotLine
+	if len(records) == 0 {
+		return spec
+	}
+	first := records[0].Began
+	days := func(t time.Time) float64 { return t.Sub(first).Hours() / 24 }
+	joined := false
+	for _, r := range records {
+		if r.Found.Claimed {
+			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Found.AxisErrorMM, Hollow: true, Apart: !joined})
+		}
+		joined = r.Left.Claimed
+		if r.Left.Claimed {
+			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Left.AxisErrorMM, Apart: !r.Found.Claimed})
+		}
+	}
+	last := records[len(records)-1]
+	spec.To, spec.AllowedMM = days(last.Began), last.AllowedMM
+	spec.FromWord, spec.ToWord = shortDay(first), shortDay(last.Began)
+	if len(line.Points) > 0 {
+		spec.Lines = []schematic.PlotLine{line}
+	}
+	return spec
+}
+
+// driftParts are what a scope's records point to, and each time it was looked
+// at.
+func driftParts(row session.FleetRow, tel optics.Telescope) []part {
+	var out []part
+	d := row.Drift
+	for _, h := range d.Hints {
+		out = append(out, part{head: h.Short}, part{text: fmt.Sprintf("%s (%d of %d times)", h.Say, h.N, h.Of)}, part{mark: "do", text: h.Do})
+	}
+	if len(d.Hints) == 0 {
+		out = append(out, part{head: "what moves it is not told yet"}, part{text: "It takes three intervals or more that agree."})
+	}
+	if s := row.Suspicion; s != nil && (len(d.Hints) == 0 || d.Hints[0].Short != s.Short) {
+		out = append(out, part{head: s.Short}, part{text: s.Say}, part{mark: "do", text: s.Do})
+	}
+	out = append(out, part{head: fmt.Sprintf("held %d of %d times", d.Holds, d.Of)})
+	if len(d.Intervals) > 0 {
+		out = append(out, part{text: "What counts: 3 mm on the primary, 2 mm on the laser's face. Which way is as seen, 12 straight up."})
+	}
+	for k := len(d.Intervals) - 1; k >= 0; k-- {
+		i := d.Intervals[k]
+		out = append(out, part{mark: pad(shortDay(i.Found), 9), text: fmt.Sprintf("after %.0f days: on the primary %s; return spot %s. Points to %s.",
+			i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel), i.Cause.Words())})
+	}
+	return out
+}

@@ -1,0 +1,189 @@
+package terminal
+
+import (
+	"fmt"
+
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// album is pictures and the words to them: as many on a page as find room.
+type album struct {
+	title    string
+	note     string // in short what it came to, right of the title
+	pictures []picture
+	plot     *schematic.PlotSpec
+	plotHead string
+	parts    []part
+	page     int
+	pages    int // as last drawn
+}
+
+// picture is a face with what is known of it in words.
+type picture struct {
+	title string
+	words string
+	spec  schematic.FaceSpec // its rim is set; the rest is the page's
+}
+
+// leaf is what stands on a page of an album.
+type leaf []func(p *page)
+
+func (b *album) draw(p *page) {
+	leaves := b.leaves(p)
+	b.pages = len(leaves)
+	b.page = max(0, min(b.page, b.pages-1))
+	note := b.note
+	if b.pages > 1 {
+		note += fmt.Sprintf("   page %d of %d", b.page+1, b.pages)
+	}
+	from := p.TextRight(p.Cols-1, 0, theme.Label, note)
+	p.TextMax(1, 0, from-2, theme.Head, p.pal.Heading(b.title))
+	for _, draw := range leaves[b.page] {
+		draw(p)
+	}
+}
+
+// more reports whether there is a page after this one.
+func (b *album) more() bool { return b.page < b.pages-1 }
+
+// plotRows is the least that a plot says anything in, with its heading.
+const plotRows = 6
+
+// leaves lays the album out: the pictures, the plot below them, the words in
+// what is left and on.
+func (b *album) leaves(p *page) []leaf {
+	body := schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: p.sizes.Rule.Y - 2}
+	out, rest := b.pictureLeaves(body)
+	if rest == body {
+		out = append(out, leaf{})
+	}
+	last := &out[len(out)-1]
+	columns := []schematic.Rect{{X: body.X, Y: body.Y, W: min(body.W, 100), H: body.H}}
+	if body.W >= twoColumns {
+		half := (body.W - 3) / 2
+		columns = []schematic.Rect{{X: 1, Y: body.Y, W: half, H: body.H}, {X: body.X + body.W - half, Y: body.Y, W: half, H: body.H}}
+	}
+	text := columns[0]
+	text.Y, text.H = rest.Y, rest.H
+	if b.plot != nil {
+		at := rest
+		if len(columns) > 1 {
+			at.W, text.X = columns[0].W, columns[1].X
+		} else {
+			if rest == body {
+				at.H = max(plotRows+2, min(rest.H*3/5, 14))
+			}
+			text.Y, text.H = at.Y+at.H+1, rest.H-at.H-1
+		}
+		*last = append(*last, func(p *page) { b.drawPlot(p, at) })
+	}
+	total := b.textRows(p, text.W)
+	for row, next := 0, 0; row < total; next++ {
+		if text.H > 1 {
+			from, at := row, text
+			*last = append(*last, func(p *page) { b.text(p, at, from) })
+			row += text.H
+		}
+		text = columns[next%len(columns)]
+		if row < total && next%len(columns) == 0 {
+			out = append(out, leaf{})
+			last = &out[len(out)-1]
+		}
+	}
+	return out
+}
+
+// twoColumns is from what width on the words stand in two columns.
+const twoColumns = 110
+
+// pictureLeaves lays the pictures out: all in a row with room for the plot
+// below, or two to a page. rest is what is free on the last page; all of body
+// where the next has to be begun.
+func (b *album) pictureLeaves(body schematic.Rect) (out []leaf, rest schematic.Rect) {
+	n := len(b.pictures)
+	if n == 0 {
+		return nil, body
+	}
+	row := body
+	if row.H -= plotRows; body.W/n >= 19 && row.H >= pictureRows(6.75) {
+		radius := pictureRadius(row, n)
+		used := pictureRows(radius)
+		rest = schematic.Rect{X: body.X, Y: body.Y + used, W: body.W, H: body.H - used}
+		return []leaf{{func(p *page) { pictureRow(p, row, radius, b.pictures) }}}, rest
+	}
+	row.Y, row.H = 1, body.H+1
+	for i := 0; i < n; i += 2 {
+		pair := b.pictures[i:min(i+2, n)]
+		out = append(out, leaf{func(p *page) { pictureRow(p, row, pictureRadius(row, 2), pair) }})
+	}
+	return out, body
+}
+
+// textRows returns how many rows the words take.
+func (b *album) textRows(p *page, width int) int {
+	over := &page{Canvas: schematic.New(width, 0, schematic.Options{}), sizes: p.sizes, pal: p.pal}
+	f := over.flow(schematic.Rect{W: width, H: maxSheet})
+	b.write(f)
+	return f.r.Y
+}
+
+// text writes the words in r, from a row on.
+func (b *album) text(p *page, r schematic.Rect, from int) {
+	f := p.flow(schematic.Rect{X: r.X, Y: r.Y - from, W: r.W, H: from + r.H})
+	f.from(r.Y)
+	b.write(f)
+}
+
+func (b *album) write(f *flow) { (&sheet{parts: b.parts}).write(f) }
+
+func (b *album) drawPlot(p *page, r schematic.Rect) {
+	if len(b.plot.Lines) == 0 {
+		p.TextMax(r.X, r.Y, r.W, theme.Label, b.plotHead+": never claimed, a spot was not seen")
+		return
+	}
+	p.TextMax(r.X, r.Y, r.W, theme.Label, b.plotHead)
+	r.Y, r.H = r.Y+1, r.H-1
+	p.Plot(r, *b.plot)
+}
+
+// pictureRows returns the rows that a picture takes: its title, the hours above
+// and below, and its words.
+func pictureRows(radius float64) int { return 2*hoursRow(radius) + 3 }
+
+// hoursRow is how far from the middle the hours above and below stand.
+func hoursRow(radius float64) int { return int((radius+1.6)/2 + 0.5) }
+
+// pictureRadius returns the largest radius with which n pictures stand in r side
+// by side.
+func pictureRadius(r schematic.Rect, n int) float64 {
+	radius := float64((r.W/n-5)/2) - 0.25
+	for radius > 3 && pictureRows(radius) > r.H {
+		radius--
+	}
+	return radius
+}
+
+// pictureRow draws pictures side by side.
+func pictureRow(p *page, r schematic.Rect, radius float64, row []picture) {
+	cell := r.W / len(row)
+	for i, pic := range row {
+		at := schematic.Rect{X: r.X + i*cell, Y: r.Y, W: cell, H: pictureRows(radius)}
+		middle := at.X + cell/2
+		p.middle(middle, at.Y, cell-1, theme.Label, pic.title)
+		spec := pic.spec
+		spec.Within = schematic.Rect{X: at.X, Y: at.Y + 1, W: at.W, H: at.H - 2}
+		spec.MarkScale = p.sizes.MarkScale
+		if radius < 10 {
+			spec.MarkScale = 1
+		}
+		p.Face(schematic.Place{Col: middle, Row: at.Y + 1 + hoursRow(radius), R: radius}, spec)
+		p.middle(middle, at.Y+at.H-1, cell-1, theme.Ink, pic.words)
+	}
+}
+
+// middle writes a text about a column.
+func (p *page) middle(col, row, width int, role theme.Role, text string) {
+	w := min(schematic.Width(text), width)
+	p.TextMax(max(0, col-w/2), row, width, role, text)
+}

@@ -1,0 +1,265 @@
+package terminal
+
+import (
+	"fmt"
+	"strconv"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// before returns where things stood before the step that is shown.
+func (s *past) before() session.State {
+	if s.at == 0 {
+		return s.first.State
+	}
+	return s.steps[s.at-1].Last().State
+}
+
+// drawStep draws a step: what happened, what was told then and why, what was
+// known, and the face as it then stood.
+func (s *past) drawStep(p *page) {
+	step := s.steps[s.at]
+	st := step.Last().State
+	end := p.at(p.name, theme.Head, st.Scope.Name)
+	rail := p.rail
+	if from := end + 2; p.name.Y == rail.Y {
+		rail.X, rail.W = from, rail.X+rail.W-from
+	}
+	p.Rail(rail.X, rail.Y, rail.W, railOf(s.before()))
+	when := step.Frames[0].T.Local().Format("15:04:05")
+	count := fmt.Sprintf("%d of %d", s.at+1, len(s.steps))
+	row := p.facts[0]
+	if p.narrow() {
+		row = schematic.Rect{X: p.column.X, Y: row.Y, W: p.column.W, H: 1}
+	}
+	fact(p, row, 3, [][2]string{{"step", count}, {"at", when}})
+	face := faceThen(st)
+	p.Face(p.sizes.Face, stoodSpec(st, face, p.sizes))
+	text := p.column
+	if text.W >= 100 {
+		other := otherFace(face)
+		right := schematic.Rect{X: text.X + 62, Y: text.Y, W: text.W - 62, H: text.H}
+		radius := pictureRadius(right, 1)
+		pictureRow(p, right, radius, []picture{{title: faceWords(other), spec: smallSpec(st, other, p.sizes)}})
+		text.W = 60
+	}
+	if p.roomy() || p.Projector {
+		plot := schematic.Rect{X: text.X, Y: text.Y + text.H - stepPlot, W: text.W, H: stepPlot}
+		text.H -= stepPlot + 1
+		s.drawErrors(p, plot, st)
+	}
+	s.tellStep(p, text, st)
+}
+
+// stepPlot is the rows of the plot beside a step.
+const stepPlot = 9
+
+// drawErrors draws the axis error up to this step over all the looks.
+func (s *past) drawErrors(p *page, r schematic.Rect, st session.State) {
+	upTo := 0
+	for _, l := range s.looks {
+		if l.N <= st.Looks {
+			upTo = l.N
+		}
+	}
+	line := errorLine(s.looks[:upTo])
+	p.TextMax(r.X, r.Y, r.W, theme.Label, "axis error so far")
+	if len(line.Points) == 0 {
+		p.TextMax(r.X, r.Y+1, r.W, theme.Label, "not known until both spots are seen")
+		return
+	}
+	r.Y, r.H = r.Y+1, r.H-1
+	p.Plot(r, *lookPlot(s.r, len(s.looks), line))
+}
+
+// faceThen is the face that was in hand: the one asked for, else the one read
+// last.
+func faceThen(st session.State) optics.Face {
+	if !st.Over {
+		if f := st.Ask().Face; f != "" {
+			return f
+		}
+	}
+	events := st.Events()
+	for i := len(events) - 1; i >= 0; i-- {
+		if events[i].Kind == session.KindReading {
+			return events[i].Face
+		}
+	}
+	return optics.FacePrimary
+}
+
+func otherFace(f optics.Face) optics.Face {
+	if f == optics.FacePrimary {
+		return optics.FaceTarget
+	}
+	return optics.FacePrimary
+}
+
+// stoodSpec is a face as it then stood, with the way of the told move.
+func stoodSpec(st session.State, f optics.Face, sz sizes) schematic.FaceSpec {
+	spec := seenFrom(st.Tel, f, sz)
+	spotsOn(&spec, st, f, sz)
+	if !st.Over && st.Ask().Face == f {
+		cue(&spec, st, st.Ask())
+	}
+	if sz.narrow() && spec.Cue != nil {
+		spec.Cue.Word = ""
+	}
+	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, f)...)
+	return spec
+}
+
+// smallSpec is a face in small, with its readings alone.
+func smallSpec(st session.State, f optics.Face, sz sizes) schematic.FaceSpec {
+	spec := plainFace(st.Tel, f)
+	spotsOn(&spec, st, f, sz)
+	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, f)...)
+	return spec
+}
+
+// tellStep writes the step beside its face: the newest on top, what was known
+// at the bottom.
+func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
+	const known = 3
+	f := p.flow(schematic.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - known - 1})
+	if p.narrow() {
+		f.r.H = r.H - known
+	}
+	s.happened(f)
+	if told := st.Told(); told != nil && !st.Over {
+		if !p.narrow() {
+			f.skip(1)
+		}
+		f.item(theme.Label, p.pal.Heading("told"), theme.Act, desk.ToldTurns(*told))
+		if told.Why != "" {
+			why := told.Why + " (" + sure(told.Trust) + ")"
+			if room := (f.r.W - 4) * f.r.H; len(why) > room {
+				why = cutClause(told.Why, room-8)
+			}
+			f.item(theme.Label, "why ", theme.Ink, why)
+		}
+	}
+	if see := s.steps[s.at].Last().See; see != "" && f.r.H > 2 && !p.narrow() {
+		f.skip(1)
+		f.item(theme.Label, "then to be seen", theme.Ink, see)
+	}
+	at := schematic.Rect{X: r.X, Y: r.Y + r.H - known, W: r.W, H: known}
+	knownThen(p, at, st)
+}
+
+// happened says what was asked, and what the person said and did.
+func (s *past) happened(f *flow) {
+	step := s.steps[s.at]
+	if before := s.before(); !f.p.narrow() && !before.Over {
+		f.item(theme.Label, "asked", theme.Label, before.Ask().Say)
+	}
+	for _, fr := range step.Frames {
+		if fr.Event.Kind == session.KindAdvised {
+			continue
+		}
+		role := theme.Head
+		if fr.Event.Kind == session.KindHand || fr.Event.Implied {
+			role = theme.Ink
+		}
+		f.say(role, fr.Words())
+		if fr.Event.Kind == session.KindHand {
+			f.say(theme.Ink, fr.Felt)
+		}
+	}
+	if st := step.Last().State; st.Over {
+		f.skip(1)
+		f.say(theme.Head, sentence(outcomeWords(st.Outcome)))
+	}
+}
+
+// knownThen writes where both spots were known to be and the axis error that
+// followed.
+func knownThen(p *page, r schematic.Rect, st session.State) {
+	const label = 8
+	for i, f := range []struct {
+		name string
+		face optics.Face
+		spot session.Spot
+	}{{"primary", optics.FacePrimary, st.OnPrimary()}, {"return", optics.FaceTarget, st.OnTarget()}} {
+		p.TextMax(r.X, r.Y+i, label, theme.Label, f.name)
+		p.TextMax(r.X+label, r.Y+i, r.W-label, theme.Ink, spotThen(st, f.face, f.spot))
+	}
+	y := r.Y + 2
+	p.TextMax(r.X, y, label, theme.Label, "axis")
+	allowed := st.AllowedMM()
+	mm, most, ok := st.AxisError()
+	if !ok {
+		p.TextMax(r.X+label, y, r.W-label, theme.Label, "not known: both must be seen")
+		return
+	}
+	text := fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
+	if r.W > 55 {
+		text = fmt.Sprintf("%.1f mm, at most %.1f; %.1f allowed", mm, most, allowed)
+	}
+	bar := min(12, r.W-label-schematic.Width(text)-1)
+	if bar >= 3 {
+		p.Bar(r.X+label, y, bar, axisBar(mm, allowed))
+	} else {
+		bar = -1
+	}
+	p.TextMax(r.X+label+bar+1, y, r.W-label-bar-1, theme.Ink, text)
+}
+
+func spotThen(st session.State, f optics.Face, sp session.Spot) string {
+	switch {
+	case sp.Gone:
+		return "looked for, not there"
+	case !sp.Known:
+		return "not known since it last moved"
+	case sp.Saw == session.SawHome:
+		return "home, going down the hole"
+	}
+	at := st.Tel.TubeToDial(f, sp.At.At)
+	if at.Len() < 0.05 {
+		return "in the middle"
+	}
+	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm from the middle"
+}
+
+// whySheet is all that is known of a step, in words.
+func (s *past) whySheet() *sheet {
+	step := s.steps[s.at]
+	st := step.Last().State
+	sh := &sheet{title: "step " + strconv.Itoa(s.at+1)}
+	if before := s.before(); !before.Over {
+		sh.parts = append(sh.parts, part{head: "asked"}, part{text: before.Ask().Say})
+	}
+	sh.parts = append(sh.parts, part{head: "what happened"})
+	for _, fr := range step.Frames {
+		if fr.Event.Kind != session.KindAdvised {
+			sh.parts = append(sh.parts, part{text: fr.Words()})
+		}
+		if fr.Event.Kind == session.KindHand && fr.Felt != "" {
+			sh.parts = append(sh.parts, part{mark: "-", text: fr.Felt})
+		}
+	}
+	if told := st.Told(); told != nil && !st.Over {
+		sh.parts = append(sh.parts, part{head: "told then"}, part{text: desk.ToldTurns(*told)})
+		if told.Why != "" {
+			sh.parts = append(sh.parts, part{text: sentence(told.Why)})
+		}
+		sh.parts = append(sh.parts, part{text: "It was " + sureWords(told.Trust) + "."})
+	}
+	sh.parts = append(sh.parts, part{head: "known then"},
+		part{mark: "primary", text: spotThen(st, optics.FacePrimary, st.OnPrimary())},
+		part{mark: "return ", text: spotThen(st, optics.FaceTarget, st.OnTarget())})
+	if mm, most, ok := st.AxisError(); ok {
+		sh.parts = append(sh.parts, part{text: fmt.Sprintf("The axis error was taken to be %.1f mm, in 95 of 100 cases no more than %.1f; %.1f is allowed.", mm, most, st.AllowedMM())})
+	} else {
+		sh.parts = append(sh.parts, part{text: "No axis error was claimed: one of the two spots had not been seen since the last turn."})
+	}
+	if see := step.Last().See; see != "" {
+		sh.parts = append(sh.parts, part{head: "then to be seen"}, part{text: see})
+	}
+	return sh
+}
