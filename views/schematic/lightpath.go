@@ -26,6 +26,11 @@ type PathSpec struct {
 
 	// Out is the way from the laser to the primary, Back the way from there.
 	Out, Back []Vertex
+	// WasOut and WasBack are the ways before the last change, drawn fainter.
+	WasOut, WasBack []Vertex
+	// SecondaryRad and PrimaryRad are by how much the mirrors are drawn turned,
+	// anticlockwise: a gradient toward the focuser, enlarged.
+	SecondaryRad, PrimaryRad float64
 	// Times is by how much misses are enlarged; 0 = as much as the tube holds.
 	Times float64
 	// Dims are lengths to be measured, drawn over it.
@@ -55,23 +60,33 @@ const laserMM = 90
 // LightPath draws the section in r and returns by how much misses were
 // enlarged.
 func (c *Canvas) LightPath(r Rect, s PathSpec) float64 {
-	long, high := s.SkyEndMM, s.HoleMM+laserMM+s.TubeMM
-	w, h := float64(r.W-3), float64(r.H-2)*c.aspect
-	mm := math.Min(w/long, h/high)
-	if !(long > 0 && mm > 0) || math.IsInf(mm, 1) {
+	sec, ok := c.sectionIn(r, s)
+	if !ok {
 		return 0
 	}
-	sec := section{c.frameAt(r.X+r.W-3, r.Y), mm}
-	// A whole row for the word above; the tube below what stands on it.
-	sec.y0 += float64(c.set.high) * math.Ceil(1+(s.HoleMM+laserMM)*mm/c.aspect)
 	sec.tube(s)
 	k := s.times()
+	sec.before(s, k)
 	sec.beam(s, k)
 	for _, dim := range s.Dims {
 		sec.dim(dim)
 	}
 	sec.words(s)
 	return k
+}
+
+// sectionIn returns the frame of the section in r; false where it has no room.
+func (c *Canvas) sectionIn(r Rect, s PathSpec) (section, bool) {
+	long, high := s.SkyEndMM, s.HoleMM+laserMM+s.TubeMM
+	w, h := float64(r.W-3), float64(r.H-2)*c.aspect
+	mm := math.Min(w/long, h/high)
+	if !(long > 0 && mm > 0) || math.IsInf(mm, 1) {
+		return section{}, false
+	}
+	sec := section{c.frameAt(r.X+r.W-3, r.Y), mm}
+	// A whole row for the word above; the tube below what stands on it.
+	sec.y0 += float64(c.set.high) * math.Ceil(1+(s.HoleMM+laserMM)*mm/c.aspect)
+	return sec, true
 }
 
 // times returns by how much misses are enlarged.
@@ -129,6 +144,7 @@ func (f section) secondary(s PathSpec, p pen) {
 	g.x0, g.y0 = f.point(x0, y0)
 	r := s.SecondaryMM * f.mm * math.Sqrt2
 	f.dots(g.fill(r, func(x, y float64) bool {
+		x, y = turnedBack(x, y, s.SecondaryRad)
 		back, along := -(x+y)/math.Sqrt2, math.Abs(x-y)/math.Sqrt2
 		return along <= r && back >= -0.2 && back <= thick
 	}), p)
@@ -139,6 +155,7 @@ func (f section) primary(s PathSpec, p pen) {
 	const thick, hollow = 1.4, 0.5 // columns
 	r := s.MirrorMM * f.mm
 	f.dots(f.fill(r+thick, func(x, y float64) bool {
+		x, y = turnedBack(x, y, s.PrimaryRad)
 		return math.Abs(y) <= r && x <= thick && x >= hollow*(1-2*sq(y/r))-hollow
 	}), p)
 }
