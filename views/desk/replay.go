@@ -44,9 +44,9 @@ func FramesOf(lines []session.Line) ([]Frame, error) {
 			return nil, fmt.Errorf("line %d of the journal (%s): %w", lines[i].Seq+1, ev.Kind, err)
 		}
 		if i == 0 {
-			if w.Bench, err = benchFor(next); err != nil {
-				return nil, err
-			}
+			// A telescope that can no longer be made is missed only by what was
+			// to be seen on it.
+			w.Bench, _ = benchFor(next)
 		} else if w.Bench != nil {
 			w.Bench.Happened(s, next, ev)
 		}

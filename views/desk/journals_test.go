@@ -1,0 +1,236 @@
+package desk_test
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+var writeJournals = flag.Bool("journals", false, "write kept journals that are not there yet, and the records of all")
+
+const (
+	keptJournals = "../../testdata/journals"
+	wholeOnes    = keptJournals + "/whole"
+)
+
+// keptSessions are whole sessions on the practice telescope, as somebody who
+// does as told and sees as people see types them.
+var keptSessions = []struct {
+	name  string
+	world session.World
+	plays func(t *testing.T, d *desk.Desk, w *desk.Work) *desk.Work
+}{
+	{"both-mirrors", session.World{Seed: 3, Level: "easy"}, nil},
+	{"left-alone", session.World{Seed: 5, Level: "lesson-good"}, nil},
+	{"secondary-stuck", session.World{Seed: 11, Level: "usual"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
+		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageVerdict && ask.Step == "verdict" })
+		typed(t, w, session.VerdictSecondary)
+		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageSecondary && ask.Told != nil })
+		typed(t, w, "stuck "+w.State().Told().Moves[0].Screw)
+		moves := w.State().Moves
+		plays(t, w, func(session.Ask) bool { return w.State().Moves > moves+4 })
+		typed(t, w, "stop safely")
+		return w
+	}},
+	{"taken-up-again", session.World{Seed: 4, Level: "easy"}, func(t *testing.T, d *desk.Desk, w *desk.Work) *desk.Work {
+		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageHome && ask.Told != nil })
+		require.NoError(t, w.Send(session.Event{Kind: session.KindQuit}))
+		id := w.State().ID
+		_, err := w.Close()
+		require.NoError(t, err)
+		again, err := d.TakeUp(id)
+		require.NoError(t, err)
+		typed(t, again, "no")
+		return again
+	}},
+	{"usual", session.World{Seed: 7, Level: "usual"}, nil},
+	{"undone", session.World{Seed: 6, Level: "easy"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
+		plays(t, w, func(ask session.Ask) bool {
+			return ask.Stage.ID == session.StageSecondary && ask.Want == session.WantReading && ask.Told == nil
+		})
+		typed(t, w, "9:30 40", "undo")
+		return w
+	}},
+}
+
+// typed types lines.
+func typed(t *testing.T, w *desk.Work, lines ...string) {
+	t.Helper()
+	for _, line := range lines {
+		_, err := w.Line(line)
+		require.NoError(t, err, line)
+	}
+}
+
+// plays types what is asked until it has come that far.
+func plays(t *testing.T, w *desk.Work, far func(session.Ask) bool) {
+	t.Helper()
+	for range 200 {
+		if w.Over() || far(w.State().Ask()) {
+			require.False(t, w.Over(), "it never came that far")
+			return
+		}
+		typeNext(t, w)
+	}
+	t.Fatal("it never comes that far")
+}
+
+// The kept journals were written by the program of their day. One that is there
+// is never written again: it has to stay readable.
+func TestWriteKeptJournals(t *testing.T) {
+	if !*writeJournals {
+		t.Skip("-journals writes those that are missing")
+	}
+	require.NoError(t, os.MkdirAll(wholeOnes, 0o755))
+	for i, k := range keptSessions {
+		path := filepath.Join(wholeOnes, k.name+".jsonl")
+		if _, err := os.Stat(path); err == nil {
+			continue
+		}
+		d := newDesk(t)
+		d.Program = "1"
+		began := time.Date(2026, 3, 1+i, 19, 30, 0, 0, time.UTC)
+		d.Now = func() time.Time {
+			began = began.Add(9 * time.Second)
+			return began
+		}
+		w, err := d.Practice(session.Builtin(), k.world)
+		require.NoError(t, err)
+		if k.plays != nil {
+			w = k.plays(t, d, w)
+		}
+		finish(t, w)
+		id, err := w.Close()
+		require.NoError(t, err)
+		data, err := os.ReadFile(filepath.Join(d.Library.Dir(), "journals", id+".jsonl"))
+		require.NoError(t, err)
+		fixed := regexp.MustCompile(`-[0-9a-f]{4}$`).ReplaceAllString(id, fmt.Sprintf("-%04x", 0xd0+i))
+		require.NoError(t, os.WriteFile(path, []byte(strings.ReplaceAll(string(data), id, fixed)), 0o644))
+	}
+}
+
+// kept returns the kept journals that tell a session: some of the others are
+// there for the reader of lines alone, and name no scope.
+func kept(t *testing.T) map[string][]session.Line {
+	out := map[string][]session.Line{}
+	for _, dir := range []string{keptJournals, wholeOnes} {
+		files, err := filepath.Glob(dir + "/*.jsonl")
+		require.NoError(t, err)
+		for _, file := range files {
+			lines, _, err := session.ReadJournal(file)
+			if err != nil || len(lines) == 0 {
+				continue
+			}
+			events, err := session.Events(lines)
+			require.NoError(t, err)
+			if events[0].Scope != nil {
+				out[strings.TrimSuffix(filepath.Base(file), ".jsonl")] = lines
+			}
+		}
+	}
+	return out
+}
+
+// A replay ends where the record ends, and tells all that stands in the
+// journal, each event once and in its order.
+func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
+	over := 0
+	for name, lines := range kept(t) {
+		frames, err := desk.FramesOf(lines)
+		require.NoError(t, err, name)
+		require.Len(t, frames, len(lines), name)
+		told := 1
+		for _, s := range desk.Steps(frames) {
+			for _, f := range s.Frames {
+				assert.Equal(t, frames[told], f, "%s: event %d", name, told)
+				told++
+			}
+		}
+		assert.Equal(t, len(frames), told, name)
+		r, done, err := session.Summarise(lines)
+		require.NoError(t, err, name)
+		last := frames[len(frames)-1].State
+		assert.Equal(t, done, last.Over, name)
+		if done {
+			over++
+			end := last.Record()
+			end.Began, end.Ended = frames[0].T, frames[len(frames)-1].T
+			assert.Equal(t, r, end, name)
+		}
+		looks, _ := desk.Looks(frames)
+		readings := 0
+		for _, ev := range last.Events() {
+			if ev.Kind == session.KindReading {
+				readings++
+			}
+		}
+		assert.Len(t, looks, readings, name)
+	}
+	assert.GreaterOrEqual(t, over, len(keptSessions))
+}
+
+// The records of the kept journals, as they were when they were kept: whatever
+// the program learns, what was done stays what was done.
+func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
+	var all strings.Builder
+	journals := kept(t)
+	for _, k := range keptSessions {
+		lines := journals[k.name]
+		require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -journals writes it", k.name)
+		r, over, err := session.Summarise(lines)
+		require.NoError(t, err)
+		require.True(t, over, k.name)
+		fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,
+			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(r.NetTurnsWords(), ", "), r.Trouble)
+	}
+	path := filepath.Join(wholeOnes, "records.golden")
+	if *writeJournals {
+		require.NoError(t, os.WriteFile(path, []byte(all.String()), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), all.String())
+}
+
+// Each of the whole sessions shows what it was kept for.
+func TestKeptSessionsAreWhatTheyAreKeptFor(t *testing.T) {
+	journals := kept(t)
+	has := func(name string, want func(desk.Frame) bool) {
+		frames, err := desk.FramesOf(journals[name])
+		require.NoError(t, err)
+		for _, f := range frames {
+			if want(f) {
+				return
+			}
+		}
+		assert.Fail(t, "it is not in there", name)
+	}
+	kind := func(k session.Kind) func(desk.Frame) bool {
+		return func(f desk.Frame) bool { return f.Event.Kind == k }
+	}
+	verdict := func(v string) func(desk.Frame) bool {
+		return func(f desk.Frame) bool { return f.State.Over && f.State.Verdict == v }
+	}
+	has("both-mirrors", func(f desk.Frame) bool { return f.State.Outcome == session.OutcomeAligned })
+	has("both-mirrors", verdict(session.VerdictBoth))
+	has("both-mirrors", func(f desk.Frame) bool {
+		return f.Event.Kind == session.KindReading && f.Event.Face == optics.FaceTarget
+	})
+	has("left-alone", verdict(session.VerdictLeave))
+	has("secondary-stuck", verdict(session.VerdictSecondary))
+	has("secondary-stuck", func(f desk.Frame) bool { return f.Event.Is == session.SaysStuck })
+	has("taken-up-again", kind(session.KindResume))
+	has("undone", kind(session.KindUndo))
+}
