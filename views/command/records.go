@@ -30,10 +30,7 @@ func (c *cli) recordsCommand() *cobra.Command {
 			Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showRecord(args[0])) },
 		},
-		&cobra.Command{
-			Use: "compare ID ID", Short: "Two sessions side by side", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeRecords,
-			RunE: func(_ *cobra.Command, args []string) error { return failed(c.compareRecords(args[0], args[1])) },
-		},
+		c.compareCommand(),
 		c.replayCommand(), c.fleetCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.packCommand(), c.takeCommand(),
 	)

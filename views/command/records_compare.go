@@ -3,8 +3,25 @@ package command
 import (
 	"fmt"
 
+	"github.com/spf13/cobra"
+
 	"spotward/session"
 )
+
+func (c *cli) compareCommand() *cobra.Command {
+	var plain bool
+	cmd := &cobra.Command{
+		Use: "compare ID ID", Short: "Two sessions side by side", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeRecords,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if c.drawsBack(plain) {
+				return c.lookBack(args)
+			}
+			return failed(c.compareRecords(args[0], args[1]))
+		},
+	}
+	cmd.Flags().BoolVar(&plain, "plain", false, "as a table, without drawings")
+	return cmd
+}
 
 // compareRecords sets two sessions side by side, the older one first; of two on
 // the same scope it says what happened between.

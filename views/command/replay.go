@@ -7,30 +7,57 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/views/talk"
+	"spotward/views/terminal"
 )
 
 func (c *cli) replayCommand() *cobra.Command {
-	return &cobra.Command{
-		Use: "replay ID", Short: "A session told again, step by step", Args: cobra.ExactArgs(1),
+	var plain bool
+	cmd := &cobra.Command{
+		Use: "replay ID", Short: "A session told again, step by step", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
+		Example: `  spotward records replay ID           drawn, forward and back, or played
+  spotward records replay ID --plain   in sentences, a step for each Enter`,
 		RunE: func(_ *cobra.Command, args []string) error {
-			d, err := c.desk()
-			if err != nil {
-				return err
+			if c.drawsBack(plain) {
+				return c.lookBack(args)
 			}
-			if d.Library == nil {
-				return usage("there is nothing to replay with --no-record")
-			}
-			frames, report, err := d.Replay(args[0])
-			if err != nil {
-				return failed(err)
-			}
-			if note := report.String(); note != "" {
-				c.warn([]error{errors.New(note)})
-			}
-			if err := talk.Replay(frames, c.streams.In, c.streams.Out); err != nil {
-				return failed(fmt.Errorf("replay: %w", err))
-			}
-			return nil
+			return failed(c.tellAgain(args[0]))
 		},
 	}
+	cmd.Flags().BoolVar(&plain, "plain", false, "in sentences, without drawings")
+	return cmd
+}
+
+// drawsBack reports whether what is looked back at can be drawn: on a terminal
+// that draws, unless plain words are asked for.
+func (c *cli) drawsBack(plain bool) bool { return !plain && !c.plain() && c.onTerminal() }
+
+// lookBack shows a session step by step, or two side by side.
+func (c *cli) lookBack(ids []string) error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	return c.drawn(d, terminal.Options{Start: terminal.StartRecords, Records: ids})
+}
+
+// tellAgain tells a session in sentences.
+func (c *cli) tellAgain(id string) error {
+	d, err := c.desk()
+	if err != nil {
+		return err
+	}
+	if d.Library == nil {
+		return usage("there is nothing to replay with --no-record")
+	}
+	frames, report, err := d.Replay(id)
+	if err != nil {
+		return err
+	}
+	if note := report.String(); note != "" {
+		c.warn([]error{errors.New(note)})
+	}
+	if err := talk.Replay(frames, c.streams.In, c.streams.Out); err != nil {
+		return fmt.Errorf("replay: %w", err)
+	}
+	return nil
 }
