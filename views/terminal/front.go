@@ -84,7 +84,7 @@ func (f *front) groups() []group {
 		entry{[3]string{"lessons", "short exercises, from safe hands on", ""}, func(a *app) tea.Cmd { showLadder(a); return nil }},
 		entry{[3]string{"bench", "for an instructor: set up a fault", ""}, func(a *app) tea.Cmd { showBench(a, Bench{}); return nil }},
 		entry{[3]string{"records", fmt.Sprintf("what was done, %d so far", f.records), ""}, func(a *app) tea.Cmd { return showRecords(a, "") }},
-		entry{[3]string{"fleet", "how each scope holds, and what it needs", ""}, showFleet},
+		entry{[3]string{"fleet", "how each scope holds", ""}, showFleet},
 		entry{[3]string{"new", "describe a scope of your own", ""}, func(a *app) tea.Cmd { return newScope(a) }})
 	return append(gs, more)
 }

@@ -158,6 +158,12 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 	switch o.Start {
 	case StartWork:
 		a.push(newAlign(o.Work))
+	case StartRecords:
+		s, err := lookBack(a, o.Records)
+		if err != nil {
+			return nil, err
+		}
+		a.push(s)
 	case StartLessons:
 		if l := showLadder(a); o.Lesson > 0 {
 			l.naming = false // it may be said later
