@@ -2,12 +2,14 @@ package command
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"spotward/session"
 	"spotward/views/desk"
 	"spotward/views/talk"
+	"spotward/views/terminal"
 )
 
 func (c *cli) lessonsCommand() *cobra.Command {
@@ -21,12 +23,20 @@ func (c *cli) lessonsCommand() *cobra.Command {
 				return err
 			}
 			d.Who = who
+			drawn := c.onTerminal() && !c.plain()
+			if len(args) == 0 && drawn {
+				return c.drawn(d, terminal.Options{Start: terminal.StartLessons})
+			}
 			if len(args) == 0 {
 				return failed(c.ladder(d))
 			}
 			l, err := session.LessonByName(args[0])
 			if err != nil {
 				return usage("%s", err)
+			}
+			if drawn {
+				n := 1 + slices.IndexFunc(session.Lessons(), func(o session.Lesson) bool { return o.ID == l.ID })
+				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: n})
 			}
 			class, err := d.Teach(l)
 			if err != nil {

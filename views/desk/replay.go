@@ -35,13 +35,27 @@ func FramesOf(lines []session.Line) ([]Frame, error) {
 	if err != nil {
 		return nil, err
 	}
+	frames, err := framesOf(events)
+	if err != nil {
+		at := lines[len(frames)]
+		return nil, fmt.Errorf("line %d of the journal (%s): %w", at.Seq+1, events[len(frames)].Kind, err)
+	}
+	for i := range frames {
+		frames[i].T = lines[i].T
+	}
+	return frames, nil
+}
+
+// framesOf returns the frames of events; on an error, those before the event
+// that could not be.
+func framesOf(events []session.Event) ([]Frame, error) {
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
 	for i, ev := range events {
 		next, err := session.Apply(s, ev)
 		if err != nil {
-			return nil, fmt.Errorf("line %d of the journal (%s): %w", lines[i].Seq+1, ev.Kind, err)
+			return frames, err
 		}
 		if i == 0 {
 			// A telescope that can no longer be made is missed only by what was
@@ -51,7 +65,7 @@ func FramesOf(lines []session.Line) ([]Frame, error) {
 			w.Bench.Happened(s, next, ev)
 		}
 		s = next
-		f := Frame{T: lines[i].T, Event: ev, State: s, Felt: w.Felt()}
+		f := Frame{Event: ev, State: s, Felt: w.Felt()}
 		if w.Bench != nil && !s.Over {
 			f.See = w.Bench.See(s)
 		}

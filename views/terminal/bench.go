@@ -1,18 +1,22 @@
 package terminal
 
 import (
+	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/views/desk"
 )
 
 // Bench says what the instructor's bench begins with. The zero Bench is the
 // built-in telescope, easy, with a seed of its own.
 type Bench struct {
-	Scope *session.Scope
+	Scope session.Scope
 	Level virtual.Level
 	Seed  *uint64
 }
@@ -20,6 +24,7 @@ type Bench struct {
 // benchPage is where an instructor sets up a practice telescope, fault by
 // fault, and hands it over.
 type benchPage struct {
+	desk  *desk.Desk // with the trainee's name
 	scope session.Scope
 	set   virtual.Arranged
 	seed  uint64
@@ -29,9 +34,10 @@ type benchPage struct {
 
 // showBench shows the instructor's bench.
 func showBench(a *app, b Bench) {
-	s := &benchPage{scope: session.Builtin(), set: virtual.Arranged{Level: b.Level}, seed: a.seed()}
-	if b.Scope != nil {
-		s.scope = *b.Scope
+	d := *a.desk
+	s := &benchPage{desk: &d, scope: b.Scope, set: virtual.Arranged{Level: b.Level}, seed: a.seed()}
+	if s.scope.Name == "" {
+		s.scope = session.Builtin()
 	}
 	if b.Seed != nil {
 		s.seed = *b.Seed
@@ -39,10 +45,139 @@ func showBench(a *app, b Bench) {
 	a.push(s)
 }
 
-func (s *benchPage) draw(p *page, _ string) {}
-func (s *benchPage) foot(sizes) foot        { return foot{} }
-func (s *benchPage) esc(a *app)             { a.pop() }
+// understood is what a typed line means: the number before a line of the list
+// is the word in it.
+func (s *benchPage) understood(typed string) string {
+	first, rest, _ := strings.Cut(strings.TrimSpace(typed), " ")
+	if n, err := strconv.Atoi(first); err == nil && n >= 1 && n <= len(virtual.Knobs()) {
+		return strings.TrimSpace(virtual.Knobs()[n-1].Name + " " + rest)
+	}
+	return strings.ToLower(strings.Join(strings.Fields(typed), " "))
+}
+
+// unfinished reports whether a line names a knob that takes more than its name.
+func unfinished(line string) (virtual.Knob, bool) {
+	for _, k := range virtual.Knobs() {
+		if line == k.Name {
+			return k, k.Takes() != ""
+		}
+	}
+	return virtual.Knob{}, false
+}
+
+func (s *benchPage) echo(typed string) (string, bool) {
+	line := s.understood(typed)
+	if k, more := unfinished(line); more {
+		return k.Name + " ... " + k.Takes(), true
+	}
+	if _, err := s.set.With(s.scope.Telescope(), line); err == nil {
+		return line, true
+	}
+	return "", false
+}
+
+var errHandOver = errors.New("that is all of the list: say hand over, to give it to a trainee")
+
 func (s *benchPage) take(a *app, text string) tea.Cmd {
-	_ = strings.TrimSpace(text)
-	return a.pop()
+	line := s.understood(text)
+	verb, rest, _ := strings.Cut(line, " ")
+	switch line {
+	case "q", "quit", "b", "back":
+		return a.pop()
+	case "":
+		s.turnPage(a)
+		return nil
+	case "hand over", "hand", "over":
+		a.used()
+		s.handOver(a)
+		return nil
+	case "light", "light path", "path":
+		a.used()
+		a.push(newPathPage(s.scope))
+		return nil
+	case "clear":
+		a.used()
+		s.set = virtual.Arranged{Level: s.set.Level}
+		return nil
+	}
+	switch verb {
+	case "name", "who":
+		a.used()
+		s.desk.Who = strings.TrimSpace(strings.TrimSpace(text)[len(verb):])
+		return nil
+	case "seed":
+		n, err := strconv.ParseUint(rest, 10, 64)
+		if err != nil {
+			a.fail(errors.New("a seed is a whole number, as in: seed 7"))
+			return nil
+		}
+		a.used()
+		s.seed = n
+		return nil
+	}
+	if k, more := unfinished(line); more {
+		a.top().line.set(k.Name + " ")
+		a.say(k.Says + ": type " + k.Takes() + " after it, or off")
+		return nil
+	}
+	set, err := s.set.With(s.scope.Telescope(), line)
+	if err != nil {
+		a.fail(err)
+		return nil
+	}
+	a.used()
+	s.set = set
+	return nil
+}
+
+// turnPage shows the next lines of the list; after the last, the first.
+func (s *benchPage) turnPage(a *app) {
+	switch n := len(virtual.Knobs()); {
+	case s.shown >= n:
+		a.fail(errHandOver)
+	case s.from+s.shown >= n:
+		s.from = 0
+	default:
+		s.from += s.shown
+	}
+}
+
+// handOver begins the session that the trainee plays, the instructor beside it.
+func (s *benchPage) handOver(a *app) {
+	w, err := s.desk.Practice(s.scope, session.World{Seed: s.seed, Level: s.set.String()})
+	opened(a, w, err, func() tea.Cmd {
+		s.desk.Unkept = a.desk.Unkept
+		s.handOver(a)
+		return nil
+	})
+	if err == nil {
+		at := a.top().screen.(*align)
+		at.by = &instructor{align: at}
+	}
+}
+
+func (s *benchPage) esc(a *app) { a.pop() }
+
+func (s *benchPage) foot(sz sizes) foot {
+	f := foot{prompt: "set up?", hint: "a number or a word of the list; hand over", keys: []key{
+		{"enter", "", "more"}, {"", "hand over", "hand over"}, {"", "light path", "light path"}, {"", "clear", "clear"},
+		keyFor("help"), keyFor("theme"), {"esc", "", "back"},
+	}}
+	if sz.narrow() {
+		f.hint = "or: hand over"
+	}
+	return f
+}
+
+// heading says what is set up on, for whom, and from which seed.
+func (s *benchPage) heading() (title, right string) {
+	who := ""
+	if s.desk.Who != "" {
+		who = "for " + s.desk.Who + ", "
+	}
+	level := s.set.Level
+	if level == "" {
+		level = virtual.Easy
+	}
+	return "bench: " + s.scope.Name, fmt.Sprintf("%slevel %s, seed %d", who, level, s.seed)
 }

@@ -1,0 +1,49 @@
+package command
+
+import (
+	"github.com/spf13/cobra"
+
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/views/terminal"
+)
+
+func (c *cli) benchCommand() *cobra.Command {
+	var seed uint64
+	var level string
+	cmd := &cobra.Command{
+		Use: "bench [SCOPE]", Short: "For an instructor: set up faults, hand over, show what is true", Args: cobra.MaximumNArgs(1),
+		Long: "A practice telescope on which faults are set up one by one and which is then handed over to a trainee. " +
+			"While it is worked at, the instructor may freeze it, look back, and show how it truly stands. " +
+			"It also has the way of the beam in large, for the back row.",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if c.plain() || !c.onTerminal() {
+				return usage("the bench is drawn: it needs a terminal. A fault can be practised without one: spotward practice --level hard")
+			}
+			l, err := virtual.ParseLevel(level)
+			if err != nil {
+				return usage("%w", err)
+			}
+			d, err := c.desk()
+			if err != nil {
+				return err
+			}
+			b := terminal.Bench{Scope: session.Builtin(), Level: l}
+			if len(args) > 0 {
+				if b.Scope, err = c.scope(d, args[0]); err != nil {
+					return failed(err)
+				}
+			}
+			if cmd.Flags().Changed("seed") {
+				b.Seed = &seed
+			}
+			return c.drawn(d, terminal.Options{Start: terminal.StartBench, Bench: b})
+		},
+	}
+	cmd.Flags().Uint64Var(&seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
+	cmd.Flags().StringVar(&level, "level", string(virtual.Easy), "what is not set up is as on this level: easy, usual or hard")
+	cmd.Flags().StringVar(&c.who, "who", "", "who is at the scope, for the record")
+	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
+	cmd.ValidArgsFunction = c.completeScopes
+	return cmd
+}

@@ -1,0 +1,58 @@
+package terminal
+
+import (
+	"errors"
+
+	"spotward/views/schematic"
+)
+
+// instructor stands by a session: freezes it, shows how the telescope truly
+// stands, and looks back.
+type instructor struct {
+	align  *align
+	frozen bool
+}
+
+var errFrozen = errors.New("the instructor has frozen it: say go on, and type it again")
+
+func (b *instructor) words() map[string]func(a *app) {
+	words := map[string]func(a *app){
+		"freeze": func(a *app) {
+			b.frozen = true
+			a.say("frozen: nothing is taken until go on")
+		},
+		"truth":      func(a *app) { a.push(&truthPage{align: b.align}) },
+		"steps":      func(a *app) { showSteps(a, b.align.work) },
+		"light path": func(a *app) { a.push(newPathPage(b.align.state().Scope)) },
+	}
+	if b.frozen {
+		words["go on"] = func(a *app) {
+			b.frozen = false
+			a.say("it goes on")
+		}
+	}
+	return words
+}
+
+func (b *instructor) holds() error {
+	if b.frozen {
+		return errFrozen
+	}
+	return nil
+}
+
+func (b *instructor) taken(*app) bool { return false }
+
+func (b *instructor) foot(f foot, sz sizes) foot {
+	freeze := key{"", "freeze", "freeze"}
+	if b.frozen {
+		freeze = key{"", "go on", "go on"}
+		f.prompt, f.hint, f.caution = "frozen", "go on, truth or steps", "Frozen by the instructor: what is typed is not taken."
+		if schematic.Width(f.hint) > sz.Understood.W {
+			f.hint = "go on"
+		}
+	}
+	own := []key{f.keys[0], freeze, {"", "truth", "truth"}, {"", "steps", "steps"}}
+	f.keys = append(own, f.keys[1:]...)
+	return f
+}

@@ -1,0 +1,252 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+
+	"spotward/optics"
+	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
+)
+
+// pathLayout is where things stand on the light path's page: the section, the
+// faces beside it, and the text.
+type pathLayout struct {
+	section schematic.Rect
+	faces   []schematic.Rect // primary, target; none where there is no room
+	beside  schematic.Rect   // figures beside the section, where there are no faces
+	below   schematic.Rect
+}
+
+func layPath(p *page, spec schematic.PathSpec) pathLayout {
+	last := p.sizes.Rule.Y // the first row that is not ours
+	side, least := 28, 7
+	switch {
+	case p.narrow():
+		side, least = 21, 4
+	case p.Cols >= 180:
+		side, least = 62, 16
+	case p.Cols >= 120:
+		side, least = 38, 10
+	}
+	l := pathLayout{section: schematic.Rect{X: 0, Y: 1, W: p.Cols - side - 1}}
+	l.section.H = min(p.PathRows(l.section.W, spec), last-1-least)
+	x, y := p.Cols-side, l.section.Y+l.section.H
+	switch {
+	case p.narrow():
+		l.beside = schematic.Rect{X: x, Y: 1, W: side - 1, H: l.section.H}
+	case p.Cols >= 120: // one above the other, as far down as there is room
+		h := (last - 1) / 2
+		l.faces = []schematic.Rect{{X: x, Y: 1, W: side - 1, H: h}, {X: x, Y: 1 + h, W: side - 1, H: h}}
+	default:
+		w := side / 2
+		h := min(w/2+2, last-1-least)
+		l.faces = []schematic.Rect{{X: x, Y: 1, W: w - 1, H: h}, {X: x + w, Y: 1, W: w - 1, H: h}}
+		y = max(y, 1+h)
+	}
+	l.below = schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: last - y}
+	if len(l.faces) > 0 && p.Cols >= 120 {
+		l.below.W = x - 2
+	}
+	return l
+}
+
+func (s *pathPage) draw(p *page, _ string) {
+	end := p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading("the way of the beam")) + 2
+	if s.err != nil {
+		p.Paragraph(schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: 4}, theme.Ink, sentence(s.err.Error()))
+		return
+	}
+	spec, tiltTimes := s.section()
+	l := layPath(p, spec)
+	times := p.LightPath(l.section, spec)
+	words := fmt.Sprintf("misses drawn %.0f times, tilts %.0f times", times, tiltTimes)
+	if p.narrow() {
+		words = fmt.Sprintf("drawn %.0f times", times)
+	}
+	if p.Cols-1-end > schematic.Width(words) {
+		p.TextRight(p.Cols-1, 0, theme.Label, words)
+	}
+	s.mirrors(p, l.section, spec)
+	for i, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
+		if i < len(l.faces) {
+			s.face(p, l.faces[i], f)
+		}
+	}
+	below := p.flow(l.below)
+	switch {
+	case l.beside.W > 0:
+		s.figuresBeside(p.flow(l.beside))
+	case p.Projector:
+		s.bigFigures(p, below)
+	default:
+		s.figures(below)
+	}
+	below.skip(1)
+	if room := below.r.H; room > 0 && p.narrow() && len(schematic.Wrap(s.walk.said(), below.r.W)) > room {
+		below.say(theme.Ink, s.walk.why()[0])
+		return
+	}
+	for _, line := range s.walk.why() {
+		below.say(theme.Ink, line)
+	}
+}
+
+// section is the telescope with its mirrors turned and the ways of the beam
+// before and now, and by how much the turns are enlarged.
+func (s *pathPage) section() (spec schematic.PathSpec, tiltTimes float64) {
+	t := s.walk.tel
+	spec = schematic.PathSpec{
+		TubeMM: t.MouthMM(), SkyEndMM: t.OpenEndMM(), MirrorMM: t.ApertureMM / 2, SecondaryMM: t.MinorAxisMM / 2,
+		FoldMM: t.FromPrimaryMM, HoleMM: t.HoleFromAxisMM, LaserWord: "laser", SkyWord: "sky end",
+	}
+	spec.Out, spec.Back = beamWays(t, s.walk.spots)
+	spec.WasOut, spec.WasBack = beamWays(t, s.walk.spotsWas)
+	spec.Times = spec.TimesFor(spec.Out, spec.Back, spec.WasOut, spec.WasBack)
+	now := s.walk.now.pose(t)
+	most := math.Max(math.Abs(now.Secondary.Grad.X), math.Abs(now.Primary.Grad.X))
+	for _, tiltTimes = range []float64{100, 50, 20, 10} {
+		if most*tiltTimes <= 0.3 {
+			break
+		}
+	}
+	spec.SecondaryRad, spec.PrimaryRad = tiltTimes*now.Secondary.Grad.X, tiltTimes*now.Primary.Grad.X
+	return spec, tiltTimes
+}
+
+// mirrors writes the mirrors' names, the one that the arrows tilt set off, and
+// notes where the mouse may take hold of them.
+func (s *pathPage) mirrors(p *page, r schematic.Rect, spec schematic.PathSpec) {
+	s.zones = nil
+	name := func(m optics.Mirror) (string, theme.Role) {
+		if m == s.mirror {
+			return "> " + string(m), theme.Act
+		}
+		return string(m), theme.Label
+	}
+	if col, row, ok := p.PathCell(r, spec, schematic.SectionPoint{AlongMM: spec.FoldMM}); ok {
+		text, role := name(optics.Secondary)
+		_, under, _ := p.PathCell(r, spec, schematic.SectionPoint{AlongMM: spec.FoldMM, UpMM: -spec.TubeMM})
+		p.TextMax(max(0, col-schematic.Width(text)/2), under-1, r.W, role, text)
+		s.zones = append(s.zones, mirrorZone{optics.Secondary, schematic.Rect{X: col - 5, Y: row - 2, W: 11, H: 5}})
+	}
+	if col, row, ok := p.PathCell(r, spec, schematic.SectionPoint{}); ok {
+		text, role := name(optics.Primary)
+		_, under, _ := p.PathCell(r, spec, schematic.SectionPoint{UpMM: -spec.TubeMM})
+		p.TextRight(col+3, under+1, role, text)
+		half := under - row
+		s.zones = append(s.zones, mirrorZone{optics.Primary, schematic.Rect{X: col - 3, Y: row - half, W: 8, H: 2*half + 1}})
+	}
+}
+
+// face draws a face with the spot now, and where it was.
+func (s *pathPage) face(p *page, r schematic.Rect, f optics.Face) {
+	spots, was, title := s.walk.spots.P, s.walk.spotsWas.P, "on the primary"
+	if f == optics.FaceTarget {
+		spots, was, title = s.walk.spots.T, s.walk.spotsWas.T, "on the laser's face"
+	}
+	if schematic.Width(title) > r.W {
+		title = cutWords(title[3:], r.W) // "primary", "the laser's"
+	}
+	p.TextMax(r.X+max(0, (r.W-schematic.Width(title))/2), r.Y, r.W, theme.Label, title)
+	spec := seenFrom(s.walk.tel, f, p.sizes)
+	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within, spec.Bare = nil, "", "", r, true
+	spec.MarkScale = math.Min(spec.MarkScale, math.Max(1, float64(r.W)/24))
+	spec.Object = quiet(spec.Object)
+	spec.Now = &schematic.Mark{At: s.walk.seen(f, spots)}
+	if was != spots {
+		spec.Trail = []schematic.Mark{{At: s.walk.seen(f, was)}}
+	}
+	spec.RimMM = schematic.RimFor(spec, rims(s.walk.tel, f)...)
+	radius := min((r.W-1)/2, r.H-2)
+	p.Face(schematic.Place{Col: r.X + r.W/2, Row: r.Y + 1 + (r.H-1)/2, R: float64(radius) - 0.25}, spec)
+}
+
+// spotFigures are both spots in words: name, before, now, to first order.
+func (s *pathPage) spotFigures() [2][4]string {
+	w := s.walk
+	return [2][4]string{
+		{"spot on the primary", offText(w.seen(optics.FacePrimary, w.spotsWas.P)), offText(w.seen(optics.FacePrimary, w.spots.P)), offText(w.seen(optics.FacePrimary, w.first.P))},
+		{"return spot", offText(w.seen(optics.FaceTarget, w.spotsWas.T)), offText(w.seen(optics.FaceTarget, w.spots.T)), offText(w.seen(optics.FaceTarget, w.first.T))},
+	}
+}
+
+// ends says where the beam ends, if not on the laser's face.
+func (w walk) ends() string {
+	switch {
+	case w.spots.Wall:
+		return "It misses the primary."
+	case w.spots.Leaves:
+		return "It passes the secondary and leaves by the open end."
+	case w.spots.T.Len() > w.tel.Target.FaceRadiusMM:
+		return "It comes back beside the laser's face."
+	}
+	return ""
+}
+
+// figures writes how the mirrors are tilted and where the spots stand, mm.
+func (s *pathPage) figures(f *flow) {
+	w := s.walk
+	r := f.r
+	two := func(role theme.Role, left, what, right, then string) {
+		if f.r.H <= 0 {
+			return
+		}
+		col := f.p.TextMax(r.X, f.r.Y, r.W, theme.Label, left) + 1
+		f.p.TextMax(col, f.r.Y, r.X+r.W-col, role, what)
+		x := r.X + r.W/2
+		col = f.p.TextMax(x, f.r.Y, r.X+r.W-x, theme.Label, right) + 1
+		f.p.TextMax(col, f.r.Y, r.X+r.W-col, role, then)
+		f.skip(1)
+	}
+	two(theme.Head, "secondary", tiltText(w.now.secondary), "primary", tiltText(w.now.primary))
+	for _, row := range s.spotFigures() {
+		if f.r.H <= 0 {
+			return
+		}
+		at := []int{0, 20, 20 + (r.W-20)/3, 20 + 2*(r.W-20)/3}
+		f.p.TextMax(r.X, f.r.Y, 20, theme.Label, row[0])
+		for i, c := range []struct {
+			role theme.Role
+			text string
+		}{{theme.Label, "was " + row[1]}, {theme.Light, "now " + row[2]}, {theme.Label, "1st order " + row[3]}} {
+			f.p.TextMax(r.X+at[i+1], f.r.Y, r.W-at[i+1], c.role, c.text)
+		}
+		f.skip(1)
+	}
+	two(theme.Ink, "axis error", w.axisText(), "", w.ends())
+}
+
+// figuresBeside writes the same in a narrow column.
+func (s *pathPage) figuresBeside(f *flow) {
+	for i, row := range s.spotFigures() {
+		if i > 0 {
+			f.skip(1)
+		}
+		f.say(theme.Label, row[0])
+		f.item(theme.Label, "now", theme.Light, row[2])
+		f.item(theme.Label, "was", theme.Label, row[1])
+	}
+	f.skip(1)
+	f.say(theme.Ink, s.walk.ends())
+}
+
+// bigFigures writes how far each spot stands off, for the back row.
+func (s *pathPage) bigFigures(p *page, f *flow) {
+	w := s.walk
+	size := schematic.Small
+	if p.Cols >= 180 {
+		size = schematic.SmallDouble
+	}
+	rows := p.BigRows(size)
+	for i, at := range []struct {
+		word string
+		mm   float64
+	}{{"spot, mm", w.spots.P.Len()}, {"return, mm", w.spots.T.Len()}} {
+		x := f.r.X + i*f.r.W/2
+		p.TextMax(x, f.r.Y, f.r.W/2, theme.Label, p.pal.Heading(at.word))
+		p.Big(x, f.r.Y+1, schematic.BigSpec{Text: fmt.Sprintf("%.1f", at.mm), Size: size, Role: theme.Huge, Low: !p.ASCII() && size == schematic.Small})
+	}
+	f.skip(rows + 2)
+	s.figures(f)
+}
