@@ -59,7 +59,7 @@ func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Wo
 		}
 		scope = full
 		if world == nil {
-			if begin.Learnt, err = d.Library.Taught(scope.Name, d.Now()); err != nil {
+			if begin.Learnt, err = d.Library.Taught(scope, d.Now()); err != nil {
 				w.Notice = err.Error()
 			}
 		}

@@ -145,7 +145,7 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	}
 	_, err = w.Close()
 	require.NoError(t, err)
-	taught, err := d.Library.Taught("WREN", d.Now())
+	taught, err := d.Library.Taught(session.Scope{Name: "WREN"}, d.Now())
 	require.NoError(t, err)
 	require.NotNil(t, taught["secondary"])
 	again, err := d.Align(scope, false)
@@ -175,4 +175,59 @@ func TestNobodySaysThatItIsStuck(t *testing.T) {
 		_, err = w.Close()
 		require.NoError(t, err)
 	}
+}
+
+// honest types what somebody types who says what the hand feels, stops where
+// that is advised, and does not claim to have put letters on that were there.
+func honest(t *testing.T, w *desk.Work) {
+	t.Helper()
+	s := w.State()
+	ask := s.Ask()
+	line := ""
+	switch told := s.Told(); {
+	case told != nil && strings.Contains(told.Ask, "trained hands"), strings.Contains(ask.Say, "Nowhere at all"):
+		line = "stop safely"
+	case ask.Stage.ID == session.StageLabels && strings.Contains(w.See(), "already"):
+		line = "unknown"
+	default:
+		typeDeaf(t, w)
+		if said := feels(w.Felt()); said != "" && w.State().Told() == nil && w.State().Ask().Want == session.WantReading {
+			_, err := w.Line(said)
+			require.NoError(t, err, w.Felt())
+		}
+		return
+	}
+	_, err := w.Line(line)
+	require.NoError(t, err, line)
+}
+
+// feels returns what is said of a screw that the hand felt: stuck, free or
+// sticky; "" for a lock, or nothing.
+func feels(felt string) string {
+	for words, is := range map[string]string{" stops and will go no further": "stuck ", " has come free": "free "} {
+		if before, _, found := strings.Cut(felt, words); found && len(before) < len("A")+1 {
+			return is + before
+		}
+	}
+	return ""
+}
+
+// Hands and eyes of a first-timer, screws without letters or with wrong ones,
+// one of them grabbing: it ends, aligned or with the advice to leave it to
+// trained hands, and not after a night.
+func TestHardPracticeEnds(t *testing.T) {
+	outcomes := map[string]int{}
+	for seed := range uint64(16) {
+		d := newDesk(t)
+		w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(virtual.Hard)})
+		require.NoError(t, err)
+		for n := 0; !w.Over(); n++ {
+			require.Less(t, n, 160, "seed %d: no end in sight at %s", seed, w.State().Stage().ID)
+			honest(t, w)
+		}
+		outcomes[w.State().Outcome]++
+		_, err = w.Close()
+		require.NoError(t, err)
+	}
+	assert.GreaterOrEqual(t, outcomes[session.OutcomeAligned], 10, "%v", outcomes)
 }

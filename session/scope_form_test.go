@@ -1,0 +1,304 @@
+package session_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// says answers a form's questions by their names, and asserts that each is
+// taken.
+func says(t *testing.T, f *session.Form, answers map[string]string) {
+	t.Helper()
+	for {
+		q, _, _, ok := f.Asked()
+		if !ok {
+			return
+		}
+		_, err := f.Take(answers[q.Name])
+		require.NoError(t, err, "%s: %s", q.Name, answers[q.Name])
+	}
+}
+
+func TestFormInInches(t *testing.T) {
+	l := openLibrary(t)
+	f, err := l.DescribeScope("")
+	require.NoError(t, err)
+	says(t, f, map[string]string{
+		"name": "Wagtail", "aperture": "8", "focal length": "f/6", "focuser": "10h30", "use": "2", "tube": `9 1/4"`,
+		"mirrors apart": "38 in", "centre ring": "16", "primary's screws": "75", "thread, primary": "1/4-20",
+		"thread, secondary": "0.7 mm", "first letter, primary": "3:30", "letters run, primary": "anti", "locks": "0",
+	})
+	require.NoError(t, l.KeepForm(f))
+	s, err := l.Scope("wagtail")
+	require.NoError(t, err)
+	assert.Equal(t, session.Inch(8), s.Aperture, "8 mm would be no mirror")
+	assert.Equal(t, session.MM(1219), s.FocalLength)
+	assert.Equal(t, session.Clock("10:30"), s.FocuserAt)
+	assert.Equal(t, session.UsePlanets, s.Use)
+	assert.Equal(t, session.Inch(4.625), s.Tube.InnerRadius)
+	assert.Equal(t, session.Inch(38), s.Secondary.FromPrimary)
+	assert.Equal(t, session.MM(8), s.Primary.RingOuter, "16 inches would be no ring")
+	assert.Equal(t, session.MM(75), s.Primary.Circle)
+	assert.Equal(t, "1/4-20", s.Primary.Thread)
+	assert.Equal(t, session.MM(0.7), s.Secondary.Lead)
+	assert.Equal(t, 0, *s.Primary.Locks)
+	// From behind the focuser at 10:30 is seen at 1:30: the letter is two hours on.
+	assert.Equal(t, session.Clock("2:00"), s.Primary.FirstAt)
+	assert.Equal(t, "anticlockwise", s.Primary.LabelsRun)
+	assert.Contains(t, string(session.EncodeScope(s)), "inner_radius_in = 4.625")
+	assert.InDelta(t, 2*30, s.Telescope().ScrewDial(optics.Primary, 0).Hour()*30-1.5*30, 1e-6)
+}
+
+func TestFormAnswers(t *testing.T) {
+	for _, c := range []struct {
+		name, text, says string // "" = taken
+		doubt            bool
+	}{
+		{"aperture", "", "needed", false},
+		{"aperture", "wide", "no length", false},
+		{"aperture", "20000", "expected 50 to 1500 mm", false},
+		{"aperture", `200"`, `expected 1.97 to 59.06 in`, false},
+		{"aperture", "unknown", "needed", false},
+		{"focal length", "100", "expected 150 to", false},
+		{"focal length", "f/x", "ratio", false},
+		{"focal length", "3500", "mostly it is 600 mm to 2400 mm", true},
+		{"focuser", "13:00", "clock position", false},
+		{"use", "4", "number from 1 to 3", false},
+		{"use", "plan", "", false},
+		{"tube", "199", "at least half the aperture", false},
+		{"mirrors apart", "1200", "less than the focal length", false},
+		{"mirrors apart", "600 mm", "", false},
+		{"mirrors apart", "1190", "unusual", true},
+		{"thread, primary", "M99", "thread", false},
+		{"thread, primary", "9 mm", "0.1 to 3", false},
+		{"locks", "5", "whole number from 0 to 4", false},
+		{"locks", "many", "whole number", false},
+		{"centre ring", "0", "", false},
+	} {
+		l := openLibrary(t)
+		f, err := l.DescribeScope("")
+		require.NoError(t, err)
+		for _, line := range []string{"Wagtail", "200", "1200"} {
+			q, _, _, _ := f.Asked()
+			if q.Name == c.name {
+				break
+			}
+			_, err := f.Take(line)
+			require.NoError(t, err)
+		}
+		for q, _, _, _ := f.Asked(); q.Name != c.name; q, _, _, _ = f.Asked() {
+			_, err := f.Take("")
+			require.NoError(t, err)
+		}
+		before := session.EncodeScope(f.Scope())
+		_, err = f.Take(c.text)
+		if c.says == "" {
+			assert.NoError(t, err, "%s: %s", c.name, c.text)
+			continue
+		}
+		require.ErrorContains(t, err, c.says, "%s: %s", c.name, c.text)
+		assertPlain(t, err)
+		assert.Equal(t, before, session.EncodeScope(f.Scope()))
+		_, again := f.Take(c.text)
+		assert.Equal(t, c.doubt, again == nil, "%s: %s, said twice", c.name, c.text)
+	}
+}
+
+// However a form is walked, what was said is there, and a program that dies
+// goes on from it.
+func TestFormLosesNothing(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		dir, err := os.MkdirTemp("", "form")
+		require.NoError(r, err)
+		defer os.RemoveAll(dir)
+		l, err := session.OpenLibrary(dir)
+		require.NoError(r, err)
+		f, err := l.DescribeScope("")
+		require.NoError(r, err)
+		said := map[string]string{}
+		left := map[string]string{} // in the line
+		for range rapid.IntRange(1, 60).Draw(r, "steps") {
+			q, _, _, asked := f.Asked()
+			line := rapid.SampledFrom([]string{"", "Wagtail", "200", "1200", "M6", "2", "40 mm", "nonsense!", "esc", "done", "7", "dies"}).Draw(r, "line")
+			switch line {
+			case "esc":
+				text := rapid.SampledFrom([]string{"", "12", "half a wo"}).Draw(r, "in the line")
+				if !f.Back(text) {
+					f.Back("")
+					text = ""
+				}
+				if asked {
+					left[q.Key] = text
+				}
+			case "dies":
+				require.NoError(r, l.KeepDraft(f))
+				if f, err = l.DescribeScope(""); err != nil {
+					r.Fatal(err)
+				}
+			default:
+				_, err := f.Take(line)
+				if asked && err == nil && line != "" && line != "done" {
+					said[q.Key] = f.Said(q)
+					require.NotEmpty(r, f.Said(q))
+				}
+				if asked && err == nil && line != "done" {
+					left[q.Key] = ""
+				}
+			}
+			for _, q := range f.Due() {
+				require.Equal(r, said[q.Key], f.Said(q), q.Key)
+			}
+			if q, _, _, ok := f.Asked(); ok && left[q.Key] != "" {
+				require.Equal(r, left[q.Key], f.Typed())
+			}
+		}
+	})
+}
+
+func TestEditKeepsWhatItDoesNotAskFor(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join(scopesDir, "*.toml"))
+	require.NoError(t, err)
+	for _, path := range files {
+		l := openLibrary(t)
+		s, err := l.Scope(path)
+		require.NoError(t, err)
+		f, err := l.EditScope(s.Name)
+		require.NoError(t, err)
+		_, _, _, asked := f.Asked()
+		require.False(t, asked, "all is looked over first")
+		assert.Equal(t, string(session.EncodeScope(s)), string(session.EncodeScope(f.Scope())), path)
+	}
+}
+
+func TestEditReplacesAnEstimate(t *testing.T) {
+	l := openLibrary(t)
+	require.NoError(t, l.SaveScope(session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}))
+	f, err := l.EditScope("wren")
+	require.NoError(t, err)
+	_, err = f.Take("mirrors apart")
+	require.NoError(t, err)
+	q, _, _, _ := f.Asked()
+	assert.Equal(t, "1000 mm", f.Estimate(q))
+	_, err = f.Take("985")
+	require.NoError(t, err)
+	_, _, _, asked := f.Asked()
+	require.False(t, asked, "it is looked over again")
+	require.NoError(t, l.KeepForm(f))
+	s, _ := l.Scope("wren")
+	assert.Equal(t, session.MM(985), s.Secondary.FromPrimary)
+	assert.NotContains(t, s.Guessed(), "how far apart the mirrors are")
+
+	f, err = l.EditScope("wren")
+	require.NoError(t, err)
+	require.False(t, f.Continued, "its draft went with what was kept")
+	for _, line := range []string{"mirrors apart", "unknown"} {
+		_, err = f.Take(line)
+		require.NoError(t, err)
+	}
+	require.NoError(t, l.KeepForm(f))
+	s, _ = l.Scope("wren")
+	assert.False(t, s.Secondary.FromPrimary.Given())
+}
+
+func TestFormOfNames(t *testing.T) {
+	l := openLibrary(t)
+	for _, name := range []string{"Wren", "Rook"} {
+		require.NoError(t, l.SaveScope(session.Scope{Format: 1, Name: name, Aperture: session.MM(200), FocalLength: session.MM(1200)}))
+	}
+	require.NoError(t, l.RetireScope("Rook"))
+	f, err := l.DescribeScope("wren", session.Builtin())
+	require.NoError(t, err)
+	for name, says := range map[string]string{"WREN": "called Wren", "dunlin": "called Dunlin", "rook": "retired", "a/b": "letters, digits"} {
+		_, err := f.Take(name)
+		require.ErrorContains(t, err, says)
+	}
+	_, err = f.Take("Linnet")
+	require.NoError(t, err)
+	_, err = f.Take("done")
+	require.NoError(t, err)
+	require.NoError(t, l.KeepForm(f))
+	s, err := l.Scope("linnet")
+	require.NoError(t, err)
+	assert.Equal(t, session.MM(1200), s.FocalLength)
+	_, err = l.DescribeScope("crane")
+	require.ErrorContains(t, err, "no scope")
+}
+
+func TestFormOfAKit(t *testing.T) {
+	l := openLibrary(t)
+	f, err := l.DescribeKit("")
+	require.NoError(t, err)
+	says(t, f, map[string]string{"name": "Red box", "laser's class": "2", "hole": "5", "target face": `1"`, "rings": "6", "rings apart": "2", "face lies": "flat"})
+	require.NoError(t, l.KeepForm(f))
+	k, err := l.Kit("red box")
+	require.NoError(t, err)
+	assert.Equal(t, session.MM(2.5), k.HoleRadius)
+	assert.Equal(t, session.Inch(0.5), k.FaceRadius)
+	assert.Equal(t, session.FaceFlat, k.Face)
+
+	scope, err := l.DescribeScope("")
+	require.NoError(t, err)
+	says(t, scope, map[string]string{"name": "Wren", "aperture": "200", "focal length": "1200", "kit": "red", "laser's face": "240"})
+	require.NoError(t, l.KeepForm(scope))
+	s, err := l.Scope("wren")
+	require.NoError(t, err)
+	assert.Equal(t, "Red box", s.Kit)
+	assert.False(t, s.Laser.Given())
+
+	f, err = l.EditKit("red box")
+	require.NoError(t, err)
+	for _, line := range []string{"hole", "6"} {
+		_, err = f.Take(line)
+		require.NoError(t, err)
+	}
+	require.NoError(t, l.KeepForm(f))
+	k, _ = l.Kit("red box")
+	assert.Equal(t, session.MM(3), k.HoleRadius)
+	assert.Equal(t, session.Inch(0.5), k.FaceRadius)
+}
+
+// What was learnt is of the screws as they are: measuring one changes nothing
+// of it, other screws do.
+func TestTaughtAndTheScopesFile(t *testing.T) {
+	l := openLibrary(t)
+	scope := session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}
+	scope.Primary.Circle = session.MM(75)
+	require.NoError(t, l.SaveScope(scope))
+	k := look{scope: scope, began: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC), p: optics.Seen{Right: 1}, t: optics.Seen{Up: 1}}
+	journal, r := k.play(t)
+	require.NoError(t, os.WriteFile(filepath.Join(l.Dir(), "journals", r.ID+".jsonl"), journal, 0o644))
+	r.Learnt = map[optics.Mirror]*session.Taught{}
+	for _, m := range []optics.Mirror{optics.Primary, optics.Secondary} {
+		learnt := optics.NewTracker(scope.Telescope(), m, nil).Learnt()
+		r.Learnt[m] = &learnt
+	}
+	require.NoError(t, l.AppendRecord(r))
+	for _, c := range []struct {
+		name               string
+		change             func(*session.Scope)
+		primary, secondary bool
+	}{
+		{"nothing", func(*session.Scope) {}, true, true},
+		{"an estimate measured", func(s *session.Scope) { s.Secondary.Circle, s.Primary.Thread = session.MM(12), "M6" }, true, true},
+		{"the tube measured", func(s *session.Scope) { s.Secondary.FromPrimary = session.MM(990) }, true, true},
+		{"other screws", func(s *session.Scope) { s.Primary.Circle = session.MM(60) }, false, true},
+		{"four screws", func(s *session.Scope) { s.Secondary.Screws = 4 }, true, false},
+		{"other letters", func(s *session.Scope) { s.Primary.Labels = []string{"P", "Q", "R"} }, false, true},
+	} {
+		now := scope
+		c.change(&now)
+		taught, err := l.Taught(now, k.began)
+		require.NoError(t, err)
+		assert.Equal(t, c.primary, taught[optics.Primary] != nil, c.name)
+		assert.Equal(t, c.secondary, taught[optics.Secondary] != nil, c.name)
+	}
+}
