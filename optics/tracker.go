@@ -76,7 +76,8 @@ type Tracker struct {
 	told     [maxScrews]bool    // it was said which way the spot goes
 	lastTo   [maxScrews]float64 // sign of the last turn, 0 = not turned yet
 	says     [maxScrews]ScrewSays
-	saidAt   [maxScrews]float64 // the way it was turned when it said so
+	least    [maxScrews]float64 // travel at which a screw said that it goes no farther, anticlockwise
+	most     [maxScrews]float64 // and clockwise; infinite: it did not
 	last     *Move              // what was turned last; nil: nothing since the spot was lost
 	from     Tube               // where the spot was thought to be before the last turns
 	looks    int
@@ -92,6 +93,9 @@ type Tracker struct {
 // (nil: none).
 func NewTracker(t Telescope, m Mirror, learnt *Learnt) Tracker {
 	k := Tracker{mirror: m, cell: t.Cell(m)}
+	for i := range maxScrews {
+		k.least[i], k.most[i] = math.Inf(-1), math.Inf(1)
+	}
 	if learnt.fits(k.cell) {
 		k.bank = learnt.bank(k.cell)
 	} else {

@@ -149,16 +149,23 @@ func TestSaysKeepsAdviceOffAScrew(t *testing.T) {
 	require.True(t, more)
 	first := a.Moves[0].Screw
 	for _, o := range []Options{{}, {Watching: true}, {Whole: true}} {
-		a, _ = Advise(k.Says(first, Stuck), g, o)
+		a, _ = Advise(k.Says(first, Stuck, 0), g, o)
 		for _, m := range a.Moves {
 			assert.NotEqual(t, first, m.Screw)
 		}
 	}
 	turned := k.Turn(a.Moves, ByAmount)
 	at := a.Moves[0]
-	turned = turned.Says(at.Screw, End)
+	turned = turned.Says(at.Screw, End, 0)
 	assert.False(t, turned.allows(at.Screw, at.Turns))
 	assert.True(t, turned.allows(at.Screw, -at.Turns))
+	backed := turned.Turn([]Move{{Mirror: Secondary, Screw: at.Screw, Turns: -at.Turns}}, ByAmount)
+	assert.True(t, backed.allows(at.Screw, at.Turns), "up to its end it goes again")
+	assert.False(t, backed.allows(at.Screw, 1.5*at.Turns))
+
+	fresh := k.Says(0, End, -0.25)
+	assert.False(t, fresh.allows(0, -0.25), "the very first turn of it can meet its end")
+	assert.True(t, fresh.allows(0, 0.25))
 }
 
 func TestLoseKeepsWhatTheScrewsDo(t *testing.T) {
@@ -199,7 +206,7 @@ func TestTrackerIsAValue(t *testing.T) {
 		for range 3 {
 			n := k.Turn([]Move{{Mirror: Secondary, Screw: rapid.IntRange(0, 2).Draw(r, "screw"), Turns: 0.25}}, ByAmount)
 			n, _ = n.Look(at(5, rapid.Float64Range(-40, 40).Draw(r, "y")))
-			n = n.Confirm(at(6, 6)).Shift(Round(3)).Says(1, End).Lose().Beyond(20).Went(1, 1, Tube{1, 0}, 0.1)
+			n = n.Confirm(at(6, 6)).Shift(Round(3)).Says(1, End, 0).Lose().Beyond(20).Went(1, 1, Tube{1, 0}, 0.1)
 			Advise(n, g, Options{Watching: true})
 		}
 		b, _ := Advise(k, g, Options{})

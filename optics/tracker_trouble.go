@@ -2,29 +2,52 @@ package optics
 
 import "math"
 
-// Says records what screw i turned out to do: later advice keeps to it.
-func (k Tracker) Says(i int, s ScrewSays) Tracker {
+// Says records what screw i turned out to do as it was turned by turns
+// (clockwise positive; 0: as it was turned last): later advice keeps to it. One
+// at its end, or free of what it pushes, goes no farther that way than where it
+// stands.
+func (k Tracker) Says(i int, s ScrewSays, turns float64) Tracker {
 	k.says[i] = s
-	k.saidAt[i] = k.lastTo[i]
+	if turns == 0 {
+		turns = k.lastTo[i]
+	}
+	switch {
+	case s != End && s != Free:
+	case turns > 0:
+		k.most[i] = k.travel[i]
+	case turns < 0:
+		k.least[i] = k.travel[i]
+	}
 	return k
+}
+
+// Anew returns the belief with everything dropped that was thought of what the
+// screws do: as before the first turn, on scope t. How far they went, and what
+// they said, is kept, and where the spot is, with that much more doubt.
+func (k Tracker) Anew(t Telescope, doubt Cov) Tracker {
+	spot := k.Spot()
+	fresh, _ := NewTracker(t, k.mirror, nil).Look(Belief{At: spot.At, Cov: spot.Cov.Add(doubt)})
+	fresh.travel, fresh.lastTo, fresh.lock = k.travel, k.lastTo, k.lock
+	fresh.says, fresh.least, fresh.most = k.says, k.least, k.most
+	return fresh
 }
 
 // stickyBite is the longest turn asked of a sticky screw.
 const stickyBite = 0.25
 
 // allows reports whether screw i can be turned by turns, after what it said: a
-// stuck or stripped one not at all, one at its end or free of what it pushes
-// not farther the way it went last.
+// stuck or stripped one not at all, a sticky one a little.
 func (k Tracker) allows(i int, turns float64) bool {
 	switch k.says[i] {
 	case Stuck, Stripped:
 		return turns == 0
-	case End, Free:
-		return turns == 0 || k.saidAt[i] != math.Copysign(1, turns)
 	case Sticky:
-		return math.Abs(turns) <= stickyBite
+		if math.Abs(turns) > stickyBite {
+			return false
+		}
 	}
-	return true
+	to := k.travel[i] + turns
+	return turns == 0 || (turns > 0 && to <= k.most[i]) || (turns < 0 && to >= k.least[i])
 }
 
 // allowsLever reports whether n turns of lever l are possible.

@@ -210,6 +210,7 @@ func (s State) step() *Step {
 }
 
 func (s *State) enter(at int) {
+	s.freshHeadway()
 	s.at, s.answered, s.told, s.held, s.wantLook, s.doubt, s.nipped = at, 0, nil, "", false, nil, 0
 }
 

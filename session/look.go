@@ -23,23 +23,31 @@ func (s *State) look(ask Ask, ev Event) bool {
 		z = s.onTarget(ev.Face, z)
 	}
 	k := s.Tracker(m)
-	if s.doubt != nil && sameReading(*s.doubt, ev) {
+	if ask.Step == stepSnug {
+		k = k.Shift(s.snugCov())
+	}
+	if s.doubt != nil && (s.sameReading(*s.doubt, ev) || s.doubts >= mostDoubts) {
 		k = k.Confirm(z)
 	} else {
 		seen, d := k.Look(z)
 		if d.Doubted {
 			s.doubt, s.eitherOff = &ev, d.Earlier > eitherOff
+			s.doubts++
 			return false
 		}
 		k = seen
 	}
-	s.doubt = nil
+	s.doubt, s.doubts = nil, 0
+	if m == optics.Secondary {
+		s.gone = nil
+	}
 	s.setTracker(m, k)
 	s.looked = looked{}
 	if s.last.mirror == m {
 		s.looked = looked{s.last, z}
 	}
 	s.noteStill(m, z)
+	s.noteHeadway(m)
 	switch ev.Face {
 	case optics.FacePrimary:
 		s.p = spot
@@ -55,6 +63,9 @@ func (s *State) look(ask Ask, ev Event) bool {
 // eitherOff is how likely it must be that the reading before was the wrong one
 // for it to be named beside the doubted one.
 const eitherOff = 0.25
+
+// mostDoubts is how many readings in a row may be asked again.
+const mostDoubts = 2
 
 // How much of a foretold way must be seen for a screw to have moved anything,
 // and how long a way says so at all, mm.
@@ -91,7 +102,7 @@ func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
 		s.blocked = append(without(s.blocked, mv.Screw), mv.Screw)
 		return
 	}
-	s.setTracker(m, s.Tracker(m).Says(mv.Screw, optics.Stuck))
+	s.setTracker(m, s.Tracker(m).Says(mv.Screw, optics.End, mv.Turns)) // that way; the other is not known to be barred
 }
 
 // notThere notes that a spot was looked for and not found on its face.
@@ -100,6 +111,13 @@ func (s *State) notThere(ev Event) {
 	if ev.Face == optics.FacePrimary {
 		s.p = spot
 		s.secondary = s.secondary.Lose()
+		switch {
+		case s.gone != nil:
+			s.gone = nil // taking it back has not helped
+		case s.last.mirror == optics.Secondary:
+			s.gone = s.last.moves
+		}
+		s.last = lastTurn{}
 		return
 	}
 	if ev.Face == optics.FaceTarget {
@@ -226,11 +244,16 @@ func (s State) onTarget(f optics.Face, z optics.Belief) optics.Belief {
 	return s.Tel.ReturnFrom(f, z, s.p.At)
 }
 
-// sameReading reports whether a repeated reading says the same again.
-func sameReading(a, b Event) bool {
-	if a.Saw != b.Saw || a.Face != b.Face {
+// sameReading reports whether a second reading says the same again, as far as
+// eyes can tell.
+func (s State) sameReading(a, b Event) bool {
+	if a.Face != b.Face {
 		return false
 	}
-	d := math.Hypot(a.Right-b.Right, a.Up-b.Up)
-	return d <= 1+0.15*math.Hypot(a.Right, a.Up)
+	za, zb := s.belief(Ask{}, a), s.belief(Ask{}, b)
+	return zb.At.Sub(za.At).Len() <= againSigmas*za.Cov.Add(zb.Cov).Sigma()
 }
+
+// againSigmas is how far apart two readings of one place may be, in their own
+// errors.
+const againSigmas = 2

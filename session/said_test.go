@@ -13,7 +13,7 @@ import (
 func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
 	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
 	for said, says := range map[string]string{
-		"stuck B": "no force, leave it as it is", "free B": "until it just touches", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
+		"stuck B": "no force, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
 	} {
 		typed, err := p.State().ParseLine(said)
 		require.NoError(t, err)

@@ -18,28 +18,63 @@ func secondaryStage() *Stage {
 		Skip: "the spot on the primary stays where it is",
 		Steps: []Step{
 			{
-				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due:  func(s State) bool { return !s.Centred() },
-				Say:  sayLoop("Where is the spot on the primary now?"),
-				Tell: func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
-			},
-			{
-				ID: "snug", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return s.loose },
+				ID: stepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool { return s.loose && (s.isFree || s.unsnug >= unsnugMoves || s.Centred()) },
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
-				Take: func(s *State, _ Event) { s.loose = false },
+				Take: func(s *State, _ Event) { s.loose, s.isFree, s.unsnug = false, false, 0 },
+			},
+			{
+				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due:  func(s State) bool { return !s.Centred() },
+				Say:  saySpot,
+				Tell: func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
 			},
 		},
 	}
+}
+
+// saySpot asks for the spot on the primary, and where else to look when it is
+// not on it.
+func saySpot(s State) string {
+	if s.told == nil && s.p.Gone {
+		return "Not on the mirror: look for red on the tube's wall, and at the secondary's edge. Where is it? As in: wall 4. Nowhere at all: stop safely, and hold it back."
+	}
+	return sayLoop("Where is the spot on the primary now?")(s)
+}
+
+// stepSnug is where the secondary's screws are all taken up.
+const stepSnug = "snug"
+
+// unsnugMoves is after how many moves the secondary's screws are taken up even
+// where the spot is not there yet: hands that turn two screws alike only nearly
+// leave all three slack in the end. Trainers' judgement.
+const unsnugMoves = 4
+
+// snugMM is how far the spot may go as they are taken up, 1σ; with one of them
+// free, farther. Common practice.
+const (
+	snugMM     = 2
+	snugFreeMM = 12
+)
+
+// snugCov is what taking up the secondary's screws may do to the spot.
+func (s State) snugCov() optics.Cov {
+	if s.isFree || s.unsnug >= unsnugMoves {
+		return optics.Round(snugFreeMM)
+	}
+	return optics.Round(snugMM)
 }
 
 // sayLoop asks for a reading, and says first what the one before it amounted
 // to.
 func sayLoop(question string) func(State) string {
 	return func(s State) string {
-		if s.told != nil {
+		switch {
+		case s.told != nil && s.Knocks(s.working()):
+			return "Turn, key out, hands off, a knuckle on the cell, then look. " + question
+		case s.told != nil:
 			return "Turn, key out, hands off, then look. " + question
 		}
 		return question

@@ -97,11 +97,7 @@ func (s *State) label(m optics.Mirror, ev Event) {
 			cell = s.lettered(m, ev.Letters)
 		}
 	}
-	if m == optics.Primary {
-		s.Tel.Primary = cell
-	} else {
-		s.Tel.Secondary = cell
-	}
+	s.setCell(m, cell)
 	if s.learnt[m] != nil {
 		return // the screws themselves have told more than the letters can
 	}

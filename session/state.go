@@ -52,14 +52,16 @@ type State struct {
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
 	last      lastTurn
-	looked    looked // at the last look, for what was not turned after all
-	still     int    // moves in a row that moved nothing
-	blocked   []int  // the primary's screws that a lock holds up, for it to be eased
-	held      string // a step that waits for its answer, whatever was turned meanwhile
-	astray    bool   // the return spot was looked for and not found since the last move
-	wantLook  bool   // turned since the last look: nothing is told before the next
-	doubt     *Event // a reading that cannot be so, to be read again
-	eitherOff bool   // or it is the one before it that was wrong
+	gone      []optics.Move // of the secondary, after which its spot was nowhere
+	looked    looked        // at the last look, for what was not turned after all
+	still     int           // moves in a row that moved nothing
+	blocked   []int         // the primary's screws that a lock holds up, for it to be eased
+	held      string        // a step that waits for its answer, whatever was turned meanwhile
+	astray    bool          // the return spot was looked for and not found since the last move
+	wantLook  bool          // turned since the last look: nothing is told before the next
+	doubt     *Event        // a reading that cannot be so, to be read again
+	eitherOff bool          // or it is the one before it that was wrong
+	doubts    int           // readings doubted in a row
 
 	FinerAsked   bool    // a check finer than the spots is wanted
 	Finer        []Finer // what such checks found, the latest last
@@ -87,14 +89,18 @@ type State struct {
 	BeforeSw  Sighting
 	Left      Sighting
 
-	Looks   int
-	Moves   int // a pair or set counts once
-	Nips    int
-	eased   [4]float64             // turns each lock stands eased
-	nipped  int                    // rounds of nipping done in this visit
-	redone  map[optics.Mirror]bool // gone back to once after a swing
-	loose   bool                   // the secondary's screws were turned and not yet made snug
-	trouble []string               // what the screws said, in words
+	Looks    int
+	Moves    int // a pair or set counts once
+	Nips     int
+	eased    [4]float64             // turns each lock stands eased
+	nipped   int                    // rounds of nipping done in this visit
+	redone   map[optics.Mirror]bool // gone back to once after a swing
+	loose    bool                   // the secondary's screws were turned and not yet made snug
+	unsnug   int                    // moves of the secondary since they were
+	isFree   bool                   // one of them was said to turn free
+	atP, atT headway                // how the work on the secondary, and on the primary, gets on
+	jerky    map[optics.Mirror]bool // a screw of that mirror was said to be sticky
+	trouble  []string               // what the screws said, in words
 
 	Skips   []Skipped
 	Tag     string
@@ -145,6 +151,14 @@ func (s *State) setTracker(m optics.Mirror, k optics.Tracker) {
 	}
 }
 
+func (s *State) setCell(m optics.Mirror, cell optics.Cell) {
+	if m == optics.Primary {
+		s.Tel.Primary = cell
+	} else {
+		s.Tel.Secondary = cell
+	}
+}
+
 // OnPrimary returns what is known of the spot on the primary.
 func (s State) OnPrimary() Spot { return s.p }
 
@@ -159,6 +173,10 @@ func (s State) Doubted() bool { return s.doubt != nil }
 
 // Trouble returns what the screws have said, in words, oldest first.
 func (s State) Trouble() []string { return s.trouble }
+
+// Knocks reports whether a knuckle on mirror m's cell comes before a look: a
+// screw of it moves by jerks.
+func (s State) Knocks(m optics.Mirror) bool { return s.jerky[m] }
 
 // Plan returns the stages of this session in order and the index of the
 // present one.

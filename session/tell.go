@@ -27,7 +27,7 @@ func (s State) Advise() (Told, bool) {
 func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	k := s.Tracker(m)
 	if !k.Seen() {
-		return Told{}, false
+		return s.tellTakeBack(m)
 	}
 	if m == optics.Primary && len(s.blocked) > 0 {
 		return s.tellUnblock(), true
@@ -42,6 +42,23 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
+	}
+	return t, true
+}
+
+// tellTakeBack takes the moves back after which the spot on the primary was
+// nowhere, the last of them first.
+func (s State) tellTakeBack(m optics.Mirror) (Told, bool) {
+	if m != optics.Secondary || len(s.gone) == 0 {
+		return Told{}, false
+	}
+	t := Told{Group: optics.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
+	for i := len(s.gone) - 1; i >= 0; i-- {
+		mv := s.gone[i]
+		t.Moves = append(t.Moves, ToldMove{Turn: Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
+	}
+	if len(t.Moves) > 1 {
+		t.Group = optics.GroupPair
 	}
 	return t, true
 }
@@ -178,6 +195,11 @@ const (
 
 // limitAsk returns the question that a screw near its limit calls for, or "".
 func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
+	if len(ms) > 0 {
+		if words := s.inVain(ms[0].Mirror); words != "" {
+			return words
+		}
+	}
 	for _, m := range ms {
 		limit, what := askPrimaryTurns, "is it still against its spring and not at its end?"
 		if m.Mirror == optics.Secondary {

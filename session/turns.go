@@ -94,6 +94,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 	case moves[optics.Secondary] != nil:
 		// the fold aims the beam: everything after it has moved too
 		s.p, s.t, s.rung, s.astray, s.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+		s.unsnug++
 		s.primary = s.primary.Lose()
 	case moves[optics.Primary] != nil:
 		s.t.Known = false
@@ -132,7 +133,22 @@ func screwSays(s *State, ev Event) error {
 		s.told = nil
 		return nil
 	}
-	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, optics.ScrewSays(ev.Is)))
+	if ev.Is == SaysFree && t.Mirror == optics.Secondary {
+		s.isFree, s.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
+		return nil
+	}
+	if ev.Is == SaysSticky {
+		jerky := map[optics.Mirror]bool{t.Mirror: true}
+		for m := range s.jerky {
+			jerky[m] = true
+		}
+		s.jerky = jerky
+	}
+	is := optics.ScrewSays(ev.Is)
+	if is == optics.Stuck && s.drawnBack(t.Mirror, i, turns) {
+		is = optics.End // held up by its lock, that way alone
+	}
+	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
 	s.told = nil
 	return nil
@@ -143,11 +159,20 @@ func (s State) afterSaid(ev Event) string {
 	switch ev.Is {
 	case SaysStuck:
 		i, err := s.Index(Turn{Mirror: ev.Mirror, Screw: ev.Screw})
-		if err == nil && s.lockHolds(ev.Mirror, i, s.takeBack(ev.Mirror, i)) {
+		if err != nil {
+			return ""
+		}
+		switch turns := s.takeBack(ev.Mirror, i); {
+		case s.lockHolds(ev.Mirror, i, turns):
 			return ": no force; the lock beside it is eased first"
+		case s.drawnBack(ev.Mirror, i, turns):
+			return ": no force, no farther that way; the others take its part"
 		}
 		return ": no force, leave it as it is; the others take its part"
 	case SaysFree:
+		if ev.Mirror == optics.Secondary {
+			return ": ease nothing more; all three are made snug first"
+		}
 		return ": turn it back until it just touches, and leave it there"
 	case SaysEnd:
 		return ": back off until it moves easily, and leave it; the others take its part"
@@ -233,9 +258,14 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 // holds up: the mirror was to be drawn back toward the lock, and the lock may
 // still be eased a little.
 func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
+	return s.drawnBack(m, screw, turns) && s.eased[screw] < mostEasedTurns
+}
+
+// drawnBack reports whether a screw has a lock beside it and was turned, or may
+// have been, so that the mirror is drawn back toward it.
+func (s State) drawnBack(m optics.Mirror, screw int, turns float64) bool {
 	cell := s.Tel.Primary
-	back := turns > 0 == cell.ClockwisePulls || turns == 0
-	return m == optics.Primary && screw < cell.Locks && back && s.eased[screw] < mostEasedTurns
+	return m == optics.Primary && screw < cell.Locks && (turns > 0 == cell.ClockwisePulls || turns == 0)
 }
 
 func without(list []int, v int) []int {

@@ -201,8 +201,8 @@ func honest(t *testing.T, w *desk.Work) {
 	require.NoError(t, err, line)
 }
 
-// feels returns what is said of a screw that the hand felt: stuck, free or
-// sticky; "" for a lock, or nothing.
+// feels returns what is said of a screw that the hand felt stuck or free; "" for
+// a lock, or nothing.
 func feels(felt string) string {
 	for words, is := range map[string]string{" stops and will go no further": "stuck ", " has come free": "free "} {
 		if before, _, found := strings.Cut(felt, words); found && len(before) < len("A")+1 {

@@ -94,6 +94,9 @@ func (b *Bench) hand(s session.State, ev session.Event) {
 			did.Felt = virtual.Slipped
 		}
 		b.felt = append(b.felt, feltWords(t, did.Felt)...)
+		if s.Knocks(t.Mirror) {
+			b.world.Knock(t.Mirror)
+		}
 	}
 }
 

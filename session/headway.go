@@ -1,0 +1,73 @@
+package session
+
+import (
+	"fmt"
+
+	"spotward/optics"
+)
+
+// headway is how the work on one mirror gets on.
+type headway struct {
+	nearestMM float64 // to its goal, of all looks so far; 0: none yet
+	moves     int     // since then
+	anew      bool    // its screws were learnt anew
+}
+
+// A look counts as nearer from a seventh on. After so many moves that brought
+// nothing nearer the screws are not what they were thought to be; after as many
+// again it is more than a volunteer's work. Trainers' judgement.
+const (
+	nearerPart  = 0.85
+	movesInVain = 8
+	movesToStop = 10
+	anewMM      = 5 // how far the spot may then be off where it was thought to be
+)
+
+func (s *State) headwayOf(m optics.Mirror) *headway {
+	if m == optics.Primary {
+		return &s.atT
+	}
+	return &s.atP
+}
+
+// freshHeadway begins to count anew, as at a new stage: what was learnt anew is
+// not learnt anew twice.
+func (s *State) freshHeadway() {
+	s.atP, s.atT = headway{anew: s.atP.anew}, headway{anew: s.atT.anew}
+}
+
+// noteHeadway takes a look after a move of mirror m. When nothing comes of the
+// moves, what was thought of the screws is dropped, their letters too, and they
+// are learnt from nothing.
+func (s *State) noteHeadway(m optics.Mirror) {
+	if s.looked.mirror != m {
+		return
+	}
+	goal := s.GoalOnPrimary()
+	if m == optics.Primary {
+		goal = s.homeGoal()
+	}
+	h, k := s.headwayOf(m), s.Tracker(m)
+	if d := k.Spot().At.Sub(goal.At).Len(); h.nearestMM == 0 || d < nearerPart*h.nearestMM {
+		h.nearestMM, h.moves = d, 0
+		return
+	}
+	if h.moves++; h.moves < movesInVain || h.anew {
+		return
+	}
+	h.moves, h.anew = 0, true
+	cell := s.Tel.Cell(m)
+	cell.PlacesKnown = optics.Unknown
+	s.setCell(m, cell)
+	s.setTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("the %s's screws do not do what was thought of them: their letters want a look", m))
+}
+
+// inVain returns the question that moves which bring nothing call for, or "".
+func (s *State) inVain(m optics.Mirror) string {
+	h := s.headwayOf(m)
+	if !h.anew || h.moves < movesToStop {
+		return ""
+	}
+	return fmt.Sprintf("%d moves and no nearer: is this not one to stop safely, and to hold back for trained hands?", h.moves)
+}

@@ -1,0 +1,79 @@
+package session_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+func toSecondary(t *testing.T) player {
+	return play(t, Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(StageSecondary, "p")
+}
+
+func TestTheSecondaryIsMadeSnugBetweenWhiles(t *testing.T) {
+	p := toSecondary(t)
+	moves := 0
+	for ; p.State().Ask().Step == "p"; moves++ {
+		require.Less(t, moves, 6)
+		p.line("4 19")
+	}
+	p.at(StageSecondary, "snug")
+	assert.Equal(t, 4, p.State().Moves)
+	p.line("5 24").at(StageSecondary, "p")
+	assert.False(t, p.State().Doubted(), "taking all of them up may move the spot")
+
+	free := toSecondary(t).line("free B").at(StageSecondary, "snug")
+	assert.Nil(t, free.State().Told(), "nothing is turned before that")
+	free.line("4 28").at(StageSecondary, "p")
+	assert.NotNil(t, free.State().Told())
+	assert.Empty(t, free.State().Trouble(), "no fault of the screw")
+}
+
+func TestAMoveAfterWhichNothingIsSeenIsTakenBack(t *testing.T) {
+	p := toSecondary(t)
+	before := p.State().Told().Moves
+	p.line("gone")
+	told := p.State().Told()
+	require.NotNil(t, told)
+	require.Len(t, told.Moves, len(before))
+	for i, m := range told.Moves {
+		was := before[len(before)-1-i]
+		assert.Equal(t, was.Screw, m.Screw)
+		assert.Equal(t, -was.Turns, m.Turns)
+	}
+	p.line("gone")
+	assert.Nil(t, p.State().Told())
+	assert.Contains(t, p.State().Ask().Say, "wall 4")
+}
+
+func TestMovesThatBringNothing(t *testing.T) {
+	p := toSecondary(t)
+	for n := 0; len(p.State().Trouble()) == 0; n++ {
+		require.Less(t, n, 40)
+		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
+	}
+	s := p.State()
+	assert.Contains(t, s.Trouble()[0], "their letters want a look")
+	assert.Equal(t, optics.Unknown, s.Tel.Secondary.PlacesKnown)
+	assert.NotZero(t, s.Tracker(optics.Secondary).Travel(0)+s.Tracker(optics.Secondary).Travel(1), "how far they went is not forgotten")
+	for n := 0; ; n++ {
+		require.Less(t, n, 60, "it is never said that it is no work for a volunteer")
+		if told := p.State().Told(); told != nil && strings.Contains(told.Ask, "trained hands") {
+			break
+		}
+		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
+	}
+}
+
+func TestAReadingIsDoubtedTwiceAtTheMost(t *testing.T) {
+	p := toSecondary(t)
+	for i, far := range []string{"10 60", "2 70", "7 65"} {
+		p.line(far)
+		assert.Equal(t, i < 2, p.State().Doubted(), far)
+	}
+}
