@@ -3,6 +3,7 @@ package desk_test
 import (
 	"fmt"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -188,7 +189,7 @@ func honest(t *testing.T, w *desk.Work) {
 	case told != nil && strings.Contains(told.Ask, "trained hands"), strings.Contains(ask.Say, "Nowhere at all"):
 		line = "stop safely"
 	case ask.Stage.ID == session.StageLabels && strings.Contains(w.See(), "already"):
-		line = "unknown"
+		line = letters(w.See())
 	default:
 		typeDeaf(t, w)
 		if said := feels(w.Felt()); said != "" && w.State().Told() == nil && w.State().Ask().Want == session.WantReading {
@@ -199,6 +200,13 @@ func honest(t *testing.T, w *desk.Work) {
 	}
 	_, err := w.Line(line)
 	require.NoError(t, err, line)
+}
+
+// letters types where letters are seen: "A 2:00 B 5:30".
+func letters(see string) string {
+	_, list, _ := strings.Cut(strings.TrimSuffix(see, "."), ": ")
+	list = strings.NewReplacer(" o'clock", ":00", ",", "").Replace(list)
+	return regexp.MustCompile(`half past (\d+)`).ReplaceAllString(list, "$1:30")
 }
 
 // feels returns what is said of a screw that the hand felt stuck or free; "" for

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"fmt"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -52,7 +53,11 @@ func (b *Bench) circleWords() string {
 // letterWords says how the letters stand at a mirror's screws.
 func (b *Bench) letterWords(m optics.Mirror) string {
 	if b.world.Described().Cell(m).PlacesKnown == optics.Unknown {
-		return "Letters are on the screws already. Which one is nearest the focuser cannot be made out."
+		var at []string
+		for i, label := range b.real.Cell(m).Labels {
+			at = append(at, label+" at "+session.HourWords(b.real.ScrewDial(m, i)))
+		}
+		return "Letters are on the screws already: " + strings.Join(at, ", ") + "."
 	}
 	return "The screws carry no letters yet: you put them on as asked."
 }
