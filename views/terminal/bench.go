@@ -160,7 +160,7 @@ func (s *benchPage) esc(a *app) { a.pop() }
 
 func (s *benchPage) foot(sz sizes) foot {
 	f := foot{prompt: "set up?", hint: "a number or a word of the list; hand over", keys: []key{
-		{"enter", "", "more"}, {"", "hand over", "hand over"}, {"", "light path", "light path"}, {"", "clear", "clear"},
+		{"enter", "", "more"}, {"hand over", "", "begin"}, {"light path", "", "large"}, {"clear", "", "all off"},
 		keyFor("help"), keyFor("theme"), {"esc", "", "back"},
 	}}
 	if sz.narrow() {

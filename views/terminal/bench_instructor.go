@@ -44,15 +44,15 @@ func (b *instructor) holds() error {
 func (b *instructor) taken(*app) bool { return false }
 
 func (b *instructor) foot(f foot, sz sizes) foot {
-	freeze := key{"", "freeze", "freeze"}
+	freeze := key{"freeze", "", "hold it"}
 	if b.frozen {
-		freeze = key{"", "go on", "go on"}
+		freeze = key{"go on", "", "let go"}
 		f.prompt, f.hint, f.caution = "frozen", "go on, truth or steps", "Frozen by the instructor: what is typed is not taken."
 		if schematic.Width(f.hint) > sz.Understood.W {
 			f.hint = "go on"
 		}
 	}
-	own := []key{f.keys[0], freeze, {"", "truth", "truth"}, {"", "steps", "steps"}}
+	own := []key{f.keys[0], freeze, {"truth", "", "show"}, {"steps", "", "look back"}}
 	f.keys = append(own, f.keys[1:]...)
 	return f
 }

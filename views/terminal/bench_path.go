@@ -147,7 +147,7 @@ func (s *pathPage) esc(a *app) { a.pop() }
 
 func (s *pathPage) foot(sz sizes) foot {
 	f := foot{prompt: "tilt?", hint: "arrows tilt the " + string(s.mirror) + ", " + strconv.FormatFloat(s.step/mrad, 'g', 2, 64) + " mrad a step", keys: []key{
-		{"arrows", "", "tilt"}, {"enter", "", "the " + string(otherMirror(s.mirror))}, {"", "square", "square"}, {"", "step 1", "step 1"},
+		{"arrows", "", "tilt"}, {"enter", "", "the " + string(otherMirror(s.mirror))}, {"square", "", "both"}, {"step 1", "", "mrad"},
 		keyFor("help"), keyFor("large"), keyFor("theme"), {"esc", "", "back"},
 	}}
 	if s.failed != nil {

@@ -1,13 +1,17 @@
 package terminal
 
-import (
-	"spotward/views/desk"
-)
+import "spotward/views/desk"
 
-// showSteps looks back over a session that is in hand, step by step.
+// showSteps looks back over a session that is in hand, from where it stands.
 func showSteps(a *app, w *desk.Work) {
-	_, err := w.Frames()
-	if err != nil {
+	frames, err := w.Frames()
+	if err != nil || len(frames) == 0 {
 		a.fail(err)
+		return
 	}
+	s := &past{r: w.State().Record(), first: frames[0], steps: desk.Steps(frames)}
+	s.looks, _ = desk.Looks(frames)
+	s.album = recordAlbum(s.r, frames)
+	s.at = max(0, len(s.steps)-1)
+	a.push(s)
 }

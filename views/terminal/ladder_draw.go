@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"fmt"
 	"strconv"
 
 	"spotward/session"
@@ -20,7 +21,7 @@ func (s *ladderPage) draw(p *page, typed string) {
 		s.drawNaming(p)
 		return
 	}
-	const list = 38 // columns: number, title, how it stands
+	const list = 37 // columns: number, title, how it stands
 	body := schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: p.sizes.Rule.Y - 2}
 	aside := schematic.Rect{X: body.X + list + 2, Y: body.Y, W: min(76, body.W-list-2), H: body.H}
 	s.shown = body.H
@@ -78,18 +79,30 @@ func (s *ladderPage) aside(p *page, r schematic.Rect, l session.Lesson) {
 		f.say(theme.Ink, l.Aim)
 		return
 	}
-	f.heading(l.Title)
 	f.say(theme.Ink, l.Aim)
 	f.skip(1)
-	f.item(theme.Label, "done when:", theme.Label, l.Done)
+	f.say(theme.Label, "Done when: "+l.Done)
 	f.skip(1)
-	f.heading("to sign off")
-	for _, c := range session.SignOff(s.results) {
-		role := theme.Label
+	criteria := session.SignOff(s.results)
+	var words []string
+	met := 0
+	for _, c := range criteria {
+		words = append(words, c.Words)
 		if c.Met {
-			role = theme.Good
+			met++
 		}
-		f.item(role, pad(yesNo(c.Met), 7), theme.Ink, c.Words)
+	}
+	f.heading("to sign off")
+	if !f.fits(words, 4) {
+		f.say(theme.Ink, fmt.Sprintf("%d of %d as yet: results says which.", met, len(criteria)))
+		return
+	}
+	for _, c := range criteria {
+		mark, role := "no ", theme.Label
+		if c.Met {
+			mark, role = "yes", theme.Good
+		}
+		f.item(role, mark, theme.Ink, c.Words)
 	}
 }
 
@@ -109,7 +122,7 @@ func (s *ladderPage) foot(sz sizes) foot {
 	l := session.Lessons()[s.next()-1]
 	f := foot{prompt: "which?", hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, keys: footer("begin", "back", "help", "theme", "large")}
 	if !sz.narrow() {
-		f.keys = append([]key{f.keys[0], {"", "results", "results"}, {"", "name", "name"}}, f.keys[1:]...)
+		f.keys = append([]key{f.keys[0], {"results", "", "in full"}, {"name", "", "another"}}, f.keys[1:]...)
 	} else {
 		f.hint = cutWords(f.hint, sz.Understood.W)
 	}

@@ -58,7 +58,7 @@ func (b *lessonBeside) foot(f foot, sz sizes) foot {
 		f.caution = cutClause(b.page.asked.Say, sz.Caution.W-2)
 	}
 	if len(f.keys) > 2 && !sz.narrow() {
-		f.keys = append([]key{f.keys[0], {"", "task", "task"}}, f.keys[1:]...)
+		f.keys = append([]key{f.keys[0], {"task", "", "again"}}, f.keys[1:]...)
 	}
 	return f
 }

@@ -78,6 +78,10 @@ func (s *lessonPage) drawTask(p *page, typed string) {
 		for i, o := range task.Options {
 			f.option(i+1, o.Words)
 		}
+		if s.reply != "" {
+			f.skip(1)
+			f.say(theme.Head, s.reply)
+		}
 		if task.Kind == session.TaskWork {
 			f.say(theme.Label, "Enter goes to the telescope. There, task says this again.")
 		}
@@ -117,6 +121,12 @@ func (s *lessonPage) drawAnswer(p *page) {
 	f.say(theme.Label, s.asked.Say)
 	f.skip(1)
 	f.say(theme.Head, s.reply)
+	for _, o := range s.asked.Options {
+		if o.ID == s.asked.Right {
+			f.skip(1)
+			f.item(theme.Good, "yes", theme.Ink, o.Words)
+		}
+	}
 	if len(s.after) > 0 {
 		f.skip(1)
 	}
@@ -165,7 +175,7 @@ func (s *lessonPage) foot(sz sizes) foot {
 		return foot{prompt: "which?", hint: "Enter = 1, " + s.options()[0].word, keys: footer("choose", "back", "help", "theme", "large")}
 	}
 	task, _ := s.class.Task()
-	f := foot{prompt: "which?", hint: wanted(task), caution: s.reply, keys: footer("take it", "pause", "help", "theme", "large")}
+	f := foot{prompt: "which?", hint: wanted(task), keys: footer("take it", "pause", "help", "theme", "large")}
 	switch task.Kind {
 	case session.TaskWork:
 		f.prompt, f.hint, f.keys[0].label = "ready?", "Enter goes to the telescope", "to the telescope"
@@ -173,6 +183,9 @@ func (s *lessonPage) foot(sz sizes) foot {
 		f.prompt = "where is it?"
 	case session.TaskWay:
 		f.prompt = "which way?"
+	}
+	if s.look != nil {
+		f.caution = s.reply
 	}
 	if sz.narrow() {
 		f.hint = cutWords(f.hint, sz.Understood.W)

@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"math"
+
 	"spotward/optics"
 	"spotward/session"
 	"spotward/views/desk"
@@ -56,7 +58,8 @@ func (l *lessonLook) own(sz sizes, typed *optics.Dial) schematic.FaceSpec {
 	if typed != nil {
 		spec.Ghost = &schematic.Mark{At: *typed}
 	}
-	spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+	// As large as what one would see, so that the two can be held side by side.
+	spec.RimMM = math.Max(l.bare(sz).RimMM, schematic.RimFor(spec, rims(l.tel, l.face)...))
 	return spec
 }
 
