@@ -2,17 +2,19 @@ package session
 
 import "spotward/optics"
 
+// Lessons that are signed off by themselves, or praised for what was not done.
 const (
-	lessonSafe  = "safe"
-	lessonLeave = "leave"
+	LessonLeave = "leave"
+	LessonSwing = "swing"
 )
 
 // Lessons returns the ladder, the easiest first.
 func Lessons() []Lesson {
 	return []Lesson{
-		safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(), downTheHole(), lockedHome(),
-		wholeAlignment("whole", "a whole alignment", World{Seed: 21, Level: "usual"}),
-		wholeAlignment("hard", "a whole alignment, hard", World{Seed: 8, Level: "hard"}),
+		safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
+		roughBeforeFine(), downTheHole(), lockedHome(), somethingIsWrong(), whatLies(), whatLetGo(), primaryFirst(),
+		wholeAlignment("whole", "a whole alignment", World{Seed: 25, Level: "usual"}),
+		wholeAlignment("hard", "a whole alignment, hard", World{Seed: 11, Level: "hard"}),
 	}
 }
 
@@ -25,196 +27,36 @@ func lessonWorld(setup string, seed uint64) *World {
 	return &World{Seed: seed, Level: "lesson-" + setup}
 }
 
-func safeHands() Lesson {
-	return Lesson{
-		ID: lessonSafe, Title: "safe hands",
-		Aim:  "Nobody's eye in the beam, nothing dropped on the primary, and a scope that is safe whenever you leave it.",
-		Done: "Every question right the first time, and the scope made safe.", Clean: true,
-		Tasks: []Task{
-			quiz("The laser is in the focuser, still off. What comes before it is switched on?", "card",
-				"The beam can leave by the open end, just where one leans in.",
-				Option{"look", "a look down the tube, whether it is free"},
-				Option{"card", "a white card over the open end"},
-				Option{"turn", "turning the laser once round"}),
-			quiz("Red shows on the card, toward 4 o'clock. How do you look at the primary?", "past",
-				"The card stays over the half where red shows. Past the other half, at a slant, the eye outside the rim.",
-				Option{"off", "take the card off, then straight down the tube"},
-				Option{"same", "lift the card at 4 o'clock and look in there"},
-				Option{"past", "leave the card there, look in past 10 o'clock, eye outside the rim"}),
-			quiz("Where does nobody stand while the laser is on?", "end",
-				"Only adults are at the open end at all, and no one with an eye in line with it.",
-				Option{"end", "in line with the open end"},
-				Option{"behind", "behind the scope"},
-				Option{"beside", "beside the focuser"}),
-			quiz("The secondary has a bolt in the middle and three screws round it. What is turned?", "three",
-				"The bolt holds the glass over the primary. All three screws eased at once leave nothing but the bolt.",
-				Option{"bolt", "the bolt first, to give the screws room"},
-				Option{"three", "the three screws, never all eased at once; the bolt never"},
-				Option{"all", "all three eased first, then taken up evenly"}),
-			quiz("The primary's locks are eased. How does the tube lie?", "up",
-				"With the sky end down the mirror tips on its clips.",
-				Option{"down", "sky end down, so that the screws can be reached"},
-				Option{"up", "nose up 30 to 45 degrees, held"}),
-			{
-				Kind: TaskWork, Say: "Something is wrong, and you must leave. Make the scope safe: say stop safely, and do what is asked.",
-				World: lessonWorld("near", 3), From: StageFirstLook,
-				Until: func(s State) bool { return s.Over },
-				Met:   func(s State) bool { return s.Outcome == OutcomeStopped },
-				Why:   "Stop safely is there at every step. It costs nothing: the session can be taken up again.",
-			},
-		},
-	}
-}
-
-func whichDot() Lesson {
-	return Lesson{
-		ID: "dot", Title: "which dot",
-		Aim:  "To know the spot that counts from the ones that do not.",
-		Done: "Every question right the first time.",
-		Tasks: []Task{
-			{
-				Kind: TaskQuestion, World: lessonWorld("return", 5), Face: optics.FaceSecondary,
-				Say:     "Look at the secondary. Which of the two spots has been to the primary and back?",
-				Options: []Option{{"bright", "the brighter one"}, {"dim", "the dimmer one"}}, Right: "dim",
-				Why: "The outgoing spot is the brighter one. Each mirror takes a little.",
-			},
-			quiz("Two red dots on the primary. You move your head. One stays where it is on the glass, the other wanders. Which one is read?", "stays",
-				"The true spot lies on the glass. What wanders is a reflection.",
-				Option{"wanders", "the one that wanders"}, Option{"stays", "the one that stays"}),
-			quiz("You are still not sure which is the return spot. What shows it?", "turn",
-				"A sixteenth of a turn at a primary screw moves the return spot and no other.",
-				Option{"laser", "the laser switched off and on"}, Option{"turn", "a sixteenth of a turn at one of the primary's screws"}),
-			quiz("The spot on the primary flares bright as it comes to the ring, and is dim again inside it. Where is it best?", "inside",
-				"The ring scatters the light. Bright is not home.",
-				Option{"bright", "where it is brightest"}, Option{"inside", "inside, where it is dim again"}),
-			quiz("The return spot has gone dim near the hole. Is it home?", "seen",
-				"A weak laser is dim anywhere. Home is seen going in: faint rays are left, and one spot on the secondary.",
-				Option{"dim", "yes: dim is home"}, Option{"seen", "only if it was seen going down the hole"}),
-		},
-	}
-}
-
-func readTheDial() Lesson {
-	read := func(world *World, at Clock, f optics.Face, say string) Task {
-		return Task{
-			Kind: TaskReading, World: world, FocuserAt: at, Face: f, Say: say,
-			Why: "12 is straight up as you stand there, 6 is the ground, whatever way the scope is turned.",
+// said reports whether somebody has said that a screw did so.
+func (s State) said(is Says) bool {
+	for _, ev := range s.Events() {
+		if ev.Kind == KindScrew && ev.Is == is {
+			return true
 		}
 	}
-	return Lesson{
-		ID: "dial", Title: "reading the dial",
-		Aim:  "To say where a spot is, so that another could put a finger on it.",
-		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
-		Tasks: []Task{
-			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position and ring widths, as in 4:30 2r."),
-			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope. Where is the spot on the primary?"),
-			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position and mm."),
-			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12."),
-		},
-	}
+	return false
 }
 
-func leaveItAlone() Lesson {
-	check := func(seed uint64, say string) Task {
-		return Task{
-			Kind: TaskWork, World: lessonWorld("good", seed), From: StageFirstLook, Say: say,
-			Until: func(s State) bool { return s.Verdict != "" },
-			Met:   func(s State) bool { return s.Verdict == VerdictLeave && s.Moves == 0 },
-			Why:   "A scope that is good enough only gets worse by being worked at. A move that was not made is a good move.",
+// saidAny reports whether anything was said to have gone wrong.
+func (s State) saidAny() bool {
+	for _, ev := range s.Events() {
+		if ev.Kind == KindScrew || ev.Kind == KindLaser {
+			return true
 		}
 	}
-	return Lesson{
-		ID: lessonLeave, Title: "leave it alone",
-		Aim:  "To look first, and to put the key back when nothing is wrong.",
-		Done: "Two good scopes left alone, twice of twice.",
-		Tasks: []Task{
-			check(1, "Somebody says its images are poor. Take the first look, and decide."),
-			check(4, "The next one came back from a loan. Take the first look, and decide."),
-		},
-	}
+	return false
 }
 
-func whichWay() Lesson {
-	way := func(screw string, turns float64, world *World, say string) Task {
-		return Task{
-			Kind: TaskWay, World: world, Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
-			Why: "A small turn and a look tell more than any rule.",
+// touched reports whether a screw or lock of mirror m was turned.
+func (s State) touched(m optics.Mirror) bool {
+	for _, ev := range s.Events() {
+		for _, t := range ev.Turned {
+			if ev.Kind == KindTurned && t.Mirror == m {
+				return true
+			}
 		}
 	}
-	return Lesson{
-		ID: "way", Title: "which way does it go",
-		Aim:  "To see what a screw does, and to trust that more than any rule.",
-		Done: "Each way within an hour of the dial, at the second try at the latest.",
-		Tasks: []Task{
-			way("A", 1./4, lessonWorld("way", 1), "Screw A of the primary is tightened by a quarter. Which way did the return spot go? Say a clock position."),
-			way("B", 1./4, nil, "Now B, tightened by a quarter. Which way?"),
-			way("A", -1./4, nil, "Now A, eased by a quarter. Which way?"),
-		},
-	}
-}
-
-func toTheRing() Lesson {
-	return Lesson{
-		ID: "ring", Title: "two screws to the ring",
-		Aim:  "To bring the spot to the ring with pairs of screws, and to leave all three snug.",
-		Done: "The spot where it is wanted, all screws snug, nothing forced.", Clean: true,
-		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("near", 11), From: StageSecondary, Verdict: VerdictSecondary,
-			Say:   "Bring the spot to the ring. Read what you see; Enter turns what is told; or turn what you think right.",
-			Until: func(s State) bool { return s.Over || s.Stage().ID != StageSecondary },
-			Met:   func(s State) bool { return !s.Over && s.Centred() },
-			Why:   "Ease one, take up another. It never moves far, and nothing comes loose.",
-		}},
-	}
-}
-
-func middleOrInside() Lesson {
-	return Lesson{
-		ID: "middle", Title: "middle or just inside",
-		Aim:  "To know that the same picture has two answers.",
-		Done: "Every question right the first time.",
-		Tasks: []Task{
-			quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
-				"What is left on the primary costs half of itself. A slow mirror has room for that.",
-				Option{"middle", "bring it to the very middle"}, Option{"on", "go on: inside will do"}),
-			quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
-				"A fast mirror allows a fraction of a millimetre. Inside the ring is not enough.",
-				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"}),
-			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",
-				"It would look perfect, and be worse than before. First the spot to the ring.",
-				Option{"yes", "yes: that is the fine part"}, Option{"no", "no: first the spot to the ring"}),
-		},
-	}
-}
-
-func downTheHole() Lesson {
-	return Lesson{
-		ID: "hole", Title: "down the hole",
-		Aim:  "To bring the return spot home, and to see that it goes in.",
-		Done: "The return spot where it is wanted.",
-		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("eased", 9), From: StageHome, Verdict: VerdictPrimary,
-			Say:   "Bring the return spot down the hole with the primary's screws.",
-			Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
-			Met:   func(s State) bool { return !s.Over && s.Home() },
-			Why:   "Home is seen going in; even all round is better still.",
-		}},
-	}
-}
-
-func lockedHome() Lesson {
-	return Lesson{
-		ID: "locks", Title: "locks that pull",
-		Aim:  "To nip the locks so that the spot stays, or comes home as they bite.",
-		Done: "All locks snug and the return spot where it is wanted.",
-		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("pulling", 9), From: StageHome, Verdict: VerdictPrimary,
-			Say:   "Bring the return spot home, then nip the locks, a little each, round and round, with a look each round.",
-			Until: func(s State) bool { return s.Over || s.Stage().ID == StageSwing },
-			Met:   func(s State) bool { return !s.Over && s.Home() && s.slack() <= slackTurns },
-			Why:   "Each lock pulls in its own way. A little at each, and none drags the mirror far.",
-		}},
-	}
+	return false
 }
 
 func wholeAlignment(id, title string, w World) Lesson {
@@ -225,7 +67,7 @@ func wholeAlignment(id, title string, w World) Lesson {
 		Tasks: []Task{{
 			Kind: TaskWork, World: &w, From: StageReady, Say: "From the beginning to the tag, as at a real one.",
 			Until: func(s State) bool { return s.Over },
-			Met:   func(s State) bool { return s.Outcome == OutcomeAligned || s.Outcome == OutcomeLeft || s.HoldBack != "" },
+			Met:   func(s State) bool { return s.Outcome == OutcomeAligned || s.HoldBack != "" },
 		}},
 	}
 }

@@ -3,6 +3,7 @@ package session
 import (
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
@@ -20,11 +21,9 @@ func TestTheLadderIsWhole(t *testing.T) {
 		assert.NotEmpty(t, l.Done, l.ID)
 		byID, err := LessonByName(l.ID)
 		require.NoError(t, err)
-		byNumber, err := LessonByName(string(rune('1' + i)))
-		if i < 9 {
-			require.NoError(t, err)
-			assert.Equal(t, byID.ID, byNumber.ID)
-		}
+		byNumber, err := LessonByName(strconv.Itoa(i + 1))
+		require.NoError(t, err)
+		assert.Equal(t, byID.ID, byNumber.ID)
 		for _, task := range l.Tasks {
 			assert.NotEmpty(t, task.Say, l.ID)
 			if task.Kind == TaskQuestion {
@@ -36,6 +35,13 @@ func TestTheLadderIsWhole(t *testing.T) {
 				}
 				assert.Equal(t, 1, right, "%s: %s", l.ID, task.Say)
 				assert.Greater(t, len(task.Options), 1)
+			}
+			if task.Kind == TaskDeed {
+				assert.NotEmpty(t, task.Ends, l.ID)
+				assert.NotNil(t, task.World, l.ID)
+			}
+			if task.Tests != nil {
+				assert.NotEmpty(t, task.Face, l.ID)
 			}
 			if task.Kind == TaskWork {
 				assert.NotNil(t, task.Until, l.ID)
@@ -79,41 +85,16 @@ func TestProgressIsKeptByName(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []LessonResult{first, second}, got)
 
+	old := `{"v":1,"t":"2026-01-01T20:00:00Z","lesson":"safe","passed":true,"tasks":6,"wrong":0,"stopped":true,"later":7}` + "\n"
+	require.NoError(t, os.WriteFile(path, []byte(old), 0o644))
+	got, err = l.LessonsOf("Ann")
+	require.NoError(t, err)
+	require.Len(t, got, 1)
+	assert.True(t, got[0].Passed && got[0].Stopped)
+
 	for _, name := range []string{"", "../Ann", "a/b", "\x1b[2J"} {
 		assert.Error(t, l.AddLesson(name, first), name)
 		_, err := l.LessonsOf(name)
 		assert.Error(t, err, name)
-	}
-}
-
-func TestSignOff(t *testing.T) {
-	met := func(results ...LessonResult) []bool {
-		var out []bool
-		for _, c := range SignOff(results) {
-			out = append(out, c.Met)
-		}
-		return out
-	}
-	dial := LessonResult{Lesson: "dial", Passed: true, Readings: 10, Good: 9}
-	tests := []struct {
-		name    string
-		results []LessonResult
-		want    []bool
-	}{
-		{"nothing yet", nil, []bool{false, false, false, false, false}},
-		{"the dial", []LessonResult{dial}, []bool{true, false, false, false, false}},
-		{"eight of ten", []LessonResult{{Lesson: "dial", Readings: 10, Good: 8}}, []bool{false, false, false, false, false}},
-		{"too few readings", []LessonResult{{Lesson: "dial", Readings: 9, Good: 9}}, []bool{false, false, false, false, false}},
-		{"the newest count", []LessonResult{{Lesson: "dial", Readings: 10}, dial}, []bool{true, false, false, false, false}},
-		{"careful", []LessonResult{{Lesson: "safe", Passed: true, Stopped: true}}, []bool{false, true, false, false, true}},
-		{"left alone", []LessonResult{{Lesson: "leave", Passed: true}}, []bool{false, false, true, false, false}},
-		{"left alone once, not the last time", []LessonResult{{Lesson: "leave", Passed: true}, {Lesson: "leave"}}, []bool{false, false, false, false, false}},
-		{"three moves for two", []LessonResult{{Lesson: "ring", Passed: true, Moves: 3, Possible: 2}}, []bool{false, false, false, true, false}},
-		{"two moves for one", []LessonResult{{Lesson: "ring", Passed: true, Moves: 2, Possible: 1}}, []bool{false, false, false, true, false}},
-		{"four moves for two", []LessonResult{{Lesson: "ring", Passed: true, Moves: 4, Possible: 2}}, []bool{false, false, false, false, false}},
-		{"few moves, but not there", []LessonResult{{Lesson: "ring", Moves: 1, Possible: 2}}, []bool{false, false, false, false, false}},
-	}
-	for _, tt := range tests {
-		assert.Equal(t, tt.want, met(tt.results...), tt.name)
 	}
 }

@@ -203,7 +203,7 @@ func (s *State) unturned() error {
 // other way: the last of them where none is named.
 func (s *State) otherWay(screw string) error {
 	if s.told == nil {
-		return ErrNothingDue
+		return s.wasOtherWay(screw)
 	}
 	moves := s.told.Moves
 	if screw == "" {
@@ -222,6 +222,35 @@ func (s *State) otherWay(screw string) error {
 	}
 	s.told, s.wantLook = nil, true
 	s.turn(ts, false)
+	return nil
+}
+
+// wasOtherWay takes a screw that was turned since the last look as turned the
+// other way: the last of them where none is named.
+func (s *State) wasOtherWay(screw string) error {
+	n := len(s.last.moves)
+	if !s.wantLook || n == 0 {
+		return ErrNothingDue
+	}
+	which := s.last.moves[n-1].Screw
+	if screw != "" {
+		i, err := s.Index(Turn{Mirror: s.last.mirror, Screw: screw})
+		if err != nil {
+			return err
+		}
+		which = i
+	}
+	moves, turned := append([]optics.Move(nil), s.last.moves...), false
+	for i := range moves {
+		if moves[i].Screw == which {
+			moves[i].Turns, turned = -moves[i].Turns, true
+		}
+	}
+	if !turned {
+		return fmt.Errorf("%q was not turned just now: say what was, as in: %s 1/8", screw, screw)
+	}
+	s.setTracker(s.last.mirror, s.last.from.Turn(moves, optics.ByAmount))
+	s.last.moves = moves
 	return nil
 }
 

@@ -1,0 +1,94 @@
+package session
+
+import (
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// lessonVersion is that of the results that are written now. Those of before
+// (1) do not say how long a stop took nor what was done unasked.
+const lessonVersion = 2
+
+// LessonResult is one time that a lesson was taken, for an instructor to read.
+type LessonResult struct {
+	V        int       `json:"v"`
+	T        time.Time `json:"t"`
+	Lesson   string    `json:"lesson"`
+	Passed   bool      `json:"passed"`
+	Tasks    int       `json:"tasks"`
+	Wrong    int       `json:"wrong"` // answers that were not right the first time
+	Readings int       `json:"readings,omitempty"`
+	Good     int       `json:"good,omitempty"`      // of the readings, within half an hour and a quarter
+	Swapped  int       `json:"swapped,omitempty"`   // left for right
+	HoursOff float64   `json:"hours_off,omitempty"` // readings on the average, hours of the dial
+	PartOff  float64   `json:"part_off,omitempty"`  // and as part of the distance, too long or too short
+	Looks    int       `json:"looks,omitempty"`
+	Moves    int       `json:"moves,omitempty"`
+	Possible int       `json:"possible,omitempty"` // moves that would have done on that telescope
+	Lit      int       `json:"lit,omitempty"`      // times the laser was switched on without being told
+	Carded   int       `json:"carded,omitempty"`   // of them, with the card over the end
+	Deeds    []string  `json:"deeds,omitempty"`    // what would have done harm
+	Stopped  bool      `json:"stopped,omitempty"`  // made safe
+	StopSec  float64   `json:"stop_s,omitempty"`   // from the wish to stop until all was safe, seconds
+}
+
+// NewLessonResult returns the result of a lesson that is begun.
+func NewLessonResult(l Lesson) LessonResult {
+	return LessonResult{V: lessonVersion, Lesson: l.ID, Tasks: len(l.Tasks)}
+}
+
+const lessonsFile = "lessons.jsonl"
+
+// AddLesson keeps a result for the trainee of that name.
+func (l *Library) AddLesson(trainee string, r LessonResult) error {
+	dir, err := l.TraineeDir(trainee)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return cannotKeep("the lesson", err)
+	}
+	line, err := json.Marshal(r)
+	if err != nil {
+		return cannotKeep("the lesson", err)
+	}
+	f, err := os.OpenFile(filepath.Join(dir, lessonsFile), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	if err != nil {
+		return cannotKeep("the lesson", err)
+	}
+	// A line that a power cut has torn off ends where this one begins.
+	_, err = f.Write(append(append([]byte{'\n'}, line...), '\n'))
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return cannotKeep("the lesson", err)
+	}
+	return nil
+}
+
+// LessonsOf returns the results of the trainee of that name, oldest first. A
+// line that cannot be read, such as one torn off by a power cut, is left out.
+func (l *Library) LessonsOf(trainee string) ([]LessonResult, error) {
+	dir, err := l.TraineeDir(trainee)
+	if err != nil {
+		return nil, err
+	}
+	data, err := os.ReadFile(filepath.Join(dir, lessonsFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, cannotRead(dir, err)
+	}
+	var all []LessonResult
+	for line := range strings.Lines(string(data)) {
+		var r LessonResult
+		if json.Unmarshal([]byte(line), &r) == nil && r.Lesson != "" {
+			all = append(all, r)
+		}
+	}
+	return all, nil
+}

@@ -1,0 +1,141 @@
+package session
+
+import "spotward/optics"
+
+func roughBeforeFine() Lesson {
+	find := func(setup string, seed uint64, say string) Task {
+		return Task{
+			Kind: TaskWork, World: lessonWorld(setup, seed), From: StageRough, Verdict: VerdictPrimary, Looks: 12, Say: say,
+			Until: func(s State) bool { return s.Over || s.Stage().ID != StageRough },
+			Met:   func(s State) bool { return !s.Over && s.Stage().ID == StageHome && s.t.Known },
+			Why:   "From near to far: the face, the drawtube's mouth, the two spots on the secondary, the card. Each shows more than the one before.",
+		}
+	}
+	return Lesson{
+		ID: "rough", Title: "rough before fine",
+		Aim:  "To find a return spot that is nowhere on the laser's face, and to bring it there.",
+		Done: "The return spot on the face, three times.",
+		Tasks: []Task{
+			find("mouth", 1, "The return spot is not on the laser's face. Find it: look where you are asked to, and where there is nothing, say gone."),
+			find("bore", 1, "Here it is nearer, and harder to see: it goes down the drawtube beside the laser's face. Find it."),
+			find("lost", 2, "This one is far out. Find it, and bring it to the face."),
+		},
+	}
+}
+
+// somethingIsWrong has each thing that a screw can say, and the laser, happen
+// once. It is over with the first word about it, or when nobody says one.
+func somethingIsWrong() Lesson {
+	const notice = "Turn what is told. Something is wrong: when you notice it, say what. "
+	happens := func(setup string, seed uint64, from StageID, verdict string, is Says, say, why string) Task {
+		return Task{
+			Kind: TaskWork, World: lessonWorld(setup, seed), From: from, Verdict: verdict, Looks: 2, Answer: true, Say: say, Why: why,
+			Until: func(s State) bool { return s.Over || s.saidAny() },
+			Met:   func(s State) bool { return s.said(is) },
+		}
+	}
+	atHome := func(setup string, is Says, say, why string) Task {
+		return happens(setup, 9, StageHome, VerdictPrimary, is, say, why)
+	}
+	turned := func(t Task, turns float64) Task {
+		t.Turn = Turn{Mirror: optics.Primary, Screw: "B", Turns: turns}
+		return t
+	}
+	clumsy := func(t Task) Task {
+		t.Clumsy = true
+		return t
+	}
+	dead := happens("dying", 11, StageSecondary, VerdictSecondary, "", notice+"What tells a weak laser from a dead one?",
+		"A spot that is gone is somewhere else. A laser that is dark shows nothing anywhere.")
+	dead.Met = func(s State) bool { return s.LaserDead }
+	return Lesson{
+		ID: "wrong", Title: "something is wrong",
+		Aim:  "To say what really happened, at once and in a word. Half of what goes wrong is never said.",
+		Done: "Each thing said before it costs anything.",
+		Tasks: []Task{
+			atHome("seized", SaysStuck, notice+"It is said with the screw's letter, as in: sticky C.", "No force: a screw that will not go is held by its lock, or is stuck."),
+			turned(atHome("short", SaysEnd, "Screw B has been tightened and tightened, and the key has just stopped hard. Say what it is.",
+				"At the end of its thread a screw has no more to give that way: the others share its part."), 1./2),
+			turned(atHome("slack", SaysFree, "Screw B was eased by half a turn. Feel what it does, and say it.",
+				"A screw that holds nothing moves nothing. It is taken up until it bites again."), -1./2),
+			atHome("worn", SaysStripped, notice, "A screw that turns and turns has no thread left. The others must do without it, and the scope's keeper wants to know."),
+			clumsy(atHome("eased", SaysOtherWay, "Your hands are new to this. Turn what is told, and compare where the spot goes with where it was to go.",
+				"Everybody turns the wrong way now and then. Said at once it costs nothing.")),
+			dead,
+		},
+	}
+}
+
+func whatLies() Lesson {
+	test := func(setup string, seed uint64, right, say, why string) Task {
+		return Task{
+			Kind: TaskQuestion, World: lessonWorld(setup, seed), Face: optics.FacePrimary, Tests: []string{"turn laser", "re-seat"},
+			Say: say, Why: why, Right: right,
+			Options: []Option{
+				{"none", "neither: what they show can be trusted"},
+				{"laser", "the laser: it does not point along its own body"},
+				{"holder", "the holder: the laser sits differently each time"},
+			},
+		}
+	}
+	return Lesson{
+		ID: "lies", Title: "the laser that lies, the holder that lies",
+		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
+		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
+		Tasks: []Task{
+			test("true", 3, "none", "A laser and a holder you do not know; the laser is in, and off. Which of them lies? Find out: turn laser turns it once round in its holder, re-seat takes it out and puts it back. Help lists what else can be said. Then say the number.",
+				"It hardly stirs as it is turned, and comes back to where it was: go on with it."),
+			test("crooked", 2, "laser", "Another laser, off. Which lies, laser or holder?",
+				"A circle as it is turned is the laser's own: its middle is where a true one would point. A small one can be allowed for; a wide one is for the bench."),
+			test("sloppy", 2, "holder", "Another holder, the laser off. Which lies?",
+				"No circle, but another place each time it is put back: that is the seat. Wrap it, clamp it harder, or use another holder; no screw of a mirror helps."),
+		},
+	}
+}
+
+func whatLetGo() Lesson {
+	return Lesson{
+		ID: LessonSwing, Title: "the swing: what let go",
+		Aim:  "To tell from both spots which mirror has moved, and to touch no other.",
+		Done: "The loose screw found and snug, the swing held, the primary not touched.", Clean: true,
+		Tasks: []Task{{
+			Kind: TaskWork, World: lessonWorld("loose", 6), Carried: true, From: StageFirstLook, Looks: 20, Counted: true,
+			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots, find out which mirror it was, and put that right; then swing it.",
+			Until: func(s State) bool { return s.Over || s.wrongMirror() || s.Stage().ID == StagePutAway },
+			Met: func(s State) bool {
+				return !s.Over && s.Verdict == VerdictSecondary && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !s.touched(optics.Primary)
+			},
+			Why: "Both spots off the same way, the return by about one and a half times as much: the secondary alone. With it snug the return comes home by itself.",
+		}},
+	}
+}
+
+// wrongMirror reports whether more than the secondary is to be worked at.
+func (s State) wrongMirror() bool { return s.Verdict != "" && s.Verdict != VerdictSecondary }
+
+func primaryFirst() Lesson {
+	return Lesson{
+		ID: "first", Title: "the primary done first",
+		Aim:  "To know the alignment that looks perfect and is worse than before.",
+		Done: "The return spot brought home, and the right thing said about it.",
+		Tasks: []Task{
+			{
+				Kind: TaskWork, World: lessonWorld("lie", 1), From: StageHome, Verdict: VerdictPrimary, Told: true, Looks: 12, Truth: true,
+				Say:   "The one before you looked at the primary and said: in the ring. So there is only the return spot to bring home. Do it.",
+				Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
+				Met:   func(s State) bool { return !s.Over && s.Home() },
+				Why:   "It goes down the hole, and it looks perfect.",
+			},
+			quiz("The return spot is home and the spot on the primary is not in its ring. What is it worth?", "worse",
+				"Home says only that the light came back the way it went. The primary was turned to a place that the beam should never have been in.",
+				Option{"half", "half of it is right: one of two mirrors is done"},
+				Option{"worse", "nothing: it is worse than before, and the primary is to be done again"},
+				Option{"good", "good enough: home is what counts"}),
+			quiz("What keeps it from happening?", "look",
+				"First and last from the sky end. The spot on the primary comes first, because everything after it rests on it.",
+				Option{"look", "one's own look at the spot on the primary, before a screw of the primary is turned"},
+				Option{"even", "the glow about the hole, if it is even all round"},
+				Option{"swing", "the swing, which would have shown it"}),
+		},
+	}
+}

@@ -1,0 +1,87 @@
+package session
+
+import "spotward/optics"
+
+func leaveItAlone() Lesson {
+	check := func(seed uint64, say string) Task {
+		return Task{
+			Kind: TaskWork, World: lessonWorld("good", seed), From: StageFirstLook, Say: say,
+			Until: func(s State) bool { return s.Verdict != "" },
+			Met:   func(s State) bool { return s.Verdict == VerdictLeave && s.Moves == 0 },
+			Why:   "A scope that is good enough only gets worse by being worked at. A move that was not made is a good move.",
+		}
+	}
+	return Lesson{
+		ID: LessonLeave, Title: "leave it alone",
+		Aim:  "To look first, and to put the key back when nothing is wrong.",
+		Done: "Two good scopes left alone, twice of twice.",
+		Tasks: []Task{
+			check(1, "Somebody says its images are poor. Take the first look, and decide."),
+			check(4, "The next one came back from a loan. Take the first look, and decide."),
+		},
+	}
+}
+
+func whichWay() Lesson {
+	way := func(screw string, turns float64, world *World, say string) Task {
+		return Task{
+			Kind: TaskWay, World: world, Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
+			Why: "A small turn and a look tell more than any rule.",
+		}
+	}
+	return Lesson{
+		ID: "way", Title: "which way does it go",
+		Aim:  "To see what a screw does, and to trust that more than any rule.",
+		Done: "Each way within an hour of the dial, at the second try at the latest.",
+		Tasks: []Task{
+			way("A", 1./4, lessonWorld("way", 1), "Screw A of the primary is tightened by a quarter. Which way did the return spot go? Say a clock position."),
+			way("B", 1./4, nil, "Now B, tightened by a quarter. Which way?"),
+			way("A", -1./4, nil, "Now A, eased by a quarter. Which way?"),
+		},
+	}
+}
+
+func toTheRing() Lesson {
+	return Lesson{
+		ID: "ring", Title: "two screws to the ring",
+		Aim:  "To bring the spot to the ring with pairs of screws, and to leave all three snug.",
+		Done: "The spot where it is wanted, all screws snug, nothing forced.", Clean: true,
+		Tasks: []Task{{
+			Kind: TaskWork, World: lessonWorld("near", 11), From: StageSecondary, Verdict: VerdictSecondary, Looks: 15, Counted: true,
+			Say:   "Bring the spot to the ring. Read what you see; Enter turns what is told; or turn what you think right.",
+			Until: func(s State) bool { return s.Over || s.Stage().ID != StageSecondary },
+			Met:   func(s State) bool { return !s.Over && s.Centred() },
+			Why:   "Ease one, take up another. It never moves far, and nothing comes loose.",
+		}},
+	}
+}
+
+func downTheHole() Lesson {
+	return Lesson{
+		ID: "hole", Title: "down the hole",
+		Aim:  "To bring the return spot home, and to see that it goes in.",
+		Done: "The return spot where it is wanted, nothing forced.", Clean: true,
+		Tasks: []Task{{
+			Kind: TaskWork, World: lessonWorld("eased", 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
+			Say:   "Bring the return spot down the hole with the primary's screws.",
+			Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
+			Met:   func(s State) bool { return !s.Over && s.Home() },
+			Why:   "Home is seen going in; even all round is better still.",
+		}},
+	}
+}
+
+func lockedHome() Lesson {
+	return Lesson{
+		ID: "locks", Title: "locks that pull",
+		Aim:  "To nip the locks so that the spot stays, or comes home as they bite.",
+		Done: "All locks snug and the return spot where it is wanted, nothing forced.", Clean: true,
+		Tasks: []Task{{
+			Kind: TaskWork, World: lessonWorld("pulling", 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
+			Say:   "Bring the return spot home, then nip the locks, a little each, round and round, with a look each round.",
+			Until: func(s State) bool { return s.Over || s.Stage().ID == StageSwing },
+			Met:   func(s State) bool { return !s.Over && s.Home() && s.slack() <= slackTurns },
+			Why:   "Each lock pulls in its own way. A little at each, and none drags the mirror far.",
+		}},
+	}
+}
