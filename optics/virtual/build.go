@@ -64,7 +64,7 @@ func NewWith(t optics.Telescope, s Setup, seed uint64) *World {
 	w.primary.givesMM = f.RockingPrimaryMM / (2 * path) * w.real.Primary.CircleMM
 	w.laser = newLaser(f, c)
 	w.Reseat()
-	w.acts = 0
+	w.acts, w.deeds = 0, nil
 	return w
 }
 

@@ -16,6 +16,8 @@ const (
 	AllEased      Deed = "all the secondary's screws were eased at once: only the bolt holds it over the primary"
 	ScrewForced   Deed = "a screw was turned past its end"
 	SwungUnlocked Deed = "the tube was swung with no lock holding the primary"
+	LitNoCard     Deed = "the laser was switched on before the card was up"
+	OutLit        Deed = "the laser was taken out while it was on"
 )
 
 // Deeds returns what was done so far that is worth a word, oldest first.

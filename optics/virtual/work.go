@@ -112,6 +112,17 @@ func (w *World) Snug(m optics.Mirror) {
 	w.mount(m).snug()
 }
 
+// SnugLocks turns every lock that stands off until it bites, with two fingers.
+func (w *World) SnugLocks() {
+	w.act()
+	m := &w.primary
+	for i := range m.locks {
+		if bite := m.bite(i); bite < lockSnug {
+			m.turnLock(i, lockSnug-bite)
+		}
+	}
+}
+
 // Knock is a knuckle on mirror m's cell: it frees what a grabbing screw holds.
 func (w *World) Knock(m optics.Mirror) {
 	w.act()
@@ -133,6 +144,7 @@ func (w *World) TurnLaser(deg float64) {
 // Reseat takes the laser out and puts it back, its face where it was.
 func (w *World) Reseat() {
 	w.act()
+	w.did(OutLit, w.lit())
 	w.laser.turnedRad = 0
 	w.laser.seat = newSeat(w.setup.Faults.SeatSpreadMM, w.real.PathMM(), newChance(w.seed, streamSeat, w.seats))
 	w.seats++
@@ -141,9 +153,19 @@ func (w *World) Reseat() {
 
 // LaserOn switches the laser.
 func (w *World) LaserOn(on bool) {
+	w.did(LitNoCard, on && !w.laser.on && !w.card)
 	w.laser.on = on
 	w.noteBeam()
 }
+
+// SetHands puts other hands to the screws.
+func (w *World) SetHands(h Hands) { w.setup.Hands = h }
+
+// Lit reports whether the laser shines.
+func (w *World) Lit() bool { return w.lit() }
+
+// Carded reports whether the card is over the open end.
+func (w *World) Carded() bool { return w.card }
 
 // Card puts the card over the open end, or takes it off.
 func (w *World) Card(on bool) {

@@ -1,6 +1,9 @@
 package practice
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Afterwards says kindly, once all is done, how the readings compare with where
 // the spots really were, and what was done that would have mattered on a real
@@ -27,11 +30,15 @@ type Tally struct {
 	Good    int     // of them, within half an hour and a quarter of the distance
 	Swapped int     // of them, left for right
 	PartOff float64 // by which part distances were read too long, on the whole
+	// HoursMiss and PartMiss say how far readings were off on the average,
+	// whichever way.
+	HoursMiss, PartMiss float64
+	Lit, Carded         int // times the laser was switched on unasked, and of them with the card up
 }
 
 // Tally sums up the readings so far.
 func (b *Bench) Tally() Tally {
-	var t Tally
+	t := Tally{Lit: b.lit, Carded: b.carded}
 	far := 0
 	for _, c := range b.readings {
 		if !c.Placed {
@@ -47,9 +54,13 @@ func (b *Bench) Tally() Tally {
 		if min(c.Read.Len(), c.There.Len()) > eyesMM {
 			far++
 			t.PartOff += c.PartOff()
+			t.HoursMiss += c.HoursOff()
+			t.PartMiss += math.Abs(c.PartOff())
 		}
 	}
-	t.PartOff /= float64(max(1, far))
+	for _, sum := range []*float64{&t.PartOff, &t.HoursMiss, &t.PartMiss} {
+		*sum /= float64(max(1, far))
+	}
 	return t
 }
 

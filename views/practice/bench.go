@@ -5,7 +5,6 @@ package practice
 
 import (
 	"errors"
-	"strings"
 
 	"spotward/optics"
 	"spotward/optics/virtual"
@@ -23,6 +22,8 @@ type Bench struct {
 	real     optics.Telescope
 	felt     []string // by the hand, since the last answer
 	readings []Compared
+	lit      int           // times the laser was switched on unasked
+	carded   int           // of them, with the card up
 	before   virtual.Sight // of the spot that the last turn moved
 	turned   optics.Face   // where that is seen
 }
@@ -38,6 +39,7 @@ func New(t optics.Telescope, w session.World) (*Bench, error) {
 	}
 	world := virtual.NewWith(t, setup, w.Seed)
 	world.LaserOn(false)
+	world.Card(false)
 	return &Bench{world: world, real: world.Truth().Telescope}, nil
 }
 
@@ -108,75 +110,20 @@ func (b *Bench) done(step string) {
 		b.world.LaserOn(true)
 	case "swing":
 		b.world.Swing()
-	case "count", "safe":
+	case "count":
 		b.world.LaserOn(false)
+	case "safe":
+		b.makeSafe()
 	}
 }
 
-// AsTold understands Enter on an empty line after a move was told: it was
-// turned as told.
-func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
-	told := s.Told()
-	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
-		return session.Typed{}, false
-	}
-	ev := session.Event{Kind: session.KindTurned}
-	var words []string
-	for _, m := range told.Moves {
-		ev.Turned = append(ev.Turned, m.Turn)
-		words = append(words, session.MoveWords(m.Turn))
-	}
-	return session.Typed{Events: []session.Event{ev}, Echo: "turned: " + strings.Join(words, ", then ")}, true
-}
-
-// Make has the hands make true what an event says was turned. It returns what
-// they really went for, an event for the journal each: made again, it goes as
-// far, feels the same and does the same harm.
-func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
-	b.felt = nil
-	turns := ev.Turned
-	switch ev.Kind {
-	case session.KindTurned:
-	case session.KindReading, session.KindConfirm:
-		if s.Told() == nil {
-			return nil
-		}
-		turns = nil
-		for _, m := range s.Told().Moves {
-			turns = append(turns, m.Turn)
-		}
-	default:
-		return nil
-	}
-	var hands []session.Event
-	trial := b.world.Clone()
-	for _, t := range turns {
-		i, err := s.Index(t)
-		if err != nil {
-			continue // the session will say so
-		}
-		did := turnOn(trial, t, i)
-		really := session.Turn{Mirror: did.Mirror, Turns: did.Tried}
-		label := s.Tel.Cell(did.Mirror).Labels[did.Screw]
-		if did.Lock {
-			really.Lock = label
-		} else {
-			really.Screw = label
-		}
-		hand := session.Event{Kind: session.KindHand, Turned: []session.Turn{really}}
-		if did.Felt == virtual.Slipped {
-			hand.Is = session.SaysSlipped // nothing of the screw itself would tell it again
-		}
-		hands = append(hands, hand)
-	}
-	return hands
-}
-
-func turnOn(w *virtual.World, t session.Turn, i int) virtual.Turned {
-	if t.Lock != "" {
-		return w.TurnLock(i, t.Turns)
-	}
-	return w.Turn(t.Mirror, i, t.Turns)
+// makeSafe does what is asked when somebody stops: the card, all screws and
+// locks snug, the laser out.
+func (b *Bench) makeSafe() {
+	b.world.Card(true)
+	b.world.SnugLocks()
+	b.world.Snug(optics.Secondary)
+	b.world.LaserOn(false)
 }
 
 // View is what one would see, and nothing that one would not.

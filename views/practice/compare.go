@@ -30,8 +30,8 @@ func (b *Bench) Compare(s session.State, f optics.Face, read optics.Dial) Compar
 	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible}
 }
 
-// Forget leaves out of the comparison what was read so far.
-func (b *Bench) Forget() { b.readings = nil }
+// Forget leaves out of the comparison what was read and done so far.
+func (b *Bench) Forget() { b.readings, b.lit, b.carded = nil, 0, 0 }
 
 // Readings returns every reading so far beside what was really to be seen.
 func (b *Bench) Readings() []Compared { return append([]Compared(nil), b.readings...) }

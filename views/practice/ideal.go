@@ -39,8 +39,9 @@ func (b *Bench) Ideal(s session.State, verdict string) session.Event {
 }
 
 // Possible returns how many moves would bring mirror m's spot to its goal for
-// somebody who knew this telescope: none, one screw or pair that lies in the
-// right line, or two. The secondary moves in pairs.
+// somebody who knew this telescope and turned no more at a time than one
+// should: none, those of one screw or pair that lies in the right line, or of
+// two. The secondary moves in pairs.
 func (b *Bench) Possible(m optics.Mirror, g optics.Goal) int {
 	truth := b.world.Truth()
 	off, per := truth.Spots.T, truth.Primary.PerTurn
@@ -51,13 +52,28 @@ func (b *Bench) Possible(m optics.Mirror, g optics.Goal) int {
 	if off.Len() <= g.InsideMM {
 		return 0
 	}
-	for _, v := range per {
+	least := math.MaxInt
+	for i, v := range per {
 		turns := math.Round(-16*off.Dot(v)/v.Dot(v)) / 16
 		if off.Add(v.Scale(turns)).Len() <= g.InsideMM {
-			return 1
+			least = min(least, session.Bites(m, turns, true))
+		}
+		for _, w := range per[:i] {
+			one, two := solve(v, w, off.Scale(-1))
+			least = min(least, session.Bites(m, one, true)+session.Bites(m, two, false))
 		}
 	}
-	return 2
+	return least
+}
+
+// solve returns how many turns of v and of w come to a way; far more than there
+// are where the two lie in one line.
+func solve(v, w, way optics.Tube) (ofV, ofW float64) {
+	det := v.X*w.Y - v.Y*w.X
+	if math.Abs(det) < 1e-9 {
+		return math.MaxInt16, math.MaxInt16
+	}
+	return (way.X*w.Y - way.Y*w.X) / det, (v.X*way.Y - v.Y*way.X) / det
 }
 
 // pairs returns what a turn of one screw with as much of another the other way

@@ -204,8 +204,9 @@ func TestPossibleMoves(t *testing.T) {
 		across := optics.Tube{X: -pair.Y, Y: pair.X}
 		goal := func(at optics.Tube) optics.Goal { return optics.Goal{At: at, InsideMM: 0.5} }
 		assert.Equal(t, 0, b.Possible(optics.Secondary, goal(at)))
-		assert.Equal(t, 1, b.Possible(optics.Secondary, goal(at.Add(pair.Scale(3./16)))))
+		assert.Equal(t, 1, b.Possible(optics.Secondary, goal(at.Add(pair.Scale(1./8)))))
 		assert.Equal(t, 1, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-1./4)))))
-		assert.Equal(t, 2, b.Possible(optics.Secondary, goal(at.Add(across.Scale(1./4)))))
+		assert.Equal(t, 2, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-1./2)))), "two bites")
+		assert.Less(t, 1, b.Possible(optics.Secondary, goal(at.Add(across.Scale(1./8)))))
 	}
 }

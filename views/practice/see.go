@@ -28,6 +28,9 @@ func (b *Bench) See(s session.State) string {
 // circleWords says how the spot runs round on the primary when the laser is
 // turned once round in its holder.
 func (b *Bench) circleWords() string {
+	if !b.world.Lit() {
+		return "No red anywhere: the laser is dark."
+	}
 	const places = 12
 	var at [places]optics.Tube
 	trial := b.world.Clone()

@@ -17,24 +17,58 @@ func setupOf(t optics.Telescope, w session.World) (virtual.Setup, error) {
 		return arrangedSetup(t, w)
 	}
 	s := virtual.SetupOf(virtual.Easy, t, w.Seed)
-	f := &s.Faults
-	switch w.Level {
-	case "lesson-near":
-		f.SpotMM, f.ReturnMM = 14, 3
-	case "lesson-far":
-		f.SpotMM, f.ReturnMM = 45, 3
-	case "lesson-return":
-		f.SpotMM, f.ReturnMM = 0.5, 9
-	case "lesson-good":
-		f.SpotMM, f.ReturnMM, f.LockPull = 0.6, 0.6, 0
-	case "lesson-eased":
-		f.SpotMM, f.ReturnMM, f.LocksEased = 0.5, 8, true
-	case "lesson-way":
-		f.SpotMM, f.ReturnMM, f.LocksEased = 0.5, 5, true
-	case "lesson-pulling":
-		f.SpotMM, f.ReturnMM, f.LocksEased, f.LockPull, f.LockSkewDeg = 0.5, 8, true, 0.9, 30
-	default:
+	arrange, ok := lessonSetups()[w.Level]
+	if !ok {
 		return finerSetup(s, w.Level)
 	}
+	arrange(&s)
 	return s, nil
+}
+
+// lessonSetups says what each lesson's telescope has that an easy one has not.
+func lessonSetups() map[string]func(*virtual.Setup) {
+	spots := func(s *virtual.Setup, spotMM, returnMM float64) *virtual.Faults {
+		s.Faults.SpotMM, s.Faults.ReturnMM = spotMM, returnMM
+		return &s.Faults
+	}
+	// eased is where the primary's lessons begin: the spot in its ring, the locks
+	// eased, the return spot off by so much.
+	eased := func(s *virtual.Setup, returnMM float64) *virtual.Faults {
+		f := spots(s, 0.5, returnMM)
+		f.LocksEased = true
+		return f
+	}
+	ill := func(is virtual.Ailment) func(*virtual.Setup) {
+		return func(s *virtual.Setup) {
+			f := eased(s, 8)
+			for i := range 3 { // all alike: whichever is told first
+				f.Screws = append(f.Screws, virtual.ScrewFault{Mirror: optics.Primary, Screw: i, Is: is})
+			}
+		}
+	}
+	return map[string]func(*virtual.Setup){
+		"lesson-near":   func(s *virtual.Setup) { spots(s, 14, 3) },
+		"lesson-far":    func(s *virtual.Setup) { spots(s, 45, 3) },
+		"lesson-return": func(s *virtual.Setup) { spots(s, 0.5, 9) },
+		"lesson-good":   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
+		"lesson-eased":  func(s *virtual.Setup) { eased(s, 8) },
+		"lesson-way":    func(s *virtual.Setup) { eased(s, 5) },
+		"lesson-pulling": func(s *virtual.Setup) { // tight: eased and nipped again, they bite
+			f := spots(s, 0.5, 8)
+			f.LockPull, f.LockSkewDeg = 0.9, 30
+		},
+		"lesson-mouth":   func(s *virtual.Setup) { eased(s, 21) },
+		"lesson-bore":    func(s *virtual.Setup) { eased(s, 15) }, // past the face, and down the drawtube
+		"lesson-lost":    func(s *virtual.Setup) { eased(s, 36) }, // past the secondary
+		"lesson-seized":  ill(virtual.Seized),
+		"lesson-short":   ill(virtual.NearEnd),
+		"lesson-slack":   ill(virtual.Slack),
+		"lesson-worn":    ill(virtual.Worn),
+		"lesson-dying":   func(s *virtual.Setup) { spots(s, 14, 3).DeadAfter = 1 },
+		"lesson-true":    func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 0.1 },
+		"lesson-crooked": func(s *virtual.Setup) { spots(s, 14, 3).LaserSlopeRad = 6e-3 },
+		"lesson-sloppy":  func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 8 },
+		"lesson-loose":   func(s *virtual.Setup) { spots(s, 0.5, 0.5).LooseSecondaryTurns = 0.12 },
+		"lesson-lie":     func(s *virtual.Setup) { spots(s, 8, 0.5).LocksEased = true },
+	}
 }

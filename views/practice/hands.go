@@ -1,0 +1,151 @@
+package practice
+
+import (
+	"strings"
+
+	"spotward/optics"
+	"spotward/optics/virtual"
+	"spotward/session"
+)
+
+// AsTold understands Enter on an empty line after a move was told: it was
+// turned as told. Where somebody watches the spot it was turned until the cue,
+// if the spot comes to it.
+func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
+	told := s.Told()
+	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
+		return session.Typed{}, false
+	}
+	ev := session.Event{Kind: session.KindTurned, Turned: turnsOf(told), Watched: s.Watching && b.cued(s)}
+	var words []string
+	for _, m := range told.Moves {
+		words = append(words, session.MoveWords(m.Turn))
+	}
+	echo := "turned: " + strings.Join(words, ", then ")
+	if ev.Watched {
+		echo += ", until the call to stop"
+	}
+	return session.Typed{Events: []session.Event{ev}, Echo: echo}, true
+}
+
+func turnsOf(told *session.Told) []session.Turn {
+	turns := make([]session.Turn, len(told.Moves))
+	for i, m := range told.Moves {
+		turns[i] = m.Turn
+	}
+	return turns
+}
+
+// cued reports whether every cue of what is told would come: the spot is to be
+// seen, stays to be seen and comes nearer. Where it does not, the caller sees
+// it go and leaves the turner to the amount.
+func (b *Bench) cued(s session.State) bool {
+	trial, cues := b.world.Clone(), 0
+	for _, m := range s.Told().Moves {
+		i, err := s.Index(m.Turn)
+		if err != nil {
+			return false
+		}
+		did := b.turnTold(trial, s, m, i)
+		if did.Away || did.Lost {
+			return false
+		}
+		if m.Stop != nil {
+			cues++
+		}
+	}
+	return cues > 0
+}
+
+// turnTold turns a told move until its cue, or by its amount where it has none.
+func (b *Bench) turnTold(w *virtual.World, s session.State, m session.ToldMove, i int) virtual.Turned {
+	if m.Stop == nil || m.Lock != "" {
+		return turnOn(w, m.Turn, i)
+	}
+	face, sense := m.Mirror.SpotFace(), 1
+	if m.Turns < 0 {
+		sense = -1
+	}
+	stop := optics.Stop{At: s.Tel.FromSeen(face, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up}), As: m.Stop.As}
+	return w.WatchOn(face, m.Mirror, i, sense, stop, s.Ask().Goal.At)
+}
+
+// Make has the hands make true what an event says was turned. It returns what
+// they really went for, an event for the journal each: made again, it goes as
+// far, feels the same and does the same harm.
+func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
+	b.felt = nil
+	told := s.Told()
+	var moves []session.ToldMove
+	switch {
+	case ev.Kind == session.KindTurned && ev.Watched && told != nil:
+		moves = told.Moves
+	case ev.Kind == session.KindTurned:
+		moves = plain(ev.Turned)
+	case told == nil:
+	case ev.Kind == session.KindReading && ev.Cued:
+		moves = told.Moves
+	case ev.Kind == session.KindReading, ev.Kind == session.KindConfirm:
+		moves = plain(turnsOf(told))
+	case ev.Kind == session.KindScrew && ev.Is == session.SaysOtherWay:
+		moves = otherWay(told.Moves, ev.Screw)
+	}
+	var hands []session.Event
+	trial := b.world.Clone()
+	for _, m := range moves {
+		i, err := s.Index(m.Turn)
+		if err != nil {
+			continue // the session will say so
+		}
+		hands = append(hands, handOf(s.Tel, b.turnTold(trial, s, m, i)))
+	}
+	return hands
+}
+
+// plain are turns by amount.
+func plain(turns []session.Turn) []session.ToldMove {
+	moves := make([]session.ToldMove, len(turns))
+	for i, t := range turns {
+		moves[i].Turn = t
+	}
+	return moves
+}
+
+// otherWay are the told moves with that screw's the wrong way: the last one's
+// where none is named.
+func otherWay(told []session.ToldMove, screw string) []session.ToldMove {
+	if screw == "" {
+		screw = told[len(told)-1].Screw
+	}
+	moves := make([]session.ToldMove, len(told))
+	for i, m := range told {
+		moves[i].Turn = m.Turn
+		if strings.EqualFold(m.Screw, screw) {
+			moves[i].Turns = -m.Turns
+		}
+	}
+	return moves
+}
+
+// handOf returns what hands did as an event for the journal.
+func handOf(tel optics.Telescope, did virtual.Turned) session.Event {
+	really := session.Turn{Mirror: did.Mirror, Turns: did.Tried}
+	label := tel.Cell(did.Mirror).Labels[did.Screw]
+	if did.Lock {
+		really.Lock = label
+	} else {
+		really.Screw = label
+	}
+	hand := session.Event{Kind: session.KindHand, Turned: []session.Turn{really}}
+	if did.Felt == virtual.Slipped {
+		hand.Is = session.SaysSlipped // nothing of the screw itself would tell it again
+	}
+	return hand
+}
+
+func turnOn(w *virtual.World, t session.Turn, i int) virtual.Turned {
+	if t.Lock != "" {
+		return w.TurnLock(i, t.Turns)
+	}
+	return w.Turn(t.Mirror, i, t.Turns)
+}
