@@ -31,6 +31,7 @@ type Work struct {
 	journal *session.Journal
 	unkept  []session.Event // what could not be kept, until something is
 	quit    bool
+	hidden  bool // practice: the advice is not shown
 }
 
 // Align begins a session on a real scope; with check it is the first look
@@ -162,7 +163,10 @@ func (w *Work) State() session.State { return w.Session.State() }
 func (w *Work) Line(text string) (echo string, err error) {
 	s := w.State()
 	if w.Bench != nil {
-		if typed, ok := w.Bench.AsTold(s, text); ok {
+		if echo, ok := w.hide(text); ok {
+			return echo, nil
+		}
+		if typed, ok := w.Bench.AsTold(s, text); ok && !w.hidden {
 			return typed.Echo, w.Send(typed.Events...)
 		}
 		if typed, ok := w.Bench.Act(text); ok {
@@ -172,6 +176,9 @@ func (w *Work) Line(text string) (echo string, err error) {
 	typed, err := s.ParseLine(text)
 	if err != nil {
 		return "", err
+	}
+	if w.hidden && leansOnAdvice(s, typed.Events) {
+		return "", errHidden
 	}
 	return typed.Echo, w.Send(typed.Events...)
 }

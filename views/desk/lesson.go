@@ -2,10 +2,13 @@ package desk
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"spotward/optics"
+	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/views/practice"
 )
@@ -21,12 +24,18 @@ type Class struct {
 	tries  int
 	failed int // tasks not reached in the end
 	from   session.State
+	deeds  int             // that the telescope had seen before the task in hand
+	errMM  float64         // how far it was out of true then
+	done   []string        // at it, since a light last showed what came of it
+	tested map[string]bool // what was done at it and seen
+	stop   time.Time       // since when it is being made safe
+	misses struct{ hours, part float64 }
 	result session.LessonResult
 }
 
 // Teach begins a lesson.
 func (d *Desk) Teach(l session.Lesson) (*Class, error) {
-	c := &Class{Lesson: l, desk: d, result: session.LessonResult{V: 1, Lesson: l.ID, Tasks: len(l.Tasks)}}
+	c := &Class{Lesson: l, desk: d, result: session.NewLessonResult(l)}
 	return c, c.set()
 }
 
@@ -53,6 +62,15 @@ func (c *Class) See() string {
 	return ""
 }
 
+// Can lists what can be done at the telescope in a task that is answered by
+// Line, beside answering; nil is nothing.
+func (c *Class) Can() []string {
+	if t := c.Lesson.Tasks[c.task]; t.Kind == session.TaskDeed || t.Tests != nil {
+		return practice.Acts()
+	}
+	return nil
+}
+
 // Bench returns the practice telescope of the task in hand, for its picture;
 // nil where none is needed.
 func (c *Class) Bench() *practice.Bench {
@@ -64,13 +82,12 @@ func (c *Class) Bench() *practice.Bench {
 
 // set sets up what the task in hand needs.
 func (c *Class) set() error {
-	c.tries = 0
+	c.tries, c.done, c.tested = 0, nil, map[string]bool{}
 	if c.Over() {
 		return nil
 	}
 	t := c.Lesson.Tasks[c.task]
 	if t.World != nil {
-		c.count()
 		scope := session.Builtin()
 		if t.FocuserAt != "" {
 			scope.FocuserAt = t.FocuserAt
@@ -81,16 +98,41 @@ func (c *Class) set() error {
 			return err
 		}
 	}
-	switch t.Kind {
-	case session.TaskWork:
-		return c.lead(t)
-	case session.TaskQuestion:
-		if t.Face == "" {
-			return nil
+	if err := c.prepare(t); err != nil || c.work == nil {
+		return err
+	}
+	c.from = c.work.State()
+	c.work.Bench.Forget()
+	truth := c.work.Bench.World()
+	c.deeds, c.errMM = len(truth.Deeds()), truth.Truth().ErrorMM
+	return nil
+}
+
+// prepare does what has been done before the trainee comes.
+func (c *Class) prepare(t session.Task) error {
+	if t.Carried {
+		if err := c.act("swing"); err != nil {
+			return err
 		}
 	}
-	if err := c.act("card on", "laser on"); err != nil || t.Kind != session.TaskWay {
-		return err
+	switch {
+	case t.Kind == session.TaskWork:
+		if err := c.lead(t); err != nil {
+			return err
+		}
+		if t.Counted {
+			c.possible(c.work.State(), t.From)
+		}
+	case t.Kind == session.TaskReading, t.Kind == session.TaskWay, t.Kind == session.TaskQuestion && t.Face != "" && t.Tests == nil:
+		if err := c.act("card on", "laser on"); err != nil {
+			return err
+		}
+	}
+	if t.Clumsy {
+		c.work.Bench.World().SetHands(virtual.Hands{OtherWay: 1})
+	}
+	if t.Turn.Screw == "" {
+		return nil
 	}
 	return c.work.Send(session.Event{Kind: session.KindTurned, Turned: []session.Turn{t.Turn}})
 }
@@ -113,24 +155,27 @@ func (c *Class) lead(t session.Task) error {
 	for range farLead {
 		s := c.work.State()
 		if s.Ask().Stage.ID == t.From {
-			c.from = s
-			c.work.Bench.Forget()
-			c.possible(s)
 			return nil
 		}
-		if err := c.work.Send(c.work.Bench.Ideal(s, t.Verdict)); err != nil {
+		ev := c.work.Bench.Ideal(s, t.Verdict)
+		if t.Told && ev.Kind == session.KindReading && ev.Face == optics.FacePrimary {
+			ev = session.Event{Kind: session.KindReading, Face: ev.Face, Saw: session.SawWithin}
+		}
+		if err := c.work.Send(ev); err != nil {
 			return err
 		}
 	}
 	return fmt.Errorf("lesson %s: task %d never comes to %q", c.Lesson.ID, c.task+1, t.From)
 }
 
-func (c *Class) possible(s session.State) {
-	switch s.Ask().Stage.ID {
-	case session.StageSecondary:
-		c.result.Possible += c.work.Bench.Possible(optics.Secondary, s.GoalOnPrimary())
+// possible adds the moves that would do to what the task in hand asks for.
+func (c *Class) possible(s session.State, from session.StageID) {
+	bench := c.work.Bench
+	switch from {
+	case session.StageFirstLook, session.StageSecondary:
+		c.result.Possible += bench.Possible(optics.Secondary, s.GoalOnPrimary())
 	case session.StageHome:
-		c.result.Possible += c.work.Bench.Possible(optics.Primary, s.GoalOnTarget())
+		c.result.Possible += bench.Possible(optics.Primary, s.GoalOnTarget())
 	}
 }
 
@@ -146,54 +191,79 @@ func (c *Class) Before() string {
 // Played goes on after a line was typed at Work. It reports whether the task
 // is done, and what to say then.
 func (c *Class) Played() (done bool, reply string, err error) {
-	t := c.Lesson.Tasks[c.task]
-	if !t.Until(c.work.State()) && !c.work.Over() {
+	t, s := c.Lesson.Tasks[c.task], c.work.State()
+	c.timeStop(s)
+	tired := t.Looks > 0 && s.Looks-c.from.Looks > t.Looks
+	if !t.Until(s) && !c.work.Over() && !tired {
 		return false, "", nil
 	}
-	reply = "That is it. "
-	if !t.Met(c.work.State()) {
+	said := []string{"That is it."}
+	if !t.Met(s) {
 		c.failed++
 		c.result.Wrong++
-		reply = "Not this time. "
+		said[0] = "Not this time."
+	} else if t.Answer {
+		said = append(said, answerWords(s))
 	}
-	return true, strings.TrimSpace(reply + t.Why), c.next()
+	said = append(said, t.Why)
+	if t.Truth {
+		said = append(said, c.truthWords())
+	}
+	return true, strings.Join(strings.Fields(strings.Join(said, " ")), " "), c.next()
 }
 
-func (c *Class) next() error {
-	c.task++
-	if c.Over() {
-		c.count()
-		return nil
+// timeStop takes the time from the wish to stop until all is safe.
+func (c *Class) timeStop(s session.State) {
+	switch {
+	case s.Over && s.Outcome == session.OutcomeStopped:
+		c.result.Stopped = true
+		if !c.stop.IsZero() {
+			c.result.StopSec = max(c.result.StopSec, c.desk.Now().Sub(c.stop).Seconds())
+		}
+		c.stop = time.Time{}
+	case s.Ask().Stage.ID != session.StageStopping:
+		c.stop = time.Time{}
+	case c.stop.IsZero():
+		c.stop = c.desk.Now()
 	}
+}
+
+// next counts what came of the task in hand and goes on to the one after it.
+func (c *Class) next() error {
+	c.count()
+	c.task++
 	return c.set()
 }
 
-// count adds what the telescope in hand has seen to the result.
+// count adds what was done in the task in hand to the result.
 func (c *Class) count() {
 	if c.work == nil {
 		return
 	}
-	s := c.work.State()
-	if c.from.ID == s.ID && s.ID != "" {
-		c.result.Looks += s.Looks - c.from.Looks
-		c.result.Moves += s.Moves - c.from.Moves
-		c.result.Stopped = c.result.Stopped || s.Outcome == session.OutcomeStopped
-		tally := c.work.Bench.Tally()
-		c.result.Readings += tally.Placed
-		c.result.Good += tally.Good
-		c.result.Swapped += tally.Swapped
-	}
-	for _, deed := range c.work.Bench.World().Deeds() {
+	s, bench := c.work.State(), c.work.Bench
+	c.result.Looks += s.Looks - c.from.Looks
+	c.result.Moves += s.Moves - c.from.Moves
+	tally := bench.Tally()
+	c.result.Readings += tally.Placed
+	c.result.Good += tally.Good
+	c.result.Swapped += tally.Swapped
+	c.result.Lit += tally.Lit
+	c.result.Carded += tally.Carded
+	c.misses.hours += tally.HoursMiss * float64(tally.Placed)
+	c.misses.part += tally.PartMiss * float64(tally.Placed)
+	for _, deed := range bench.World().Deeds()[c.deeds:] {
 		if !slices.Contains(c.result.Deeds, string(deed)) {
 			c.result.Deeds = append(c.result.Deeds, string(deed))
 		}
 	}
-	c.work = nil
 }
 
 // Result sums the lesson up.
 func (c *Class) Result() session.LessonResult {
 	r := c.result
+	if n := float64(r.Readings); n > 0 {
+		r.HoursOff, r.PartOff = hundredths(c.misses.hours/n), hundredths(c.misses.part/n)
+	}
 	r.Passed = c.Over() && c.failed == 0 && !(c.Lesson.Clean && len(r.Deeds) > 0)
 	for _, t := range c.Lesson.Tasks {
 		if t.Kind == session.TaskQuestion && r.Wrong > 0 {
@@ -202,6 +272,8 @@ func (c *Class) Result() session.LessonResult {
 	}
 	return r
 }
+
+func hundredths(v float64) float64 { return math.Round(100*v) / 100 }
 
 // Close keeps the result for the trainee, if there is a name and a shelf; a
 // lesson that was left is not kept.

@@ -13,6 +13,9 @@ import (
 // why; an error is a line that was not understood.
 func (c *Class) Line(text string) (reply string, err error) {
 	t := c.Lesson.Tasks[c.task]
+	if reply, done, err := c.deed(t, text); done || err != nil {
+		return reply, err
+	}
 	right, reply, err := c.judge(t, text)
 	if err != nil {
 		return "", err
@@ -31,13 +34,53 @@ func (c *Class) Line(text string) (reply string, err error) {
 	return strings.TrimSpace(reply + " " + t.Why), c.next()
 }
 
+// deed takes a line that says what is done at the telescope. What was done
+// last in a task that asks for a deed ends it: rightly, if nothing that was
+// done by then would have done harm.
+func (c *Class) deed(t session.Task, text string) (reply string, done bool, err error) {
+	if c.Can() == nil {
+		return "", false, nil
+	}
+	typed, ok := c.work.Bench.Act(text)
+	if !ok {
+		return "", false, nil
+	}
+	if err := c.work.Send(typed.Events...); err != nil {
+		return "", false, err
+	}
+	word := typed.Events[0].Text
+	if c.done = append(c.done, word); c.work.Bench.World().Lit() {
+		for _, d := range c.done {
+			c.tested[d] = true
+		}
+		c.done = nil
+	}
+	reply = "Done: " + typed.Echo + " "
+	if !strings.HasSuffix(typed.Echo, ".") {
+		reply = "Done: " + typed.Echo + ". "
+	}
+	if t.Kind != session.TaskDeed || word != t.Ends {
+		return reply + "You see: " + c.See(), true, nil
+	}
+	if len(c.work.Bench.World().Deeds()) > c.deeds {
+		c.failed++
+		c.result.Wrong++
+		reply += "Not this time. "
+	} else {
+		reply += "That is it. "
+	}
+	return reply + t.Why, true, c.next()
+}
+
 // manyTries is how often a place is read before the lesson goes on.
 const manyTries = 2
 
 func (c *Class) judge(t session.Task, text string) (right bool, reply string, err error) {
 	switch t.Kind {
 	case session.TaskQuestion:
-		return choose(t, text)
+		return c.choose(t, text)
+	case session.TaskDeed:
+		return false, "", fmt.Errorf("say what you do: one of %s", strings.Join(c.Can(), ", "))
 	case session.TaskReading:
 		return c.place(t, text)
 	case session.TaskWay:
@@ -46,10 +89,15 @@ func (c *Class) judge(t session.Task, text string) (right bool, reply string, er
 	return false, "", errors.New("this is to be done at the telescope: answer what is asked there")
 }
 
-func choose(t session.Task, text string) (bool, string, error) {
+func (c *Class) choose(t session.Task, text string) (bool, string, error) {
 	for i, o := range t.Options {
 		if text != fmt.Sprint(i+1) && !strings.EqualFold(text, o.ID) {
 			continue
+		}
+		for _, test := range t.Tests {
+			if !c.tested[test] {
+				return false, "", fmt.Errorf("that would be a guess: first %s", strings.Join(t.Tests, ", then "))
+			}
 		}
 		if o.ID == t.Right {
 			return true, "Yes.", nil
@@ -70,6 +118,8 @@ func (c *Class) place(t session.Task, text string) (bool, string, error) {
 	}
 	r := c.work.Bench.Compare(s, t.Face, said.At)
 	c.result.Readings++
+	c.misses.hours += r.HoursOff()
+	c.misses.part += math.Abs(r.PartOff())
 	words := "It stood at " + session.PlaceWords(t.Face, r.There, r.There.Len()) + "."
 	switch {
 	case r.Good():

@@ -1,11 +1,6 @@
 package desk
 
-import (
-	"fmt"
-	"strings"
-
-	"spotward/session"
-)
+import "spotward/session"
 
 // Progress is how far a trainee has come: of each lesson the result that
 // counts, by the lesson's id. That is the newest, but one that was passed is
@@ -35,31 +30,4 @@ func PassedWords(r session.LessonResult) string {
 		return "passed " + r.T.Local().Format("2006-01-02")
 	}
 	return "not passed yet"
-}
-
-// ResultWords says a lesson's figures in a line.
-func ResultWords(r session.LessonResult) string {
-	var words []string
-	if r.Wrong > 0 {
-		words = append(words, fmt.Sprintf("not right at first: %d", r.Wrong))
-	}
-	if r.Readings > 0 {
-		words = append(words, fmt.Sprintf("good readings: %d of %d", r.Good, r.Readings))
-	}
-	if r.Swapped > 0 {
-		words = append(words, fmt.Sprintf("left for right: %d", r.Swapped))
-	}
-	if r.Looks > 0 {
-		words = append(words, fmt.Sprintf("looks: %d", r.Looks))
-	}
-	if r.Possible > 0 {
-		words = append(words, fmt.Sprintf("moves: %d, where %d would have done", r.Moves, r.Possible))
-	} else if r.Moves > 0 {
-		words = append(words, fmt.Sprintf("moves: %d", r.Moves))
-	}
-	if len(words) == 0 {
-		return "Everything right the first time."
-	}
-	line := strings.Join(words, "; ") + "."
-	return strings.ToUpper(line[:1]) + line[1:]
 }

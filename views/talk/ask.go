@@ -21,7 +21,7 @@ func (t *talk) welcome() {
 // ask puts the question that is pending: what has changed since the last one,
 // the moves, and the question itself last.
 func (t *talk) ask() {
-	ask := t.work.State().Ask()
+	ask := t.work.Ask()
 	t.place(ask)
 	t.cautions(ask)
 	t.question(ask)
@@ -29,7 +29,7 @@ func (t *talk) ask() {
 
 // again puts the pending question with everything that belongs to it.
 func (t *talk) again() {
-	ask := t.work.State().Ask()
+	ask := t.work.Ask()
 	t.header, t.goal = session.Header{}, ""
 	t.place(ask)
 	t.question(ask)
@@ -86,7 +86,11 @@ func (t *talk) question(ask session.Ask) {
 	if ask.Told != nil {
 		t.moves(ask)
 		if t.work.Bench != nil {
-			t.say("Enter when it is turned as told. Or say what you turned instead, as in: B -1/4.")
+			until := "as told"
+			if t.work.State().Watching {
+				until = "until the call to stop"
+			}
+			t.sayf("Enter when it is turned %s. Or say what you turned instead, as in: B -1/4.", until)
 			return
 		}
 	}

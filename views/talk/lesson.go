@@ -58,7 +58,7 @@ func (t *teaching) task() error {
 			t.pose(task)
 			continue
 		case "h", "help", "?":
-			t.say("Answer the question. See says it all again. Quit leaves the lesson.")
+			t.help()
 			continue
 		}
 		reply, err := t.class.Line(line)
@@ -88,9 +88,17 @@ func (t *teaching) pose(task session.Task) {
 	}
 }
 
+func (t *teaching) help() {
+	if can := t.class.Can(); can != nil {
+		t.sayWhole("You can say: " + strings.Join(can, ", ") + ".")
+	}
+	t.say("Answer the question. See says it all again. Quit leaves the lesson.")
+}
+
 // play plays a task that is work, as any session is played.
 func (t *teaching) play(w *desk.Work) error {
 	s := &talk{work: w, lines: t.lines, voice: t.voice, warned: map[session.StageID]bool{}}
+	s.say(w.Felt())
 	s.ask()
 	for {
 		line, err := readLine(t.lines)
@@ -127,6 +135,9 @@ func (t *teaching) summary() {
 		t.say("Not passed yet. Take it again when you like: it gets easier each time.")
 	}
 	t.say(desk.ResultWords(r))
+	for _, praise := range desk.Praise(r) {
+		t.say(praise)
+	}
 	for _, deed := range r.Deeds {
 		t.say("For next time: " + full(deed))
 	}

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/views/practice"
 )
 
 // word answers a word that asks and does not change the session. It reports
@@ -26,7 +27,7 @@ func (t *talk) word(line string) bool {
 
 // help says what can be said here, and what can be said everywhere.
 func (t *talk) help() {
-	ask := t.work.State().Ask()
+	ask := t.work.Ask()
 	switch ask.Want {
 	case session.WantConfirm:
 		t.sayWhole("Here: Enter, or yes, when it is done.")
@@ -49,7 +50,8 @@ func (t *talk) help() {
 	t.sayWhole("Dead laser when it died. Stop safely makes safe. Quit leaves, to go on later.")
 	if t.work.Bench != nil {
 		t.sayWhole("In practice: see says again what is to be seen. Enter after a move means turned as told.")
-		t.sayWhole("Any screw may be turned: lock B 1/8. So may the rest: card off, card on, laser off, laser on, swing, knock.")
+		t.sayWhole("Hide hides the advice: you turn what you think right. Show shows it again.")
+		t.sayWhole("Any screw may be turned: lock B 1/8. And you can do this: " + strings.Join(practice.Acts(), ", ") + ".")
 	}
 }
 
@@ -70,7 +72,11 @@ func (t *talk) readingHelp(f optics.Face) {
 
 // why says what a move rests on and what is likely to follow.
 func (t *talk) why() {
-	told := t.work.State().Told()
+	told := t.work.Ask().Told
+	if told == nil && t.work.AdviceHidden() {
+		t.say("The advice is hidden. Show brings it back.")
+		return
+	}
 	if told == nil {
 		t.say("No move is told just now.")
 		return
@@ -102,7 +108,7 @@ func trustWords(trust float64) string {
 
 // remind says what the stage asks to be done and to beware of.
 func (t *talk) remind() {
-	st := t.work.State().Ask().Stage
+	st := t.work.Ask().Stage
 	if len(st.Do)+len(st.Beware) == 0 {
 		t.say("There is nothing special to beware of here.")
 	}

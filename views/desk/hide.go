@@ -1,0 +1,52 @@
+package desk
+
+import (
+	"errors"
+	"strings"
+
+	"spotward/session"
+)
+
+// AdviceHidden reports whether the trainee goes without advice: the moves that
+// Work.State tells are not to be shown, and Work.Ask has none.
+func (w *Work) AdviceHidden() bool { return w.hidden }
+
+// Ask returns what is asked, as it is to be put to the person: while the advice
+// is hidden, without the moves that are told.
+func (w *Work) Ask() session.Ask {
+	ask := w.State().Ask()
+	if w.hidden && ask.Told != nil && ask.Want == session.WantReading {
+		ask.Told = nil
+		ask.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8. Show brings the advice back."
+	}
+	return ask
+}
+
+// hide takes a line that hides the advice or shows it again.
+func (w *Work) hide(text string) (echo string, ok bool) {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "hide", "hide advice":
+		w.hidden = true
+		return "the advice is hidden: turn what you think right", true
+	case "show", "show advice":
+		w.hidden = false
+		return "the advice is shown", true
+	}
+	return "", false
+}
+
+var errHidden = errors.New("the advice is hidden: turn something first, as in B 1/8 or A -1/8 B 1/8, then look; or show")
+
+// leansOnAdvice reports whether an answer would take as made what was told and
+// not shown.
+func leansOnAdvice(s session.State, events []session.Event) bool {
+	if s.Told() == nil {
+		return false
+	}
+	for _, ev := range events {
+		if ev.Kind == session.KindReading || ev.Kind == session.KindScrew && ev.Is == session.SaysOtherWay {
+			return true
+		}
+	}
+	return false
+}

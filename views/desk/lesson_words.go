@@ -1,0 +1,79 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// ResultWords says a lesson's figures in a line.
+func ResultWords(r session.LessonResult) string {
+	var words []string
+	say := func(due bool, format string, args ...any) {
+		if due {
+			words = append(words, fmt.Sprintf(format, args...))
+		}
+	}
+	say(r.Wrong > 0, "not right at first: %d", r.Wrong)
+	say(r.Readings > 0, "good readings: %d of %d", r.Good, r.Readings)
+	say(r.HoursOff > 0 || r.PartOff > 0, "off by %.0f minutes of the dial and %.0f in a hundred of the distance", 60*r.HoursOff, 100*r.PartOff)
+	say(r.Swapped > 0, "left for right: %d", r.Swapped)
+	say(r.Looks > 0, "looks: %d", r.Looks)
+	say(r.Possible > 0, "moves: %d, where %d would have done", r.Moves, r.Possible)
+	say(r.Possible == 0 && r.Moves > 0, "moves: %d", r.Moves)
+	say(r.Lit > 0, "card before the laser: %d of %d", r.Carded, r.Lit)
+	say(r.V >= 2 && r.Stopped, "made safe in %.0f seconds", math.Ceil(r.StopSec))
+	say(len(r.Deeds) > 0, "cautions passed over: %d", len(r.Deeds))
+	if len(words) == 0 {
+		return "Everything right the first time."
+	}
+	return strings.ToUpper(words[0][:1]) + strings.Join(words, "; ")[1:] + "."
+}
+
+// Praise says what was left undone, and rightly: a move that was not made is a
+// good move.
+func Praise(r session.LessonResult) []string {
+	var lines []string
+	say := func(due bool, line string) {
+		if due {
+			lines = append(lines, line)
+		}
+	}
+	say(r.Lesson == session.LessonLeave && r.Passed, "No screw was touched: nothing could have been done better.")
+	say(r.Lesson == session.LessonSwing && r.Passed, "What had let go was found, and the primary was left alone.")
+	say(r.Lit > 0 && r.Carded == r.Lit, "The card was up each time before the laser, and nobody had to say so.")
+	switch {
+	case !r.Passed || r.Possible == 0 || !r.FewMoves():
+	case r.Moves <= r.Possible:
+		lines = append(lines, "Not one move more than was needed.")
+	default:
+		lines = append(lines, "Few moves: each that is not made leaves a screw where it was.")
+	}
+	return lines
+}
+
+// answerWords says what the session answers to what was said.
+func answerWords(s session.State) string {
+	told := s.Told()
+	switch {
+	case s.Ask().Stage.ID == session.StageStopping:
+		return "The session answers: " + s.Ask().Say
+	case told == nil:
+		return ""
+	}
+	var moves []string
+	for _, m := range told.Moves {
+		moves = append(moves, session.MoveWords(m.Turn))
+	}
+	return "The session answers: " + strings.Join(moves, ", then ") + "."
+}
+
+// truthWords says what a mirror brought home against a wrong spot has come to.
+func (c *Class) truthWords() string {
+	bench := c.work.Bench
+	return fmt.Sprintf("But go to the sky end and look: %s The mirror's axis missed the middle of the field by %.1f mm before; now it misses it by %.1f mm.",
+		bench.Look(optics.FacePrimary).Words, c.errMM, bench.World().Truth().ErrorMM)
+}
