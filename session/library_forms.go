@@ -118,6 +118,7 @@ func (l *Library) begin(f *Form, from Scope) error {
 		f.table = slices.DeleteFunc(f.table, func(q Question) bool { return q.Key == "name" })
 		f.at = len(f.Due())
 	}
+	f.began = maps.Clone(f.said)
 	return l.readDraft(f)
 }
 
@@ -136,8 +137,6 @@ func (l *Library) readDraft(f *Form) error {
 	if json.Unmarshal(data, &d) != nil || d.V != FormatVersion || d.At < 0 {
 		return nil // of no use: it is written anew
 	}
-	fresh := *f
-	f.said = maps.Clone(f.said)
 	for key := range f.said {
 		if _, ok := d.Said[key]; !ok {
 			delete(f.said, key)
@@ -155,13 +154,19 @@ func (l *Library) readDraft(f *Form) error {
 		}
 	}
 	f.at = min(d.At, len(f.Due()))
-	f.Continued = !maps.Equal(f.said, fresh.said) || len(f.typed) > 0
+	f.Continued = f.changed()
 	return nil
 }
+
+// changed reports whether there is anything in a form to be kept.
+func (f *Form) changed() bool { return !maps.Equal(f.said, f.began) || len(f.typed) > 0 }
 
 // KeepDraft keeps what was answered so far, so that nothing is to be said
 // twice.
 func (l *Library) KeepDraft(f *Form) error {
+	if !f.changed() {
+		return l.DropDraft(f)
+	}
 	data, err := json.Marshal(formDraft{V: FormatVersion, Said: f.said, Typed: f.typed, At: f.at})
 	if err == nil {
 		err = os.MkdirAll(l.path(draftsDir), 0o755)

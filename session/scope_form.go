@@ -20,6 +20,7 @@ type Form struct {
 	taken     map[string]string // names that cannot be given, in small letters, and why
 	draft     string            // the name of its draft
 	said      map[string]string // by key, as shown; what is not there is left out
+	began     map[string]string // what was said when it was begun
 	typed     map[string]string // by key, what stood in the line and was not taken
 	at        int               // among the questions that are due; their number = looking it over
 	once      bool              // back to looking it over after this one

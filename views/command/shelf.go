@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
@@ -19,6 +18,15 @@ func (c *cli) scopesCommand() *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return failed(c.listScopes()) },
 	}
 	cmd.AddCommand(
+		newCommand("Describe a scope, question by question", c.completeScopes, func(like string) error {
+			return c.describe(func(l *session.Library) (*session.Form, error) { return l.DescribeScope(like, session.Builtin()) })
+		}),
+		&cobra.Command{
+			Use: "edit NAME", Short: "Measure what was estimated, mend what is wrong", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
+			RunE: func(_ *cobra.Command, args []string) error {
+				return failed(c.describe(func(l *session.Library) (*session.Form, error) { return l.EditScope(args[0]) }))
+			},
+		},
 		&cobra.Command{
 			Use: "show NAME", Short: "A scope's file, and what it leaves out", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showScope(args[0])) },
@@ -140,39 +148,6 @@ func (c *cli) copyScope(from, to string) error {
 	if err := d.Library.SaveScope(s); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.streams.Out, "%s is kept. What differs is to be changed in %s\n", to, filepath.Join(d.Library.Dir(), "scopes", to+".toml"))
+	fmt.Fprintf(c.streams.Out, "%s is kept. What differs is changed by: spotward scopes edit %q\n", to, to)
 	return nil
-}
-
-func (c *cli) kitsCommand() *cobra.Command {
-	cmd := &cobra.Command{
-		Use: "kits", Short: "Lasers and their holders", Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			l, err := c.library()
-			if err != nil {
-				return err
-			}
-			kits, errs := l.Kits()
-			for _, k := range kits {
-				fmt.Fprintln(c.streams.Out, k.Name)
-			}
-			c.warn(errs)
-			return nil
-		},
-	}
-	cmd.AddCommand(&cobra.Command{
-		Use: "show NAME", Short: "A kit's file", Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			l, err := c.library()
-			if err != nil {
-				return err
-			}
-			k, err := l.Kit(args[0])
-			if err == nil {
-				_, err = c.streams.Out.Write(session.EncodeKit(k))
-			}
-			return failed(err)
-		},
-	})
-	return cmd
 }

@@ -3,7 +3,6 @@ package terminal
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -13,201 +12,221 @@ import (
 	"spotward/views/terminal/theme"
 )
 
-// form describes a new scope, a question after the other. Whatever cannot be
-// told is left out, and taken as usual until it is measured or learnt.
+// form asks what describes a scope or a kit, and draws what to measure.
 type form struct {
-	at    int
-	scope session.Scope
-	said  []string // by question, as typed; "" = left out
-}
-
-// question is one of the form's.
-type question struct {
-	name  string // in a word or two
-	ask   string
-	how   string // how to measure it, or where to look
-	must  bool
-	pick  []string // the answers, where there are only a few
-	usual func(session.Scope) string
-	take  func(s *session.Scope, text string) error
-	draw  func(p *page, s session.Scope)
+	*session.Form
+	from int // the first line shown while all is looked over
 }
 
 var errNoShelf = errors.New("nothing is kept here: start without --no-record to describe a scope")
 
-// newScope begins the form.
+// newScope begins the form of a scope that is not known yet.
 func newScope(a *app) tea.Cmd {
 	if a.desk.Library == nil {
 		a.fail(errNoShelf)
 		return nil
 	}
-	a.push(&form{scope: session.Scope{Format: session.FormatVersion}, said: make([]string, len(questions()))})
+	f, err := a.desk.Library.DescribeScope("", session.Builtin())
+	showForm(a, f, err)
 	return nil
 }
 
-// isFree reports that a name is asked for, which may be any word.
-func (s *form) isFree() bool { return s.at == 0 }
+// editScope begins the form of a scope that is known here.
+func editScope(a *app, name string) tea.Cmd {
+	if a.desk.Library == nil {
+		a.fail(errNoShelf)
+		return nil
+	}
+	f, err := a.desk.Library.EditScope(name)
+	showForm(a, f, err)
+	return nil
+}
 
-func (s *form) review() bool { return s.at == len(questions()) }
+func showForm(a *app, f *session.Form, err error) {
+	if err != nil {
+		a.fail(err)
+		return
+	}
+	a.push(&form{Form: f})
+	a.top().line.set(f.Typed())
+	if f.Continued {
+		a.say("this goes on where it was left")
+		if !f.IsEdit() {
+			a.say("this goes on where it was left; afresh begins anew")
+		}
+	}
+}
+
+// isFree reports that a name is asked for, which may be any word.
+func (s *form) isFree() bool {
+	q, _, _, asked := s.Asked()
+	return asked && q.Key == "name"
+}
 
 func (s *form) draw(p *page, _ string) {
-	title := "a scope of your own"
-	if s.scope.Name != "" {
-		title = s.scope.Name
+	title := s.Title()
+	switch {
+	case title == "" && s.IsKit():
+		title = "a laser and its holder"
+	case title == "":
+		title = "a scope of your own"
 	}
 	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading(title))
-	r := p.column
-	if s.review() {
+	q, n, of, asked := s.Asked()
+	if !asked {
 		s.drawReview(p)
 		return
 	}
-	q := questions()[s.at]
-	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("%d of %d", s.at+1, len(questions())))
-	if q.draw != nil && s.drawable() {
-		q.draw(p, s.scope)
+	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("%d of %d", n, of))
+	r := p.body
+	if s.drawSketch(p, q) {
+		r = p.column
 	}
 	f := p.flow(r)
-	f.say(theme.Head, q.ask)
-	f.skip(1)
-	f.say(theme.Ink, q.how)
-	for i, o := range q.pick {
-		f.option(i+1, o)
-	}
-	if q.usual != nil && s.drawable() {
-		f.skip(1)
-		f.say(theme.Label, "If you do not know it, press Enter: it is then taken as "+q.usual(s.scope)+", an estimate.")
-	}
-	if s.said[s.at] != "" {
-		f.skip(1)
-		f.say(theme.Label, "So far: "+s.said[s.at])
-	}
-}
-
-// drawable reports whether the scope is known well enough to be drawn.
-func (s *form) drawable() bool {
-	return s.scope.Aperture.MM() > 0 && s.scope.FocalLength.MM() > 0
-}
-
-func (s *form) drawReview(p *page) {
-	t := s.scope.Telescope()
-	if !p.narrow() {
-		drawSection(p, s.scope)
-	}
-	r := p.column
-	if p.narrow() {
-		r = p.body
-	}
-	f := p.flow(r)
-	f.say(theme.Head, fmt.Sprintf("%s: %.0f mm, f/%.1f. %.1f mm of axis error will be allowed.", s.scope.Name, t.ApertureMM, t.FocalRatio(), t.AllowedMM(optUse(s.scope))))
-	f.skip(1)
-	for i, q := range questions() {
-		if s.said[i] != "" {
-			f.pair(15, q.name, s.said[i])
+	f.say(theme.Head, q.Ask)
+	f.say(theme.Ink, q.How)
+	for i, o := range q.Pick {
+		text := o.ID
+		if o.Words != o.ID {
+			text += ": " + o.Words
 		}
+		f.option(i+1, text)
 	}
-	f.skip(1)
-	if guessed := s.scope.Guessed(); len(guessed) > 0 {
-		f.say(theme.Label, "Estimated: "+strings.Join(guessed, ", ")+".")
+	if usual := s.Usual(q); usual != "" {
+		f.skip(1)
+		f.say(theme.Label, usual)
+	}
+	switch said, guess := s.Said(q), s.Estimate(q); {
+	case said != "":
+		f.say(theme.Label, "So far: "+said+". To take it out again, say unknown.")
+	case guess != "":
+		f.say(theme.Label, "If you do not know it, press Enter: it is then taken as "+guess+", an estimate.")
+	}
+}
+
+// reviewLabel is how wide the questions' names stand when all is looked over.
+const reviewLabel = 28
+
+// drawReview draws all that was said, and what is estimated, a line each.
+func (s *form) drawReview(p *page) {
+	f := p.flow(schematic.Rect{X: 1, Y: 1, W: min(76, p.Cols-2), H: p.sizes.Rule.Y - 1})
+	if scope := s.Scope(); !s.IsKit() {
+		t := scope.Telescope()
+		f.say(theme.Ink, fmt.Sprintf("%.0f mm, f/%.1f. %.1f mm of axis error will be allowed.", t.ApertureMM, t.FocalRatio(), t.AllowedMM(optUse(scope))))
+	}
+	f.say(theme.Label, "What is marked ~ is an estimate. A number changes that line.")
+	due := s.Due()
+	room := f.r.H
+	if room < len(due) {
+		room-- // for how to see more
+	}
+	if s.from >= len(due) {
+		s.from = 0
+	}
+	for i, q := range due[s.from:min(len(due), s.from+room)] {
+		n := s.from + i + 1
+		at := f.r
+		text, role := s.Said(q), theme.Ink
+		if text == "" {
+			text, role = "-", theme.Label
+			if guess := s.Estimate(q); guess != "" {
+				text = "~ " + guess
+			}
+		}
+		p.TextMax(at.X, at.Y, 3, theme.Act, fmt.Sprintf("%2d", n))
+		p.TextMax(at.X+4, at.Y, reviewLabel-4, theme.Label, q.Name)
+		p.TextMax(at.X+reviewLabel, at.Y, at.W-reviewLabel, role, text)
+		p.zone(schematic.Rect{X: at.X, Y: at.Y, W: at.W, H: 1}, fmt.Sprint(n))
+		f.skip(1)
+	}
+	if room < len(due) {
+		f.say(theme.Label, fmt.Sprintf("%d to %d of %d: say more", s.from+1, min(len(due), s.from+room), len(due)))
 	}
 }
 
 func (s *form) foot(sizes) foot {
-	if s.review() {
-		return foot{prompt: "keep it?", hint: "Enter keeps it", keys: footer("keep it", "back", "theme", "back")}
+	q, _, _, asked := s.Asked()
+	if !asked {
+		return foot{prompt: "keep it?", hint: "Enter keeps it", keys: footer("keep it", "back", "back", "theme")}
 	}
-	q := questions()[s.at]
-	f := foot{prompt: q.name + "?", hint: "Enter leaves it out", keys: footer("take it", "back", "theme", "back")}
-	if q.must {
+	f := foot{prompt: q.Name + "?", hint: "Enter leaves it out; done leaves out the rest", keys: footer("take it", "back", "back", "theme")}
+	switch said := s.Said(q); {
+	case said != "":
+		f.hint = "Enter = " + said
+	case q.Must:
 		f.hint = "this one is needed"
-	}
-	if s.said[s.at] != "" {
-		f.hint = "Enter = " + s.said[s.at]
 	}
 	return f
 }
 
-func (s *form) esc(a *app) {
-	if s.at == 0 {
-		a.pop()
+// esc goes back by a question; what stands in the line is kept for it.
+func (s *form) esc(a *app) { s.back(a, a.top().line.String()) }
+
+func (s *form) back(a *app, typed string) {
+	if !s.Back(typed) {
+		s.leave(a)
 		return
 	}
-	s.at--
+	a.top().line.set(s.Typed())
+}
+
+// leave keeps what was answered for the next time.
+func (s *form) leave(a *app) {
+	if err := a.desk.Library.KeepDraft(s.Form); err != nil {
+		a.fail(err)
+		return
+	}
+	if len(a.stack) == 1 {
+		a.exit = exitUnfinished
+		a.farewell = append(a.farewell, "Nothing is kept yet. What was answered is there when you come back.")
+	}
+	a.pop()
 }
 
 func (s *form) take(a *app, text string) tea.Cmd {
-	text = strings.TrimSpace(text)
+	word := strings.ToLower(strings.TrimSpace(text))
+	_, _, _, asked := s.Asked()
 	switch {
-	case !s.isFree() && (text == "back" || text == "b"):
-		s.esc(a)
+	case (word == "back" || word == "b") && !a.fromLine: // a key: what is typed waits
+		s.back(a, a.top().line.String())
+		return nil
+	case word == "more" && !asked:
 		a.used()
+		s.from += max(1, a.rows-10)
 		return nil
-	case s.review():
+	}
+	step, err := s.Take(text)
+	if err != nil {
+		a.fail(err)
+		return nil
+	}
+	switch step {
+	case session.FormKeep:
 		return s.keep(a)
-	case text == "" && s.said[s.at] == "" && questions()[s.at].must:
-		a.fail(errors.New("this one cannot be guessed: it is needed"))
+	case session.FormLeave:
+		s.leave(a)
 		return nil
-	case text != "":
-		if err := s.answer(a, text); err != nil {
-			a.fail(err)
-			return nil
-		}
 	}
 	a.used()
-	s.at++
-	return nil
-}
-
-// answer takes an answer if the scope still makes sense with it.
-func (s *form) answer(a *app, text string) error {
-	q, try := questions()[s.at], s.scope
-	if n, err := strconv.Atoi(text); err == nil && len(q.pick) > 0 && n >= 1 && n <= len(q.pick) {
-		text = q.pick[n-1]
+	if typed := s.Typed(); typed != "" {
+		a.top().line.set(typed)
 	}
-	if err := q.take(&try, text); err != nil {
-		return err
+	if err := a.desk.Library.KeepDraft(s.Form); err != nil {
+		a.fail(err)
 	}
-	whole := try // what has not been asked yet must not be found missing
-	if whole.Name == "" {
-		whole.Name = "new"
-	}
-	if !whole.Aperture.Given() {
-		whole.Aperture = session.MM(200)
-	}
-	if !whole.FocalLength.Given() {
-		whole.FocalLength = session.MM(6 * whole.Aperture.MM())
-	}
-	if _, err := session.DecodeScope(session.EncodeScope(whole)); err != nil {
-		return err
-	}
-	if s.at == 0 {
-		known, _ := a.desk.Library.Scopes()
-		for _, k := range append(known, session.Builtin()) {
-			if session.SameName(k.Name, text) {
-				return fmt.Errorf("there is a scope called %s here: give this one another name", k.Name)
-			}
-		}
-	}
-	s.scope, s.said[s.at] = try, text
 	return nil
 }
 
 func (s *form) keep(a *app) tea.Cmd {
-	if err := a.desk.Library.SaveScope(s.scope); err != nil {
+	if err := a.desk.Library.KeepForm(s.Form); err != nil {
 		a.fail(err)
 		return nil
 	}
-	a.pop()
-	a.say(s.scope.Name + " is kept")
-	return nil
-}
-
-// drawSection draws the scope in section with lengths over it.
-func drawSection(p *page, scope session.Scope, dims ...schematic.Dim) {
-	t := scope.Telescope()
-	r := p.FaceWords
-	p.LightPath(schematic.Rect{X: r.X + 1, Y: r.Y + 2, W: r.W - 3, H: r.H - 3}, schematic.PathSpec{
-		TubeMM: t.MouthMM(), SkyEndMM: t.OpenEndMM(), MirrorMM: t.ApertureMM / 2, SecondaryMM: t.MinorAxisMM / 2,
-		FoldMM: t.FromPrimaryMM, HoleMM: t.HoleFromAxisMM, Dims: dims,
-		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
-	})
+	kept := s.Title() + " is kept"
+	if len(a.stack) == 1 {
+		a.farewell = append(a.farewell, kept+".")
+	}
+	cmd := a.pop()
+	a.say(kept)
+	return cmd
 }

@@ -3,6 +3,7 @@ package terminal
 import (
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
@@ -20,20 +21,35 @@ func atFront(t *testing.T, cols, rows int) (*player, *session.Library) {
 	return p, lib
 }
 
+// answers enters an answer to each question by its name, and nothing to the
+// others, until all is looked over.
+func (p *player) answers(t *testing.T, cols, rows int, answers map[string]string) {
+	t.Helper()
+	for {
+		requireFits(t, p.View(), cols, rows)
+		q, _, _, asked := p.top().screen.(*form).Asked()
+		if !asked {
+			return
+		}
+		p.enters(answers[q.Name])
+		require.False(t, p.bad, p.note)
+		require.Empty(t, p.top().line.String())
+	}
+}
+
 func TestFormDescribesAScope(t *testing.T) {
 	p, lib := atFront(t, 80, 24)
 	p.enters("new")
-	for _, typed := range []string{"Wagtail", `8"`, "1200", "10:30", "2", "230", "", "", "", "", "16", "75", "M5", "3"} {
-		require.False(t, p.bad, p.note)
-		requireFits(t, p.View(), 80, 24)
-		p.enters(typed)
-	}
-	require.Contains(t, p.View(), "Estimated: ")
+	p.answers(t, 80, 24, map[string]string{
+		"name": "Wagtail", "aperture": `8"`, "focal length": "1200", "focuser": "10:30", "use": "2", "tube": "230",
+		"centre ring": "16", "primary's screws": "75", "thread, primary": "M5", "locks": "3",
+	})
+	require.Contains(t, p.View(), "~")
 	p.enters("")
 	require.False(t, p.bad, p.note)
 	scope, err := lib.Scope("wagtail")
 	require.NoError(t, err)
-	require.InDelta(t, 203.2, scope.Aperture.MM(), 1e-9)
+	require.Equal(t, session.Inch(8), scope.Aperture)
 	require.Equal(t, session.Clock("10:30"), scope.FocuserAt)
 	require.Equal(t, session.UsePlanets, scope.Use)
 	require.InDelta(t, 115, scope.Tube.InnerRadius.MM(), 1e-9)
@@ -57,7 +73,7 @@ func TestFormRefusesWhatCannotBe(t *testing.T) {
 	}
 	p.enters("back") // and the answer is still there
 	p.enters("")
-	require.Equal(t, session.Clock("2:00"), p.top().screen.(*form).scope.FocuserAt)
+	require.Equal(t, session.Clock("2:00"), p.top().screen.(*form).Scope().FocuserAt)
 	known, _ := lib.Scopes()
 	require.Empty(t, known)
 
@@ -67,19 +83,82 @@ func TestFormRefusesWhatCannotBe(t *testing.T) {
 	require.True(t, p.bad, "a name that is taken")
 }
 
+// What is in the line, entered or not, is there again: after Esc, a key, a
+// smaller window, and after leaving the form.
+func TestFormKeepsTheLine(t *testing.T) {
+	p, _ := atFront(t, 80, 24)
+	p.enters("new")
+	for _, typed := range []string{"Wagtail", "200", "1200"} {
+		p.enters(typed)
+	}
+	p.types("10:3")
+	p.size(60, 18)
+	p.size(20, 5)
+	p.size(80, 24)
+	require.Equal(t, "10:3", p.top().line.String())
+	p.press(tea.KeyEsc)
+	require.Contains(t, p.View(), "So far: 1200 mm")
+	p.enters("")
+	require.Equal(t, "10:3", p.top().line.String())
+	p.press(tea.KeyF7)
+	p.types("13")
+	for range 3 {
+		p.press(tea.KeyEsc)
+	}
+	require.IsType(t, &front{}, p.top().screen)
+	p.enters("new")
+	require.Contains(t, p.note, "goes on")
+	p.top().line.set("")
+	for range 2 {
+		p.enters("")
+	}
+	require.Equal(t, "13", p.top().line.String())
+	p.top().line.set("")
+	p.enters("")
+	require.Equal(t, "10:3", p.top().line.String())
+	p.top().line.set("")
+	p.enters("afresh")
+	require.Empty(t, p.top().screen.(*form).Title())
+}
+
 func TestFormFitsEverywhere(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}, {200, 50}} {
 		p, _ := atFront(t, size[0], size[1])
 		p.enters("new")
-		for _, typed := range []string{"Wagtail", "200", "1200"} {
-			p.enters(typed)
-		}
-		for range len(questions()) - 3 {
+		p.answers(t, size[0], size[1], map[string]string{"name": "Wagtail", "aperture": "8", "focal length": "f/6", "focuser": "2",
+			"first letter, primary": "2", "first letter, secondary": "12"})
+		shown := p.View()
+		for range 3 {
+			p.enters("more")
 			requireFits(t, p.View(), size[0], size[1])
-			p.enters("")
+			shown += p.View()
 		}
-		requireFits(t, p.View(), size[0], size[1])
+		for _, q := range p.top().screen.(*form).Due() {
+			require.Contains(t, shown, q.Name, "%v", size)
+		}
 	}
+}
+
+func TestEditFromTheScopesPage(t *testing.T) {
+	p, lib := atFront(t, 80, 24)
+	require.NoError(t, lib.SaveScope(session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}))
+	p.enters("wren")
+	require.IsType(t, &front{}, p.top().screen, "it was not there when the page was drawn")
+	p.enters("records")
+	p.enters("back")
+	p.enters("wren")
+	require.Contains(t, p.View(), "how far apart the mirrors are")
+	p.enters("edit")
+	p.enters("mirrors apart")
+	require.Contains(t, p.View(), "this")
+	p.enters("985")
+	p.enters("")
+	require.Contains(t, p.note, "Wren is kept")
+	require.IsType(t, &scopePage{}, p.top().screen)
+	require.NotContains(t, p.View(), "how far apart the mirrors are")
+	scope, err := lib.Scope("wren")
+	require.NoError(t, err)
+	require.Equal(t, session.MM(985), scope.Secondary.FromPrimary)
 }
 
 func TestPracticeFromTheFrontPageToItsRecord(t *testing.T) {
@@ -114,7 +193,7 @@ func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 	require.Contains(t, p.View(), "practice, begun")
 	p.enters("2")
 	require.NotNil(t, p.align())
-	require.Contains(t, p.View(), "Was the scope moved")
+	require.Contains(t, p.View(), "Was the scope")
 	p.enters("1")
 	require.Equal(t, looks, p.align().state().Looks)
 	require.Equal(t, session.StageHome, p.align().state().Stage().ID)

@@ -19,6 +19,7 @@ import (
 	"github.com/mattn/go-runewidth"
 	"golang.org/x/term"
 
+	"spotward/session"
 	"spotward/views/desk"
 	_ "spotward/views/terminal/quiet" // before tea asks the terminal for its colours
 	"spotward/views/terminal/theme"
@@ -36,18 +37,20 @@ const (
 	StartRecords
 	StartLessons
 	StartBench
+	StartForm
 )
 
 // Options say how the terminal UI is to run. Input and Output must be a
 // terminal.
 type Options struct {
 	Start     Start
-	Work      *desk.Work // with StartWork
-	Lesson    int        // with StartLessons: the one to begin with, from 1; 0 = the ladder
-	Bench     Bench      // with StartBench
-	Records   []string   // their ids, with StartRecords
-	Theme     string     // "" = dark
-	Projector bool       // large letters
+	Work      *desk.Work    // with StartWork
+	Lesson    int           // with StartLessons: the one to begin with, from 1; 0 = the ladder
+	Bench     Bench         // with StartBench
+	Records   []string      // their ids, with StartRecords
+	Form      *session.Form // with StartForm
+	Theme     string        // "" = dark
+	Projector bool          // large letters
 	ASCII     bool
 	NoMouse   bool
 	Input     io.Reader // nil = standard input
@@ -171,6 +174,8 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 		}
 	case StartBench:
 		showBench(a, o.Bench)
+	case StartForm:
+		showForm(a, o.Form, nil)
 	default:
 		a.push(newFront(a))
 	}

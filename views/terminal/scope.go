@@ -22,21 +22,37 @@ type scopePage struct {
 // newScopePage looks through the records of a scope.
 func newScopePage(a *app, scope session.Scope) *scopePage {
 	s := &scopePage{scope: scope}
+	s.read(a)
+	return s
+}
+
+// returned looks at the scope again: it may be described otherwise now.
+func (s *scopePage) returned(a *app) {
+	if a.desk.Library == nil || s.builtin() {
+		return
+	}
+	if now, err := a.desk.Library.Scope(s.scope.Name); err == nil {
+		s.scope = now
+	}
+	s.read(a)
+}
+
+func (s *scopePage) read(a *app) {
+	s.hints = nil
 	if a.desk.Library == nil {
-		return s
+		return
 	}
 	all, _ := a.desk.Library.Records()
 	var own []session.Record
 	for _, r := range all {
-		if session.SameName(r.Scope, scope.Name) {
+		if session.SameName(r.Scope, s.scope.Name) {
 			own = append(own, r)
 		}
 	}
-	tel := scope.Telescope()
+	tel := s.scope.Telescope()
 	for _, h := range session.DriftOf(own, func(session.Record) optics.Telescope { return tel }).Hints {
 		s.hints = append(s.hints, h.Say+" "+h.Do)
 	}
-	return s
 }
 
 // deed is something that can be done with a scope.
@@ -57,7 +73,7 @@ func (s *scopePage) deeds() []deed {
 	return append(append([]deed{
 		{"align", "align it"},
 		{"check", "check only: is it worth touching?"},
-	}, easy...), records)
+	}, easy...), records, deed{"edit", "its description: measure an estimate, mend what is wrong"})
 }
 
 func (s *scopePage) draw(p *page, _ string) {
@@ -106,8 +122,11 @@ func (s *scopePage) take(a *app, text string) tea.Cmd {
 	for i, d := range deeds {
 		if word == strconv.Itoa(i+1) || word == d.word || word == "practice" && d.word == "practise" {
 			a.used()
-			if d.word == "records" {
+			switch d.word {
+			case "records":
 				return showRecords(a, s.scope.Name)
+			case "edit":
+				return editScope(a, s.scope.Name)
 			}
 			a.stack = a.stack[:len(a.stack)-1] // a session ends at the front page
 			return begin(a, s.scope, d.word)

@@ -1,0 +1,100 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"spotward/session"
+)
+
+func (c *cli) kitsCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "kits", Short: "Lasers and their holders", Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return failed(c.listKits()) },
+	}
+	cmd.AddCommand(
+		newCommand("Describe a laser and its holder, question by question", c.completeKits, func(like string) error {
+			return c.describe(func(l *session.Library) (*session.Form, error) { return l.DescribeKit(like) })
+		}),
+		&cobra.Command{
+			Use: "edit NAME", Short: "Change what is said of a kit", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
+			RunE: func(_ *cobra.Command, args []string) error {
+				return failed(c.describe(func(l *session.Library) (*session.Form, error) { return l.EditKit(args[0]) }))
+			},
+		},
+		&cobra.Command{
+			Use: "show NAME", Short: "A kit's file, and the scopes that name it", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
+			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showKit(args[0])) },
+		},
+	)
+	return cmd
+}
+
+func (c *cli) listKits() error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	kits, errs := l.Kits()
+	scopes, more := l.Scopes()
+	t := c.table()
+	fmt.Fprintln(t, "NAME\tCLASS\tFACE\tRINGS\tSCOPES")
+	for _, k := range kits {
+		tel := session.Scope{Laser: k.Laser}.Telescope().Target
+		face := "slanted"
+		if tel.Flat {
+			face = "flat"
+		}
+		fmt.Fprintf(t, "%s\t%s\t%.0f mm, %s\t%d, %.3g mm apart\t%s\n", oneLine(k.Name), orDash(k.Class), 2*tel.FaceRadiusMM, face,
+			tel.RingCount, tel.RingStepMM, orDash(strings.Join(scopesOfKit(scopes, k), ", ")))
+	}
+	t.Flush()
+	c.warn(append(errs, more...))
+	return nil
+}
+
+// scopesOfKit returns the names of the scopes whose files name the kit.
+func scopesOfKit(scopes []session.Scope, k session.Kit) []string {
+	var out []string
+	for _, s := range scopes {
+		if session.SameName(s.Kit, k.Name) {
+			out = append(out, s.Name)
+		}
+	}
+	return out
+}
+
+func (c *cli) showKit(name string) error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	k, err := l.Kit(name)
+	if err != nil {
+		return err
+	}
+	if _, err := c.streams.Out.Write(session.EncodeKit(k)); err != nil {
+		return err
+	}
+	scopes, errs := l.Scopes()
+	if names := scopesOfKit(scopes, k); len(names) > 0 {
+		fmt.Fprintf(c.streams.Out, "\n# Named by %s\n", strings.Join(names, ", "))
+	}
+	c.warn(errs)
+	return nil
+}
+
+func (c *cli) completeKits(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	l, err := c.library()
+	if err != nil || l == nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	kits, _ := l.Kits()
+	var names []string
+	for _, k := range kits {
+		names = append(names, k.Name)
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
+}

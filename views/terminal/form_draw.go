@@ -1,0 +1,86 @@
+package terminal
+
+import (
+	"math"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+)
+
+// drawSketch draws what a question is about; false: there is nothing to draw,
+// or not enough is known of the scope yet.
+func (s *form) drawSketch(p *page, q session.Question) bool {
+	scope := s.Scope()
+	if scope.Aperture.MM() <= 0 || scope.FocalLength.MM() <= 0 {
+		if q.Sketch != session.SketchMirror {
+			return false
+		}
+		scope.Aperture, scope.FocalLength = session.MM(200), session.MM(1000)
+	}
+	t := scope.Telescope()
+	along := func(alongMM, upMM float64) schematic.SectionPoint {
+		return schematic.SectionPoint{AlongMM: alongMM, UpMM: upMM}
+	}
+	var from, to schematic.SectionPoint
+	switch q.Sketch {
+	case session.SketchNone:
+		return false
+	case session.SketchFocuser:
+		drawFocuser(p, t)
+		return true
+	case session.SketchBehind:
+		drawScrews(p, t, optics.Primary)
+		return true
+	case session.SketchHolder:
+		drawScrews(p, t, optics.Secondary)
+		return true
+	case session.SketchMirror:
+		from, to = along(0, -t.ApertureMM/2), along(0, t.ApertureMM/2)
+	case session.SketchWide:
+		from, to = along(t.OpenEndMM()/2, -t.MouthMM()), along(t.OpenEndMM()/2, t.MouthMM())
+	case session.SketchSecondary:
+		from, to = along(t.FromPrimaryMM, -t.MinorAxisMM/2), along(t.FromPrimaryMM, t.MinorAxisMM/2)
+	case session.SketchApart:
+		to = along(t.FromPrimaryMM, 0)
+	case session.SketchHole:
+		from, to = along(t.FromPrimaryMM, 0), along(t.FromPrimaryMM, t.HoleFromAxisMM)
+	case session.SketchLong:
+		to = along(t.OpenEndMM(), 0)
+	}
+	r := p.FaceWords
+	p.LightPath(schematic.Rect{X: r.X + 1, Y: r.Y + 2, W: r.W - 3, H: r.H - 3}, schematic.PathSpec{
+		TubeMM: t.MouthMM(), SkyEndMM: t.OpenEndMM(), MirrorMM: t.ApertureMM / 2, SecondaryMM: t.MinorAxisMM / 2,
+		FoldMM: t.FromPrimaryMM, HoleMM: t.HoleFromAxisMM, Dims: []schematic.Dim{{From: from, To: to, Word: "this"}},
+		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
+	})
+	return true
+}
+
+// drawFocuser draws the open end with the focuser where it is said to be.
+func drawFocuser(p *page, t optics.Telescope) {
+	spec := seenFrom(t, optics.FaceCard, p.sizes)
+	spec.Object = schematic.TubeEnd{WallMM: t.MouthMM(), MiddleMM: t.MinorAxisMM / 2, VaneHours: []float64{1.5, 4.5, 7.5, 10.5}}
+	spec.RimMM = t.MouthMM()
+	p.Face(p.sizes.Face, spec)
+}
+
+// drawScrews draws a mirror's screws as one faces their heads.
+func drawScrews(p *page, t optics.Telescope, m optics.Mirror) {
+	from := optics.ScrewStation(m)
+	spec := schematic.PlateSpec{Standing: standing(from, p.sizes), GroundWord: groundWord(p.sizes),
+		FocuserHour: t.FocuserDial(from).Hour(), FocuserWord: "focuser", Within: p.FaceWords}
+	if m == optics.Secondary {
+		spec.BoltWord = "bolt: never"
+	}
+	cell := t.Cell(m)
+	for i, label := range cell.Labels {
+		hour := t.ScrewDial(m, i).Hour()
+		spec.Screws = append(spec.Screws, schematic.Screw{Label: label, Hour: hour})
+		if i < cell.Locks {
+			spec.LockWord = "lock"
+			spec.Screws = append(spec.Screws, schematic.Screw{Hour: math.Mod(hour+1.2, 12), Lock: true})
+		}
+	}
+	p.Plate(p.sizes.Face, spec)
+}
