@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"spotward/optics"
 )
@@ -49,9 +50,9 @@ func holeQuestion() Question {
 // laserQuestions are about a laser itself.
 func laserQuestions() []Question {
 	return []Question{
-		{Key: "laser.class", Name: "laser's class", Ask: "Which class stands on the laser's label?", How: "Without a label, or with a class over 3R, it is not used here.",
-			Pick:  options("2", "3R", "1", "II", "IIIa", "I"),
-			guess: func(Scope) string { return "asked each time" }},
+		{Key: "laser.class", Name: "laser's class", Ask: "Which class stands on the laser's label?",
+			How: "1, 2 or 3R; on older ones I, II or IIIa. Over 3R it is not used here. Left out, it is asked each time.",
+			put: putClass, back: func(s Scope) string { return s.Laser.Class }},
 		{Key: "laser.hole_radius", Name: "hole", per: 0.5, Ask: "How wide is the hole in its target face?", How: "Where the beam comes out and is to go back in.",
 			usual: func(t optics.Telescope) float64 { return 2 * t.Target.HoleRadiusMM },
 			sane:  func(optics.Telescope) (float64, float64) { return 2, 14 }},
@@ -72,6 +73,19 @@ func laserQuestions() []Question {
 			usual: func(t optics.Telescope) float64 { return t.Target.BeamWidthMM },
 			sane:  func(optics.Telescope) (float64, float64) { return 0.5, 6 }},
 	}
+}
+
+// putClass takes a laser's class in small letters too.
+func putClass(s *Scope, text string) (string, error) {
+	f := Question{Key: "laser.class", fields: scopeFields()}.field()
+	text = strings.ToUpper(strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "class")))
+	if text == "IIIA" {
+		text = "IIIa"
+	}
+	if err := f.set(s, f.key, text); err != nil {
+		return "", fmt.Errorf("%s: expected %w", show(text), err)
+	}
+	return text, nil
 }
 
 func kitQuestions() []Question {

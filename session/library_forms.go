@@ -105,6 +105,9 @@ func (l *Library) EditKit(name string) (*Form, error) {
 // begin fills a form in with what it begins with, or with its draft.
 func (l *Library) begin(f *Form, from Scope) error {
 	from.Format = FormatVersion
+	if f.isKit { // what is usual of a laser is the same on any telescope
+		from.Aperture, from.FocalLength = MM(200), MM(1200)
+	}
 	f.said, f.typed = map[string]string{}, map[string]string{}
 	f.base = from
 	for _, q := range f.table {

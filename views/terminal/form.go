@@ -92,8 +92,8 @@ func (s *form) draw(p *page, _ string) {
 		}
 		f.option(i+1, text)
 	}
+	f.skip(1)
 	if usual := s.Usual(q); usual != "" {
-		f.skip(1)
 		f.say(theme.Label, usual)
 	}
 	switch said, guess := s.Said(q), s.Estimate(q); {
@@ -114,7 +114,7 @@ func (s *form) drawReview(p *page) {
 		t := scope.Telescope()
 		f.say(theme.Ink, fmt.Sprintf("%.0f mm, f/%.1f. %.1f mm of axis error will be allowed.", t.ApertureMM, t.FocalRatio(), t.AllowedMM(optUse(scope))))
 	}
-	f.say(theme.Label, "What is marked ~ is an estimate. A number changes that line.")
+	f.say(theme.Label, "~ marks an estimate. A number changes that line.")
 	due := s.Due()
 	room := f.r.H
 	if room < len(due) {
@@ -144,12 +144,15 @@ func (s *form) drawReview(p *page) {
 	}
 }
 
-func (s *form) foot(sizes) foot {
+func (s *form) foot(z sizes) foot {
 	q, _, _, asked := s.Asked()
 	if !asked {
-		return foot{prompt: "keep it?", hint: "Enter keeps it", keys: footer("keep it", "back", "back", "theme")}
+		return foot{prompt: "keep it?", hint: "Enter keeps it", keys: footer("keep it", "back", "help", "theme")}
 	}
-	f := foot{prompt: q.Name + "?", hint: "Enter leaves it out; done leaves out the rest", keys: footer("take it", "back", "back", "theme")}
+	f := foot{prompt: q.Name + "?", hint: "Enter leaves it out", keys: footer("take it", "back", "help", "theme")}
+	if !z.narrow() {
+		f.hint += "; done leaves out the rest"
+	}
 	switch said := s.Said(q); {
 	case said != "":
 		f.hint = "Enter = " + said
