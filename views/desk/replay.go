@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"spotward/session"
@@ -14,7 +15,7 @@ type Frame struct {
 	Event session.Event
 	State session.State
 	See   string // what was then to be seen on the practice telescope, in words
-	Felt  string // and felt
+	Felt  string // and what the hand felt in it
 }
 
 // Replay returns a session's frames from its journal, oldest first. The advice
@@ -52,6 +53,7 @@ func framesOf(events []session.Event) ([]Frame, error) {
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
+	felt := "" // by all hands so far
 	for i, ev := range events {
 		next, err := session.Apply(s, ev)
 		if err != nil {
@@ -65,7 +67,10 @@ func framesOf(events []session.Event) ([]Frame, error) {
 			w.Bench.Happened(s, next, ev)
 		}
 		s = next
-		f := Frame{Event: ev, State: s, Felt: w.Felt()}
+		f := Frame{Event: ev, State: s}
+		if all := w.Felt(); ev.Kind == session.KindHand {
+			f.Felt, felt = strings.TrimSpace(strings.TrimPrefix(all, felt)), all
+		}
 		if w.Bench != nil && !s.Over {
 			f.See = w.Bench.See(s)
 		}

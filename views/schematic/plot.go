@@ -17,6 +17,7 @@ type PlotSpec struct {
 	AllowedMM        float64
 	AllowedWord      string // right of its line
 	Unit             string // of the figures at the left; "" = mm
+	EarlyWord        string // where much is empty before the first point
 	Lines            []PlotLine
 }
 
@@ -32,11 +33,12 @@ type PlotPoint struct {
 	X, MM  float64
 	Hollow bool
 	Apart  bool // not joined to the one before
+	Beyond bool // more than was seen: a wedge at the top
 }
 
 // Sizes of a plot's marks, columns, and the columns left of it.
 const (
-	plotMark   = 0.8
+	plotMark   = 1.05
 	plotGutter = 6
 	dottedStep = 3 // dots
 )
@@ -60,6 +62,7 @@ func (c *Canvas) Plot(r Rect, s PlotSpec) {
 	for _, l := range s.Lines {
 		g.word(l)
 	}
+	g.early()
 	c.TextMax(g.in.X, r.Y+r.H-1, g.in.W, theme.Label, s.FromWord)
 	if Width(s.FromWord)+Width(s.ToWord)+2 <= g.in.W+2 {
 		c.TextRight(g.in.X+g.in.W+1, r.Y+r.H-1, theme.Label, s.ToWord)
@@ -82,7 +85,7 @@ func (s PlotSpec) span() (low, high float64) {
 	low, high = s.AllowedMM*0.6, s.AllowedMM*2
 	for _, l := range s.Lines {
 		for _, p := range l.Points {
-			if p.drawable() {
+			if p.drawable() && !p.Beyond {
 				low, high = math.Min(low, p.MM*0.8), math.Max(high, p.MM*1.15)
 			}
 		}
@@ -114,23 +117,29 @@ func (g plotGrid) at(p PlotPoint) (dot, bool) {
 	if part < 0 || part > 1 {
 		return dot{}, false
 	}
-	w, h := g.c.set.wide, g.c.set.high
 	// A mark at either edge is whole.
-	i := w*g.in.X + w + round(part*float64(w*g.in.W-2*w-1))
-	return dot{i, h*g.in.Y + g.down(p.MM, h*g.in.H-1)}, true
+	w := g.c.set.wide
+	at := dot{w*g.in.X + w + round(part*float64(w*g.in.W-2*w-1)), g.down(p.MM)}
+	if p.Beyond {
+		at.j = g.c.set.high * g.in.Y
+		if g.c.set.high > 1 {
+			at.j++
+		}
+	}
+	return at, true
 }
 
-// down returns how many of the dots below the top a value lies.
-func (g plotGrid) down(mm float64, dots int) int {
+// down returns the row of dots of a value: so that a mark at the top or the
+// bottom is whole.
+func (g plotGrid) down(mm float64) int {
+	h := g.c.set.high
+	margin := h / 2
 	part := math.Log(math.Max(mm, g.low)/g.low) / math.Log(g.high/g.low)
-	return round((1 - math.Min(part, 1)) * float64(dots))
+	return h*g.in.Y + margin + round((1-math.Min(part, 1))*float64(h*g.in.H-1-2*margin))
 }
 
 // row returns the row of a value.
-func (g plotGrid) row(mm float64) int {
-	h := g.c.set.high
-	return g.in.Y + g.down(mm, h*g.in.H-1)/h
-}
+func (g plotGrid) row(mm float64) int { return g.down(mm) / g.c.set.high }
 
 // axis draws the left edge with figures where they have room.
 func (g plotGrid) axis() {
@@ -184,7 +193,7 @@ func ticks(low, high float64) []float64 {
 // allowed draws the line that is to be reached.
 func (g plotGrid) allowed(end int) {
 	w, h := g.c.set.wide, g.c.set.high
-	j := h*g.in.Y + g.down(g.spec.AllowedMM, h*g.in.H-1)
+	j := g.down(g.spec.AllowedMM)
 	for i := w * g.in.X; i < w*(g.in.X+g.in.W); i++ {
 		g.c.dot(dot{i, j}, pen{onRim, theme.Label})
 	}
@@ -210,32 +219,61 @@ func (g plotGrid) joined(l PlotLine) {
 
 func (g plotGrid) points(l PlotLine) {
 	for _, p := range l.Points {
-		at, ok := g.at(p)
-		if !ok {
-			continue
+		if at, ok := g.at(p); ok {
+			g.point(at, p)
 		}
-		role := theme.Ink
-		if p.MM <= g.spec.AllowedMM {
-			role = theme.Good
-		}
-		if g.c.ASCII() {
-			letter := "*"
-			if p.Hollow {
-				letter = "o"
+	}
+}
+
+// point draws one mark and clears what lies below it.
+func (g plotGrid) point(at dot, p PlotPoint) {
+	role := theme.Ink
+	if p.MM <= g.spec.AllowedMM && !p.Beyond {
+		role = theme.Good
+	}
+	if g.c.ASCII() {
+		g.c.put(floorDiv(at.i, g.c.set.wide), floorDiv(at.j, g.c.set.high), p.letter(), 1, role)
+		return
+	}
+	f := g.c.frameAt(0, 0)
+	f.x0, f.y0 = float64(at.i), float64(at.j)
+	whole := func(x, y float64) bool { return math.Hypot(x, y) <= plotMark }
+	for _, d := range f.fill(plotMark, whole) {
+		g.c.clearBelow(d, onSpot)
+	}
+	in := whole
+	switch {
+	case p.Beyond:
+		in = func(x, y float64) bool { return y >= -0.55 && y <= 0.55 && math.Abs(x) <= 0.75-y }
+	case p.Hollow:
+		in = func(x, y float64) bool { return whole(x, y) && math.Hypot(x, y) > plotMark-0.5 }
+	}
+	f.dots(f.fill(2, in), pen{onSpot, role})
+}
+
+func (p PlotPoint) letter() string {
+	switch {
+	case p.Beyond:
+		return "^"
+	case p.Hollow:
+		return "o"
+	}
+	return "*"
+}
+
+// early says why there is nothing at first, above what is allowed.
+func (g plotGrid) early() {
+	first := g.in.X + g.in.W
+	for _, l := range g.spec.Lines {
+		for _, p := range l.Points {
+			if at, ok := g.at(p); ok {
+				first = min(first, at.i/g.c.set.wide)
 			}
-			g.c.put(floorDiv(at.i, g.c.set.wide), floorDiv(at.j, g.c.set.high), letter, 1, role)
-			continue
 		}
-		f := g.c.frameAt(0, 0)
-		f.x0, f.y0 = float64(at.i), float64(at.j)
-		inside := f.fill(plotMark, func(x, y float64) bool { return math.Hypot(x, y) <= plotMark })
-		for _, d := range inside {
-			g.c.clearBelow(d, onSpot)
-		}
-		f.dots(f.fill(plotMark, func(x, y float64) bool {
-			out := math.Hypot(x, y)
-			return out <= plotMark && (!p.Hollow || out > plotMark-0.45)
-		}), pen{onSpot, role})
+	}
+	row := g.in.Y + 1
+	if first-g.in.X > Width(g.spec.EarlyWord)+4 && row < g.row(g.spec.AllowedMM) {
+		g.c.Text(g.in.X+2, row, theme.Label, g.spec.EarlyWord)
 	}
 }
 
@@ -249,7 +287,7 @@ func (g plotGrid) word(l PlotLine) {
 	if !ok {
 		return
 	}
-	row, col := at.j/g.c.set.high, at.i/g.c.set.wide+2
+	row, col := at.j/g.c.set.high, at.i/g.c.set.wide+3
 	for _, y := range []int{row, row - 1, row + 1, row - 2, row + 2} {
 		free := y >= g.in.Y && y < g.in.Y+g.in.H
 		for x := col - 1; x <= col+Width(l.Word) && free; x++ {

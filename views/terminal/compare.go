@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/views/desk"
 	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
 )
 
 // albumPage is an album that is a screen of its own.
@@ -62,6 +63,14 @@ func (s *albumPage) take(a *app, text string) tea.Cmd {
 	return nil
 }
 
+func (s *albumPage) help() (string, [][2]string) {
+	return "read", [][2]string{
+		{"Enter  arrows", "the next page; left goes back"},
+		{"back   F7", "the page before"},
+		{"quit   Esc", "closes it"},
+	}
+}
+
 // side is one of two sessions that are compared.
 type side struct {
 	r      session.Record
@@ -102,7 +111,7 @@ func newCompare(d *desk.Desk, a, b session.Record) (screen, error) {
 	return &albumPage{album: al}, nil
 }
 
-func dayText(r session.Record) string { return r.Began.Local().Format("2 Jan 2006") }
+func dayText(r session.Record) string { return shortDay(r.Began) }
 
 // sameScope returns the name of the scope that both are about, or "".
 func sameScope(a, b session.Record) string {
@@ -135,7 +144,7 @@ func comparedFace(sides [2]side, f optics.Face) []picture {
 			both.Trail = append(both.Trail, *spec.Now)
 		}
 		both.Trail = append(both.Trail, spec.Trail...)
-		words := shortPlace(s.tel, f, found) + " > " + shortPlace(s.tel, f, left)
+		words := howFar(s.tel, f, found) + ", then " + howFar(s.tel, f, left)
 		out = append(out, picture{title: name + ", " + s.name, words: words, spec: spec})
 	}
 	rim := schematic.RimFor(both, append(nearRims(sides[0].tel, f), rims(sides[1].tel, f)...)...)
@@ -143,6 +152,22 @@ func comparedFace(sides [2]side, f optics.Face) []picture {
 		out[i].spec.RimMM = rim
 	}
 	return out
+}
+
+// howFar says how far off a spot was, in as few words as there are.
+func howFar(tel optics.Telescope, f optics.Face, m *session.Mark) string {
+	at, ok := markPlace(tel, f, m)
+	switch {
+	case m == nil:
+		return "unread"
+	case !ok:
+		return "gone"
+	case m.Saw == session.SawHome:
+		return "home"
+	case m.Saw == session.SawWithin || m.Saw == session.SawInRing:
+		return "inside"
+	}
+	return mmText(at.Len()) + " mm"
 }
 
 // comparedPlot is the axis error of both over the looks, in what was allowed:
@@ -183,7 +208,7 @@ func comparedParts(sides [2]side) []part {
 		{"left", func(r session.Record) string { return timesWords(r, r.Left) }},
 		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.1f mm", r.AllowedMM) }},
 		{"work", func(r session.Record) string {
-			return fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)
+			return fmt.Sprintf("%d looks, %d moves, %d rounds", r.Looks, r.Moves, r.Nips)
 		}},
 	} {
 		before, after := cmp.Or(row.of(sides[0].r), "not noted"), cmp.Or(row.of(sides[1].r), "not noted")
@@ -191,7 +216,7 @@ func comparedParts(sides [2]side) []part {
 		if before == after {
 			text = before + ", both"
 		}
-		out = append(out, part{mark: pad(row.name, wide), text: text})
+		out = append(out, part{mark: pad(row.name, wide), role: theme.Label, text: text})
 	}
 	return out
 }
@@ -212,10 +237,10 @@ func betweenParts(d *desk.Desk, sides [2]side) []part {
 		return nil
 	}
 	out := []part{{head: fmt.Sprintf("the %.0f days between", i.Days())},
-		{mark: "primary", text: "the spot on it moved " + i.PrimaryWords(sides[1].tel)},
-		{mark: "return ", text: "the return spot " + i.ReturnWords(sides[1].tel)}}
+		{mark: pad("primary", 9), role: theme.Label, text: "the spot on it moved " + i.PrimaryWords(sides[1].tel)},
+		{mark: pad("return", 9), role: theme.Label, text: "the return spot " + i.ReturnWords(sides[1].tel)}}
 	if others > 0 {
 		return append(out, part{mark: "-", text: fmt.Sprintf("Of %d sessions in between this says nothing.", others)})
 	}
-	return append(out, part{mark: "points to", text: i.Cause.Words()})
+	return append(out, part{mark: "points to", role: theme.Label, text: i.Cause.Words()})
 }

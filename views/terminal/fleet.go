@@ -63,19 +63,19 @@ const (
 // fleetCells are the columns, in two lines to a scope where one does not hold
 // them.
 func fleetCells(cols int) [][]cell {
-	scope, tag, last := cell{"scope", 14, colScope}, cell{"tag", 10, colTag}, cell{"last look", 9, colLast}
-	found, left := cell{"found", 5, colFound}, cell{"left", 5, colLeft}
-	holds, spark, due := cell{"holds", 7, colHolds}, cell{"as found", sparkLooks, colSpark}, cell{"due", 9, colDue}
-	mirror, needs := cell{"mirror", 11, colMirror}, cell{"needs", 23, colNeeds}
+	scope, tag, last := cell{"scope", 14, colScope}, cell{"tag", 10, colTag}, cell{"last look", 10, colLast}
+	found, left := cell{"found", 5, colFound}, cell{"left", 4, colLeft}
+	holds, spark, due := cell{"holds", 8, colHolds}, cell{"as found", sparkLooks, colSpark}, cell{"due", 10, colDue}
+	mirror, needs := cell{"mirror", 10, colMirror}, cell{"needs", 23, colNeeds}
 	suspicion := cell{"suspicion", 28, colSuspicion}
 	switch {
 	case cols >= 160:
 		return [][]cell{{scope, tag, last, found, left, mirror, holds, spark, suspicion, due, needs}}
 	case cols >= 80:
-		mirror.wide = 9
 		return [][]cell{{scope, tag, last, due, holds, spark}, {found, left, mirror, suspicion, needs}}
 	}
-	return [][]cell{{cell{"scope", 13, colScope}, tag, last, cell{"due", 9, colDue}, spark}, {found, left, holds, mirror, needs}}
+	scope.wide, last.wide, due.wide, holds.wide = 13, 9, 9, 7
+	return [][]cell{{scope, tag, last, due, spark}, {found, left, holds, mirror, needs}}
 }
 
 // fleetTextsOf are a scope's row in words.
@@ -117,7 +117,7 @@ func timesText(t session.Times) string {
 	case !t.Claimed():
 		return "-"
 	case t >= 99.5:
-		return "99x +"
+		return ">99x"
 	case t >= 9.95:
 		return fmt.Sprintf("%.0fx", float64(t))
 	}
@@ -211,7 +211,7 @@ const tableLeft = 5
 
 func tableHeads(p *page, y int, lines [][]cell) {
 	for i, cells := range lines {
-		x := tableLeft + 2*i
+		x := tableLeft + i
 		for _, c := range cells {
 			p.TextMax(x, y+i, min(c.wide, p.Cols-1-x), theme.Label, c.head)
 			x += c.wide + 1
@@ -221,11 +221,14 @@ func tableHeads(p *page, y int, lines [][]cell) {
 
 func tableRow(p *page, y int, lines [][]cell, texts []string, series []session.Times) {
 	for i, cells := range lines {
-		x := tableLeft + 2*i
+		x := tableLeft + i
 		for k, c := range cells {
 			role := theme.Ink
-			if i == 0 && k == 0 {
+			switch {
+			case i == 0 && k == 0:
 				role = theme.Head
+			case i > 0 && k < len(cells)-1:
+				role = theme.Label // the second line steps back
 			}
 			wide := min(c.wide, p.Cols-1-x)
 			if k == len(cells)-1 {
@@ -309,4 +312,15 @@ func (s *fleetPage) stepKey(a *app, k tea.KeyType) bool {
 	}
 	a.version++
 	return true
+}
+
+func (s *fleetPage) help() (string, [][2]string) {
+	return "the fleet", [][2]string{
+		{"2   heron", "how that scope was found and left, and what it points to"},
+		{"Enter  arrows", "the next page, or the one before"},
+		{"found, left", "the axis error in times what is allowed"},
+		{"holds", "how often it was found as it was left"},
+		{"as found", "the last looks: one dot is within what is allowed, each dot more twice as much"},
+		{"quit   Esc", "closes it"},
+	}
 }

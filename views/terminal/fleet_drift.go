@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/views/schematic"
+	"spotward/views/terminal/theme"
 )
 
 // driftPage is how a scope was found against how it was left, over time, and
@@ -18,7 +19,7 @@ func driftPage(shelf session.Shelf, row session.FleetRow) screen {
 			records = append(records, r)
 		}
 	}
-	al := album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: rings as found, discs as left", plot: driftPlot(records)}
+	al := album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: rings as found, discs as left, wedges off the face", plot: driftPlot(records)}
 	if n := len(records); n > 0 {
 		al.note = "tag: " + tagWords(row.Tag)
 		al.parts = driftParts(row, telescopeOf(shelf, row.Scope, records[n-1]))
@@ -50,13 +51,15 @@ func driftPlot(records []session.Record) *schematic.PlotSpec {
 	days := func(t time.Time) float64 { return t.Sub(first).Hours() / 24 }
 	joined := false
 	for _, r := range records {
-		if r.Found.Claimed {
-			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Found.AxisErrorMM, Hollow: true, Apart: !joined})
+		gone := !r.Found.Claimed && r.Found.T != nil && r.Found.T.Saw == session.SawGone
+		if r.Found.Claimed || gone {
+			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Found.AxisErrorMM, Hollow: true, Apart: !joined, Beyond: gone})
+			joined = true
+		}
+		if r.Left.Claimed {
+			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Left.AxisErrorMM, Apart: !joined})
 		}
 		joined = r.Left.Claimed
-		if r.Left.Claimed {
-			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Left.AxisErrorMM, Apart: !r.Found.Claimed})
-		}
 	}
 	last := records[len(records)-1]
 	spec.To, spec.AllowedMM = days(last.Began), last.AllowedMM
@@ -87,7 +90,7 @@ func driftParts(row session.FleetRow, tel optics.Telescope) []part {
 	}
 	for k := len(d.Intervals) - 1; k >= 0; k-- {
 		i := d.Intervals[k]
-		out = append(out, part{mark: pad(shortDay(i.Found), 9), text: fmt.Sprintf("after %.0f days: on the primary %s; return spot %s. Points to %s.",
+		out = append(out, part{mark: pad(shortDay(i.Found), 9), role: theme.Label, text: fmt.Sprintf("after %.0f days: on the primary %s; return spot %s. Points to %s.",
 			i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel), i.Cause.Words())})
 	}
 	return out

@@ -1,5 +1,10 @@
 package terminal
 
+// helped is a screen that says itself what can be typed at it.
+type helped interface {
+	help() (head string, rows [][2]string)
+}
+
 // helpFor is the help page of a screen, grouped by what one wants.
 func helpFor(s screen) *sheet {
 	const wide = 18
@@ -11,6 +16,12 @@ func helpFor(s screen) *sheet {
 		}
 	}
 	sh.parts = append(sh.parts, part{text: "Type a word or a reading and press Enter. Letters do nothing by themselves, so nothing can go wrong while you type. The F-keys enter the word beside them."})
+	if own, ok := s.(helped); ok {
+		head, rows := own.help()
+		add(head, rows...)
+		addAlways(add)
+		return sh
+	}
 	work, ok := s.(*align)
 	if !ok {
 		add("choose",
@@ -18,7 +29,8 @@ func helpFor(s screen) *sheet {
 			[2]string{"practise", "a telescope that is not there, to learn on"},
 			[2]string{"align heron", "straight to work on the scope of that name"},
 			[2]string{"check heron", "only look: is it worth touching?"},
-			[2]string{"records", "what was done"},
+			[2]string{"records", "what was done; compare 1 2 and replay 1 in there"},
+			[2]string{"fleet", "how each scope holds, and what it needs"},
 			[2]string{"new", "describe a scope"})
 		addAlways(add)
 		return sh

@@ -18,10 +18,9 @@ import (
 // journal sums up to.
 func recordAlbum(r session.Record, frames []desk.Frame) album {
 	b := album{title: r.Scope, note: recordNote(r)}
-	var looks []desk.Look
-	var after []session.Turn
+	b.parts = cameTo(r)
 	if len(frames) > 0 {
-		looks, after = desk.Looks(frames)
+		looks, after := desk.Looks(frames)
 		tel := frames[len(frames)-1].State.Tel
 		b.pictures = append(endPictures(tel, r, looks, optics.FacePrimary), endPictures(tel, r, looks, optics.FaceTarget)...)
 		b.plotHead = "axis error after each look"
@@ -29,7 +28,7 @@ func recordAlbum(r session.Record, frames []desk.Frame) album {
 		b.parts = append(b.parts, part{head: "moves and looks, with the axis error after each"})
 		b.parts = append(b.parts, wayParts(r, looks, after)...)
 	}
-	b.parts = append(b.parts, recordParts(r)...)
+	b.parts = append(b.parts, restOf(r)...)
 	return b
 }
 
@@ -60,8 +59,8 @@ func endPictures(tel optics.Telescope, r session.Record, looks []desk.Look, f op
 	}
 	near.RimMM = schematic.RimFor(near, nearRims(tel, f)...)
 	return []picture{
-		{name + ": found", shortPlace(tel, f, found), whole},
-		{name + ": left", shortPlace(tel, f, left), near},
+		{name + ", found", shortPlace(tel, f, found), whole},
+		{name + ", left", shortPlace(tel, f, left), near},
 	}
 }
 
@@ -141,7 +140,7 @@ func errorLine(looks []desk.Look) schematic.PlotLine {
 func lookPlot(r session.Record, n int, lines ...schematic.PlotLine) *schematic.PlotSpec {
 	spec := &schematic.PlotSpec{
 		From: 1, To: float64(max(n, 1)), FromWord: "look 1", ToWord: fmt.Sprintf("look %d", n),
-		AllowedMM: r.AllowedMM, AllowedWord: "allowed",
+		AllowedMM: r.AllowedMM, AllowedWord: "allowed", EarlyWord: "not known until both spots were seen",
 	}
 	for _, l := range lines {
 		if len(l.Points) > 0 {
@@ -156,13 +155,13 @@ func wayParts(r session.Record, looks []desk.Look, after []session.Turn) []part 
 	var out []part
 	turned := func(turns []session.Turn) {
 		if len(turns) > 0 {
-			out = append(out, part{mark: "turn", text: session.TurnedWords(turns)})
+			out = append(out, part{mark: "turn", role: theme.Head, text: session.TurnedWords(turns)})
 		}
 	}
 	for _, l := range looks {
 		turned(l.Turned)
 		at := l.State.Tel.ToDial(l.Event.Face, optics.Seen{Right: l.Event.Right, Up: l.Event.Up})
-		look := part{mark: pad(strconv.Itoa(l.N), 4), text: faceWords(l.Event.Face) + ": " + sawWords(l.Event, at)}
+		look := part{mark: pad(strconv.Itoa(l.N), 4), role: theme.Label, text: faceWords(l.Event.Face) + ": " + sawWords(l.Event, at)}
 		if mm, _, ok := l.State.AxisError(); ok {
 			bar := axisBar(mm, r.AllowedMM)
 			bar.Full = 6 * r.AllowedMM
@@ -174,54 +173,68 @@ func wayParts(r session.Record, looks []desk.Look, after []session.Turn) []part 
 	return out
 }
 
-// recordParts is a record in words.
-func recordParts(r session.Record) []part {
+// recordRows makes parts of names with their texts, without those that say
+// nothing.
+func recordRows(rows [][2]string) []part {
 	const wide = 12
-	out := []part{{head: outcomeOf(r)}}
-	row := func(name, text string) {
-		if text != "" {
-			out = append(out, part{mark: pad(name, wide), text: text})
+	var out []part
+	for _, r := range rows {
+		if r[1] != "" {
+			out = append(out, part{mark: pad(r[0], wide), role: theme.Label, text: r[1]})
 		}
 	}
-	tag := tagWords(r.Tag)
-	if r.TagWhy != "" {
-		tag += ": " + r.TagWhy
-	}
+	return out
+}
+
+// cameTo is what a session came to: its tag and why, found and left.
+func cameTo(r session.Record) []part {
+	tag := ""
 	if r.Outcome != "" {
-		row("tag", tag)
+		tag = tagWords(r.Tag)
+		if r.TagWhy != "" {
+			tag += ": " + r.TagWhy
+		}
 	}
-	row("record", r.ID)
-	if !r.Began.IsZero() {
-		row("when", r.Began.Local().Format("2 Jan 2006 15:04")+" to "+r.Ended.Local().Format("15:04"))
-	}
-	row("who", r.Who)
-	row("kit", r.Kit)
-	if r.Practice {
-		row("practice", "on a telescope that is not there")
-	}
+	rows := [][2]string{{"tag", tag}}
 	for _, m := range []struct {
 		name string
 		m    session.Moment
 	}{{"found", r.Found}, {"before swing", r.BeforeSw}, {"left", r.Left}} {
+		text := "axis error not known"
 		if m.m.Claimed {
-			row(m.name, fmt.Sprintf("axis error %.1f mm, at most %.1f", m.m.AxisErrorMM, m.m.AxisErrorMaxMM))
-		} else {
-			row(m.name, "axis error not known")
+			text = fmt.Sprintf("axis error %.1f mm, at most %.1f", m.m.AxisErrorMM, m.m.AxisErrorMaxMM)
 		}
+		rows = append(rows, [2]string{m.name, text})
 	}
-	row("allowed", fmt.Sprintf("%.1f mm", r.AllowedMM))
-	row("work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips))
-	row("net turns", strings.Join(r.NetTurnsWords(), ", "))
+	return append([]part{{head: outcomeOf(r)}}, recordRows(append(rows, [2]string{"allowed", fmt.Sprintf("%.1f mm", r.AllowedMM)}))...)
+}
+
+// restOf is the rest of a record: who and when, with what, what was turned, left
+// out and noted.
+func restOf(r session.Record) []part {
+	rows := [][2]string{{"record", r.ID}}
+	if !r.Began.IsZero() {
+		rows = append(rows, [2]string{"when", r.Began.Local().Format("2 Jan 2006 15:04") + " to " + r.Ended.Local().Format("15:04")})
+	}
+	practice := ""
+	if r.Practice {
+		practice = "on a telescope that is not there"
+	}
+	rows = append(rows, [][2]string{
+		{"who", r.Who}, {"kit", r.Kit}, {"practice", practice},
+		{"work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)},
+		{"net turns", strings.Join(r.NetTurnsWords(), ", ")},
+	}...)
 	for _, k := range r.Skips {
-		row("left out", string(k.Stage)+": "+k.Why)
+		rows = append(rows, [2]string{"left out", string(k.Stage) + ": " + k.Why})
 	}
 	for _, c := range r.Finer {
-		row(string(c.Check), c.Words)
+		rows = append(rows, [2]string{string(c.Check), c.Words})
 	}
 	for _, t := range r.Trouble {
-		row("noted", t)
+		rows = append(rows, [2]string{"noted", t})
 	}
-	return out
+	return append([]part{{head: "who, when and what else"}}, recordRows(rows)...)
 }
 
 func outcomeOf(r session.Record) string {

@@ -162,4 +162,14 @@ func errRecords(most int) error {
 	return fmt.Errorf("say a number from 1 to %d, or as in: compare 1 2, replay 1", most)
 }
 
+func (s *recordList) help() (string, [][2]string) {
+	return "records", [][2]string{
+		{"2", "a session in pictures: before and after, each move and look"},
+		{"replay 2", "the same from its first step on"},
+		{"compare 1 2", "two of them side by side"},
+		{"Enter", "older ones"},
+		{"quit   Esc", "closes it"},
+	}
+}
+
 func optUse(s session.Scope) optics.Use { return optics.Use(s.Use) }

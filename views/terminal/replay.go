@@ -280,3 +280,17 @@ func (a *app) ticked(m tickMsg) tea.Cmd {
 	}
 	return s.tick()
 }
+
+func (s *past) help() (string, [][2]string) {
+	return "look back", [][2]string{
+		{"Enter  arrows", "a step on; left goes back"},
+		{"back   F7", "a step back"},
+		{"step 12   12", "straight to a step"},
+		{"first   Home", "to the first step"},
+		{"last   End", "to the record in pictures, after the last step"},
+		{"play   play 5", "goes on by itself, a step in 2 or 5 seconds"},
+		{"pause   Enter", "stops there"},
+		{"why   F2", "all that was known at the step, in words"},
+		{"quit   Esc", "closes it"},
+	}
+}

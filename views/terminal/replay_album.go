@@ -2,7 +2,11 @@ package terminal
 
 import (
 	"fmt"
+	"math"
+	"strconv"
+	"strings"
 
+	"spotward/optics"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
@@ -50,26 +54,35 @@ func (b *album) more() bool { return b.page < b.pages-1 }
 // plotRows is the least that a plot says anything in, with its heading.
 const plotRows = 6
 
+// mostPlotRows is more than a plot gains by.
+const mostPlotRows = 26
+
 // leaves lays the album out: the pictures, the plot below them, the words in
 // what is left and on.
 func (b *album) leaves(p *page) []leaf {
 	body := schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: p.sizes.Rule.Y - 2}
+	if len(b.pictures) > 0 && body.H < 20 {
+		body.Y, body.H = 1, body.H+1 // the pictures' titles are air enough
+	}
 	out, rest := b.pictureLeaves(body)
 	if rest == body {
 		out = append(out, leaf{})
 	}
 	last := &out[len(out)-1]
-	columns := []schematic.Rect{{X: body.X, Y: body.Y, W: min(body.W, 100), H: body.H}}
+	words := schematic.Rect{X: 1, Y: 2, W: min(body.W, 100), H: p.sizes.Rule.Y - 2}
+	columns := []schematic.Rect{words}
 	if body.W >= twoColumns {
-		half := (body.W - 3) / 2
-		columns = []schematic.Rect{{X: 1, Y: body.Y, W: half, H: body.H}, {X: body.X + body.W - half, Y: body.Y, W: half, H: body.H}}
+		words.W = (body.W - 3) / 2
+		right := words
+		right.X = body.X + body.W - words.W
+		columns = []schematic.Rect{words, right}
 	}
 	text := columns[0]
 	text.Y, text.H = rest.Y, rest.H
 	if b.plot != nil {
 		at := rest
 		if len(columns) > 1 {
-			at.W, text.X = columns[0].W, columns[1].X
+			at.W, at.H, text.X = columns[0].W, min(at.H, mostPlotRows), columns[1].X
 		} else {
 			if rest == body {
 				at.H = max(plotRows+2, min(rest.H*3/5, 14))
@@ -112,7 +125,6 @@ func (b *album) pictureLeaves(body schematic.Rect) (out []leaf, rest schematic.R
 		rest = schematic.Rect{X: body.X, Y: body.Y + used, W: body.W, H: body.H - used}
 		return []leaf{{func(p *page) { pictureRow(p, row, radius, b.pictures) }}}, rest
 	}
-	row.Y, row.H = 1, body.H+1
 	for i := 0; i < n; i += 2 {
 		pair := b.pictures[i:min(i+2, n)]
 		out = append(out, leaf{func(p *page) { pictureRow(p, row, pictureRadius(row, 2), pair) }})
@@ -142,7 +154,11 @@ func (b *album) drawPlot(p *page, r schematic.Rect) {
 		p.TextMax(r.X, r.Y, r.W, theme.Label, b.plotHead+": never claimed, a spot was not seen")
 		return
 	}
-	p.TextMax(r.X, r.Y, r.W, theme.Label, b.plotHead)
+	head := b.plotHead
+	if p.ASCII() {
+		head = strings.NewReplacer("rings", "o", "discs", "*", "wedges", "^").Replace(head)
+	}
+	p.TextMax(r.X, r.Y, r.W, theme.Label, head)
 	r.Y, r.H = r.Y+1, r.H-1
 	p.Plot(r, *b.plot)
 }
@@ -170,8 +186,12 @@ func pictureRow(p *page, r schematic.Rect, radius float64, row []picture) {
 	for i, pic := range row {
 		at := schematic.Rect{X: r.X + i*cell, Y: r.Y, W: cell, H: pictureRows(radius)}
 		middle := at.X + cell/2
-		p.middle(middle, at.Y, cell-1, theme.Label, pic.title)
-		spec := pic.spec
+		title := pic.title
+		if cell < 22 {
+			title = strings.TrimPrefix(title, "laser's ")
+		}
+		p.middle(middle, at.Y, cell-1, theme.Label, title)
+		spec := thinned(pic.spec, radius)
 		spec.Within = schematic.Rect{X: at.X, Y: at.Y + 1, W: at.W, H: at.H - 2}
 		spec.MarkScale = p.sizes.MarkScale
 		if radius < 10 {
@@ -180,6 +200,34 @@ func pictureRow(p *page, r schematic.Rect, radius float64, row []picture) {
 		p.Face(schematic.Place{Col: middle, Row: at.Y + 1 + hoursRow(radius), R: radius}, spec)
 		p.middle(middle, at.Y+at.H-1, cell-1, theme.Ink, pic.words)
 	}
+}
+
+// thinned takes the words off marks that stand so near others that they would
+// not be told apart: those with a name keep it.
+func thinned(s schematic.FaceSpec, radius float64) schematic.FaceSpec {
+	const apart = 5 // columns
+	trail := append([]schematic.Mark(nil), s.Trail...)
+	var worded []optics.Dial
+	if s.Now != nil {
+		worded = append(worded, s.Now.At)
+	}
+	for _, named := range []bool{true, false} {
+		for i, m := range trail {
+			if _, err := strconv.Atoi(m.Word); (err != nil) != named {
+				continue
+			}
+			for _, w := range worded {
+				if !named && math.Hypot(m.At.Right-w.Right, m.At.Up-w.Up)*radius/s.RimMM < apart {
+					trail[i].Word = ""
+				}
+			}
+			if trail[i].Word != "" {
+				worded = append(worded, m.At)
+			}
+		}
+	}
+	s.Trail = trail
+	return s
 }
 
 // middle writes a text about a column.

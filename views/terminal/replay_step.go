@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -43,7 +44,7 @@ func (s *past) drawStep(p *page) {
 	if text.W >= 100 {
 		other := otherFace(face)
 		right := schematic.Rect{X: text.X + 62, Y: text.Y, W: text.W - 62, H: text.H}
-		radius := pictureRadius(right, 1)
+		radius := min(pictureRadius(right, 1), p.sizes.Face.R-4) // the face in hand is the larger
 		pictureRow(p, right, radius, []picture{{title: faceWords(other), spec: smallSpec(st, other, p.sizes)}})
 		text.W = 60
 	}
@@ -67,6 +68,9 @@ func (s *past) drawErrors(p *page, r schematic.Rect, st session.State) {
 		}
 	}
 	line := errorLine(s.looks[:upTo])
+	if _, _, ok := st.AxisError(); !ok {
+		line.Word = "" // it was, and is not known any more
+	}
 	p.TextMax(r.X, r.Y, r.W, theme.Label, "axis error so far")
 	if len(line.Points) == 0 {
 		p.TextMax(r.X, r.Y+1, r.W, theme.Label, "not known until both spots are seen")
@@ -135,18 +139,18 @@ func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
 		if !p.narrow() {
 			f.skip(1)
 		}
-		f.item(theme.Label, p.pal.Heading("told"), theme.Act, desk.ToldTurns(*told))
+		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, desk.ToldTurns(*told))
 		if told.Why != "" {
 			why := told.Why + " (" + sure(told.Trust) + ")"
-			if room := (f.r.W - 4) * f.r.H; len(why) > room {
+			if room := (f.r.W - 6) * f.r.H; len(why) > room {
 				why = cutClause(told.Why, room-8)
 			}
-			f.item(theme.Label, "why ", theme.Ink, why)
+			f.item(theme.Label, "why  ", theme.Ink, why)
 		}
 	}
 	if see := s.steps[s.at].Last().See; see != "" && f.r.H > 2 && !p.narrow() {
 		f.skip(1)
-		f.item(theme.Label, "then to be seen", theme.Ink, see)
+		f.say(theme.Ink, "Then to be seen: "+see)
 	}
 	at := schematic.Rect{X: r.X, Y: r.Y + r.H - known, W: r.W, H: known}
 	knownThen(p, at, st)
@@ -158,23 +162,42 @@ func (s *past) happened(f *flow) {
 	if before := s.before(); !f.p.narrow() && !before.Over {
 		f.item(theme.Label, "asked", theme.Label, before.Ask().Say)
 	}
-	for _, fr := range step.Frames {
-		if fr.Event.Kind == session.KindAdvised {
-			continue
+	for i, line := range stepLines(step) {
+		role := theme.Ink
+		if i == 0 {
+			role = theme.Head
 		}
-		role := theme.Head
-		if fr.Event.Kind == session.KindHand || fr.Event.Implied {
-			role = theme.Ink
-		}
-		f.say(role, fr.Words())
-		if fr.Event.Kind == session.KindHand {
-			f.say(theme.Ink, fr.Felt)
-		}
+		f.say(role, line)
 	}
 	if st := step.Last().State; st.Over {
 		f.skip(1)
 		f.say(theme.Head, sentence(outcomeWords(st.Outcome)))
 	}
+}
+
+// stepLines say what happened in a step: first what the person said, then what
+// the hands truly did.
+func stepLines(step desk.Step) []string {
+	var said, felt []string
+	var hands []session.Turn
+	for _, fr := range step.Frames {
+		switch fr.Event.Kind {
+		case session.KindAdvised:
+		case session.KindHand:
+			hands = append(hands, fr.Event.Turned...)
+			if fr.Felt != "" {
+				felt = append(felt, fr.Felt)
+			}
+		case session.KindTurned:
+			said = append(said, "Said to be turned: "+session.TurnedWords(fr.Event.Turned))
+		default:
+			said = append([]string{fr.Words()}, said...)
+		}
+	}
+	if len(hands) > 0 {
+		said = append(said, "Truly turned: "+session.TurnedWords(hands))
+	}
+	return append(said, felt...)
 }
 
 // knownThen writes where both spots were known to be and the axis error that
@@ -187,14 +210,14 @@ func knownThen(p *page, r schematic.Rect, st session.State) {
 		spot session.Spot
 	}{{"primary", optics.FacePrimary, st.OnPrimary()}, {"return", optics.FaceTarget, st.OnTarget()}} {
 		p.TextMax(r.X, r.Y+i, label, theme.Label, f.name)
-		p.TextMax(r.X+label, r.Y+i, r.W-label, theme.Ink, spotThen(st, f.face, f.spot))
+		p.TextMax(r.X+label, r.Y+i, r.W-label, theme.Ink, cutTail(spotThen(st, f.face, f.spot), r.W-label))
 	}
 	y := r.Y + 2
 	p.TextMax(r.X, y, label, theme.Label, "axis")
 	allowed := st.AllowedMM()
 	mm, most, ok := st.AxisError()
 	if !ok {
-		p.TextMax(r.X+label, y, r.W-label, theme.Label, "not known: both must be seen")
+		p.TextMax(r.X+label, y, r.W-label, theme.Label, cutTail("not known, both must be seen", r.W-label))
 		return
 	}
 	text := fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
@@ -210,12 +233,26 @@ func knownThen(p *page, r schematic.Rect, st session.State) {
 	p.TextMax(r.X+label+bar+1, y, r.W-label-bar-1, theme.Ink, text)
 }
 
+// cutTail leaves out what comes after the last comma, or " from", where a text
+// does not fit.
+func cutTail(text string, width int) string {
+	for _, sep := range []string{" from ", ", "} {
+		if schematic.Width(text) <= width {
+			return text
+		}
+		if i := strings.LastIndex(text, sep); i > 0 {
+			text = text[:i]
+		}
+	}
+	return text
+}
+
 func spotThen(st session.State, f optics.Face, sp session.Spot) string {
 	switch {
 	case sp.Gone:
 		return "looked for, not there"
 	case !sp.Known:
-		return "not known since it last moved"
+		return "not read since it moved"
 	case sp.Saw == session.SawHome:
 		return "home, going down the hole"
 	}
@@ -235,13 +272,8 @@ func (s *past) whySheet() *sheet {
 		sh.parts = append(sh.parts, part{head: "asked"}, part{text: before.Ask().Say})
 	}
 	sh.parts = append(sh.parts, part{head: "what happened"})
-	for _, fr := range step.Frames {
-		if fr.Event.Kind != session.KindAdvised {
-			sh.parts = append(sh.parts, part{text: fr.Words()})
-		}
-		if fr.Event.Kind == session.KindHand && fr.Felt != "" {
-			sh.parts = append(sh.parts, part{mark: "-", text: fr.Felt})
-		}
+	for _, line := range stepLines(step) {
+		sh.parts = append(sh.parts, part{text: line})
 	}
 	if told := st.Told(); told != nil && !st.Over {
 		sh.parts = append(sh.parts, part{head: "told then"}, part{text: desk.ToldTurns(*told)})
@@ -251,8 +283,8 @@ func (s *past) whySheet() *sheet {
 		sh.parts = append(sh.parts, part{text: "It was " + sureWords(told.Trust) + "."})
 	}
 	sh.parts = append(sh.parts, part{head: "known then"},
-		part{mark: "primary", text: spotThen(st, optics.FacePrimary, st.OnPrimary())},
-		part{mark: "return ", text: spotThen(st, optics.FaceTarget, st.OnTarget())})
+		part{mark: "primary", role: theme.Label, text: spotThen(st, optics.FacePrimary, st.OnPrimary())},
+		part{mark: "return ", role: theme.Label, text: spotThen(st, optics.FaceTarget, st.OnTarget())})
 	if mm, most, ok := st.AxisError(); ok {
 		sh.parts = append(sh.parts, part{text: fmt.Sprintf("The axis error was taken to be %.1f mm, in 95 of 100 cases no more than %.1f; %.1f is allowed.", mm, most, st.AllowedMM())})
 	} else {

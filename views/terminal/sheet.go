@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"cmp"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/views/schematic"
@@ -23,6 +25,7 @@ type sheet struct {
 type part struct {
 	head string
 	mark string
+	role theme.Role // of the mark; the zero Role is act
 	text string
 	bar  *schematic.BarSpec // between mark and text
 }
@@ -60,7 +63,7 @@ func (s *sheet) write(f *flow) {
 		case t.bar != nil:
 			f.bar(t.mark, *t.bar, t.text)
 		case t.mark != "":
-			f.item(theme.Act, t.mark, theme.Ink, t.text)
+			f.item(cmp.Or(t.role, theme.Act), t.mark, theme.Ink, t.text)
 		default:
 			f.say(theme.Ink, t.text)
 		}

@@ -1,0 +1,383 @@
+package terminal
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// keptShelf returns a desk on a shelf of the whole sessions that are kept, and
+// their ids by name.
+func keptShelf(t testing.TB) (*desk.Desk, map[string]string) {
+	lib, err := session.OpenLibrary(t.TempDir())
+	require.NoError(t, err)
+	files, err := filepath.Glob("../../testdata/journals/whole/*.jsonl")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	ids := map[string]string{}
+	for _, file := range files {
+		lines, _, err := session.ReadJournal(file)
+		require.NoError(t, err)
+		events, err := session.Events(lines)
+		require.NoError(t, err)
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		id := events[0].ID
+		ids[strings.TrimSuffix(filepath.Base(file), ".jsonl")] = id
+		require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), "journals", id+".jsonl"), data, 0o644))
+	}
+	return &desk.Desk{Library: lib, Program: "test", Now: noon}, ids
+}
+
+// lookingBack opens kept sessions by their names: one is replayed, two are
+// compared.
+func lookingBack(t testing.TB, cols, rows int, o Options, env func(string) string, names ...string) *player {
+	inUTC(t)
+	d, ids := keptShelf(t)
+	o.Start = StartRecords
+	for _, n := range names {
+		require.Contains(t, ids, n)
+		o.Records = append(o.Records, ids[n])
+	}
+	a, err := newApp(d, o, env)
+	require.NoError(t, err)
+	a.crash.Dir = t.TempDir()
+	p := &player{t, a}
+	p.size(cols, rows)
+	return p
+}
+
+// inUTC has the times of day on the screens be the same everywhere.
+func inUTC(t testing.TB) {
+	local := time.Local
+	time.Local = time.UTC
+	t.Cleanup(func() { time.Local = local })
+}
+
+func (p *player) past() *past {
+	s, ok := p.top().screen.(*past)
+	require.True(p.t, ok, "%T", p.top().screen)
+	return s
+}
+
+// What is shown of a step does not hang on the way one came to it.
+func TestForwardAndBackAreTheSame(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		for _, name := range []string{"usual", "taken-up-again", "undone"} {
+			p := lookingBack(t, size[0], size[1], Options{}, env(), name)
+			var forward []string
+			for {
+				forward = append(forward, p.View())
+				last := len(forward)
+				p.press(tea.KeyRight)
+				if p.View() == forward[last-1] {
+					break
+				}
+			}
+			require.True(t, p.past().over())
+			require.Greater(t, len(forward), len(p.past().steps), "the steps and the record after them")
+			for i := len(forward) - 1; i >= 0; i-- {
+				require.Equal(t, forward[i], p.View(), "%s: page %d", name, i)
+				p.press(tea.KeyLeft)
+			}
+			require.Equal(t, forward[0], p.View(), "before the first is nothing")
+		}
+	}
+}
+
+// The record in the list of records is the last frame of the replay.
+func TestTheRecordIsTheLastFrame(t *testing.T) {
+	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
+	p.press(tea.KeyEnd)
+	last := p.View()
+	d := p.desk
+	a, err := newApp(d, Options{}, env())
+	require.NoError(t, err)
+	q := &player{t, a}
+	q.size(80, 24)
+	q.enters("records")
+	records, errs := d.Library.Records()
+	require.Empty(t, errs)
+	n := 0
+	for i := range records {
+		if records[i].ID == p.past().r.ID {
+			n = len(records) - i
+		}
+	}
+	q.enters(fmt.Sprint(n))
+	require.Equal(t, last, q.View())
+	q.enters("first")
+	p.press(tea.KeyHome)
+	require.Equal(t, p.View(), q.View())
+}
+
+func TestWordsOfAReplay(t *testing.T) {
+	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
+	steps := len(p.past().steps)
+	for _, c := range []struct {
+		typed string
+		at    int
+	}{
+		{"", 1}, {"next", 2}, {"back", 1}, {"step 12", 11}, {"7", 6}, {"step7", 6}, {"STEP 9", 8}, {"b", 7}, {"last", steps},
+		{"back", steps - 1}, {"first", 0}, {"back", 0}, {fmt.Sprint(steps), steps - 1}, {"record", steps},
+	} {
+		p.enters(c.typed)
+		require.False(t, p.bad, "%q: %s", c.typed, p.note)
+		require.Equal(t, c.at, p.past().at, c.typed)
+		require.Empty(t, p.top().line.String(), c.typed)
+	}
+	for typed, says := range map[string]string{
+		"step 0": "there are steps 1 to", "step 999": "there are steps 1 to", "step": "say: next, back", "hop": "say: next, back",
+		"play 0": "is no pace", "play soon": "is no pace", "play 0.01": "is no pace", "play 1e9": "is no pace", "play nan": "is no pace",
+	} {
+		before := p.past().at
+		p.enters(typed)
+		require.True(t, p.bad, typed)
+		require.Contains(t, p.note, says, typed)
+		require.NotContains(t, p.note, "\n")
+		require.Equal(t, before, p.past().at, typed)
+		require.Equal(t, typed, p.top().line.String(), "what was not taken stays")
+		p.top().line.set("")
+	}
+	p.enters("step 14")
+	p.enters("why")
+	require.Contains(t, p.View(), "TOLD THEN")
+	p.press(tea.KeyEsc)
+	require.Equal(t, 13, p.past().at)
+	p.types("x")
+	p.press(tea.KeyLeft)
+	require.Equal(t, 13, p.past().at, "with something typed the arrows are the line's")
+	_, cmd := p.Update(tea.KeyMsg{Type: tea.KeyEsc})
+	require.NotNil(t, cmd)
+	require.True(t, p.quitting)
+}
+
+// What the adviser told at a step is what the journal says, and so is what was
+// known.
+func TestAStepShowsWhatWasKnown(t *testing.T) {
+	p := lookingBack(t, 120, 36, Options{}, env(), "usual")
+	told, claimed := 0, 0
+	for i, step := range p.past().steps {
+		p.enters(fmt.Sprint(i + 1))
+		view := strings.Join(strings.Fields(p.View()), " ")
+		st := step.Last().State
+		require.Contains(t, view, fmt.Sprintf("step %d of %d", i+1, len(p.past().steps)))
+		if st.Over {
+			continue
+		}
+		if move := st.Told(); move != nil {
+			told++
+			require.Contains(t, view, "TOLD")
+			require.Contains(t, p.View(), session.TurnsText(move.Moves[0].Turns))
+			require.Contains(t, view, sure(move.Trust)+")")
+		} else {
+			require.NotContains(t, view, "TOLD")
+		}
+		if mm, _, ok := st.AxisError(); ok {
+			claimed++
+			require.Contains(t, view, fmt.Sprintf("%.1f mm, at most", mm))
+		} else {
+			require.Contains(t, view, "not known, both must be seen")
+		}
+	}
+	require.Greater(t, told, 5)
+	require.Greater(t, claimed, 5)
+}
+
+// It goes on by itself only while it is told to: each tick asks for the next,
+// and a tick of a run that was stopped does nothing.
+func TestPlaying(t *testing.T) {
+	p := lookingBack(t, 80, 24, Options{}, env(), "both-mirrors")
+	enter := func(text string) tea.Cmd {
+		p.types(text)
+		return p.press(tea.KeyEnter)
+	}
+	tick := func() tea.Cmd {
+		_, cmd := p.Update(tickMsg{p.past(), p.past().runs})
+		return cmd
+	}
+	require.Nil(t, enter("next"), "nothing is due while it stands still")
+	require.Nil(t, tick())
+	require.Equal(t, 1, p.past().at)
+	require.NotNil(t, enter("play 0.5"))
+	require.Equal(t, 500*time.Millisecond, p.past().pace)
+	require.NotNil(t, tick())
+	require.NotNil(t, tick())
+	require.Equal(t, 3, p.past().at)
+	require.Contains(t, p.View(), "playing")
+	old := tickMsg{p.past(), p.past().runs}
+	require.Nil(t, enter("pause"))
+	require.Nil(t, tick())
+	require.NotNil(t, enter("play"))
+	require.Equal(t, 2*time.Second, p.past().pace)
+	_, cmd := p.Update(old)
+	require.Nil(t, cmd, "a tick of the run before")
+	require.Equal(t, 3, p.past().at)
+
+	require.Nil(t, enter("help"))
+	_, cmd = p.Update(tickMsg{p.stack[0].screen.(*past), p.stack[0].screen.(*past).runs})
+	require.Nil(t, cmd, "nothing goes on below another page")
+	p.press(tea.KeyEsc)
+	require.Zero(t, p.past().pace)
+
+	enter("play")
+	p.press(tea.KeyLeft)
+	require.Nil(t, tick(), "a key of one's own stops it")
+	enter("play 0.2")
+	for range p.past().steps {
+		tick()
+	}
+	require.True(t, p.past().over())
+	require.Zero(t, p.past().pace, "at the record it stops")
+	require.NotNil(t, enter("play"))
+	require.Equal(t, 0, p.past().at, "from there it begins anew")
+}
+
+// A tick is asked for once while it plays, and the screen is not looked over
+// any more often than it changes.
+func TestATickComesAtThePace(t *testing.T) {
+	p := lookingBack(t, 80, 24, Options{}, env(), "left-alone")
+	p.types("play 0.2")
+	cmd := p.press(tea.KeyEnter)
+	began := time.Now()
+	msg := cmd()
+	require.GreaterOrEqual(t, time.Since(began), 200*time.Millisecond)
+	require.Equal(t, tickMsg{p.past(), 1}, msg)
+}
+
+func TestLookBackRefuses(t *testing.T) {
+	d, ids := keptShelf(t)
+	for _, c := range [][]string{{"nonsense"}, {"20200101T000000Z-0000"}, {ids["usual"], "20200101T000000Z-0000"}} {
+		_, err := newApp(d, Options{Start: StartRecords, Records: c}, env())
+		require.Error(t, err, "%v", c)
+		require.NotContains(t, err.Error(), "\n")
+	}
+	_, err := newApp(&desk.Desk{Now: noon}, Options{Start: StartRecords, Records: []string{ids["usual"]}}, env())
+	require.ErrorIs(t, err, errNoRecords)
+}
+
+// A session that was left in the middle can be looked back at like the others.
+func TestReplayOfAnUnfinishedSession(t *testing.T) {
+	d, ids := keptShelf(t)
+	path := filepath.Join(d.Library.Dir(), "journals", ids["both-mirrors"]+".jsonl")
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(path, data[:len(data)*2/3], 0o644))
+	a, err := newApp(d, Options{Start: StartRecords, Records: []string{ids["both-mirrors"]}}, env())
+	require.NoError(t, err)
+	p := &player{t, a}
+	p.size(80, 24)
+	p.press(tea.KeyEnd)
+	require.Contains(t, p.View(), "unfinished")
+	all := p.View()
+	for p.past().album.more() {
+		p.press(tea.KeyRight)
+		all += p.View()
+	}
+	require.Contains(t, all, "was cut short")
+}
+
+func TestCompareTwoRecords(t *testing.T) {
+	p := lookingBack(t, 80, 24, Options{}, env(), "undone", "usual")
+	first := p.View()
+	require.Contains(t, first, "5 Mar 26 and 6 Mar 26", "the older one first")
+	q := lookingBack(t, 80, 24, Options{}, env(), "usual", "undone")
+	require.Equal(t, first, q.View())
+	p.press(tea.KeyEnter)
+	require.Contains(t, p.View(), "aligned, both")
+	require.Contains(t, p.View(), "ready, with a note  |  ready")
+	p.press(tea.KeyLeft)
+	require.Equal(t, first, p.View())
+
+	a, err := newApp(p.desk, Options{}, env())
+	require.NoError(t, err)
+	l := &player{t, a}
+	l.size(80, 24)
+	l.enters("records")
+	list := l.top().screen.(*recordList)
+	for _, typed := range []string{"compare", "compare 1", "compare 1 99", "compare 1 x", "compare 1 2 3", "replay", "replay 0", "1 2"} {
+		l.enters(typed)
+		require.True(t, l.bad, typed)
+		require.Same(t, list, l.top().screen)
+		l.top().line.set("")
+	}
+	l.enters("compare 1 2")
+	require.Equal(t, first, l.View())
+	l.press(tea.KeyEsc)
+	l.enters("replay 2")
+	require.Equal(t, 0, l.past().at)
+}
+
+// Every size of what looks back: neither a fault, nor a line too wide, nor a
+// row too many.
+func TestSizesOfLookingBack(t *testing.T) {
+	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}} {
+		p := lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual")
+		for _, at := range []string{"first", "14", "50", "last"} {
+			p.enters(at)
+			sweep(t, p)
+		}
+		p = lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual", "undone")
+		sweep(t, p)
+	}
+	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
+	p.press(tea.KeyEnd)
+	for cols := range 201 {
+		for _, rows := range []int{0, 18, 23, 24, 36, 60} {
+			p.size(cols, rows)
+			fits(t, p, cols, rows)
+		}
+	}
+	for rows := range 61 {
+		for _, cols := range []int{60, 79, 80, 120, 200} {
+			p.size(cols, rows)
+			fits(t, p, cols, rows)
+		}
+	}
+}
+
+// Every page of an album can be come to, at every size, and its words are all
+// there, in their order and once.
+func TestNoWordOfARecordIsLost(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {61, 21}, {80, 24}, {100, 30}, {120, 36}, {160, 40}, {200, 50}} {
+		p := lookingBack(t, size[0], size[1], Options{}, env(), "both-mirrors")
+		p.press(tea.KeyEnd)
+		p.View()
+		all := p.View()
+		for p.past().album.more() {
+			p.press(tea.KeyEnter)
+			all += p.View()
+		}
+		for _, text := range p.past().album.parts {
+			words := strings.Fields(text.text)
+			if len(words) == 0 {
+				continue
+			}
+			assert.Contains(t, all, words[0], "%v", size)
+			assert.Contains(t, all, words[len(words)-1], "%v: %s", size, text.text)
+		}
+	}
+}
+
+func BenchmarkRecordFrame(b *testing.B) {
+	p := lookingBack(b, 120, 36, Options{}, env("TERM", "xterm-256color"), "usual")
+	for _, at := range []string{"14", "last"} {
+		p.enters(at)
+		b.Run(at, func(b *testing.B) {
+			for b.Loop() {
+				p.version++
+				p.View()
+			}
+		})
+	}
+}
