@@ -58,6 +58,7 @@ type Task struct {
 	Looks   int              // it is over after so many; 0: however many
 	Until   func(State) bool // it is over
 	Met     func(State) bool // and what it was for is reached
+	Seen    []optics.Face    // on which it must truly be so: what was read last is what is to be seen
 	Clumsy  bool             // the hands turn everything the other way
 	Counted bool             // its moves are counted against what would have done
 	Answer  bool             // at its end it is said what the session answers

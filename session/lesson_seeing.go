@@ -88,9 +88,9 @@ func readTheDial() Lesson {
 		Aim:  "To say where a spot is, so that another could put a finger on it.",
 		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
 		Tasks: []Task{
-			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position and ring widths, as in 4:30 2r."),
+			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how many ring widths from the middle of the ring, as in 10:30 2r."),
 			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope. Where is the spot on the primary?"),
-			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position and mm."),
+			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart, the hole is 3 mm from its middle to its edge."),
 			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12."),
 		},
 	}

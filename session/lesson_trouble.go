@@ -8,6 +8,7 @@ func roughBeforeFine() Lesson {
 			Kind: TaskWork, World: lessonWorld(setup, seed), From: StageRough, Verdict: VerdictPrimary, Looks: 12, Say: say,
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageRough },
 			Met:   func(s State) bool { return !s.Over && s.Stage().ID == StageHome && s.t.Known },
+			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "From near to far: the face, the drawtube's mouth, the two spots on the secondary, the card. Each shows more than the one before.",
 		}
 	}
@@ -53,7 +54,7 @@ func somethingIsWrong() Lesson {
 		Aim:  "To say what really happened, at once and in a word. Half of what goes wrong is never said.",
 		Done: "Each thing said before it costs anything.",
 		Tasks: []Task{
-			atHome("seized", SaysStuck, notice+"It is said with the screw's letter, as in: sticky C.", "No force: a screw that will not go is held by its lock, or is stuck."),
+			atHome("seized", SaysStuck, notice+"The words are: stuck, free, end, sticky, stripped, slipped, each with the screw's letter as in sticky C; other way; dead laser.", "No force: a screw that will not go is held by its lock, or is stuck."),
 			turned(atHome("short", SaysEnd, "Screw B has been tightened and tightened, and the key has just stopped hard. Say what it is.",
 				"At the end of its thread a screw has no more to give that way: the others share its part."), 1./2),
 			turned(atHome("slack", SaysFree, "Screw B was eased by half a turn. Feel what it does, and say it.",
@@ -83,7 +84,7 @@ func whatLies() Lesson {
 		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
 		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{
-			test("true", 3, "none", "A laser and a holder you do not know; the laser is in, and off. Which of them lies? Find out: turn laser turns it once round in its holder, re-seat takes it out and puts it back. Help lists what else can be said. Then say the number.",
+			test("true", 3, "none", "A laser and a holder you do not know; the laser is in, and off. Which of them lies? Find out: turn laser turns it once round in its holder, re-seat takes it out, which it never comes while it is on, and puts it back. Help lists what else can be said. Then say the number.",
 				"It hardly stirs as it is turned, and comes back to where it was: go on with it."),
 			test("crooked", 2, "laser", "Another laser, off. Which lies, laser or holder?",
 				"A circle as it is turned is the laser's own: its middle is where a true one would point. A small one can be allowed for; a wide one is for the bench."),
@@ -96,16 +97,17 @@ func whatLies() Lesson {
 func whatLetGo() Lesson {
 	return Lesson{
 		ID: LessonSwing, Title: "the swing: what let go",
-		Aim:  "To tell from both spots which mirror has moved, and to touch no other.",
-		Done: "The loose screw found and snug, the swing held, the primary not touched.", Clean: true,
+		Aim:  "To put right the mirror that has moved, and to touch no other.",
+		Done: "The loose screw found and snug, the swing held, the primary not touched.",
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld("loose", 6), Carried: true, From: StageFirstLook, Looks: 20, Counted: true,
-			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots, find out which mirror it was, and put that right; then swing it.",
+			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots as well as you can: the verdict weighs one against the other. Put right what let go and nothing else; then swing it.",
 			Until: func(s State) bool { return s.Over || s.wrongMirror() || s.Stage().ID == StagePutAway },
 			Met: func(s State) bool {
 				return !s.Over && s.Verdict == VerdictSecondary && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !s.touched(optics.Primary)
 			},
-			Why: "Both spots off the same way, the return by about one and a half times as much: the secondary alone. With it snug the return comes home by itself.",
+			Seen: []optics.Face{optics.FacePrimary, optics.FaceTarget},
+			Why:  "A screw of the secondary had let go. Both spots move with that mirror, and once it is snug the return comes home by itself: the primary was never wrong.",
 		}},
 	}
 }
@@ -124,6 +126,7 @@ func primaryFirst() Lesson {
 				Say:   "The one before you looked at the primary and said: in the ring. So there is only the return spot to bring home. Do it.",
 				Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
 				Met:   func(s State) bool { return !s.Over && s.Home() },
+				Seen:  []optics.Face{optics.FaceTarget},
 				Why:   "It goes down the hole, and it looks perfect.",
 			},
 			quiz("The return spot is home and the spot on the primary is not in its ring. What is it worth?", "worse",

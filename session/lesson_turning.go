@@ -23,9 +23,9 @@ func leaveItAlone() Lesson {
 }
 
 func whichWay() Lesson {
-	way := func(screw string, turns float64, world *World, say string) Task {
+	way := func(screw string, turns float64, say string) Task {
 		return Task{
-			Kind: TaskWay, World: world, Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
+			Kind: TaskWay, World: lessonWorld("way", 1), Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
 			Why: "A small turn and a look tell more than any rule.",
 		}
 	}
@@ -34,9 +34,9 @@ func whichWay() Lesson {
 		Aim:  "To see what a screw does, and to trust that more than any rule.",
 		Done: "Each way within an hour of the dial, at the second try at the latest.",
 		Tasks: []Task{
-			way("A", 1./4, lessonWorld("way", 1), "Screw A of the primary is tightened by a quarter. Which way did the return spot go? Say a clock position."),
-			way("B", 1./4, nil, "Now B, tightened by a quarter. Which way?"),
-			way("A", -1./4, nil, "Now A, eased by a quarter. Which way?"),
+			way("A", 1./4, "The return spot was home. Screw A of the primary is tightened by a quarter. Which way did the spot go? Say a clock position."),
+			way("B", 1./4, "The same telescope, home again. Now B is tightened by a quarter. Which way?"),
+			way("A", -1./4, "Home again. Now A is eased by a quarter. Which way?"),
 		},
 	}
 }
@@ -51,6 +51,7 @@ func toTheRing() Lesson {
 			Say:   "Bring the spot to the ring. Read what you see; Enter turns what is told; or turn what you think right.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageSecondary },
 			Met:   func(s State) bool { return !s.Over && s.Centred() },
+			Seen:  []optics.Face{optics.FacePrimary},
 			Why:   "Ease one, take up another. It never moves far, and nothing comes loose.",
 		}},
 	}
@@ -66,6 +67,7 @@ func downTheHole() Lesson {
 			Say:   "Bring the return spot down the hole with the primary's screws.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
 			Met:   func(s State) bool { return !s.Over && s.Home() },
+			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "Home is seen going in; even all round is better still.",
 		}},
 	}
@@ -81,6 +83,7 @@ func lockedHome() Lesson {
 			Say:   "Bring the return spot home, then nip the locks, a little each, round and round, with a look each round.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID == StageSwing },
 			Met:   func(s State) bool { return !s.Over && s.Home() && s.slack() <= slackTurns },
+			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "Each lock pulls in its own way. A little at each, and none drags the mirror far.",
 		}},
 	}

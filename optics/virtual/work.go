@@ -106,10 +106,19 @@ func (w *World) TurnLockExactly(i int, turns float64) Turned {
 }
 
 // Snug takes up, lightly and in turn, whatever screw of mirror m stands off
-// its plate.
-func (w *World) Snug(m optics.Mirror) {
+// its plate. It returns by how much each was turned.
+func (w *World) Snug(m optics.Mirror) []float64 {
 	w.act()
-	w.mount(m).snug()
+	mt := w.mount(m)
+	turned := make([]float64, len(mt.screws))
+	for i, s := range mt.screws {
+		turned[i] = -s.hand
+	}
+	mt.snug()
+	for i, s := range mt.screws {
+		turned[i] += s.hand
+	}
+	return turned
 }
 
 // SnugLocks turns every lock that stands off until it bites, with two fingers.

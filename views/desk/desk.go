@@ -174,11 +174,11 @@ func (w *Work) Line(text string) (echo string, err error) {
 		}
 	}
 	typed, err := s.ParseLine(text)
+	if w.hidden && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
+		return "", errHidden
+	}
 	if err != nil {
 		return "", err
-	}
-	if w.hidden && leansOnAdvice(s, typed.Events) {
-		return "", errHidden
 	}
 	return typed.Echo, w.Send(typed.Events...)
 }

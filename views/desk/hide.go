@@ -35,7 +35,7 @@ func (w *Work) hide(text string) (echo string, ok bool) {
 	return "", false
 }
 
-var errHidden = errors.New("the advice is hidden: turn something first, as in B 1/8 or A -1/8 B 1/8, then look; or show")
+var errHidden = errors.New("the advice is hidden: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is; show brings the advice back")
 
 // leansOnAdvice reports whether an answer would take as made what was told and
 // not shown.

@@ -197,19 +197,45 @@ func (c *Class) Played() (done bool, reply string, err error) {
 	if !t.Until(s) && !c.work.Over() && !tired {
 		return false, "", nil
 	}
+	return true, c.outcome(t, s), c.next()
+}
+
+// outcome counts and says what came of work that is done.
+func (c *Class) outcome(t session.Task, s session.State) string {
+	elsewhere := c.elsewhere(t)
 	said := []string{"That is it."}
-	if !t.Met(s) {
-		c.failed++
-		c.result.Wrong++
-		said[0] = "Not this time."
-	} else if t.Answer {
+	switch {
+	case !t.Met(s):
+		c.fail()
+		said = []string{"Not this time."}
+	case elsewhere != "":
+		c.fail()
+		said = []string{"Not this time: what was said is not what is to be seen.", elsewhere}
+	case t.Answer:
 		said = append(said, answerWords(s))
+	case t.Truth:
+		said = append(said, t.Why, c.truthWords())
 	}
-	said = append(said, t.Why)
-	if t.Truth {
-		said = append(said, c.truthWords())
+	if !t.Truth {
+		said = append(said, t.Why)
 	}
-	return true, strings.Join(strings.Fields(strings.Join(said, " ")), " "), c.next()
+	return strings.Join(strings.Fields(strings.Join(said, " ")), " ")
+}
+
+func (c *Class) fail() {
+	c.failed++
+	c.result.Wrong++
+}
+
+// elsewhere returns what is to be seen on a face that counts at the end, where
+// that was not what was read there last; "" where all was.
+func (c *Class) elsewhere(t session.Task) string {
+	for _, f := range t.Seen {
+		if read, ok := c.work.Bench.LastOn(f); ok && !read.Honest() {
+			return c.work.Bench.Look(f).Words
+		}
+	}
+	return ""
 }
 
 // timeStop takes the time from the wish to stop until all is safe.

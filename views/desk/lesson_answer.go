@@ -63,8 +63,7 @@ func (c *Class) deed(t session.Task, text string) (reply string, done bool, err 
 		return reply + "You see: " + c.See(), true, nil
 	}
 	if len(c.work.Bench.World().Deeds()) > c.deeds {
-		c.failed++
-		c.result.Wrong++
+		c.fail()
 		reply += "Not this time. "
 	} else {
 		reply += "That is it. "

@@ -68,7 +68,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	if step := after.Ask().Step; step != b.step {
 		b.step = step
 		if step == "snug" {
-			b.world.Snug(optics.Secondary)
+			b.felt = append(b.felt, snugWords(after.Tel.Secondary.Labels, b.world.Snug(optics.Secondary))...)
 		}
 	}
 	if deg := after.LaserTurnedDeg(); deg != b.laserDeg {

@@ -12,6 +12,7 @@ type Compared struct {
 	Face        optics.Face
 	Read, There optics.Dial // mm, 12 straight up
 	Placed      bool        // the reading names a place, and a spot was there to be read
+	Seen        bool        // a spot was there, or was seen going down the hole
 }
 
 // compare keeps how a reading compares with where the spot really was.
@@ -27,7 +28,7 @@ func (b *Bench) compare(s session.State, ev session.Event) {
 // Compare puts a place that was read on face f beside where the spot really is.
 func (b *Bench) Compare(s session.State, f optics.Face, read optics.Dial) Compared {
 	v := b.world.Sight(f)
-	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible}
+	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible, Seen: v.Visible || v.InHole}
 }
 
 // Forget leaves out of the comparison what was read and done so far.
@@ -36,12 +37,28 @@ func (b *Bench) Forget() { b.readings, b.lit, b.carded = nil, 0, 0 }
 // Readings returns every reading so far beside what was really to be seen.
 func (b *Bench) Readings() []Compared { return append([]Compared(nil), b.readings...) }
 
+// LastOn returns the last reading on face f; false where there was none.
+func (b *Bench) LastOn(f optics.Face) (Compared, bool) {
+	for i := len(b.readings) - 1; i >= 0; i-- {
+		if b.readings[i].Face == f {
+			return b.readings[i], true
+		}
+	}
+	return Compared{}, false
+}
+
 // How well a reading tells a place: within half an hour, a quarter of the
 // distance, or closer than eyes can tell. Trainers' judgement.
 const (
 	goodHours = 0.5
 	goodPart  = 0.25
 	eyesMM    = 1.5
+)
+
+// How far off the clumsiest reading is that was made by looking.
+const (
+	clumsyMM   = 2
+	clumsyPart = 0.5
 )
 
 // HoursOff returns how far the direction was off, in hours, 0 to 6.
@@ -59,6 +76,13 @@ func (c Compared) Good() bool {
 		return true
 	}
 	return c.HoursOff() <= goodHours && math.Abs(c.PartOff()) <= goodPart
+}
+
+// Honest reports whether the reading, however clumsy, can be of what was there
+// to be seen.
+func (c Compared) Honest() bool {
+	off := math.Hypot(c.Read.Right-c.There.Right, c.Read.Up-c.There.Up)
+	return c.Seen && off <= clumsyMM+clumsyPart*c.There.Len()
 }
 
 // Swapped reports whether left and right were taken for each other: the reading

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"math"
 	"strings"
 
 	"spotward/optics/virtual"
@@ -31,4 +32,23 @@ func feltWords(t session.Turn, f virtual.Felt) []string {
 		return nil
 	}
 	return []string{name + words}
+}
+
+// looseTurns is how far a screw is taken up before it bites that anybody calls
+// loose.
+const looseTurns = 1. / 16
+
+// snugWords says which screw stood off farthest as all were made snug, if any
+// was loose.
+func snugWords(labels []string, turns []float64) []string {
+	most := 0
+	for i := range turns {
+		if turns[i] > turns[most] {
+			most = i
+		}
+	}
+	if turns[most] < looseTurns {
+		return nil
+	}
+	return []string{"Going round: " + labels[most] + " was loose. It turns by about " + session.TurnsText(math.Round(16*turns[most])/16) + " before it bites."}
 }

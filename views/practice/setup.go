@@ -52,7 +52,7 @@ func lessonSetups() map[string]func(*virtual.Setup) {
 		"lesson-return": func(s *virtual.Setup) { spots(s, 0.5, 9) },
 		"lesson-good":   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
 		"lesson-eased":  func(s *virtual.Setup) { eased(s, 8) },
-		"lesson-way":    func(s *virtual.Setup) { eased(s, 5) },
+		"lesson-way":    func(s *virtual.Setup) { eased(s, 0.5) },
 		"lesson-pulling": func(s *virtual.Setup) { // tight: eased and nipped again, they bite
 			f := spots(s, 0.5, 8)
 			f.LockPull, f.LockSkewDeg = 0.9, 30

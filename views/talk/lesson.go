@@ -92,7 +92,15 @@ func (t *teaching) help() {
 	if can := t.class.Can(); can != nil {
 		t.sayWhole("You can say: " + strings.Join(can, ", ") + ".")
 	}
-	t.say("Answer the question. See says it all again. Quit leaves the lesson.")
+	switch task, _ := t.class.Task(); task.Kind {
+	case session.TaskReading:
+		t.readingHelp(task.Face)
+	case session.TaskWay:
+		t.sayWhole("Say the way it went, as in: 4:30. Or: low right.")
+	case session.TaskQuestion:
+		t.sayWhole("Say the number of an answer.")
+	}
+	t.sayWhole("See says it all again. Quit leaves the lesson.")
 }
 
 // play plays a task that is work, as any session is played.

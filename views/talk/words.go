@@ -55,19 +55,19 @@ func (t *talk) help() {
 	}
 }
 
-func (t *talk) readingHelp(f optics.Face) {
-	t.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance.")
+func (v *voice) readingHelp(f optics.Face) {
+	v.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance.")
 	switch f {
 	case optics.FacePrimary:
-		t.sayWhole("As in: 4:30 2r, in ring widths. Or: 4:30 20, in mm. Or: low right 20.")
-		t.sayWhole("Or: 4 on, for on the ring. 4 out, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
+		v.sayWhole("As in: 4:30 2r, in ring widths. Or: 4:30 20, in mm. Or: low right 20.")
+		v.sayWhole("Or: 4 on, for on the ring. 4 out, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
 	case optics.FaceTarget:
-		t.sayWhole("As in: 4:30 8, in mm. Or: 4 2 rings, as printed. Or: low right 8.")
-		t.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2.")
+		v.sayWhole("As in: 4:30 8, in mm. Or: 4 2 rings, as printed. Or: low right 8.")
+		v.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2.")
 	default:
-		t.sayWhole("As in: 4:30 12, in mm. Or: low right 12. Or: 4 1/2, a part of the way to the edge.")
+		v.sayWhole("As in: 4:30 12, in mm. Or: low right 12. Or: 4 1/2, a part of the way to the edge.")
 	}
-	t.sayWhole("Or: gone, cant see, many, same. The equals sign: it stands as the stop cue said.")
+	v.sayWhole("Or: gone, cant see, many, same. The equals sign: it stands as the stop cue said.")
 }
 
 // why says what a move rests on and what is likely to follow.
