@@ -17,7 +17,7 @@ func (w *Work) Ask() session.Ask {
 	ask := w.State().Ask()
 	if w.hidden && ask.Told != nil && ask.Want == session.WantReading {
 		ask.Told = nil
-		ask.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8. Show brings the advice back."
+		ask.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
 	}
 	return ask
 }

@@ -1,0 +1,51 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+// Said before the look or after the turn was said to be made: the same is
+// believed.
+func TestTheOtherWaySaidAfterTheTurn(t *testing.T) {
+	begun := func() player {
+		return play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	}
+	p := begun()
+	told := p.State().Told()
+	require.Len(t, told.Moves, 2)
+	atOnce := begun().line("other way").State()
+
+	var turns []Turn
+	for _, m := range told.Moves {
+		turns = append(turns, m.Turn)
+	}
+	s, err := Apply(p.State(), Event{Kind: KindTurned, Turned: turns})
+	require.NoError(t, err)
+	straight := s
+	s, err = Apply(s, Event{Kind: KindScrew, Is: SaysOtherWay})
+	require.NoError(t, err)
+	assert.Equal(t, atOnce.Tracker(optics.Secondary), s.Tracker(optics.Secondary))
+	assert.NotEqual(t, straight.Tracker(optics.Secondary), s.Tracker(optics.Secondary))
+	assert.Equal(t, atOnce.Moves, s.Moves)
+	assert.Nil(t, s.Told())
+
+	first, err := Apply(straight, Event{Kind: KindScrew, Is: SaysOtherWay, Screw: turns[0].Screw})
+	require.NoError(t, err)
+	assert.NotEqual(t, s.Tracker(optics.Secondary), first.Tracker(optics.Secondary), "the one that is named")
+
+	for _, m := range []string{"A", "B", "C"} {
+		if m == turns[0].Screw || m == turns[1].Screw {
+			continue
+		}
+		_, err = Apply(straight, Event{Kind: KindScrew, Is: SaysOtherWay, Screw: m})
+		assert.ErrorContains(t, err, "was not turned just now")
+	}
+	_, err = Apply(begun().line("4 12").State(), Event{Kind: KindScrew, Is: SaysOtherWay, Screw: "Z"})
+	assert.Error(t, err)
+}

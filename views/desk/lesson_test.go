@@ -1,0 +1,174 @@
+package desk_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// class begins a lesson at the task of that number, from 1.
+func class(t *testing.T, id string, task int) *desk.Class {
+	t.Helper()
+	l, err := session.LessonByName(id)
+	require.NoError(t, err)
+	l.Tasks = l.Tasks[task-1 : task]
+	c, err := newDesk(t).Teach(l)
+	require.NoError(t, err)
+	return c
+}
+
+// says types lines at a lesson's work until it is done, and returns the reply.
+func says(t *testing.T, c *desk.Class, lines ...string) string {
+	t.Helper()
+	for _, line := range lines {
+		_, err := c.Work().Line(line)
+		require.NoError(t, err, line)
+		done, reply, err := c.Played()
+		require.NoError(t, err)
+		if done {
+			return reply
+		}
+	}
+	t.Fatalf("not done after %q", lines)
+	return ""
+}
+
+func TestTheCardByDeed(t *testing.T) {
+	tests := []struct {
+		name        string
+		deeds       []string
+		passed      bool
+		lit, carded int
+	}{
+		{"card first", []string{"card on", "laser on"}, true, 1, 1},
+		{"after looking about", []string{"swing", "knock", "card on", "laser on"}, true, 1, 1},
+		{"no card", []string{"laser on"}, false, 1, 0},
+		{"card off again", []string{"card on", "card off", "laser on"}, false, 1, 0},
+	}
+	for _, tt := range tests {
+		c := class(t, "safe", 6)
+		for _, deed := range tt.deeds {
+			require.False(t, c.Over(), tt.name)
+			_, err := c.Line(deed)
+			require.NoError(t, err)
+		}
+		require.True(t, c.Over(), tt.name)
+		r := c.Result()
+		assert.Equal(t, tt.passed, r.Passed, tt.name)
+		assert.Equal(t, tt.lit, r.Lit, tt.name)
+		assert.Equal(t, tt.carded, r.Carded, tt.name)
+	}
+	c := class(t, "safe", 6)
+	_, err := c.Line("look")
+	assert.ErrorContains(t, err, "say what you do")
+}
+
+// What is asked unprompted must not be prompted.
+func TestNobodySaysTheCard(t *testing.T) {
+	c := class(t, "safe", 6)
+	task, _ := c.Task()
+	assert.NotContains(t, task.Say+c.See(), "card")
+}
+
+func TestATestBeforeTheAnswer(t *testing.T) {
+	c := class(t, "lies", 2)
+	answer := func() error { _, err := c.Line("laser"); return err }
+	do := func(deeds ...string) {
+		for _, deed := range deeds {
+			_, err := c.Line(deed)
+			require.NoError(t, err)
+		}
+	}
+	assert.ErrorContains(t, answer(), "that would be a guess")
+	do("turn laser", "re-seat")
+	assert.ErrorContains(t, answer(), "that would be a guess", "in the dark nothing was seen")
+	do("card on", "laser on", "laser off")
+	require.NoError(t, answer())
+	assert.True(t, c.Over())
+	assert.True(t, c.Result().Passed)
+}
+
+func TestWhichOneLies(t *testing.T) {
+	for n, want := range []string{"hardly stirs", "runs round in a circle", "hardly stirs"} {
+		c := class(t, "lies", n+1)
+		var seen []string
+		for _, deed := range []string{"card on", "laser on", "turn laser", "laser off", "re-seat", "laser on"} {
+			reply, err := c.Line(deed)
+			require.NoError(t, err)
+			_, see, _ := strings.Cut(reply, "You see: ")
+			seen = append(seen, see)
+			if deed == "turn laser" {
+				assert.Contains(t, reply, want, "task %d", n+1)
+			}
+		}
+		assert.Equal(t, n == 2, seen[1] != seen[5], "task %d: it comes back to where it was, but in a holder that lies", n+1)
+	}
+}
+
+func TestWhatWentWrongIsSaidAndAnswered(t *testing.T) {
+	tests := []struct {
+		task   int
+		turns  bool // what is told, first
+		say    string
+		answer string // in the echo or in the session's next words
+	}{
+		{1, true, "stuck A", "no force"},
+		{2, false, "end B", "back off"},
+		{3, false, "free B", "until it just touches"},
+		{4, true, "stripped A", "leave it alone"},
+		{5, true, "other way", ""},
+		{6, true, "dead laser", "The session answers: "},
+	}
+	for _, tt := range tests {
+		c := class(t, "wrong", tt.task)
+		w := c.Work()
+		if tt.turns {
+			_, err := w.Line("")
+			require.NoError(t, err)
+		}
+		echo, err := w.Line(tt.say)
+		require.NoError(t, err, tt.say)
+		done, reply, err := c.Played()
+		require.NoError(t, err)
+		assert.True(t, done, tt.say)
+		assert.Contains(t, echo+reply, tt.answer, tt.say)
+		assert.Contains(t, reply, "That is it.", tt.say)
+		assert.True(t, c.Result().Passed, tt.say)
+	}
+}
+
+func TestWhatWentWrongAndWasNotSaid(t *testing.T) {
+	c := class(t, "wrong", 2)
+	assert.Contains(t, says(t, c, "2 7", "sticky B"), "Not this time.")
+	c = class(t, "wrong", 2)
+	assert.Contains(t, says(t, c, "2 7", "", "2 7", "", "2 7", "", "2 7"), "Not this time.", "nothing was said at all")
+	assert.False(t, c.Result().Passed)
+}
+
+func TestWhatWasNotSeenDoesNotCount(t *testing.T) {
+	c := class(t, "rough", 1)
+	assert.Contains(t, says(t, c, "2 8"), "what was said is not what is to be seen")
+	assert.False(t, c.Result().Passed)
+	c = class(t, "ring", 1)
+	assert.Contains(t, says(t, c, "dead", "dead", "dead", "dead"), "Not this time")
+}
+
+func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
+	c := class(t, "first", 1)
+	var reply string
+	for n := 0; !c.Over(); n++ {
+		require.Less(t, n, 30)
+		typeNext(t, c.Work())
+		var err error
+		_, reply, err = c.Played()
+		require.NoError(t, err)
+	}
+	assert.True(t, c.Result().Passed)
+	assert.Contains(t, reply, "But go to the sky end and look: ")
+	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before; now it misses it by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
+}
