@@ -35,13 +35,35 @@ func (b Belief) ChanceWithin(mm float64) float64 {
 // WithinMM returns the distance from the middle, mm, that the point is within
 // in the given share of cases, 0 < share < 1.
 func (b Belief) WithinMM(share float64) float64 {
+	miss := func(mm float64) float64 { return b.ChanceWithin(mm) - share }
 	// |mean| plus the Rayleigh radius of the longer axis holds more than share.
 	low, high := 0.0, b.At.Len()+math.Max(b.Cov.Sigma(), 1e-3)*math.Sqrt(-2*math.Log(1-share))
-	for range 24 {
-		if mid := (low + high) / 2; b.ChanceWithin(mid) < share {
-			low = mid
-		} else {
-			high = mid
+	under, over := -share, miss(high)
+	if m := miss(b.At.Len()); m < 0 {
+		low, under = b.At.Len(), m
+	}
+	// By false position; of an end that stays, half the weight (Illinois): less
+	// than half the steps that halving takes.
+	stays := 0.0
+	for range 60 {
+		if over <= 0 || high-low <= high*1e-7 {
+			break
+		}
+		mid := (low*over - high*under) / (over - under)
+		m := miss(mid)
+		switch {
+		case math.Abs(m) < 1e-8:
+			return mid
+		case m < 0:
+			if low, under = mid, m; stays > 0 {
+				over /= 2
+			}
+			stays = 1
+		default:
+			if high, over = mid, m; stays < 0 {
+				under /= 2
+			}
+			stays = -1
 		}
 	}
 	return high

@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/gofrs/flock"
@@ -99,22 +100,19 @@ func (l *Library) survey() ([]keptRecord, []Unfinished, []error) {
 	for _, k := range kept {
 		have[k.ID] = true
 	}
+	ids = slices.DeleteFunc(ids, func(id string) bool { return have[id] })
 	var open []Unfinished
 	var errs []error
 	added := 0
-	for _, id := range ids {
-		if have[id] {
-			continue
-		}
-		record, unfinished, err := l.sumUp(id)
+	for _, s := range l.sumUpAll(ids) {
 		switch {
-		case err != nil:
-			errs = append(errs, err)
-		case record != nil:
-			kept = append(kept, *record)
+		case s.err != nil:
+			errs = append(errs, s.err)
+		case s.record != nil:
+			kept = append(kept, *s.record)
 			added++
-		case unfinished != nil:
-			open = append(open, *unfinished)
+		case s.unfinished != nil:
+			open = append(open, *s.unfinished)
 		}
 	}
 	slices.SortStableFunc(kept, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
@@ -201,13 +199,22 @@ func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
 // of a large shelf take most of a second on one. One that cannot be read stays
 // empty.
 func decodeRecords(lines []keptRecord) {
+	onAllProcessors(len(lines), func(i int) {
+		if json.Unmarshal(lines[i].line, &lines[i].Record) != nil {
+			lines[i].Record = Record{}
+		}
+	})
+}
+
+// onAllProcessors does something n times, each with its number, on all
+// processors at once.
+func onAllProcessors(n int, do func(i int)) {
+	var next atomic.Int64
 	var all sync.WaitGroup
-	for part := range slices.Chunk(lines, max(1, len(lines)/runtime.GOMAXPROCS(0))) {
+	for range min(n, runtime.GOMAXPROCS(0)) {
 		all.Go(func() {
-			for i := range part {
-				if json.Unmarshal(part[i].line, &part[i].Record) != nil {
-					part[i].Record = Record{}
-				}
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
+				do(int(i))
 			}
 		})
 	}

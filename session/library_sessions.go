@@ -76,6 +76,23 @@ func (l *Library) Unfinished(scope string) ([]Unfinished, []error) {
 	return open, errs
 }
 
+// summedUp is what became of a journal that was summed up.
+type summedUp struct {
+	record     *keptRecord
+	unfinished *Unfinished
+	err        error
+}
+
+// sumUpAll sums up the sessions of these ids, in their order. A fold takes a
+// moment, and years of a large shelf are many.
+func (l *Library) sumUpAll(ids []string) []summedUp {
+	out := make([]summedUp, len(ids))
+	onAllProcessors(len(ids), func(i int) {
+		out[i].record, out[i].unfinished, out[i].err = l.sumUp(ids[i])
+	})
+	return out
+}
+
 // sumUp returns the record of session id, or that it is not finished. Both are
 // nil for a journal in which nothing stands yet.
 func (l *Library) sumUp(id string) (*keptRecord, *Unfinished, error) {
