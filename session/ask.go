@@ -50,6 +50,9 @@ func (s State) Ask() Ask {
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
 		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
 	}
+	if s.untold {
+		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
+	}
 	if step.Header != nil {
 		a.Header = *step.Header
 	}

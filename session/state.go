@@ -51,6 +51,7 @@ type State struct {
 	p, t      Spot
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
+	untold    bool // as it is shown only: moves are due and left to the person
 	last      lastTurn
 	gone      []optics.Move // of the secondary, after which its spot was nowhere
 	looked    looked        // at the last look, for what was not turned after all
@@ -167,6 +168,15 @@ func (s State) OnTarget() Spot { return s.t }
 
 // Told returns the moves that were told and not yet made, or nil.
 func (s State) Told() *Told { return s.told }
+
+// WithoutTold returns the state as it looks to somebody who is not told what to
+// turn. What a question itself asks to be turned is told all the same.
+func (s State) WithoutTold() State {
+	if s.told != nil && s.Ask().Want == WantReading {
+		s.told, s.untold = nil, true
+	}
+	return s
+}
 
 // Doubted reports whether the last reading is asked again.
 func (s State) Doubted() bool { return s.doubt != nil }

@@ -7,19 +7,16 @@ import (
 	"spotward/session"
 )
 
-// AdviceHidden reports whether the trainee goes without advice: the moves that
-// Work.State tells are not to be shown, and Work.Ask has none.
+// AdviceHidden reports whether the trainee goes without advice.
 func (w *Work) AdviceHidden() bool { return w.hidden }
 
-// Ask returns what is asked, as it is to be put to the person: while the advice
-// is hidden, without the moves that are told.
-func (w *Work) Ask() session.Ask {
-	ask := w.State().Ask()
-	if w.hidden && ask.Told != nil && ask.Want == session.WantReading {
-		ask.Told = nil
-		ask.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
+// Shown returns the state as it is to be shown: while the advice is hidden,
+// without the moves that are told.
+func (w *Work) Shown() session.State {
+	if w.hidden {
+		return w.State().WithoutTold()
 	}
-	return ask
+	return w.State()
 }
 
 // hide takes a line that hides the advice or shows it again.

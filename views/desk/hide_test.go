@@ -30,10 +30,11 @@ func TestGoingWithoutAdvice(t *testing.T) {
 	_, err = w.Line("hide")
 	require.NoError(t, err)
 	assert.True(t, w.AdviceHidden())
-	ask := w.Ask()
+	ask := w.Shown().Ask()
 	assert.Nil(t, ask.Told)
 	assert.Contains(t, ask.Say, "what you think right")
 	assert.Equal(t, told, w.State().Told(), "hidden, not gone")
+	assert.Nil(t, w.Shown().Told())
 	for _, line := range []string{"", "4 9", "other way"} {
 		_, err = w.Line(line)
 		assert.ErrorContains(t, err, "the advice is hidden", line)
@@ -50,7 +51,7 @@ func TestGoingWithoutAdvice(t *testing.T) {
 	_, err = w.Line("show")
 	require.NoError(t, err)
 	assert.False(t, w.AdviceHidden())
-	assert.Equal(t, w.State().Ask().Told, w.Ask().Told)
+	assert.Equal(t, w.State().Ask().Told, w.Shown().Ask().Told)
 	_, err = w.Line("")
 	require.NoError(t, err)
 }
@@ -64,7 +65,7 @@ func TestWhatAQuestionItselfAsksIsNotHidden(t *testing.T) {
 	}
 	_, err = w.Line("hide")
 	require.NoError(t, err)
-	assert.NotNil(t, w.Ask().Told, "the locks are eased as asked")
+	assert.NotNil(t, w.Shown().Ask().Told, "the locks are eased as asked")
 	_, err = w.Line("yes")
 	require.NoError(t, err)
 }

@@ -21,7 +21,7 @@ func (t *talk) welcome() {
 // ask puts the question that is pending: what has changed since the last one,
 // the moves, and the question itself last.
 func (t *talk) ask() {
-	ask := t.work.Ask()
+	ask := t.work.Shown().Ask()
 	t.place(ask)
 	t.cautions(ask)
 	t.question(ask)
@@ -29,7 +29,7 @@ func (t *talk) ask() {
 
 // again puts the pending question with everything that belongs to it.
 func (t *talk) again() {
-	ask := t.work.Ask()
+	ask := t.work.Shown().Ask()
 	t.header, t.goal = session.Header{}, ""
 	t.place(ask)
 	t.question(ask)

@@ -64,7 +64,7 @@ func (t *talk) run() error {
 // take sends a typed line and reports whether it was taken. One that cannot be
 // is answered by one line; the session stands as it was.
 func (t *talk) take(line string) bool {
-	asked := t.work.Ask()
+	asked := t.work.Shown().Ask()
 	echo, err := t.work.Line(line)
 	if err != nil {
 		t.say("Not taken: " + full(err.Error()))

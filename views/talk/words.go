@@ -27,7 +27,7 @@ func (t *talk) word(line string) bool {
 
 // help says what can be said here, and what can be said everywhere.
 func (t *talk) help() {
-	ask := t.work.Ask()
+	ask := t.work.Shown().Ask()
 	switch ask.Want {
 	case session.WantConfirm:
 		t.sayWhole("Here: Enter, or yes, when it is done.")
@@ -72,7 +72,7 @@ func (v *voice) readingHelp(f optics.Face) {
 
 // why says what a move rests on and what is likely to follow.
 func (t *talk) why() {
-	told := t.work.Ask().Told
+	told := t.work.Shown().Ask().Told
 	if told == nil && t.work.AdviceHidden() {
 		t.say("The advice is hidden. Show brings it back.")
 		return
@@ -108,7 +108,7 @@ func trustWords(trust float64) string {
 
 // remind says what the stage asks to be done and to beware of.
 func (t *talk) remind() {
-	st := t.work.Ask().Stage
+	st := t.work.Shown().Ask().Stage
 	if len(st.Do)+len(st.Beware) == 0 {
 		t.say("There is nothing special to beware of here.")
 	}

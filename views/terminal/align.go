@@ -24,7 +24,7 @@ type align struct {
 
 func newAlign(w *desk.Work) *align { return &align{work: w} }
 
-func (s *align) state() session.State { return s.work.State() }
+func (s *align) state() session.State { return s.work.Shown() }
 
 // practising reports whether the telescope is not there.
 func (s *align) practising() bool { return s.work.Bench != nil }
