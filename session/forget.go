@@ -30,6 +30,9 @@ func (l *Library) Forget(name string) (Forgotten, []error) {
 	if strings.TrimSpace(name) == "" {
 		return f, []error{errors.New("a name is wanted, as it stands in the records")}
 	}
+	if err := l.writable(); err != nil {
+		return f, []error{err}
+	}
 	ids, err := l.journalIDs()
 	if err != nil {
 		return f, []error{err}
