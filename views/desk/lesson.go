@@ -64,7 +64,7 @@ func (c *Class) See() string {
 
 // Can lists what can be done at the telescope in a task that is answered by
 // Line, beside answering; nil is nothing.
-func (c *Class) Can() []string {
+func (c *Class) Can() []practice.Act {
 	if t := c.Lesson.Tasks[c.task]; t.Kind == session.TaskDeed || t.Tests != nil {
 		return practice.Acts()
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"spotward/session"
+	"spotward/views/practice"
 )
 
 // Line takes the answer to a task that is not work. The reply is kind and says
@@ -55,12 +56,9 @@ func (c *Class) deed(t session.Task, text string) (reply string, done bool, err 
 		}
 		c.done = nil
 	}
-	reply = "Done: " + typed.Echo + " "
-	if !strings.HasSuffix(typed.Echo, ".") {
-		reply = "Done: " + typed.Echo + ". "
-	}
+	reply = "Done: " + strings.TrimSuffix(typed.Echo, ".") + ". "
 	if t.Kind != session.TaskDeed || word != t.Ends {
-		return reply + "You see: " + c.See(), true, nil
+		return strings.TrimSpace(reply), true, nil
 	}
 	if len(c.work.Bench.World().Deeds()) > c.deeds {
 		c.fail()
@@ -79,7 +77,7 @@ func (c *Class) judge(t session.Task, text string) (right bool, reply string, er
 	case session.TaskQuestion:
 		return c.choose(t, text)
 	case session.TaskDeed:
-		return false, "", fmt.Errorf("say what you do: one of %s", strings.Join(c.Can(), ", "))
+		return false, "", fmt.Errorf("say what you do: one of %s", practice.ActWords(c.Can()))
 	case session.TaskReading:
 		return c.place(t, text)
 	case session.TaskWay:

@@ -12,17 +12,17 @@ import (
 // takes none of what it is not told at a real one.
 const KindAct session.Kind = "act"
 
-// act is something that can be done to the telescope beside turning its screws.
-type act struct {
-	word string
-	echo string
+// Act is something that can be done to the telescope beside turning its screws.
+type Act struct {
+	Word string // that is typed for it
+	Echo string // what was done
 	do   func(*Bench)
 }
 
-// acts are in the order in which they are listed, which is no order in which
-// to do them.
-func acts() []act {
-	return []act{
+// Acts returns all that can be done to the telescope beside turning its screws.
+// They are in no order in which to do them.
+func Acts() []Act {
+	return []Act{
 		{"card off", "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
 		{"card on", "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
 		{"knock", "a knuckle on both cells", func(b *Bench) {
@@ -37,14 +37,13 @@ func acts() []act {
 	}
 }
 
-// Acts returns the words for all that can be done to the telescope beside
-// turning its screws.
-func Acts() []string {
-	var words []string
-	for _, a := range acts() {
-		words = append(words, a.word)
+// ActWords returns the words that are typed for acts, in a row.
+func ActWords(acts []Act) string {
+	words := make([]string, len(acts))
+	for i, a := range acts {
+		words[i] = a.Word
 	}
-	return words
+	return strings.Join(words, ", ")
 }
 
 // Act understands a line about something done to the telescope that the
@@ -55,11 +54,11 @@ func (b *Bench) Act(text string) (session.Typed, bool) {
 	if word == "reseat" {
 		word = "re-seat"
 	}
-	for _, a := range acts() {
-		if a.word != word {
+	for _, a := range Acts() {
+		if a.Word != word {
 			continue
 		}
-		echo := a.echo
+		echo := a.Echo
 		if word == "turn laser" {
 			echo += ". " + b.circleWords()
 		}
@@ -70,8 +69,8 @@ func (b *Bench) Act(text string) (session.Typed, bool) {
 
 // acted makes an act true.
 func (b *Bench) acted(word string) {
-	for _, a := range acts() {
-		if a.word == word {
+	for _, a := range Acts() {
+		if a.Word == word {
 			a.do(b)
 		}
 	}

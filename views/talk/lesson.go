@@ -8,6 +8,7 @@ import (
 
 	"spotward/session"
 	"spotward/views/desk"
+	"spotward/views/practice"
 )
 
 // Lesson plays a lesson over typed lines until it is over, quit, or r ends,
@@ -73,6 +74,9 @@ func (t *teaching) task() error {
 		if _, now := t.class.Task(); now != n {
 			return nil
 		}
+		if t.class.Can() != nil {
+			t.say("You see: " + t.class.See())
+		}
 	}
 }
 
@@ -90,7 +94,7 @@ func (t *teaching) pose(task session.Task) {
 
 func (t *teaching) help() {
 	if can := t.class.Can(); can != nil {
-		t.sayWhole("You can say: " + strings.Join(can, ", ") + ".")
+		t.sayWhole("You can say: " + practice.ActWords(can) + ".")
 	}
 	switch task, _ := t.class.Task(); task.Kind {
 	case session.TaskReading:

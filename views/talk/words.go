@@ -51,7 +51,7 @@ func (t *talk) help() {
 	if t.work.Bench != nil {
 		t.sayWhole("In practice: see says again what is to be seen. Enter after a move means turned as told.")
 		t.sayWhole("Hide hides the advice: you turn what you think right. Show shows it again.")
-		t.sayWhole("Any screw may be turned: lock B 1/8. And you can do this: " + strings.Join(practice.Acts(), ", ") + ".")
+		t.sayWhole("Any screw may be turned: lock B 1/8. And you can do this: " + practice.ActWords(practice.Acts()) + ".")
 	}
 }
 

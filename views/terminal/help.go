@@ -40,7 +40,8 @@ func helpFor(s screen) *sheet {
 			[2]string{"Enter", "after a move was told: turned as told, as well as hands do"},
 			[2]string{"B -1/4", "turned so instead"},
 			[2]string{"knock", "a knuckle on both cells, where a screw is sticky"},
-			[2]string{"card on   laser on", "also: card off, laser off, swing"})
+			[2]string{"card on   laser on", "also: card off, laser off, swing, turn laser, re-seat"},
+			[2]string{"hide   show", "the advice, to turn what you think right; and back"})
 	}
 	add("say where the spot is, from the middle of ring or hole",
 		[2]string{"4:30 12", "half past 4, 12 mm off; 430 12 and 4,5 12 are the same"},

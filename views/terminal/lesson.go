@@ -117,6 +117,8 @@ func (s *lessonPage) answer(a *app, word string) {
 		s.phase = lessonAnswered
 	} else if _, now := s.class.Task(); now != n {
 		s.phase = lessonAnswered
+	} else if s.class.Can() != nil {
+		s.look = lookFor(s.class) // what was done may have changed it
 	}
 }
 
@@ -125,6 +127,8 @@ func wanted(t session.Task) string {
 	switch t.Kind {
 	case session.TaskQuestion:
 		return fmt.Sprintf("a number from 1 to %d", len(t.Options))
+	case session.TaskDeed:
+		return "what you do; F1 lists what there is"
 	case session.TaskWay:
 		return "which way it went, as in 4:30, or low right"
 	}

@@ -146,6 +146,9 @@ func (s *lessonPage) drawOver(p *page) {
 	}
 	f.skip(1)
 	f.say(theme.Ink, desk.ResultWords(r))
+	for _, praise := range desk.Praise(r) {
+		f.item(theme.Good, "+", theme.Ink, praise)
+	}
 	for _, deed := range r.Deeds {
 		f.item(theme.Head, "-", theme.Ink, sentence("for next time: "+deed))
 	}
@@ -183,6 +186,8 @@ func (s *lessonPage) foot(sz sizes) foot {
 		f.prompt = "where is it?"
 	case session.TaskWay:
 		f.prompt = "which way?"
+	case session.TaskDeed:
+		f.prompt = "what first?"
 	}
 	if s.look != nil {
 		f.caution = s.reply
