@@ -119,12 +119,14 @@ func parseThread(text string) (string, error) {
 }
 
 // Guessed returns, in words, what the scope's file leaves out and Telescope
-// puts a usual figure for. Keys that share their words stand for each other.
+// puts a usual figure for. Keys that share their words stand for each other; of
+// the laser, a kit that is named has its say.
 func (s Scope) Guessed() []string {
 	fields := scopeFields()
 	said := map[string]bool{"": true}
+	byKit := s.Kit != "" && !s.Laser.Given()
 	for _, f := range fields {
-		if f.given(&s) {
+		if f.given(&s) || byKit && f.table == "laser" {
 			said[f.words] = true
 		}
 	}

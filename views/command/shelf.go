@@ -62,10 +62,13 @@ func (c *cli) listScopes() error {
 	}
 	scopes, errs := l.Scopes()
 	t := c.table()
-	fmt.Fprintln(t, "NAME\tAPERTURE\tFOCAL RATIO\tUSE")
+	fmt.Fprintln(t, "NAME\tAPERTURE\tFOCAL RATIO\tUSE\tKIT\tESTIMATES")
 	for _, s := range append([]session.Scope{session.Builtin()}, scopes...) {
-		tel := s.Telescope()
-		fmt.Fprintf(t, "%s\t%.0f mm\tf/%.1f\t%s\n", s.Name, tel.ApertureMM, tel.FocalRatio(), s.Use)
+		use := s.Use
+		if use == "" {
+			use = session.UseAllRound + ", a guess"
+		}
+		fmt.Fprintf(t, "%s\t%s\tf/%.1f\t%s\t%s\t%d\n", s.Name, s.Aperture.Text(), s.Telescope().FocalRatio(), use, orDash(s.Kit), len(s.Guessed()))
 	}
 	t.Flush()
 	c.warn(errs)
@@ -84,13 +87,19 @@ func (c *cli) showScope(name string) error {
 	if _, err = c.streams.Out.Write(session.EncodeScope(s)); err != nil {
 		return err
 	}
+	full, err := d.Library.WithKit(s)
+	if err != nil {
+		c.warn([]error{err})
+	} else if s.Kit != "" {
+		fmt.Fprintf(c.streams.Out, "\n# The laser is that of kit %s: spotward kits show %q\n", s.Kit, s.Kit)
+	}
 	if guessed := s.Guessed(); len(guessed) > 0 {
 		fmt.Fprintln(c.streams.Out, "\n# Left out, and taken as usual until it is measured or learnt:")
 		for _, g := range guessed {
 			fmt.Fprintf(c.streams.Out, "#   %s\n", g)
 		}
 	}
-	c.writeBudget(s.Telescope(), optics.Use(s.Use))
+	c.writeBudget(full.Telescope(), optics.Use(s.Use))
 	return nil
 }
 
