@@ -45,10 +45,6 @@ type Reading struct {
 // tellMM is the least distance that is told from the middle.
 const tellMM = 0.7
 
-// evenGlow is the contrast about a hole that is just seen: that of a spot
-// 0.7 mm off in a hole of 3 mm.
-const evenGlow = 0.32
-
 // Eyes returns what the person makes of the spot on a face.
 func (w *World) Eyes(f optics.Face) Reading {
 	c := newChance(w.seed, streamEyes, w.looks)
@@ -62,7 +58,7 @@ func (w *World) Eyes(f optics.Face) Reading {
 		r.Told = CantSee
 	case f == optics.FaceTarget && v.InHole:
 		r.Told = Home
-		r.Uneven = v.Glow.Len() > evenGlow
+		r.Uneven = v.Uneven()
 		w.read(&r, optics.Seen{Right: v.Glow.Right * tellMM, Up: v.Glow.Up * tellMM}, c)
 		r.MM, r.Dial, r.Seen = 0, optics.Dial{}, optics.Seen{}
 	case !v.Visible:

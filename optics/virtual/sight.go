@@ -70,13 +70,21 @@ const (
 	windowIs = 0.04 // what a window of glass reflects, about
 )
 
-// mouthMM is the radius of the drawtube's bore with an adapter in it, from
+// MouthMM is the radius of the drawtube's bore with an adapter in it, from
 // memory.
-const mouthMM = 16
+const MouthMM = 16
 
 // haloMM is how wide the scattered light about a spot is that lights the rim
 // of a hole: at it a spot 0.7 mm off the middle is just told from one in it.
 const haloMM = 5
+
+// evenGlow is the contrast about a hole that is just seen: that of a spot
+// 0.7 mm off in a hole of 3 mm.
+const evenGlow = 0.32
+
+// Uneven reports whether one side of the hole's rim glows brighter, as far as
+// anybody can tell.
+func (v Sight) Uneven() bool { return v.Glow.Len() > evenGlow }
 
 // Sight returns what is truly to be seen on a face.
 func (w *World) Sight(f optics.Face) Sight {
@@ -146,7 +154,7 @@ func (w *World) lookAtMouth(v *Sight, s optics.Spots) {
 	switch {
 	case s.Wall || w.missesSecondary(s.Return):
 		v.Unseen = NoBeam
-	case v.At.Len() < mouthMM:
+	case v.At.Len() < MouthMM:
 		v.Unseen, v.InHole = InHole, true
 	}
 }
@@ -157,7 +165,7 @@ func (w *World) lookAtTarget(v *Sight, s optics.Spots) {
 	v.Down = shareWithin(v.WidthMM, s.T.Len(), hole)
 	v.Bright = onPaper * w.comesBack(s) * (1 - v.Down)
 	switch {
-	case s.Wall || w.missesSecondary(s.Return) || w.atMouth(s).Len() > mouthMM:
+	case s.Wall || w.missesSecondary(s.Return) || w.atMouth(s).Len() > MouthMM:
 		v.Unseen = NoBeam
 	case s.T.Len() > w.real.Target.FaceRadiusMM:
 		v.Unseen = Beyond

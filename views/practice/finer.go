@@ -55,7 +55,7 @@ func shadowWords(t optics.Telescope, v virtual.Sight) string {
 	d := t.ToDial(v.Face, v.Seen)
 	switch {
 	case v.Unseen == virtual.LaserDark:
-		return "No red anywhere: the laser is dark."
+		return UnseenWords(v.Unseen)
 	case !v.Visible:
 		return "A wide red glow on the laser's face, and no shadow of a ring in it."
 	case d.Len() < eyesMM/2:

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/optics/virtual"
 	"spotward/session"
 )
 
@@ -29,7 +30,7 @@ func (b *Bench) See(s session.State) string {
 // turned once round in its holder.
 func (b *Bench) circleWords() string {
 	if !b.world.Lit() {
-		return "No red anywhere: the laser is dark."
+		return UnseenWords(virtual.LaserDark)
 	}
 	const places = 12
 	var at [places]optics.Tube

@@ -9,10 +9,6 @@ import (
 	"spotward/optics/virtual"
 )
 
-// evenGlow is the contrast about the rim of the hole under which nobody says
-// which side is brighter: that of a spot 0.7 mm off in a hole of 3 mm.
-const evenGlow = 0.32
-
 // seenWords says what is to be seen, for those who cannot see a drawing: where
 // to, in sixteenths of a turn, and how far by the things that are there to
 // measure by. It has no figures that one could copy, as a picture has none.
@@ -32,16 +28,22 @@ func seenWords(t optics.Telescope, v virtual.Sight) string {
 	return strings.Join(said, " ")
 }
 
+// UnseenWords says why nothing is to be seen, where one can tell; "" for any
+// other reason.
+func UnseenWords(u virtual.Unseen) string {
+	return map[virtual.Unseen]string{
+		virtual.LaserDark:  "No red anywhere: the laser is dark.",
+		virtual.Dim:        "Perhaps something, too faint to tell where.",
+		virtual.TurnedAway: "The laser's face is turned away.",
+		virtual.NoCard:     "No card is there to see it on.",
+	}[u]
+}
+
 func faceWords(t optics.Telescope, v virtual.Sight) string {
+	why := UnseenWords(v.Unseen)
 	switch {
-	case v.Unseen == virtual.LaserDark:
-		return "No red anywhere: the laser is dark."
-	case v.Unseen == virtual.Dim:
-		return "Perhaps something very faint: it cannot be told where."
-	case v.Unseen == virtual.TurnedAway:
-		return "The laser's face is turned away and cannot be seen."
-	case v.Unseen == virtual.NoCard:
-		return "No card is there to see it on."
+	case why != "":
+		return why
 	case v.Face == optics.FaceTarget && v.InHole:
 		return downTheHole(t, v)
 	case !v.Visible:
@@ -54,16 +56,12 @@ func faceWords(t optics.Telescope, v virtual.Sight) string {
 	case optics.FaceSecondary:
 		return onSecondary(t, v, d)
 	case optics.FaceMouth:
-		return fmt.Sprintf("Red on the drawtube's end, %s, %s.", whereTo(d), timesWords(d.Len()/mouthMM, "from its middle as the bore is from middle to wall"))
+		return fmt.Sprintf("Red on the drawtube's end, %s, %s.", whereTo(d), timesWords(d.Len()/virtual.MouthMM, "from its middle as the bore is from middle to wall"))
 	case optics.FaceTarget:
 		return onTarget(t, v, d)
 	}
 	return fmt.Sprintf("Red on the card, %s, %s.", whereTo(d), partWords(d.Len()/t.InnerRadiusMM, "its middle", "the tube's wall"))
 }
-
-// mouthMM is the radius of the drawtube's bore with an adapter in it, from
-// memory.
-const mouthMM = 16
 
 func faceName(f optics.Face) string {
 	switch f {
@@ -145,7 +143,7 @@ func ordinal(n int) string {
 }
 
 func downTheHole(t optics.Telescope, v virtual.Sight) string {
-	if v.Glow.Len() <= evenGlow {
+	if !v.Uneven() {
 		return "The spot goes down the hole: its rim glows evenly all round."
 	}
 	return "The spot goes down the hole: its rim glows brighter " + whereTo(t.ToDial(v.Face, v.Glow)) + "."

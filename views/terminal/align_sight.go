@@ -10,10 +10,6 @@ import (
 	"spotward/views/schematic"
 )
 
-// evenGlow is the contrast about the hole's rim under which nobody can say
-// which side is brighter: that of a spot 0.7 mm off in a hole of 3 mm.
-const evenGlow = 0.32
-
 // sight draws what one would see of the practice telescope: the thing itself,
 // without hours or figures.
 func (s *align) sight(p *page, st session.State) {
@@ -41,7 +37,7 @@ func sightOf(t optics.Telescope, face optics.Face, view practice.View, sz sizes)
 		away := t.ToDial(face, view.Outgoing.Seen)
 		spec.Object = schematic.SecondaryMirror{EdgeMM: t.MinorAxisMM / 2, Middle: optics.Dial{Right: -away.Right, Up: -away.Up}}
 	}
-	if face == optics.FaceTarget && view.InHole && view.Glow.Len() > evenGlow {
+	if face == optics.FaceTarget && view.InHole && view.Uneven() {
 		glow := t.ToDial(face, view.Glow)
 		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), t.Target.HoleRadiusMM)}}
 	}
@@ -60,16 +56,11 @@ func sightTitle(p *page, from optics.Station) []string {
 // besideSight says what the drawing of a sight cannot show: why nothing is
 // there, and how bright it is. It says nothing of where.
 func besideSight(v virtual.Sight) string {
+	why := practice.UnseenWords(v.Unseen)
 	switch {
-	case v.Unseen == virtual.LaserDark:
-		return "No red anywhere: the laser is dark."
-	case v.Unseen == virtual.Dim:
-		return "Perhaps something, too faint to tell."
-	case v.Unseen == virtual.TurnedAway:
-		return "The laser's face is turned away."
-	case v.Unseen == virtual.NoCard:
-		return "No card is there to see it on."
-	case v.Face == optics.FaceTarget && v.InHole && v.Glow.Len() > evenGlow:
+	case why != "":
+		return why
+	case v.Face == optics.FaceTarget && v.InHole && v.Uneven():
 		return "It goes down the hole; one side of the rim glows brighter."
 	case v.Face == optics.FaceTarget && v.InHole:
 		return "It goes down the hole; the rim glows evenly."
