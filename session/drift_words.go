@@ -47,5 +47,8 @@ func movedWords(tel optics.Telescope, f optics.Face, by *optics.Belief) string {
 	if by == nil {
 		return "not known"
 	}
+	if by.At.Len() < 0.5 {
+		return "not at all"
+	}
 	return fmt.Sprintf("%.0f mm to %s", by.At.Len(), ClockText(tel.TubeToDial(f, by.At)))
 }

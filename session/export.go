@@ -95,6 +95,14 @@ func exportColumns() []exportColumn {
 		exportColumn{"moves", func(r Record) string { return strconv.Itoa(r.Moves) }},
 		exportColumn{"nips", func(r Record) string { return strconv.Itoa(r.Nips) }},
 		exportColumn{"net_turns", func(r Record) string { return plainCell(strings.Join(r.NetTurnsWords(), "; ")) }},
+		exportColumn{"labels", func(r Record) string { return plainCell(strings.Join(r.LabelsWords(), "; ")) }},
+		exportColumn{"finer", func(r Record) string {
+			var out []string
+			for _, f := range r.Finer {
+				out = append(out, f.Words)
+			}
+			return plainCell(strings.Join(out, "; "))
+		}},
 		exportColumn{"left_out", func(r Record) string {
 			var out []string
 			for _, k := range r.Skips {
@@ -171,7 +179,7 @@ func plainCell(text string) string {
 func (r Record) NetTurnsWords() []string {
 	var out []string
 	for _, name := range slices.Sorted(maps.Keys(r.NetTurns)) {
-		out = append(out, fmt.Sprintf("%s %+.3g", name, r.NetTurns[name]))
+		out = append(out, fmt.Sprintf("%s %+.4g", name, r.NetTurns[name]))
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"spotward/optics"
 	"spotward/session"
 )
 
@@ -24,7 +25,9 @@ func TestExportCSV(t *testing.T) {
 			T: &session.Mark{Saw: session.SawGone},
 		},
 		Left:     session.Moment{P: &session.Mark{Saw: session.SawInRing}, Claimed: true, AxisErrorMM: 0.4, AxisErrorMaxMM: 1.2, Strehl: 0.98},
-		CircleMM: &circle, NetTurns: map[string]float64{"primary B": -0.5, "primary A": 0.25},
+		CircleMM: &circle, NetTurns: map[string]float64{"primary B": -0.5, "primary A": 0.1875},
+		Labels:  map[optics.Mirror]string{optics.Primary: session.LabelsAsAsked, optics.Secondary: session.LabelsReversed},
+		Finer:   []session.Finer{{Check: session.StageStar, Words: "a star is even"}},
 		Skips:   []session.Skipped{{Stage: session.StageSwing, Why: "no\nroom"}},
 		Trouble: []string{"=1+1"},
 	}
@@ -44,7 +47,7 @@ func TestExportCSV(t *testing.T) {
 		"found_p_right_mm": "-8.5", "found_p_up_mm": "3", "found_p_sigma_mm": "1.5", "found_p_saw": "place",
 		"found_t_saw": "gone", "found_t_right_mm": "", "found_axis_error_mm": "",
 		"left_p_right_mm": "0", "left_t_saw": "", "left_axis_error_mm": "0.4", "left_axis_error_max_mm": "1.2", "left_strehl": "0.98",
-		"laser_circle_mm": "2.5", "net_turns": "primary A +0.25; primary B -0.5", "left_out": "swing: no room", "noted": "'=1+1",
+		"laser_circle_mm": "2.5", "net_turns": "primary A +0.1875; primary B -0.5", "left_out": "swing: no room", "labels": "secondary reversed; primary as asked", "finer": "a star is even", "noted": "'=1+1",
 	} {
 		assert.Equal(t, want, got[name], name)
 	}

@@ -3,6 +3,7 @@ package session
 import (
 	"encoding/json"
 	"errors"
+	"strings"
 
 	"spotward/optics"
 )
@@ -32,6 +33,18 @@ func SpotWords(tel optics.Telescope, f optics.Face, m *Mark) string {
 		return placeText(f, at, "0")
 	}
 	return PlaceWords(f, at, at.Len())
+}
+
+// LabelsWords says, of each mirror whose screws have letters, where these were
+// found to stand: "primary as asked".
+func (r Record) LabelsWords() []string {
+	var out []string
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		if how := r.Labels[m]; how != "" {
+			out = append(out, string(m)+" "+strings.ReplaceAll(how, "_", " "))
+		}
+	}
+	return out
 }
 
 // ScopeUsed returns the scope that session r was made with: as its journal has

@@ -73,7 +73,10 @@ func (c *cli) writeKits(kits []session.KitRow) {
 			last = day(k.Last)
 		}
 		if k.CircleMM != nil {
-			circle = fmt.Sprintf("%.1f mm", *k.CircleMM)
+			circle = "still"
+			if *k.CircleMM > 0 {
+				circle = fmt.Sprintf("%.1f mm", *k.CircleMM)
+			}
 		}
 		if k.SeatMM > 0 {
 			seat = fmt.Sprintf("%.1f mm off", k.SeatMM)

@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -121,18 +122,20 @@ func (c *cli) showRecord(id string) error {
 	if err != nil {
 		return err
 	}
-	r, err := l.Record(id)
-	if err != nil {
+	records, _ := l.Records()
+	i := slices.IndexFunc(records, func(r session.Record) bool { return r.ID == id })
+	if i < 0 {
+		_, err := l.Record(id) // it says why there is none
 		return err
 	}
-	full := fullRecord{Record: r, total: map[string]float64{}}
+	full := fullRecord{Record: records[i], total: map[string]float64{}}
+	r := full.Record
 	if sc, err := l.ScopeUsed(r); err == nil {
 		tel := sc.Telescope()
 		full.tel = &tel
 	} else {
 		c.warn([]error{fmt.Errorf("the spots cannot be put into words: %w", err)})
 	}
-	records, _ := l.Records()
 	for _, other := range (session.Pick{Scope: r.Scope}).Of(records) {
 		if other.Practice == r.Practice && !other.Began.After(r.Began) {
 			for screw, n := range other.NetTurns {
@@ -182,15 +185,18 @@ func (r fullRecord) rows() []row {
 	out = append(out, r.moment("before the swing", r.BeforeSw)...)
 	out = append(out, r.moment("left", r.Left)...)
 	if r.CircleMM != nil {
-		out = append(out, row{"laser's circle", fmt.Sprintf("%.1f mm in radius", *r.CircleMM)})
+		out = append(out, row{"laser turned round", circleText(*r.CircleMM)})
 	}
 	if r.SeatMM > 0 {
 		out = append(out, row{"laser put back", fmt.Sprintf("%.1f mm from where it was", r.SeatMM)})
 	}
+	if labels := r.LabelsWords(); len(labels) > 0 {
+		out = append(out, row{"letters", strings.Join(labels, ", ")})
+	}
 	out = append(out, row{"looks, moves, nips", fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips)})
 	for _, screw := range r.NetTurnsWords() {
 		name := screw[:strings.LastIndex(screw, " ")]
-		out = append(out, row{"net turns", fmt.Sprintf("%s (%+.3g in all records)", screw, r.total[name])})
+		out = append(out, row{"net turns", fmt.Sprintf("%s (%+.4g in all records)", screw, r.total[name])})
 	}
 	out = append(out, r.taught()...)
 	for _, k := range r.Skips {
@@ -203,6 +209,14 @@ func (r fullRecord) rows() []row {
 		out = append(out, row{"noted", s})
 	}
 	return out
+}
+
+// circleText says what the spot did while the laser was turned in its holder.
+func circleText(radiusMM float64) string {
+	if radiusMM == 0 {
+		return "spot still"
+	}
+	return fmt.Sprintf("a circle of %.1f mm in radius", radiusMM)
 }
 
 // moment is both spots and the axis error at one time.

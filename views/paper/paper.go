@@ -118,6 +118,9 @@ func (p *page) work(r session.Record) {
 	default:
 		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
 	}
+	if labels := r.LabelsWords(); len(labels) > 0 {
+		p.Noted = append(p.Noted, clean("letters: "+strings.Join(labels, ", ")))
+	}
 	if r.SeatMM > 0 {
 		p.Noted = append(p.Noted, fmt.Sprintf("the laser came back %.1f mm from where it was", r.SeatMM))
 	}
@@ -145,6 +148,9 @@ const mostLooks, firstLooks = 26, 8
 
 func (p *page) way(w way) {
 	p.Cautions = w.cautions
+	if w.counted {
+		p.Noted = append(p.Noted, "everything was counted back before the tag")
+	}
 	p.Looks = w.looks
 	if n := len(w.looks); n > mostLooks {
 		p.Hidden = n - mostLooks

@@ -99,6 +99,7 @@ func TestPage(t *testing.T) {
 	for _, want := range []string{
 		"<h1>Dunlin</h1>", "Practice: on a telescope that is not there.", "A. Volunteer", s.Record.ID,
 		">ready<", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
+		"everything was counted back", "letters: ",
 		fmt.Sprintf("%.1f mm, at most %.1f", s.Record.Left.AxisErrorMM, s.Record.Left.AxisErrorMaxMM),
 	} {
 		assert.Contains(t, page, want)

@@ -31,6 +31,7 @@ type caution struct {
 type way struct {
 	looks    []look
 	cautions []caution
+	counted  bool // the kit, back into its box
 }
 
 // walk goes through the journal's events that are in force. What cannot be
@@ -58,6 +59,8 @@ func (s Sheet) walk() way {
 		case session.KindReading:
 			w.looks = append(w.looks, lookAt(st, ev, len(w.looks)+1, turned))
 			turned = nil
+		case session.KindConfirm:
+			w.counted = w.counted || st.Stage().ID == session.StagePutAway
 		}
 		if ev.Kind != session.KindBegin {
 			w.caution(st.Stage())
