@@ -88,6 +88,7 @@ func wellFormed(t require.TestingT, text string) {
 
 func TestPage(t *testing.T) {
 	s := played(t, 3, virtual.Easy)
+	s.Record.Labels = map[optics.Mirror]string{optics.Primary: session.LabelsReversed}
 	page := pageOf(t, s)
 	if dir := os.Getenv("PAGES"); dir != "" { // to be looked at in a browser
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "page.html"), []byte(page), 0o644))
@@ -99,7 +100,7 @@ func TestPage(t *testing.T) {
 	for _, want := range []string{
 		"<h1>Dunlin</h1>", "Practice: on a telescope that is not there.", "A. Volunteer", s.Record.ID,
 		">ready<", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
-		"everything was counted back", "letters: ",
+		"everything was counted back", "letters: primary reversed",
 		fmt.Sprintf("%.1f mm, at most %.1f", s.Record.Left.AxisErrorMM, s.Record.Left.AxisErrorMaxMM),
 	} {
 		assert.Contains(t, page, want)
