@@ -85,3 +85,15 @@ func TestKitIsNotBlamedForChance(t *testing.T) {
 	}
 	assert.LessOrEqual(t, blamed, 1)
 }
+
+func TestMovedWords(t *testing.T) {
+	tel := session.Builtin().Telescope()
+	for _, c := range []struct {
+		mm   float64
+		says string
+	}{{0.4, "not at all"}, {3, "3 mm to 2:00"}} {
+		i := session.Interval{P: &optics.Belief{At: optics.Tube{X: c.mm}}}
+		assert.Equal(t, c.says, i.PrimaryWords(tel))
+	}
+	assert.Equal(t, "not known", session.Interval{}.PrimaryWords(tel))
+}

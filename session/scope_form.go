@@ -62,9 +62,6 @@ func (f *Form) Scope() Scope {
 			_, _ = q.set(&s, text) // it was taken before
 		}
 	}
-	if s.Kit != "" {
-		s.Laser = Laser{}
-	}
 	return s
 }
 
