@@ -73,7 +73,7 @@ func (s *scopePage) deeds() []deed {
 	return append(append([]deed{
 		{"align", "align it"},
 		{"check", "check only: is it worth touching?"},
-	}, easy...), records, deed{"edit", "its description: measure an estimate, mend what is wrong"})
+	}, easy...), records, deed{"edit", "edit its description: measure an estimate, mend what is wrong"})
 }
 
 func (s *scopePage) draw(p *page, _ string) {
@@ -95,12 +95,18 @@ func (s *scopePage) draw(p *page, _ string) {
 			f.item(theme.Head, "-", theme.Ink, h)
 		}
 	}
-	if guessed := s.scope.Guessed(); len(guessed) > 0 {
-		f.skip(1)
-		f.say(theme.Label, "Not in its file, so taken as usual until it is measured or learnt:")
-		for _, g := range guessed {
-			f.item(theme.Label, "-", theme.Label, g)
-		}
+	guessed := s.scope.Guessed()
+	if len(guessed) == 0 {
+		return
+	}
+	f.skip(1)
+	if !f.fits(append(guessed, ""), 2) {
+		f.say(theme.Label, fmt.Sprintf("Of %d figures nothing is said in its file: they are taken as usual until they are measured or learnt.", len(guessed)))
+		return
+	}
+	f.say(theme.Label, "Not in its file, so taken as usual until it is measured or learnt:")
+	for _, g := range guessed {
+		f.item(theme.Label, "-", theme.Label, g)
 	}
 }
 
