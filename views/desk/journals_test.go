@@ -148,7 +148,7 @@ func kept(t *testing.T) map[string][]session.Line {
 func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 	over := 0
 	for name, lines := range kept(t) {
-		frames, err := desk.FramesOf(lines)
+		frames, err := desk.FramesOf(lines, "test")
 		require.NoError(t, err, name)
 		require.Len(t, frames, len(lines), name)
 		told := 1
@@ -181,6 +181,38 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 	assert.GreaterOrEqual(t, over, len(keptSessions))
 }
 
+// What was to be seen, and what the hand felt, is told by the program that made
+// the telescope, once each, and by no other.
+func TestWhatWasToBeSeenIsToldByItsOwnProgram(t *testing.T) {
+	d := newDesk(t)
+	w, err := d.Practice(session.Builtin(), session.World{Seed: 7, Level: "usual"})
+	require.NoError(t, err)
+	finish(t, w)
+	id, err := w.Close()
+	require.NoError(t, err)
+	frames, _, err := d.Replay(id)
+	require.NoError(t, err)
+	seen, felt := 0, 0
+	for _, f := range frames {
+		if f.See != "" {
+			seen++
+		}
+		if f.Felt != "" {
+			felt++
+			assert.LessOrEqual(t, strings.Count(f.Felt, "it is stuck"), 1, f.Felt)
+		}
+	}
+	assert.Greater(t, seen, 10)
+	assert.Greater(t, felt, 1, "a screw is stuck in it, more than once")
+	d.Program = "another"
+	frames, _, err = d.Replay(id)
+	require.NoError(t, err)
+	for _, f := range frames {
+		assert.Empty(t, f.See)
+		assert.Empty(t, f.Felt)
+	}
+}
+
 // The records of the kept journals, as they were when they were kept: whatever
 // the program learns, what was done stays what was done.
 func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
@@ -208,7 +240,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 func TestKeptSessionsAreWhatTheyAreKeptFor(t *testing.T) {
 	journals := kept(t)
 	has := func(name string, want func(desk.Frame) bool) {
-		frames, err := desk.FramesOf(journals[name])
+		frames, err := desk.FramesOf(journals[name], "test")
 		require.NoError(t, err)
 		for _, f := range frames {
 			if want(f) {

@@ -26,12 +26,14 @@ func (d *Desk) Replay(id string) ([]Frame, session.Report, error) {
 	if err != nil {
 		return nil, report, err
 	}
-	frames, err := FramesOf(lines)
+	frames, err := FramesOf(lines, d.Program)
 	return frames, report, err
 }
 
-// FramesOf returns the frames of a journal's lines.
-func FramesOf(lines []session.Line) ([]Frame, error) {
+// FramesOf returns the frames of a journal's lines. What was to be seen and felt
+// on a practice telescope is told only by the program that had made it:
+// another's may differ in what nobody wrote down.
+func FramesOf(lines []session.Line, program string) ([]Frame, error) {
 	events, err := session.Events(lines)
 	if err != nil {
 		return nil, err
@@ -43,6 +45,9 @@ func FramesOf(lines []session.Line) ([]Frame, error) {
 	}
 	for i := range frames {
 		frames[i].T = lines[i].T
+		if events[0].Program != program {
+			frames[i].See, frames[i].Felt = "", ""
+		}
 	}
 	return frames, nil
 }
@@ -53,24 +58,22 @@ func framesOf(events []session.Event) ([]Frame, error) {
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
-	felt := "" // by all hands so far
+	felt := "" // so far
 	for i, ev := range events {
 		next, err := session.Apply(s, ev)
 		if err != nil {
 			return frames, err
 		}
 		if i == 0 {
-			// A telescope that can no longer be made is missed only by what was
-			// to be seen on it.
+			// A telescope that can no longer be made is missed only by that.
 			w.Bench, _ = benchFor(next)
 		} else if w.Bench != nil {
 			w.Bench.Happened(s, next, ev)
 		}
 		s = next
-		f := Frame{Event: ev, State: s}
-		if all := w.Felt(); ev.Kind == session.KindHand {
-			f.Felt, felt = strings.TrimSpace(strings.TrimPrefix(all, felt)), all
-		}
+		all := w.Felt()
+		f := Frame{Event: ev, State: s, Felt: strings.TrimSpace(strings.TrimPrefix(all, felt))}
+		felt = all
 		if w.Bench != nil && !s.Over {
 			f.See = w.Bench.See(s)
 		}

@@ -39,7 +39,7 @@ type PlotPoint struct {
 // Sizes of a plot's marks, columns, and the columns left of it.
 const (
 	plotMark   = 1.05
-	plotGutter = 6
+	plotGutter = 7
 	dottedStep = 3 // dots
 )
 
@@ -47,7 +47,7 @@ const (
 func (c *Canvas) Plot(r Rect, s PlotSpec) {
 	margin := max(Width(s.AllowedWord), s.wordsWide()) + 2
 	g := plotGrid{c: c, spec: s, in: Rect{r.X + plotGutter, r.Y, r.W - plotGutter - margin, r.H - 1}}
-	if g.in.W < 8 || g.in.H < 2 || !(s.AllowedMM > 0) || !(s.To >= s.From) {
+	if g.in.W < 8 || g.in.H < 2 || !(s.AllowedMM > 0 && s.AllowedMM < mostPlotted) || !(s.To >= s.From) {
 		return
 	}
 	g.low, g.high = s.span()
@@ -77,6 +77,9 @@ func (s PlotSpec) wordsWide() int {
 	return wide
 }
 
+// mostPlotted is more than any telescope is out by, mm.
+const mostPlotted = 1e4
+
 // lowest is the part of what is allowed below which nothing is told apart.
 const lowest = 0.2
 
@@ -94,7 +97,7 @@ func (s PlotSpec) span() (low, high float64) {
 }
 
 func (p PlotPoint) drawable() bool {
-	return p.MM >= 0 && !math.IsInf(p.MM, 0) && !math.IsNaN(p.X) && !math.IsInf(p.X, 0)
+	return p.MM >= 0 && p.MM < mostPlotted && !math.IsNaN(p.X) && !math.IsInf(p.X, 0)
 }
 
 // plotGrid is where values lie on the canvas.
@@ -154,7 +157,7 @@ func (g plotGrid) axis() {
 			continue
 		}
 		text := strconv.FormatFloat(mm, 'g', -1, 64)
-		if len(taken) == 0 {
+		if len(taken) == 0 && Width(text+g.unit()) < plotGutter {
 			text += g.unit()
 		}
 		taken[row] = true
@@ -303,13 +306,15 @@ func (g plotGrid) word(l PlotLine) {
 
 // Spark draws values in a row, a column each: one dot high is within what is
 // allowed of it, which is 1, and each dot more is twice as much again. Below 0
-// is a value that is not known, and leaves its column empty. Where there are
-// not four dots to a cell it is figures, 9 for 9 and more.
+// is a value that is not known: a faint dot. Where there are not four dots to a
+// cell it is figures, 9 for 9 and more.
 func (c *Canvas) Spark(col, row int, values []float64) {
 	for n, v := range values {
 		if !(v >= 0) {
 			if c.set.high < 4 {
 				c.put(col+n, row, "-", 1, theme.Line)
+			} else {
+				c.dot(dot{c.set.wide * (col + n), c.set.high*row + c.set.high - 1}, pen{onTrail, theme.Line})
 			}
 			continue
 		}

@@ -97,9 +97,7 @@ func (p *player) tell(st desk.Step, before session.StageID) {
 	p.sayWhole(fmt.Sprintf("Step %d, %s.", p.at+1, st.Frames[0].T.Local().Format("15:04:05")))
 	for _, f := range st.Frames {
 		p.say(full(f.Words()))
-		if f.Event.Kind == session.KindHand {
-			p.say(f.Felt)
-		}
+		p.say(f.Felt)
 	}
 	last := st.Last()
 	if e, most, ok := last.State.AxisError(); ok {

@@ -105,7 +105,7 @@ func newCompare(d *desk.Desk, a, b session.Record) (screen, error) {
 	for _, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
 		al.pictures = append(al.pictures, comparedFace(sides, f)...)
 	}
-	al.plotHead = "axis error after each look, in times what was allowed then"
+	al.plotHead = "axis error after each look; 1x was allowed"
 	al.plot = comparedPlot(sides)
 	al.parts = append(comparedParts(sides), betweenParts(d, sides)...)
 	return &albumPage{album: al}, nil

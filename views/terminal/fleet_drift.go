@@ -19,7 +19,7 @@ func driftPage(shelf session.Shelf, row session.FleetRow) screen {
 			records = append(records, r)
 		}
 	}
-	al := album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: rings as found, discs as left, wedges off the face", plot: driftPlot(records)}
+	al := album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: ring found, disc left, wedge off the face", plot: driftPlot(records)}
 	if n := len(records); n > 0 {
 		al.note = "tag: " + tagWords(row.Tag)
 		al.parts = driftParts(row, telescopeOf(shelf, row.Scope, records[n-1]))

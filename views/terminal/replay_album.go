@@ -156,7 +156,7 @@ func (b *album) drawPlot(p *page, r schematic.Rect) {
 	}
 	head := b.plotHead
 	if p.ASCII() {
-		head = strings.NewReplacer("rings", "o", "discs", "*", "wedges", "^").Replace(head)
+		head = strings.NewReplacer("ring ", "o ", "disc ", "* ", "wedge ", "^ ").Replace(head)
 	}
 	p.TextMax(r.X, r.Y, r.W, theme.Label, head)
 	r.Y, r.H = r.Y+1, r.H-1
@@ -203,9 +203,9 @@ func pictureRow(p *page, r schematic.Rect, radius float64, row []picture) {
 }
 
 // thinned takes the words off marks that stand so near others that they would
-// not be told apart: those with a name keep it.
+// not be told apart. A name is kept for longer than a number.
 func thinned(s schematic.FaceSpec, radius float64) schematic.FaceSpec {
-	const apart = 5 // columns
+	apart := map[bool]float64{true: 2, false: 5} // columns, by whether it is a name
 	trail := append([]schematic.Mark(nil), s.Trail...)
 	var worded []optics.Dial
 	if s.Now != nil {
@@ -217,7 +217,7 @@ func thinned(s schematic.FaceSpec, radius float64) schematic.FaceSpec {
 				continue
 			}
 			for _, w := range worded {
-				if !named && math.Hypot(m.At.Right-w.Right, m.At.Up-w.Up)*radius/s.RimMM < apart {
+				if math.Hypot(m.At.Right-w.Right, m.At.Up-w.Up)*radius/s.RimMM < apart[named] {
 					trail[i].Word = ""
 				}
 			}

@@ -142,25 +142,31 @@ func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
 		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, desk.ToldTurns(*told))
 		if told.Why != "" {
 			why := told.Why + " (" + sure(told.Trust) + ")"
-			if room := (f.r.W - 6) * f.r.H; len(why) > room {
-				why = cutClause(told.Why, room-8)
+			r := f.r
+			r.W -= 6
+			if len(schematic.Wrap(why, r.W)) > r.H {
+				why = cutClause(told.Why, roomFor(r))
 			}
 			f.item(theme.Label, "why  ", theme.Ink, why)
 		}
 	}
 	if see := s.steps[s.at].Last().See; see != "" && f.r.H > 2 && !p.narrow() {
 		f.skip(1)
-		f.say(theme.Ink, "Then to be seen: "+see)
+		f.say(theme.Ink, cutClause("Then to be seen: "+see, roomFor(f.r)))
 	}
 	at := schematic.Rect{X: r.X, Y: r.Y + r.H - known, W: r.W, H: known}
 	knownThen(p, at, st)
 }
 
+// roomFor is how long a text surely fits r: words do not fill their rows.
+func roomFor(r schematic.Rect) int { return max(r.W, r.W*r.H-6*(r.H-1)) }
+
 // happened says what was asked, and what the person said and did.
 func (s *past) happened(f *flow) {
 	step := s.steps[s.at]
 	if before := s.before(); !f.p.narrow() && !before.Over {
-		f.item(theme.Label, "asked", theme.Label, before.Ask().Say)
+		r := schematic.Rect{W: f.r.W - 6, H: 2}
+		f.item(theme.Label, "asked", theme.Label, cutClause(before.Ask().Say, roomFor(r)))
 	}
 	for i, line := range stepLines(step) {
 		role := theme.Ink
@@ -185,13 +191,13 @@ func stepLines(step desk.Step) []string {
 		case session.KindAdvised:
 		case session.KindHand:
 			hands = append(hands, fr.Event.Turned...)
-			if fr.Felt != "" {
-				felt = append(felt, fr.Felt)
-			}
 		case session.KindTurned:
 			said = append(said, "Said to be turned: "+session.TurnedWords(fr.Event.Turned))
 		default:
 			said = append([]string{fr.Words()}, said...)
+		}
+		if fr.Felt != "" {
+			felt = append(felt, fr.Felt)
 		}
 	}
 	if len(hands) > 0 {
