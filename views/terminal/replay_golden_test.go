@@ -34,29 +34,35 @@ func TestGoldenLookingBack(t *testing.T) {
 				requireFits(t, view, c.cols, c.rows)
 				out.WriteString("-- " + name + "\n" + view + "\n")
 			}
-			p := lookingBack(t, c.cols, c.rows, c.o, c.env, "usual")
-			for _, at := range []string{"first", "step 14", "step 31", "step 50", "last"} {
-				p.enters(at)
-				show(at, p)
-			}
-			for p.past().album.more() {
-				p.press(tea.KeyRight)
-				show("next page", p)
-			}
-			p.enters("step 31")
-			p.enters("why")
-			show("why", p)
-			for _, name := range []string{"left-alone", "secondary-stuck"} {
-				p = lookingBack(t, c.cols, c.rows, c.o, c.env, name)
-				p.press(tea.KeyEnd)
+			whole := c.o.Theme == "" // the words are the same in all colours
+			pages := func(name string, p *player, al *album) {
 				show(name, p)
+				for whole && al.more() {
+					p.press(tea.KeyRight)
+					show("next page", p)
+				}
+			}
+			p := lookingBack(t, c.cols, c.rows, c.o, c.env, "usual")
+			for _, at := range []string{"first", "step 14", "step 31", "step 50"} {
+				p.enters(at)
+				if whole || at == "step 14" {
+					show(at, p)
+				}
+			}
+			p.enters("last")
+			pages("last", p, &p.past().album)
+			if whole {
+				p.enters("step 31")
+				p.enters("why")
+				show("why", p)
+				for _, name := range []string{"left-alone", "secondary-stuck"} {
+					p = lookingBack(t, c.cols, c.rows, c.o, c.env, name)
+					p.press(tea.KeyEnd)
+					show(name, p)
+				}
 			}
 			p = lookingBack(t, c.cols, c.rows, c.o, c.env, "both-mirrors", "usual")
-			show("compare", p)
-			for p.top().screen.(*albumPage).album.more() {
-				p.press(tea.KeyRight)
-				show("next page", p)
-			}
+			pages("compare", p, &p.top().screen.(*albumPage).album)
 			p = inShed(t, dir, c.cols, c.rows, c.o, c.env)
 			show("fleet", p)
 			p.enters("2")
