@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -49,27 +48,6 @@ func recordsOf(kept []keptRecord) []Record {
 		out[i] = k.Record
 	}
 	return out
-}
-
-// Record returns the record of session id.
-func (l *Library) Record(id string) (Record, error) {
-	kept, open, errs := l.survey()
-	for _, k := range kept {
-		if k.ID == id {
-			return k.Record, nil
-		}
-	}
-	for _, o := range open {
-		if o.ID == id {
-			return Record{}, fmt.Errorf("session %s is not finished: go on with it by --resume %s", id, id)
-		}
-	}
-	for _, err := range errs {
-		if strings.Contains(err.Error(), id) {
-			return Record{}, err
-		}
-	}
-	return Record{}, fmt.Errorf("no record %s here: spotward records lists them", show(id))
 }
 
 // AppendRecord keeps the record of a session.

@@ -233,3 +233,32 @@ func TestRecordAfterATornOne(t *testing.T) {
 	require.NoError(t, l.AppendRecord(session.Record{V: 1, ID: id(2)}))
 	require.NotContains(t, readFile(t, recordsPath(l)), "x")
 }
+
+func TestRecordThatIsMeant(t *testing.T) {
+	l := openLibrary(t)
+	for _, r := range []session.Record{
+		{ID: "20260301T190000Z-00a1", Scope: "Heron"}, {ID: "20260302T190000Z-10b2", Scope: "Heron"},
+		{ID: "20260303T190000Z-00a1", Scope: "Wren"}, {ID: "20260304T190000Z-10a1", Scope: "Wren"},
+	} {
+		r.V, r.Outcome = 1, "aligned"
+		require.NoError(t, l.AppendRecord(r))
+	}
+	for _, c := range []struct{ meant, id, says string }{
+		{"20260301T190000Z-00a1", "20260301T190000Z-00a1", ""},
+		{"10b2", "20260302T190000Z-10b2", ""},
+		{"heron", "20260302T190000Z-10b2", ""},
+		{"WREN", "20260304T190000Z-10a1", ""},
+		{"00a1", "", "2 records end in"},
+		{"0a1", "", "no record"},
+		{"", "", "no record"},
+	} {
+		r, err := l.Record(c.meant)
+		assert.Equal(t, c.id, r.ID, c.meant)
+		if c.says == "" {
+			assert.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, c.says)
+		assertPlain(t, err)
+	}
+}

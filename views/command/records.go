@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -18,6 +17,8 @@ func (c *cli) recordsCommand() *cobra.Command {
 	var pick picking
 	cmd := &cobra.Command{
 		Use: "records [SCOPE]", Short: "What was done", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
+		Long: `What was done. Where an ID is asked for, the last four of it or more will do,
+or a scope's name: the last record of it is meant then.`,
 		Example: `  spotward records                             all, oldest first
   spotward records heron --since 2026-03-01    one scope, from that day on
   spotward records fleet                       how every scope and kit is
@@ -122,14 +123,11 @@ func (c *cli) showRecord(id string) error {
 	if err != nil {
 		return err
 	}
-	records, _ := l.Records()
-	i := slices.IndexFunc(records, func(r session.Record) bool { return r.ID == id })
-	if i < 0 {
-		_, err := l.Record(id) // it says why there is none
+	r, records, err := l.RecordAmong(id)
+	if err != nil {
 		return err
 	}
-	full := fullRecord{Record: records[i], total: map[string]float64{}}
-	r := full.Record
+	full := fullRecord{Record: r, total: map[string]float64{}}
 	if sc, err := l.ScopeUsed(r); err == nil {
 		tel := sc.Telescope()
 		full.tel = &tel

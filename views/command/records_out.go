@@ -36,7 +36,7 @@ func (c *cli) print(id, to string, label bool) error {
 	if sheet.Scope, err = l.ScopeUsed(r); err != nil {
 		return err
 	}
-	lines, _, err := l.ReadJournal(id)
+	lines, _, err := l.ReadJournal(r.ID)
 	if err != nil {
 		c.warn([]error{fmt.Errorf("without the way of the spot: %w", err)})
 	}

@@ -144,6 +144,12 @@ func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
 	for _, want := range []string{"Ada", "on the primary", "return spot", "in all records", "a turn moves the spot", "Strehl"} {
 		assert.Contains(t, full, want)
 	}
+	latest, _ := run(t, 0, "records", "show", "heron", data)
+	assert.Contains(t, latest, ids[len(ids)-1], "by the scope's name, its last")
+	again, _ := run(t, 0, "records", "show", ids[1][len(ids[1])-6:], data)
+	assert.Equal(t, full, again, "by the end of its id")
+	told, _ := run(t, 0, "records", "replay", "heron", "--plain", data)
+	assert.Contains(t, told, "Heron")
 	both, _ := run(t, 0, "records", "compare", ids[2], ids[1], data)
 	assert.Less(t, strings.Index(both, ids[1]), strings.Index(both, ids[2]), "the older one first")
 	assert.Contains(t, both, "That points to:")
@@ -188,8 +194,8 @@ func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
 	assert.Contains(t, said, fmt.Sprintf("out of %d records and %d journals", len(ids), len(ids)))
 	list, _ = run(t, 0, "records", data)
 	assert.NotContains(t, list, "Ada")
-	again, _ := run(t, 0, "records", "drift", "heron", data)
-	assert.Equal(t, drift, again)
+	still, _ := run(t, 0, "records", "drift", "heron", data)
+	assert.Equal(t, drift, still)
 }
 
 func TestScopesCopy(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"spotward/session"
 	"spotward/views/talk"
 	"spotward/views/terminal"
 )
@@ -37,7 +38,23 @@ func (c *cli) lookBack(ids []string) error {
 	if err != nil {
 		return err
 	}
-	return c.drawn(d, terminal.Options{Start: terminal.StartRecords, Records: ids})
+	whole := make([]string, len(ids))
+	for i, id := range ids {
+		whole[i] = wholeID(d.Library, id)
+	}
+	return c.drawn(d, terminal.Options{Start: terminal.StartRecords, Records: whole})
+}
+
+// wholeID returns the id of the record that is meant; of a session that is not
+// over, or that cannot be summed up, id is it.
+func wholeID(l *session.Library, id string) string {
+	if l == nil {
+		return id
+	}
+	if r, err := l.Record(id); err == nil {
+		return r.ID
+	}
+	return id
 }
 
 // tellAgain tells a session in sentences.
@@ -49,7 +66,7 @@ func (c *cli) tellAgain(id string) error {
 	if d.Library == nil {
 		return usage("there is nothing to replay with --no-record")
 	}
-	frames, report, err := d.Replay(id)
+	frames, report, err := d.Replay(wholeID(d.Library, id))
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,61 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Record returns the record of the session that is meant: by its id, by how
+// that ends, or, by a scope's name, the last one on it.
+func (l *Library) Record(meant string) (Record, error) {
+	r, _, err := l.RecordAmong(meant)
+	return r, err
+}
+
+// RecordAmong returns the record that is meant, as Record does, and all
+// records, oldest first.
+func (l *Library) RecordAmong(meant string) (Record, []Record, error) {
+	kept, open, errs := l.survey()
+	all := recordsOf(kept)
+	if r, err := recordMeant(all, meant); err != nil || r.ID != "" {
+		return r, all, err
+	}
+	for _, o := range open {
+		if o.ID == meant {
+			return Record{}, all, fmt.Errorf("session %s is not finished: go on with it by --resume %s", o.ID, o.ID)
+		}
+	}
+	for _, err := range errs {
+		if meant != "" && strings.Contains(err.Error(), meant) {
+			return Record{}, all, err
+		}
+	}
+	return Record{}, all, fmt.Errorf("no record %s here: spotward records lists them", show(meant))
+}
+
+// leastEnding is how much of an id's end names it.
+const leastEnding = 4
+
+// recordMeant returns the record that is meant, none if none is; the error is
+// that several are.
+func recordMeant(records []Record, meant string) (Record, error) {
+	var ends []Record
+	var last Record
+	for _, r := range records {
+		switch {
+		case r.ID == meant:
+			return r, nil
+		case len(meant) >= leastEnding && strings.HasSuffix(r.ID, meant):
+			ends = append(ends, r)
+		case SameName(r.Scope, meant):
+			last = r
+		}
+	}
+	if len(ends) > 1 {
+		return Record{}, fmt.Errorf("%d records end in %s: say more of the id, as in %s", len(ends), show(meant), ends[0].ID)
+	}
+	if len(ends) == 1 {
+		return ends[0], nil
+	}
+	return last, nil
+}
