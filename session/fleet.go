@@ -63,7 +63,7 @@ func (s Shelf) FleetAt(now time.Time) Fleet {
 	var all []Interval
 	for _, sc := range s.Scopes {
 		records := of[nameKey(sc.Name)]
-		row := FleetRow{Scope: sc.Name, Drift: DriftOf(records, s.Telescopes(sc))}
+		row := FleetRow{Scope: sc.Name, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc))}
 		all = append(all, row.Drift.Intervals...)
 		row.fill(records)
 		f.Scopes = append(f.Scopes, row)

@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
@@ -131,7 +132,11 @@ func (c *cli) retireScope(name string) error {
 	if err != nil {
 		return err
 	}
-	return l.RetireScope(name)
+	if err := l.RetireScope(name); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.streams.Out, "%s is off the shelf. Its records stay; its file is among those in %s.\n", oneLine(name), filepath.Join(l.Dir(), "scopes", "retired"))
+	return nil
 }
 
 func (c *cli) copyScope(from, to string) error {

@@ -50,14 +50,21 @@ func TestDescribedOverAPipe(t *testing.T) {
 	assert.Contains(t, file, "from_primary_mm = 1000")
 	assert.Contains(t, file, `kit = "Red box"`)
 
+	fleet, _ := run(t, 0, "records", "fleet", data)
+	assert.Regexp(t, `Wren +- +never +- +- `, fleet)
+
 	typing(t, 0, []string{"Linnet", "done", ""}, "scopes", "new", "--like", "wren", data)
 	file, _ = run(t, 0, "scopes", "show", "linnet", data)
 	assert.Contains(t, file, "from_primary_mm = 1000")
+	said, _ = run(t, 0, "scopes", "retire", "linnet", data)
+	assert.Contains(t, said, "off the shelf")
+	_, errs := run(t, 1, "scopes", "edit", "linnet", data)
+	assert.Contains(t, errs, "is retired")
 	typing(t, 0, []string{"rings", "7", ""}, "kits", "edit", "Red box", data)
 	kits, _ = run(t, 0, "kits", data)
 	assert.Contains(t, kits, "7, 2 mm apart")
 	for _, args := range [][]string{{"scopes", "new", "--like", "crane"}, {"scopes", "edit", "crane"}, {"kits", "new", "--like", "x"}, {"kits", "edit", "x"}} {
-		_, errs := run(t, 1, append(args, data)...)
+		_, errs = run(t, 1, append(args, data)...)
 		assert.Contains(t, errs, "here: spotward", args)
 		assert.Equal(t, 1, strings.Count(errs, "\n"))
 	}
