@@ -110,27 +110,69 @@ func (d dial) outside(x, y float64, role theme.Role, word string) {
 	d.nearestFree(x*r, y*r, d.r/2, role, word)
 }
 
+// coverFar is how many columns farther off a word may stand before it rather
+// covers what is only ruled or hatched there.
+const coverFar = 8
+
 // nearestFree writes a word at the place nearest to (x, y) where it covers
-// nothing; places inside the rim count as farther by the given columns. Where
-// nothing is free the word is left out.
+// nothing, or at most rings and hatching; places inside the rim count as
+// farther by the given columns. Where nothing is free the word is left out.
 func (d dial) nearestFree(x, y, inside float64, role theme.Role, word string) {
 	w := Width(word)
 	best, least := Rect{}, math.Inf(1)
 	for row := d.within.Y; row < d.within.Y+d.within.H; row++ {
+		if off := (d.row()-float64(row))*d.c.aspect - y; math.Abs(off) >= least {
+			continue
+		}
 		for col := d.within.X; col+w <= d.within.X+d.within.W; col++ {
 			b := Rect{col, row, w, 1}
 			nx, ny := d.nearestIn(b, x, y)
 			far := math.Hypot(nx-x, ny-y)
-			if math.Hypot(nx, ny) < d.r {
+			if far < least && nx*nx+ny*ny < d.r*d.r {
 				far += inside
 			}
-			if far < least && d.free(Rect{col - 1, row, w + 2, 1}, holdsAnything) {
+			if far >= least || !d.free(Rect{col - 1, row, w + 2, 1}, holdsEdge) {
+				continue
+			}
+			if !d.free(Rect{col - 1, row, w + 2, 1}, holdsAnything) {
+				far += coverFar
+			}
+			if far < least {
 				best, least = b, far
 			}
 		}
 	}
 	if best.W > 0 {
 		d.c.Text(best.X, best.Y, role, word)
+	}
+}
+
+// scale says what the drawing holds, in the corner at the bottom left.
+func (d dial) scale(lines []string) {
+	col := max(d.within.X, 1, int(d.col()-d.r-3))
+	for i, line := range lines {
+		d.c.Text(col, d.rowOut(-1)-len(lines)+1+i, theme.Label, line)
+	}
+}
+
+// heads writes at the rim where screws stand.
+func (d dial) heads(screws []RimMark) {
+	for _, s := range screws {
+		x, y := d.ray(s.Hour)
+		role := theme.Label
+		if s.Act {
+			role = theme.Act
+		}
+		w := Width(s.Word)
+		b := d.clearOfRim(x, y, w)
+		// Where the drawing fills its place it stands on the rim.
+		b.X = clamp(b.X, d.within.X, d.within.X+d.within.W-w)
+		b.Y = clamp(b.Y, d.within.Y, d.within.Y+d.within.H-1)
+		if d.free(b, holdsMark) {
+			d.c.Text(b.X, b.Y, role, s.Word)
+			continue
+		}
+		d.outside(x, y, role, s.Word)
 	}
 }
 

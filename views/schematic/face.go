@@ -16,6 +16,9 @@ type FaceSpec struct {
 	RimWord string
 	// Object is what is seen there; nil is a bare dial.
 	Object Object
+	// Scale says in a line or two how much of the thing is drawn: "whole",
+	// "mirror".
+	Scale []string
 	// Standing says where one stands, in a line or two.
 	Standing []string
 	// FocuserHour is where the focuser stands as seen from there, away from
@@ -23,6 +26,9 @@ type FaceSpec struct {
 	FocuserHour float64
 	// FocuserWord is written beside the focuser's stub; "" draws neither.
 	FocuserWord string
+	// Screws are written at the rim where their heads stand as seen from
+	// there: where the hand goes, not the spot.
+	Screws []RimMark
 	// GroundWord is written on the ground below six o'clock; "" draws none.
 	GroundWord string
 	// TurnHours turns the whole dial clockwise on the screen, for somebody
@@ -46,6 +52,14 @@ type FaceSpec struct {
 type Mark struct {
 	At   optics.Dial
 	Word string
+}
+
+// RimMark is a word outside the rim at an hour, in the colour of what is to be
+// done if Act.
+type RimMark struct {
+	Hour float64
+	Word string
+	Act  bool
 }
 
 // Leg is a stretch of the way that the spot is going to take.
@@ -91,9 +105,11 @@ func (c *Canvas) Face(p Place, s FaceSpec) {
 		s.Object.draw(d)
 	}
 	d.marks(s)
-	d.hours()
 	d.standing(s.Standing)
+	d.heads(s.Screws)
+	d.hours()
 	d.ground(s.GroundWord)
+	d.scale(s.Scale)
 	d.markWords(s)
 	if s.FocuserWord != "" {
 		d.stub(s.FocuserHour, s.FocuserWord)

@@ -56,7 +56,7 @@ func field() Grid {
 	return Grid{
 		Cols: 60, Rows: 18, MarkScale: 1,
 		Name: Rect{1, 0, 6, 1}, Rail: Rect{8, 0, 51, 1}, Facts: Rect{16, 1, 43, 1},
-		Face: Place{13, 7, 10.75}, FaceWords: Rect{0, 2, 26, 12},
+		Face: Place{13, 7, 10.75}, FaceWords: Rect{0, 2, 25, 12},
 		TurnWord: Rect{26, 2, 4, 1}, Ring: Place{33, 5, 6.25},
 		Letter: Rect{31, 3, 5, 4}, LetterSize: Small,
 		AboutWord: Rect{41, 2, 18, 1}, Amount: Rect{41, 3, 19, 4}, AmountSize: Small,
@@ -154,8 +154,9 @@ func (g Grid) ForASCII() Grid {
 	if g.AmountSize == Small {
 		g.Amount.Y, g.Amount.H = g.Amount.Y-1, 5
 		g.AboutWord.Y--
-		if g.AboutWord.Y <= g.Facts.Y {
+		if g.AboutWord.Y <= g.Facts.Y { // what stands there stands under the sense then
 			g.AboutWord = Rect{}
+			g.Sense.H, g.ScrewAt = 1, Rect{g.Sense.X, g.Sense.Y + 1, g.Sense.W - 1, 1}
 		}
 	}
 	if g.LetterSize == Small {

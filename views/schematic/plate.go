@@ -34,6 +34,7 @@ const (
 	locksAt    = 0.8
 	screwR     = 1.75
 	turnR      = 2.75
+	lockTurnR  = 1.75
 	plateSmall = 6.0 // below this radius letters stand alone
 )
 
@@ -83,7 +84,11 @@ func (d dial) screw(s Screw) {
 		d.plainScrew(col, row, s, letter)
 		return
 	case s.Turn != 0:
-		f.turnMark(s.Turn)
+		r := turnR
+		if s.Lock {
+			r = lockTurnR
+		}
+		f.turnMark(r, s.Turn)
 	case s.Lock:
 		f.dots(f.square(), pen{onHole, ring})
 	default:
@@ -109,13 +114,13 @@ func (d dial) plainScrew(col, row int, s Screw, role theme.Role) {
 }
 
 // turnMark draws an arc with a head: the sense of a turn, not its amount.
-func (f frame) turnMark(sense int) {
+func (f frame) turnMark(r float64, sense int) {
 	const part = 2.0 / 3
 	from := -6 * part * float64(sense)
-	k := newKey(turnR, KeySpec{FromHour: from, Turns: part * float64(sense)})
+	k := newKey(r, KeySpec{FromHour: from, Turns: part * float64(sense)})
 	k.wide *= 0.8
 	for _, in := range []func(x, y float64) bool{k.arc, k.head} {
-		f.dots(f.fill(turnR+2*k.wide, in), pen{onCue, theme.Act})
+		f.dots(f.fill(r+2*k.wide, in), pen{onCue, theme.Act})
 	}
 }
 

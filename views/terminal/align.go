@@ -3,6 +3,7 @@ package terminal
 import (
 	"errors"
 	"maps"
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -16,10 +17,11 @@ import (
 // align is a session in hand: it draws the session's state and sends it what is
 // typed. Of its own it holds only how the drawings are turned.
 type align struct {
-	work *desk.Work
-	by   beside // who stands by; nil = nobody
-	turn int    // how the dial is turned: an index into turns
-	gone bool
+	work  *desk.Work
+	by    beside // who stands by; nil = nobody
+	turn  int    // how the dial is turned: an index into turns
+	stood string // where one stood at the last answer; "" = none yet
+	gone  bool
 }
 
 func newAlign(w *desk.Work) *align { return &align{work: w} }
@@ -46,13 +48,18 @@ func (s *align) take(a *app, text string) tea.Cmd {
 		a.fail(s.by.holds())
 		return nil
 	}
+	stood := s.state().Ask().Header.Stand
+	_, turning := s.turnsFocuser(text)
 	echo, err := s.work.Line(text)
 	if err != nil {
 		a.fail(err)
 		return nil
 	}
+	if !turning { // turned, it is still to be agreed to
+		s.stood = stood
+	}
 	a.used()
-	a.say(echo)
+	a.say(s.said(text, echo))
 	if s.by != nil && s.by.taken(a) {
 		return nil
 	}
@@ -62,10 +69,29 @@ func (s *align) take(a *app, text string) tea.Cmd {
 	return nil
 }
 
+// said is what was understood; of an undo also what it cannot take back.
+func (s *align) said(text, echo string) string {
+	events := s.state().Events()
+	if word := strings.ToLower(strings.TrimSpace(text)); word != "u" && word != "undo" || len(events) == 0 {
+		return echo
+	}
+	switch events[len(events)-1].Kind {
+	case session.KindTurned, session.KindHand:
+		return "the answer is taken back; what was turned stays turned"
+	}
+	return echo
+}
+
+var errNoView = errors.New("drawn from beside there is nothing to turn: at an end of the tube there is")
+
 // shows are the words that change what is shown, and nothing else.
 func (s *align) shows() map[string]func(a *app) {
 	why := func(a *app) { a.push(whyPage(s)) }
 	view := func(a *app) {
+		if s.state().Ask().Header.Stand == session.StandBeside {
+			a.fail(errNoView)
+			return
+		}
 		s.turn = (s.turn + 1) % len(turns())
 		a.say(turns()[s.turn].words)
 	}
@@ -100,7 +126,7 @@ func (s *align) over(a *app) {
 	}
 }
 
-func (s *align) esc(a *app) { a.push(&pausePage{align: s}) }
+func (s *align) esc(a *app) { a.push(newPause(s)) }
 
 // quit leaves the session to be taken up again.
 func (s *align) quit(a *app) tea.Cmd {
@@ -127,8 +153,24 @@ func (s *align) abandon(a *app) {
 		a.farewell = append(a.farewell, "The laser was on: switch it off, and the locks want to be snug before the tube is moved.")
 	}
 	if s.work.Session.Kept() {
-		a.farewell = append(a.farewell, "Left unfinished. To go on: spotward align --resume "+st.ID)
+		a.farewell = append(a.farewell, "Left unfinished. To go on: "+s.goOn(a))
 	}
+}
+
+// goOn is the command that takes the session up again.
+func (s *align) goOn(a *app) string {
+	verb := "align"
+	if s.practising() {
+		verb = "practice"
+	}
+	words := "spotward " + verb + " --resume " + s.state().ID
+	if dir := a.desk.Library.Dir(); dir != session.DefaultDir() {
+		if strings.ContainsAny(dir, " '\"$\\") {
+			dir = strconv.Quote(dir)
+		}
+		words += " --data " + dir
+	}
+	return words
 }
 
 // echo understands a line as it is typed.
@@ -165,6 +207,9 @@ func (s *align) typedPlace(typed string) (optics.Dial, bool) {
 
 // nudge moves the typed place by half a mm on the screen, as the drawing lies.
 func (s *align) nudge(typed string, right, up int) (string, bool) {
+	if text, ok := s.turnFocuser(typed, right); ok {
+		return text, true
+	}
 	at, ok := s.typedPlace(typed)
 	if !ok {
 		return "", false

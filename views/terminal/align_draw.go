@@ -19,14 +19,17 @@ func (s *align) draw(p *page, typed string) {
 	case ask.Want == session.WantReading:
 		s.drawLook(p, typed)
 	default:
-		s.drawQuestion(p)
+		s.drawQuestion(p, typed)
 	}
 }
+
+// notReal stands by everything that is played at the practice telescope.
+const notReal = "nothing real moves"
 
 // heading writes the scope, the rail, and the four things that are said first
 // at every step: where to stand, which tool, how the tube lies, the laser.
 func heading(p *page, st session.State) {
-	end := p.at(p.name, theme.Head, st.Scope.Name)
+	end := p.scopeName(st)
 	rail := p.rail
 	if from := end + 2; p.name.Y == rail.Y {
 		rail.X, rail.W = from, rail.X+rail.W-from
@@ -46,8 +49,15 @@ func heading(p *page, st session.State) {
 
 func counts(st session.State) string { return fmt.Sprintf("look %d   moves %d", st.Looks, st.Moves) }
 
-// fact writes labels with their values in a row, gap columns apart.
+// fact writes labels with their values in a row, gap columns apart, or closer
+// where they would not fit; the last in brief where even that does not do.
 func fact(p *page, r schematic.Rect, gap int, facts [][2]string) {
+	for gap > 1 && factsWidth(facts, gap) > r.W {
+		gap--
+	}
+	if last := &facts[len(facts)-1]; factsWidth(facts, gap) > r.W {
+		last[1] = brief(last[1])
+	}
 	col := r.X
 	for _, f := range facts {
 		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Label, f[0]) + 1
@@ -55,26 +65,50 @@ func fact(p *page, r schematic.Rect, gap int, facts [][2]string) {
 	}
 }
 
+func factsWidth(facts [][2]string, gap int) int {
+	cols := -gap
+	for _, f := range facts {
+		cols += schematic.Width(f[0]) + 1 + schematic.Width(f[1]) + gap
+	}
+	return cols
+}
+
 // briefFacts writes them in one row; where one stands is written at the
 // drawing.
 func briefFacts(p *page, h session.Header) {
-	tool := brief(h.Tool)
-	if h.Tool == session.NoTool {
-		tool = "no tool"
-	}
-	laser := brief(h.Laser)
-	if strings.Contains(h.Laser, "card") && laser == "on" {
-		laser = "on, card"
-	}
 	r := p.facts[0]
-	col := p.TextMax(r.X, r.Y, r.W, theme.Head, tool) + 2
-	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, [][2]string{{"tube", brief(h.Tube)}, {"laser", laser}})
+	col := p.TextMax(r.X, r.Y, r.W, theme.Head, brief(h.Tool)) + 2
+	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, [][2]string{{"tube", brief(h.Tube)}, {"laser", brief(h.Laser)}})
 }
 
-// brief returns a fact without what comes after its first comma or colon.
+// brief says a fact in a word or two: as written here, or else without what
+// comes after its first comma or colon.
 func brief(s string) string {
-	if i := strings.IndexAny(s, ",:;"); i >= 0 {
-		return s[:i]
+	switch s {
+	case session.NoTool:
+		return "no tool"
+	case "laser holder's collar":
+		return "holder's collar"
+	case "then behind: primary's key":
+		return "primary's key"
+	case "up to about 50 degrees and back":
+		return "swung"
+	case "off, or card over the end":
+		return "off or card"
+	case "card over the end; then off, out":
+		return "card, off"
+	case "off and out, an eyepiece in its place":
+		return "off, out"
+	case "off until the card is up":
+		return "off till card"
+	}
+	long, _, _ := strings.Cut(s, ":")
+	words := strings.FieldsFunc(long, func(r rune) bool { return r == ',' || r == ';' })
+	switch {
+	case len(words) > 1 && strings.Contains(s, "card"):
+		return words[0] + ", card"
+	case len(words) > 0:
+		return words[0]
 	}
 	return s
 }
@@ -114,6 +148,9 @@ func (s *align) foot(sz sizes) foot {
 	st := s.state()
 	ask := st.Ask()
 	f := foot{prompt: s.prompt(sz), caution: caution(st, sz)}
+	if s.practising() {
+		f.rule = notReal
+	}
 	if felt := s.work.Felt(); felt != "" {
 		f.caution = felt + " If a screw will not do as told, say so: stuck B, free B, end B."
 	}
@@ -134,13 +171,13 @@ func (s *align) foot(sz sizes) foot {
 		}
 		switch {
 		case ask.Told != nil && s.practising():
-			f.hint = "Enter = as told, or say what was"
+			f.hint = "Enter = as told; or say what was"
 		case ask.Told != nil:
 			f.hint = "key out, hands off, then look"
 		}
 	}
 	if sz.narrow() {
-		f.hint = cutWords(f.hint, sz.Understood.W)
+		f.hint, _, _ = strings.Cut(f.hint, ";")
 		f.keys = narrowKeys(f.keys)
 	}
 	if s.by != nil {
@@ -213,7 +250,19 @@ func cutClause(text string, width int) string {
 			}
 		}
 	}
-	return cutWords(text, width)
+	return fitting(text, width, 2) // better two rows of it than half of what it says
+}
+
+// fitting keeps as many whole clauses as fit so many rows.
+func fitting(text string, width, rows int) string {
+	for schematic.Width(text) > 0 && len(schematic.Wrap(text, width)) > rows {
+		i := strings.LastIndexAny(text[:len(text)-1], ".:;,")
+		if i < 0 {
+			return text
+		}
+		text = text[:i] + "."
+	}
+	return text
 }
 
 // cutWords keeps as many whole words as fit a width.

@@ -12,7 +12,7 @@ import (
 // faceSpec is the face that is asked for as one sees it: where the spot is, was
 // and is going, and where the typed text would put it.
 func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
-	st := s.state()
+	st := s.drawn(typed)
 	ask := st.Ask()
 	spec := seenFrom(st.Tel, ask.Face, sz)
 	spec.TurnHours = turns()[s.turn].hours
@@ -28,8 +28,31 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 			}
 		}
 	}
+	if ask.Told != nil {
+		spec.Screws = screwMarks(st, ask.Told, ask.Face)
+	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, ask.Face)...)
+	spec.Scale = scaleWords(st.Tel, ask.Face, spec.RimMM)
 	return spec
+}
+
+// scaleWords say how much of a face is drawn, where it is not the whole of it.
+func scaleWords(t optics.Telescope, f optics.Face, rimMM float64) []string {
+	switch f {
+	case optics.FacePrimary:
+		switch whole := t.ApertureMM / 2; {
+		case rimMM < whole:
+			return []string{"near", "the ring"}
+		case rimMM < 1.5*whole:
+			return []string{"whole", "mirror"}
+		}
+		return []string{"tube", "and all"}
+	case optics.FaceTarget:
+		if rimMM > t.Target.FaceRadiusMM {
+			return []string{"face and", "round it"}
+		}
+	}
+	return nil
 }
 
 // spotsOn puts in where the spot is, as far as that is known, and where it was.
@@ -119,10 +142,11 @@ func seenFrom(t optics.Telescope, f optics.Face, sz sizes) schematic.FaceSpec {
 	station := t.Station(f)
 	spec := schematic.FaceSpec{
 		Object: objectOf(t, f), Standing: standing(station, sz), FocuserHour: t.FocuserDial(station).Hour(),
-		GroundWord: groundWord(sz), MarkScale: sz.MarkScale, Within: sz.FaceWords,
+		GroundWord: groundWord(sz), MarkScale: sz.MarkScale, Within: sz.FaceWords, FocuserWord: "focuser",
 	}
-	if f != optics.FaceTarget || t.Target.Flat {
-		spec.FocuserWord = "focuser"
+	if plate, ok := spec.Object.(schematic.TargetPlate); ok && sz.narrow() {
+		plate.AwayWord = "" // the focuser's word says as much
+		spec.Object = plate
 	}
 	return spec
 }

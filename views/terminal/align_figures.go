@@ -12,7 +12,15 @@ import (
 
 // figures writes where the spot is, how far from good enough, and why this
 // move.
-func figures(p *page, st session.State, ask session.Ask) {
+func (s *align) figures(p *page, typed string) {
+	st := s.state()
+	ask := st.Ask()
+	if s.arrived() {
+		s.agree(p, agreeAt(p), typed)
+		if !p.roomy() {
+			return
+		}
+	}
 	if marks := readings(st, ask.Face); len(marks) > 0 && known(st, ask.Face) {
 		at := p.Spot
 		if p.SpotWord.W > 0 {
@@ -30,7 +38,7 @@ func figures(p *page, st session.State, ask session.Ask) {
 	p.at(p.WhyWord, theme.Label, "why")
 	why := ask.Told.Why + " (" + sure(ask.Told.Trust) + ")"
 	if len(schematic.Wrap(why, p.Why.W)) > p.Why.H {
-		why = cutClause(ask.Told.Why, p.Why.W*p.Why.H-4) // words do not fill their rows
+		why = fitting(ask.Told.Why, p.Why.W, p.Why.H)
 	}
 	p.Paragraph(p.Why, theme.Ink, why)
 }

@@ -16,12 +16,17 @@ func (s *align) drawLook(p *page, typed string) {
 	ask := s.state().Ask()
 	text := p.column
 	if s.looking() {
-		s.sight(p, s.state())
+		s.sight(p, s.drawn(typed))
 		s.ownDrawing(p, typed)
 		used := p.Ring.Row + int(p.Ring.R/2) + 2 - text.Y
 		text.Y, text.H = text.Y+used, text.H-used
 	} else {
 		p.Face(p.sizes.Face, s.faceSpec(p.sizes, typed))
+		if s.arrived() {
+			const rows = 6
+			s.agree(p, schematic.Rect{X: text.X, Y: text.Y, W: text.W, H: rows}, typed)
+			text.Y, text.H = text.Y+rows, text.H-rows
+		}
 	}
 	f := p.flow(text)
 	f.say(theme.Head, ask.Say)
@@ -35,16 +40,21 @@ func (s *align) drawLook(p *page, typed string) {
 // ownDrawing draws in small what one has typed so far, beside what one would
 // see, and what the sight cannot show beside that.
 func (s *align) ownDrawing(p *page, typed string) {
+	x := p.Ring.Col + int(p.Ring.R) + 4
+	beside := p.flow(schematic.Rect{X: x, Y: p.column.Y, W: p.Cols - 1 - x, H: int(p.Ring.R) + 2})
+	if view, ok := s.work.Look(s.state().Ask().Face); ok {
+		beside.say(theme.Ink, besideSight(view.Sight))
+	}
+	if s.arrived() && s.agreeing(typed) {
+		s.tubeEnd(p, p.Ring, ringWords(p.sizes), typed)
+		beside.say(theme.Label, s.agreeWords(s.drawn(typed), typed))
+		return
+	}
 	spec := s.faceSpec(p.sizes, typed)
-	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within = nil, "", "", ringWords(p.sizes)
+	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Scale, spec.Within = nil, "", "", nil, ringWords(p.sizes)
 	spec.Object = quiet(spec.Object)
 	p.Face(p.Ring, spec)
 	p.TextMax(p.column.X, p.column.Y, 6, theme.Label, "yours")
-	if view, ok := s.work.Look(s.state().Ask().Face); ok {
-		x := p.Ring.Col + int(p.Ring.R) + 4
-		f := p.flow(schematic.Rect{X: x, Y: p.column.Y + 1, W: p.Cols - 1 - x, H: int(p.Ring.R) + 1})
-		f.say(theme.Ink, besideSight(view.Sight))
-	}
 }
 
 // quiet takes the words off a plate, for a small drawing.
@@ -75,7 +85,7 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going down the hole"}, {"gone", "not on the face"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going down the hole"}, {"home 7", "and its rim brighter at 7"}, {"gone", "not on the face"}}
 	case optics.FaceSecondary:
 		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}
@@ -118,23 +128,68 @@ func guide(f *flow, ask session.Ask) {
 }
 
 // drawQuestion draws a confirmation or a choice: the scene on the left, the
-// question and its answers on the right.
-func (s *align) drawQuestion(p *page) {
-	st := s.state()
-	ask := st.Ask()
-	s.scene(p, st)
-	f := p.flow(p.column)
-	if see := s.work.See(); see != "" {
-		f.say(theme.Ink, p.pal.Heading("you see")+"  "+see)
+// question and its answers on the right. Where they find no room there they
+// have the whole page: answers are never left out.
+func (s *align) drawQuestion(p *page, typed string) {
+	for set := loose; set <= tight; set++ {
+		if s.questionRows(p, p.column.W, typed, set) <= p.column.H {
+			s.scene(p, s.drawn(typed))
+			s.question(p.flow(p.column), typed, set, true)
+			return
+		}
+	}
+	text := schematic.Rect{X: p.body.X + 1, Y: p.body.Y, W: p.body.W - 2, H: p.body.H}
+	set := loose
+	for set < bare && s.questionRows(p, text.W, typed, set) > text.H {
+		set++
+	}
+	s.question(p.flow(text), typed, set, true)
+}
+
+// setting is how close a question is set.
+type setting uint8
+
+const (
+	loose setting = iota
+	tight         // without empty rows
+	bare          // without what is only good to know
+)
+
+// gap leaves a row empty where there is room for it.
+func (f *flow) gap(set setting) {
+	if set == loose {
 		f.skip(1)
 	}
+}
+
+// questionRows is how many rows a question takes with all its answers.
+func (s *align) questionRows(p *page, width int, typed string, set setting) int {
+	tall := &page{Canvas: schematic.New(p.Cols, maxSheet, schematic.Options{}), sizes: p.sizes, pal: p.pal}
+	f := tall.flow(schematic.Rect{W: width, H: maxSheet})
+	s.question(f, typed, set, false)
+	return f.r.Y
+}
+
+// question writes a question and its answers, and what else there is to say of
+// it as far as there is room left.
+func (s *align) question(f *flow, typed string, set setting, more bool) {
+	st := s.state()
+	ask := st.Ask()
+	if see := s.work.See(); see != "" {
+		f.say(theme.Ink, f.p.pal.Heading("you see")+"  "+see)
+		f.gap(set)
+	}
 	f.say(theme.Head, ask.Say)
-	if ask.Note != "" {
-		f.skip(1)
+	if s.arrived() {
+		f.gap(set)
+		f.say(theme.Ink, s.agreeWords(s.drawn(typed), typed))
+	}
+	if ask.Note != "" && set != bare {
+		f.gap(set)
 		f.say(theme.Label, ask.Note)
 	}
 	if len(ask.Options) > 0 {
-		f.skip(1)
+		f.gap(set)
 	}
 	for i, o := range ask.Options {
 		f.option(i+1, o.Words)
@@ -142,5 +197,7 @@ func (s *align) drawQuestion(p *page) {
 	if ask.Dial {
 		f.say(theme.Label, "or how wide, as in: 1r")
 	}
-	guide(f, ask)
+	if more {
+		guide(f, ask)
+	}
 }

@@ -16,14 +16,14 @@ func (s *align) drawMove(p *page, typed string) {
 	st := s.state()
 	ask := st.Ask()
 	if ask.Face == "" {
-		s.scene(p, st) // nothing is read after it
+		s.scene(p, s.drawn(typed)) // nothing is read after it
 	} else {
 		p.Face(p.sizes.Face, s.faceSpec(p.sizes, typed))
 	}
 	told := ask.Told
 	callOut(p, st, told.Moves[0])
 	stopAndThen(p, st, ask)
-	figures(p, st, ask)
+	s.figures(p, typed)
 	if p.roomy() {
 		s.sidePictures(p, st, told)
 	}
@@ -39,22 +39,32 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 	p.at(p.TurnWord, theme.Label, p.pal.Heading(word))
 	p.Key(p.Ring, schematic.KeySpec{Turns: m.Turns, Bold: p.Projector})
 	letters(p, p.Letter, letter, p.LetterSize)
-	p.at(p.AboutWord, theme.Label, "about")
+	p.at(p.AboutWord, theme.Label, aboutWords(p, st, m))
 	amount := session.TurnsText(m.Turns)
 	size := p.BigFit(amount, p.Cols-p.Amount.X, p.AmountSize, schematic.Small)
 	p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.narrow()})
 	sense := session.SenseWords(m.Turns)
 	if p.SenseBig {
 		bigSense(p, m.Turns)
-		p.at(p.ScrewAt, theme.Act, sense)
+		col := p.at(p.ScrewAt, theme.Act, sense)
+		p.TextMax(col+2, p.ScrewAt.Y, p.ScrewAt.X+p.ScrewAt.W-col-2, theme.Label, placeOf(st, m))
 		return
 	}
-	p.Paragraph(p.Sense, theme.Act, sense)
-	where := placeOf(st, m)
-	if p.ASCII() {
-		where = schematic.TopGoes(m.Turns)
+	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
+		sense = senseBriefly(m.Turns)
 	}
-	p.at(p.ScrewAt, theme.Label, where)
+	p.Paragraph(p.Sense, theme.Act, sense)
+	p.at(p.ScrewAt, theme.Label, placeOf(st, m))
+}
+
+// aboutWords stand over the amount; where the screw's place has no row of its
+// own they say it too.
+func aboutWords(p *page, st session.State, m session.ToldMove) string {
+	hour, ok := screwHour(st, m)
+	if p.ScrewAt.W > 0 || !ok {
+		return "about"
+	}
+	return m.Screw + m.Lock + " at " + session.ClockText(optics.AtHour(hour, 1)) + ", about"
 }
 
 // letters draws a screw's label; one that has no big form is written small.
@@ -76,20 +86,6 @@ func bigSense(p *page, turns float64) {
 	p.Big(x, p.Sense.Y, schematic.BigSpec{Text: word, Size: size, Role: theme.Huge})
 }
 
-// placeOf says where a screw stands as one faces it.
-func placeOf(st session.State, m session.ToldMove) string {
-	name := m.Screw + m.Lock
-	i, err := st.Index(m.Turn)
-	if err != nil || st.Tel.Cell(m.Mirror).PlacesKnown == optics.Unknown {
-		return fmt.Sprintf("%s on the %s", name, m.Mirror)
-	}
-	at := session.ClockText(st.Tel.ScrewDial(m.Mirror, i))
-	if m.Lock != "" {
-		return "beside " + name + ", at " + at
-	}
-	return name + " is at " + at
-}
-
 // stopAndThen writes the rest of the sentence: what is taken up after it, where
 // to stop, and what is foretold.
 func stopAndThen(p *page, st session.State, ask session.Ask) {
@@ -108,26 +104,64 @@ func stopAndThen(p *page, st session.State, ask session.Ask) {
 		p.at(thenWord, theme.Label, "then")
 		p.at(thenAt, theme.Ink, session.MoveWords(told.Then[0].Turn))
 	}
+	if n, of, due := st.NipRound(); due && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
+		p.at(stopWord, theme.Label, p.pal.Heading("round"))
+		if stopAt.W == 0 {
+			stopAt = schematic.Rect{X: stopWord.X + 6, Y: stopWord.Y, W: 20}
+		}
+		p.at(stopAt, theme.Ink, fmt.Sprintf("%d of %d", n, of))
+	}
 	stop, at, ok := lastStop(st, told, ask.Face)
 	if !ok {
 		return
 	}
-	before, place := stopWords(ask.Face, at, stop.As)
-	if p.narrow() {
-		place = strings.Replace(place, "from the ", "from ", 1)
-	}
 	if p.StopBig.W > 0 {
-		bigStop(p, ask.Face, at, stop.As)
+		bigStop(p, st.Tel, ask.Face, at, stop.As)
 		return
 	}
 	p.at(stopWord, theme.Label, p.pal.Heading("stop"))
-	p.at(schematic.Rect{X: stopAt.X, Y: stopAt.Y, W: p.Cols - 1 - stopAt.X, H: 1}, theme.Ink, before)
-	p.at(schematic.Rect{X: stopAt.X, Y: stopAt.Y + 1, W: p.Cols - 1 - stopAt.X, H: 1}, theme.Act, place)
+	for i, l := range stopLines(p.sizes, st.Tel, ask.Face, at, stop.As) {
+		p.at(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: p.Cols - 1 - stopAt.X, H: 1}, l.role, l.text)
+	}
+}
+
+// briefly says the moves after the first in as few words as will do.
+func briefly(more []session.ToldMove) string {
+	var names []string
+	for _, m := range more {
+		if m.Turns != more[0].Turns {
+			var each []string
+			for _, m := range more {
+				each = append(each, m.Screw+m.Lock+" "+session.TurnsText(m.Turns)+" "+senseWord(m.Turns))
+			}
+			return strings.Join(each, "; ")
+		}
+		names = append(names, m.Screw+m.Lock)
+	}
+	if len(more) > 1 {
+		return strings.Join(names, ", ") + " each " + session.TurnsText(more[0].Turns) + " " + senseWord(more[0].Turns)
+	}
+	return names[0] + " " + session.TurnsText(more[0].Turns) + ", " + senseBriefly(more[0].Turns)
+}
+
+// senseBriefly says the sense of a turn without brackets.
+func senseBriefly(turns float64) string {
+	return strings.NewReplacer(" (", ", ", ")", "").Replace(session.SenseWords(turns))
+}
+
+func senseWord(turns float64) string {
+	if turns < 0 {
+		return "ease"
+	}
+	return "tighten"
 }
 
 // moreWords says the moves after the first, in full where that fits: those that
 // go alike in one breath.
 func moreWords(more []session.ToldMove, width int) string {
+	if width < 30 { // "clockwise" is drawn and told with the first
+		return briefly(more)
+	}
 	alike := true
 	var names, full, short []string
 	for _, m := range more {
@@ -135,7 +169,7 @@ func moreWords(more []session.ToldMove, width int) string {
 		name := m.Screw + m.Lock
 		names = append(names, name)
 		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
-		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+strings.NewReplacer(" (", ", ", ")", "").Replace(session.SenseWords(m.Turns)))
+		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+senseBriefly(m.Turns))
 	}
 	if alike && len(more) > 1 {
 		return strings.Join(names, " and ") + " the same: " + session.TurnsText(more[0].Turns) + " each"

@@ -21,16 +21,22 @@ func (s *align) sidePictures(p *page, st session.State, told *session.Told) {
 	if m == optics.Secondary {
 		from = "the sky end"
 	}
-	p.TextMax(p.sizes.Plate.X+1, p.sizes.Plate.Y, p.sizes.Plate.W, theme.Label, "screws, seen from "+from)
+	p.TextMax(p.sizes.Plate.X+1, p.sizes.Plate.Y, p.sizes.Plate.W, theme.Label, "screws from "+from)
 	p.Plate(p.PlateP, plateOf(st, m, told, p.sizes.Plate))
-	times := p.LightPath(schematic.Rect{X: p.Path.X, Y: p.Path.Y + 1, W: p.Path.W, H: p.Path.H - 1}, pathOf(st))
+	spec := pathOf(st)
+	times := p.LightPath(schematic.Rect{X: p.Path.X, Y: p.Path.Y + 1, W: p.Path.W, H: p.Path.H - 1}, spec)
 	words := "the way of the beam"
-	if times > 1 {
-		words = fmt.Sprintf("the beam, its miss drawn %.0f times", times)
+	if times > 1 && spec.Out != nil {
+		words = missWords(times)
 	}
 	p.TextRight(p.Path.X+p.Path.W, p.Path.Y, theme.Label, words)
-	lookTable(p, st)
+	if !s.arrived() { // the place to agree to stands there then
+		lookTable(p, st)
+	}
 }
+
+// missWords say how much larger than it is the beam's miss is drawn.
+func missWords(times float64) string { return fmt.Sprintf("misses drawn %.0f times", times) }
 
 // plateOf is a mirror's screws and locks as one faces them, those to be turned
 // now marked.
@@ -77,7 +83,7 @@ func pathOf(st session.State) schematic.PathSpec {
 		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
 	}
 	on, back := st.OnPrimary(), st.OnTarget()
-	if !st.LaserOn || !on.Known {
+	if off := strings.HasPrefix(st.Ask().Header.Laser, "off"); off || !st.LaserOn || !on.Known {
 		return spec
 	}
 	var ret *optics.Tube
@@ -164,8 +170,11 @@ func (s *align) scene(p *page, st session.State) {
 			p.TextMax(1, p.FaceWords.Y+i, p.FaceWords.W, theme.Ink, w)
 		}
 		r := p.FaceWords
-		r.X, r.Y, r.W, r.H = r.X+1, r.Y+3, r.W-3, r.H-4
-		p.LightPath(r, pathOf(st))
+		r.X, r.Y, r.W, r.H = r.X+1, r.Y+3, r.W-3, r.H-5
+		spec := pathOf(st)
+		if times := p.LightPath(r, spec); times > 1 && spec.Out != nil {
+			p.TextMax(r.X, r.Y+r.H, r.W+2, theme.Label, missWords(times))
+		}
 	}
 }
 

@@ -21,20 +21,81 @@ func lastStop(st session.State, told *session.Told, f optics.Face) (session.Told
 	return session.ToldStop{}, optics.Dial{}, false
 }
 
-// stopWords says where to stop in two parts, the second the one that counts.
-func stopWords(f optics.Face, at optics.Dial, as optics.StopKind) (before, place string) {
+// row is a row of text in a role.
+type row struct {
+	role theme.Role
+	text string
+}
+
+// stopLines say where to stop, in millimetres and by the rings that are there
+// to be seen.
+func stopLines(sz sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) []row {
 	switch as {
 	case optics.StopBearing:
-		return "when the spot stands at", session.HourWords(at) + " from " + middle(f)
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, session.HourWords(at) + " from " + middle(f)}}
 	case optics.StopClosest:
-		return "where the spot comes nearest", "to " + middle(f)
+		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
 	}
-	return "when the spot stands at", placeText(f, at)
+	by := byRings(t, f, at)
+	switch {
+	case sz.narrow() && at.Len() >= nearMM && by != "":
+		return []row{{theme.Act, "spot at " + session.ClockText(at) + ", " + mmText(at.Len()) + " mm out"}, {theme.Ink, by}}
+	case sz.narrow():
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, strings.Replace(placeText(f, at), "from the ", "from ", 1)}}
+	}
+	lines := []row{{theme.Ink, "when the spot stands at"}, {theme.Act, placeText(f, at)}}
+	if by != "" {
+		lines = append(lines, row{theme.Ink, by})
+	}
+	return lines
 }
+
+// byRings says how far out a place is by the rings that are there to be seen:
+// on the primary in widths of its ring, on the laser's face in printed rings.
+// It is "" where there are none.
+func byRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
+	mm := at.Len()
+	switch {
+	case f == optics.FacePrimary && t.RingOuterMM > 0:
+		switch {
+		case mm < t.RingInnerMM:
+			return "inside the ring"
+		case mm <= t.RingOuterMM:
+			return "on the ring"
+		}
+		return quarters(mm/session.RingWidthMM(t)) + " ring widths"
+	case f == optics.FaceTarget && t.Target.RingStepMM > 0:
+		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
+		switch {
+		case n < -0.25:
+			return "in the hole"
+		case n < 0.25:
+			return "at the hole's rim"
+		}
+		return "printed ring " + quarters(n)
+	}
+	return ""
+}
+
+// quarters says a number to the next quarter: "3/4", "1 1/2", "2".
+func quarters(v float64) string {
+	n := max(1, int(math.Round(4*v)))
+	part := [4]string{"", "1/4", "1/2", "3/4"}[n%4]
+	switch {
+	case n < 4:
+		return part
+	case part == "":
+		return fmt.Sprint(n / 4)
+	}
+	return fmt.Sprintf("%d %s", n/4, part)
+}
+
+// nearMM is as near to the middle as eyes can tell.
+const nearMM = 0.25
 
 // placeText says a place briefly: "4:30, 9 mm from the hole".
 func placeText(f optics.Face, at optics.Dial) string {
-	if at.Len() < 0.25 {
+	if at.Len() < nearMM {
 		return "at " + middle(f)
 	}
 	return fmt.Sprintf("%s, %s mm from %s", session.ClockText(at), mmText(at.Len()), middle(f))
@@ -60,7 +121,7 @@ func middle(f optics.Face) string {
 }
 
 // bigStop writes where to stop in big letters.
-func bigStop(p *page, f optics.Face, at optics.Dial, as optics.StopKind) {
+func bigStop(p *page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) {
 	clock, rest := session.ClockText(at), "from "+middle(f)
 	label := "stop when the spot stands at"
 	switch as {
@@ -77,12 +138,22 @@ func bigStop(p *page, f optics.Face, at optics.Dial, as optics.StopKind) {
 	p.Paragraph(p.StopWord, theme.Label, label)
 	size := p.BigFit(clock, p.StopBig.W, bigFor(p.StopBig.H), schematic.Small)
 	end := p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
+	by := schematic.Rect{X: p.StopBig.X, Y: p.StopMM.Y + 1, W: p.Cols - 1 - p.StopBig.X, H: 1}
+	rings := ""
+	if as == optics.StopPoint {
+		rings = byRings(t, f, at)
+	}
 	mm := p.StopMM
 	if p.Projector {
 		mm.X = end + 2
 		mm.W = p.Cols - 1 - mm.X
 	}
+	if schematic.Width(rest) > mm.W { // under the letters, then
+		p.at(by, theme.Act, strings.TrimSuffix(rest+": "+rings, ": "))
+		return
+	}
 	p.at(mm, theme.Act, rest)
+	p.at(by, theme.Label, rings)
 }
 
 // bigFor is the letter size that a block of that height holds.

@@ -41,6 +41,7 @@ type dragger interface{ drag(m tea.MouseEvent) bool }
 // foot is what stands below the rule beside what is typed.
 type foot struct {
 	caution string // where the hand is about to act; "" = none
+	rule    string // what stands in the rule's right end, whatever is asked
 	prompt  string
 	hint    string // what an empty line would say
 	keys    []key
@@ -123,8 +124,14 @@ func (a *app) quit() tea.Cmd {
 // say says something back below the rule.
 func (a *app) say(text string) { a.note, a.bad = text, false }
 
-// fail says what was not understood, or could not be done.
-func (a *app) fail(err error) { a.note, a.bad = err.Error(), true }
+// fail says what was not understood, or could not be done. What was typed
+// stays, until something else is.
+func (a *app) fail(err error) {
+	a.note, a.bad = err.Error(), true
+	if l := &a.top().line; a.fromLine && len(l.text) > 0 {
+		l.refused = true
+	}
+}
 
 // Init asks for nothing: the terminal tells its size by itself.
 func (a *app) Init() tea.Cmd { return nil }
@@ -202,7 +209,7 @@ func (a *app) unkept() tea.Cmd {
 // enters leaves the line as it is.
 func (a *app) used() {
 	if a.fromLine {
-		a.top().line.set("")
+		a.top().line = line{}
 	}
 }
 
@@ -230,7 +237,7 @@ func (a *app) wake() bool {
 	if !ok || s.state().Told() == nil {
 		return false
 	}
-	a.push(&wakeUp{align: s})
+	a.push(newWakeUp(s))
 	return true
 }
 

@@ -87,7 +87,7 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 			return a.enter("?")
 		}
 		if !k.Alt {
-			l.insert(k.Runes)
+			l.typed(k.Runes)
 		}
 		return nil
 	}
@@ -110,6 +110,7 @@ func (a *app) edit(k tea.KeyMsg, l *line) {
 	if s, ok := a.top().screen.(stepper); ok && len(l.text) == 0 && s.stepKey(a, k.Type) {
 		return
 	}
+	l.refused = false
 	switch k.Type {
 	case tea.KeyBackspace:
 		l.backspace()
@@ -119,6 +120,8 @@ func (a *app) edit(k tea.KeyMsg, l *line) {
 		l.set("")
 	case tea.KeyCtrlW:
 		l.word()
+	case tea.KeyCtrlY:
+		l.recall()
 	case tea.KeyHome, tea.KeyCtrlA:
 		l.move(-len(l.text))
 	case tea.KeyEnd, tea.KeyCtrlE:
@@ -128,7 +131,9 @@ func (a *app) edit(k tea.KeyMsg, l *line) {
 	case tea.KeyCtrlRight:
 		l.move(1)
 	case tea.KeyUp:
-		a.nudge(l, 0, 1)
+		if !a.nudge(l, 0, 1) {
+			l.recall()
+		}
 	case tea.KeyDown:
 		a.nudge(l, 0, -1)
 	case tea.KeyLeft:

@@ -36,7 +36,9 @@ func (a *app) View() (text string) {
 		return clip(fmt.Sprintf("needs %d x %d, has %d x %d", leastCols, leastRows, a.cols, a.rows), a.cols, a.rows)
 	}
 	pal := theme.New(a.theme, a.depth)
-	lines := append(append(make([]string, 0, a.rows), a.picture(s, pal)...), a.below(s, pal)...)
+	above := a.picture(s, pal) // first: what stands below depends on what found room
+	below := a.below(s, pal)
+	lines := append(append(make([]string, 0, a.rows), above[:a.rows-len(below)]...), below...)
 	return strings.Join(lines, "\n")
 }
 
@@ -66,39 +68,56 @@ func (a *app) options() schematic.Options {
 	return schematic.Options{Glyphs: a.glyphs, Aspect: a.aspect}
 }
 
-// below returns the lines from the rule on.
+// remark is what is said between the rule and the line: what was not
+// understood, what to beware of.
+type remark struct {
+	mark  string
+	lines []string
+}
+
+// remarks are what is to be said there. What was not understood never takes the
+// place of what to beware of.
+func (a *app) remarks(f foot, width int) (list []remark, rows int) {
+	if a.bad && a.note != "" {
+		list = append(list, remark{"?", schematic.Wrap(a.note, width)})
+	}
+	if f.caution != "" {
+		list = append(list, remark{"!", schematic.Wrap(f.caution, width)})
+	}
+	for _, r := range list {
+		rows += len(r.lines)
+	}
+	return list, rows
+}
+
+// below returns the lines from the rule on: it stands higher where more is to
+// be said than there are rows for, and for as long.
 func (a *app) below(s sizes, pal theme.Palette) []string {
-	top := s.Rule.Y
+	f := a.top().foot(s)
+	said, rows := a.remarks(f, s.Caution.W-2)
+	top := max(0, s.Rule.Y-max(0, rows-1))
 	p := &page{Canvas: schematic.New(a.cols, a.rows-top, a.options()), sizes: s, pal: pal}
 	up := func(r schematic.Rect) schematic.Rect { r.Y -= top; return r }
-	f := a.top().foot(s)
-	a.noteOver(p, up(s.Rule), up(s.Caution), f)
+	p.Rule(s.Rule.X, 0, s.Rule.W)
+	note := ""
+	if a.note != "" && !a.bad {
+		note = shortened(a.note, s.Rule.W-6)
+		p.TextMax(s.Rule.X+2, 0, s.Rule.W-4, theme.Ink, " "+note+" ")
+	}
+	if f.rule != "" && schematic.Width(note)+schematic.Width(f.rule) < s.Rule.W-10 {
+		p.TextRight(s.Rule.X+s.Rule.W-2, 0, theme.Label, " "+f.rule+" ")
+	}
+	row := up(s.Caution).Y + 1 - rows
+	for _, r := range said {
+		p.Text(s.Caution.X, row, theme.Head, r.mark)
+		for _, l := range r.lines {
+			p.TextMax(s.Caution.X+2, row, s.Caution.W-2, theme.Ink, l)
+			row++
+		}
+	}
 	a.input(p, up(s.Input), up(s.Understood), f)
 	keys(p, up(s.Keys), f.keys)
 	return p.Lines(pal)
-}
-
-// noteOver writes the rule, with what was said back last in it, and below it
-// the caution; in the caution's place what was not understood, which may take
-// the rule's row as well.
-func (a *app) noteOver(p *page, rule, row schematic.Rect, f foot) {
-	mark, text := "!", f.caution
-	if a.note != "" && a.bad {
-		mark, text = "?", a.note
-	}
-	in := schematic.Rect{X: row.X + 2, Y: row.Y, W: row.W - 2, H: 1}
-	if len(schematic.Wrap(text, in.W)) > 1 {
-		in.Y, in.H = rule.Y, 2
-	} else {
-		p.Rule(rule.X, rule.Y, rule.W)
-		if a.note != "" && !a.bad {
-			p.TextMax(rule.X+2, rule.Y, rule.W-4, theme.Ink, " "+a.note+" ")
-		}
-	}
-	if text != "" {
-		p.Text(row.X, in.Y, theme.Head, mark)
-		p.Paragraph(in, theme.Ink, text)
-	}
 }
 
 // input writes the prompt, what is typed, the cursor, and what is understood.
@@ -113,12 +132,18 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 		room = min(room, 1)
 	}
 	text, cursor := l.shown(max(1, room))
-	p.TextMax(col, row.Y, max(1, room), theme.Typed, text)
+	typed := theme.Typed
+	if l.refused {
+		typed = theme.Label
+	}
+	p.TextMax(col, row.Y, max(1, room), typed, text)
 	if cursor >= len([]rune(text)) {
 		p.Text(col+cursor, row.Y, theme.Typed, "_")
 	}
 	say, role := f.hint, theme.Label
-	if e, ok := a.top().screen.(echoer); ok && len(l.text) > 0 {
+	if l.refused {
+		say = "type it anew, or edit it: <-"
+	} else if e, ok := a.top().screen.(echoer); ok && len(l.text) > 0 {
 		if echo, ok := e.echo(l.String()); ok {
 			say, role = echo, theme.You
 		} else {
@@ -132,11 +157,29 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 		return
 	}
 	right := row.X + p.Cols - 2 // to the margin
-	if from := col + schematic.Width(text) + 3; from+schematic.Width(say) > right {
-		say, _, _ = strings.Cut(say, " from ") // from where is the same for all of them
-	}
+	say = shortened(say, right-col-schematic.Width(text)-3)
 	from := max(col+schematic.Width(text)+3, right-schematic.Width(say))
 	p.TextMax(from, row.Y, right-from, role, say)
+}
+
+// shortened leaves out of what was understood what is the same for all that is
+// said there, then its last clauses, until it fits.
+func shortened(say string, width int) string {
+	if schematic.Width(say) > width {
+		from, rest, ok := strings.Cut(say, " from ")
+		if _, more, clause := strings.Cut(rest, ";"); ok && clause {
+			from += ";" + more
+		}
+		say = from
+	}
+	for schematic.Width(say) > width {
+		i := strings.LastIndexAny(say, ";,")
+		if i < 0 {
+			return cutWords(say, width)
+		}
+		say = say[:i]
+	}
+	return say
 }
 
 // keys writes the keys that work, as many as find room; what escape does is

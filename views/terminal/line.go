@@ -7,14 +7,35 @@ const maxTyped = 120
 
 // line is the one line to type in.
 type line struct {
-	text []rune
-	at   int // cursor
+	text    []rune
+	at      int    // cursor
+	refused bool   // it was not understood: typing begins anew, any other key edits it
+	before  string // what was typed over since
 }
 
 func (l *line) set(s string) {
 	l.text = l.text[:0]
-	l.at = 0
+	l.at, l.refused = 0, false
 	l.insert([]rune(s))
+}
+
+// typed types at the cursor; over what was refused it begins anew.
+func (l *line) typed(rs []rune) {
+	if l.refused {
+		l.before = l.String()
+		l.set("")
+	}
+	l.insert(rs)
+}
+
+// recall brings back what was typed over; it reports false where nothing was.
+func (l *line) recall() bool {
+	if l.before == "" {
+		return false
+	}
+	l.set(l.before)
+	l.before = ""
+	return true
 }
 
 // insert types at the cursor. What is no character, and what no longer fits,

@@ -3,6 +3,7 @@ package terminal
 import (
 	"strconv"
 
+	"spotward/session"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
@@ -35,6 +36,19 @@ func (p *page) at(r schematic.Rect, role theme.Role, text string) int {
 		return r.X
 	}
 	return p.TextMax(r.X, r.Y, r.W, role, text)
+}
+
+// scopeName writes which scope is in hand, and that it is not there if so.
+func (p *page) scopeName(st session.State) int {
+	if st.World == nil {
+		return p.at(p.name, theme.Head, st.Scope.Name)
+	}
+	sep := " · "
+	if p.ASCII() {
+		sep = " - "
+	}
+	col := p.Text(p.name.X, p.name.Y, theme.Act, "PRACTICE")
+	return p.TextMax(col, p.name.Y, p.Cols-1-col, theme.Head, sep+st.Scope.Name)
 }
 
 // flow writes text down a block.

@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -10,111 +12,115 @@ import (
 	"spotward/views/terminal/theme"
 )
 
-// pausePage stands over a session while nobody works at it.
-type pausePage struct{ align *align }
+// aside is a question that stands over a session for a while and is none of its
+// own.
+type aside struct {
+	align   *align
+	title   string
+	says    func(st session.State) []row
+	options []asideOption
+	enter   int // the option that an empty line takes; 0 = none
+	keys    []key
+}
 
-func (s *pausePage) draw(p *page, _ string) {
+// asideOption is an answer: what it says, the words that mean it beside its
+// number, and what it does once the question is closed.
+type asideOption struct {
+	words string
+	typed []string
+	does  func(a *app, s *align) tea.Cmd
+}
+
+func goesOn(*app, *align) tea.Cmd { return nil }
+
+// newPause stands over a session while nobody works at it.
+func newPause(s *align) *aside {
+	return &aside{
+		align: s, title: "pause", enter: 1, keys: footer("go on", "go on", "help", "stop safely", "theme"),
+		says: func(st session.State) []row {
+			rows := []row{{theme.Ink, "Everything that was taken is kept. Card over the open end, or the laser off. Do not leave the tube nose down with locks eased."}}
+			return append(rows, lastAsked(st, theme.Ink)...)
+		},
+		options: []asideOption{
+			{"go on", []string{"go on", "pause"}, goesOn},
+			{"stop safely: make it safe and put it away", []string{"stop", "stop safely"}, func(a *app, s *align) tea.Cmd { return s.take(a, "stop safely") }},
+			{"leave it unfinished and come back later", []string{"q", "quit", "leave"}, func(a *app, s *align) tea.Cmd { return s.quit(a) }},
+		},
+	}
+}
+
+// newWakeUp asks, after a long time or when the program was put to sleep, what
+// became of the move that was told last.
+func newWakeUp(s *align) *aside {
+	send := func(ev session.Event) func(a *app, s *align) tea.Cmd {
+		return func(a *app, s *align) tea.Cmd {
+			if err := s.work.Send(ev); err != nil {
+				a.fail(err)
+			}
+			return nil
+		}
+	}
+	done := session.Event{Kind: session.KindTurned}
+	for _, m := range s.state().Told().Moves {
+		done.Turned = append(done.Turned, m.Turn)
+	}
+	return &aside{
+		align: s, title: "where were we?", keys: footer("take it", "not done", "help", "theme"),
+		says: func(st session.State) []row { return lastAsked(st, theme.Act) },
+		options: []asideOption{
+			{"not done", []string{"not done", "no"}, goesOn},
+			{"done: it was turned as told", []string{"done", "yes"}, send(done)},
+			{"not sure: look first, and say where the spot is", []string{"not sure", "unknown"}, send(session.Event{Kind: session.KindUnsure})},
+		},
+	}
+}
+
+// lastAsked says what was told and is not known to be done.
+func lastAsked(st session.State, role theme.Role) []row {
+	if st.Told() == nil {
+		return nil
+	}
+	var moves []string
+	for _, m := range st.Told().Moves {
+		moves = append(moves, session.MoveWords(m.Turn))
+	}
+	return []row{{role, "Last asked: " + strings.Join(moves, "; ") + "."}}
+}
+
+func (s *aside) draw(p *page, _ string) {
 	st := s.align.state()
 	heading(p, st)
 	f := p.flow(schematic.Rect{X: p.body.X + 2, Y: p.body.Y + 1, W: min(70, p.body.W-4), H: p.body.H - 1})
-	f.heading("pause")
+	f.heading(s.title)
 	f.skip(1)
-	f.say(theme.Ink, "Everything that was taken is kept. Card over the open end, or the laser off. Do not leave the tube nose down with locks eased.")
-	f.skip(1)
-	if t := st.Told(); t != nil {
-		f.say(theme.Ink, "Last asked: "+moves(t)+".")
+	for _, r := range s.says(st) {
+		f.say(r.role, r.text)
 		f.skip(1)
 	}
-	for i, o := range pauseOptions() {
-		f.option(i+1, o)
+	for i, o := range s.options {
+		f.option(i+1, o.words)
 	}
 }
 
-func pauseOptions() []string {
-	return []string{"go on", "stop safely: make it safe and put it away", "leave it unfinished and come back later"}
-}
-
-// moves says what was told in a line.
-func moves(t *session.Told) string {
-	var out []string
-	for _, m := range t.Moves {
-		out = append(out, session.MoveWords(m.Turn))
+func (s *aside) foot(sizes) foot {
+	hint := "a number"
+	if s.enter > 0 {
+		hint = "Enter = " + strconv.Itoa(s.enter) + ", " + s.options[s.enter-1].words
 	}
-	return strings.Join(out, "; ")
+	return foot{prompt: "which?", hint: hint, keys: s.keys}
 }
 
-func (s *pausePage) foot(sizes) foot {
-	return foot{prompt: "which?", hint: "Enter = 1, go on", keys: footer("go on", "go on", "help", "stop safely", "theme")}
-}
+func (s *aside) esc(a *app) { a.pop() }
 
-func (s *pausePage) esc(a *app) { a.pop() }
-
-func (s *pausePage) take(a *app, text string) tea.Cmd {
-	switch strings.ToLower(strings.TrimSpace(text)) {
-	case "", "1", "go on", "pause":
-		return a.pop()
-	case "2", "stop", "stop safely":
-		a.pop()
-		return s.align.take(a, "stop safely")
-	case "3", "q", "quit", "leave":
-		a.pop()
-		return s.align.quit(a)
-	}
-	a.fail(errNumber(len(pauseOptions())))
-	return nil
-}
-
-// wakeUp asks, after a long time or when the program was put to sleep, what
-// became of the move that was told last.
-type wakeUp struct{ align *align }
-
-func (s *wakeUp) draw(p *page, _ string) {
-	st := s.align.state()
-	heading(p, st)
-	f := p.flow(schematic.Rect{X: p.body.X + 2, Y: p.body.Y + 1, W: min(70, p.body.W-4), H: p.body.H - 1})
-	f.heading("where were we?")
-	f.skip(1)
-	if t := st.Told(); t != nil {
-		f.say(theme.Act, "Last asked: "+moves(t)+".")
-	}
-	f.skip(1)
-	for i, o := range wakeOptions() {
-		f.option(i+1, o)
-	}
-}
-
-func wakeOptions() []string {
-	return []string{"not done", "done: it was turned as told", "not sure: look first, and say where the spot is"}
-}
-
-func (s *wakeUp) foot(sizes) foot {
-	return foot{prompt: "which?", hint: "1, 2 or 3", keys: footer("take it", "not done", "help", "theme")}
-}
-
-func (s *wakeUp) esc(a *app) { a.pop() }
-
-func (s *wakeUp) take(a *app, text string) tea.Cmd {
-	told := s.align.state().Told()
-	if told == nil {
-		return a.pop()
-	}
-	ev := session.Event{Kind: session.KindTurned}
-	switch strings.ToLower(strings.TrimSpace(text)) {
-	case "1", "not done", "no":
-		return a.pop()
-	case "2", "done", "yes":
-		for _, m := range told.Moves {
-			ev.Turned = append(ev.Turned, m.Turn)
+func (s *aside) take(a *app, text string) tea.Cmd {
+	word := strings.ToLower(strings.TrimSpace(text))
+	for i, o := range s.options {
+		number := strconv.Itoa(i + 1)
+		if word == number || word == "" && s.enter == i+1 || slices.Contains(o.typed, word) {
+			a.pop()
+			return o.does(a, s.align)
 		}
-	case "3", "not sure", "unknown":
-		ev = session.Event{Kind: session.KindUnsure}
-	default:
-		a.fail(errNumber(len(wakeOptions())))
-		return nil
 	}
-	if err := s.align.work.Send(ev); err != nil {
-		a.fail(err)
-		return nil
-	}
-	return a.pop()
+	a.fail(errNumber(len(s.options)))
+	return nil
 }

@@ -25,6 +25,9 @@ func doPage(s *align) *sheet {
 	for _, f := range [][2]string{{"stand", h.Stand}, {"tool", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}} {
 		sh.parts = append(sh.parts, part{mark: pad(f[0], 6), text: f[1]})
 	}
+	if ask.Note != "" {
+		sh.parts = append(sh.parts, part{text: ask.Note})
+	}
 	sh.list("what to do", "-", ask.Stage.Do)
 	sh.list("beware", "!", ask.Beware)
 	if ask.Stage.Skip != "" {
@@ -137,9 +140,10 @@ func drawResponses(p *page, st session.State, m optics.Mirror) {
 		b := st.Tracker(m).PerTurn(i)
 		at := st.Tel.TubeToDial(m.SpotFace(), b.At)
 		far = max(far, at.Len())
-		arrows.Arrows = append(arrows.Arrows, schematic.Arrow{Label: label, To: at, SigmaMM: b.Cov.Sigma(), Act: label == act})
+		arrows.Arrows = append(arrows.Arrows, schematic.Arrow{Label: "by " + label, To: at, SigmaMM: b.Cov.Sigma(), Act: label == act})
 	}
-	spec.Object, spec.RimMM, spec.FocuserWord = arrows, max(1, 1.2*far), "focuser"
+	spec.Object, spec.RimMM = arrows, max(1, 1.2*far)
+	spec.Standing = []string{"where the spot goes", "by a turn clockwise"}
 	p.Face(p.sizes.Face, spec)
 }
 

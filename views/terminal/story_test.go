@@ -1,6 +1,9 @@
 package terminal
 
 import (
+	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -8,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/views/desk"
 )
 
 func TestWholeAlignmentByKeys(t *testing.T) {
@@ -44,7 +48,7 @@ func TestFunctionKeysEnterTheirWords(t *testing.T) {
 		{tea.KeyF8, func(p *player) bool { return p.align().state().Stage().ID == session.StageVerdict }},
 		{tea.KeyF9, func(p *player) bool { return p.large }},
 		{tea.KeyF10, func(p *player) bool { return p.align().state().Stage().ID == session.StageStopping }},
-		{tea.KeyEsc, func(p *player) bool { _, ok := p.top().screen.(*pausePage); return ok }},
+		{tea.KeyEsc, func(p *player) bool { s, ok := p.top().screen.(*aside); return ok && s.title == "pause" }},
 	} {
 		p := practising(t, 3, 80, 24, Options{}, env())
 		p.plays(to(session.StageSecondary, "", true))
@@ -62,9 +66,59 @@ func TestWhatIsNotUnderstoodStays(t *testing.T) {
 	require.True(t, p.bad)
 	require.Equal(t, "half 4", p.top().line.String())
 	require.Equal(t, 0, p.align().state().Looks)
-	p.types("x") // the next key takes the error away, not the text
-	require.Equal(t, "half 4x", p.top().line.String())
+	require.Contains(t, p.View(), "half past 3 or half past 4", "what was not understood")
+	require.Contains(t, p.View(), "! Card up before you lean in", "and still what to beware of")
+
+	p.types("4:30 12") // typing begins anew, and what was typed over comes back
+	require.Equal(t, "4:30 12", p.top().line.String())
 	require.Empty(t, p.note)
+	p.press(tea.KeyCtrlY)
+	require.Equal(t, "half 4", p.top().line.String())
+
+	for _, k := range []tea.KeyType{tea.KeyBackspace, tea.KeyEnd, tea.KeyLeft} {
+		p.top().line = line{}
+		p.enters("half 4")
+		p.press(k) // any other key edits it
+		p.types("x")
+		require.Contains(t, p.top().line.String(), "half ", "%v", k)
+		require.Contains(t, p.top().line.String(), "x", "%v", k)
+	}
+}
+
+func TestUndoSaysThatATurnStays(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.plays(to(session.StageSecondary, "", true))
+	p.enters("undo")
+	require.NotContains(t, p.note, "stays turned", "nothing was turned")
+	p.enters("redo")
+	p.plays(to(session.StageSecondary, "p", true))
+	p.press(tea.KeyEnter) // turned as told
+	p.enters("undo")
+	require.Contains(t, p.note, "stays turned")
+}
+
+func TestLeavingSaysHowToGoOn(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "in the shed")
+	lib, err := session.OpenLibrary(dir)
+	require.NoError(t, err)
+	d := &desk.Desk{Library: lib, Now: noon}
+	for _, c := range []struct {
+		verb  string
+		begin func() (*desk.Work, error)
+	}{
+		{"practice", func() (*desk.Work, error) {
+			return d.Practice(session.Builtin(), session.World{Seed: 1, Level: "easy"})
+		}},
+		{"align", func() (*desk.Work, error) { return d.Align(session.Builtin(), false) }},
+	} {
+		w, err := c.begin()
+		require.NoError(t, err)
+		a, err := newApp(d, Options{Start: StartWork, Work: w}, env())
+		require.NoError(t, err)
+		a.interrupt()
+		want := "spotward " + c.verb + " --resume " + w.State().ID + " --data " + strconv.Quote(dir)
+		require.Contains(t, strings.Join(a.farewell, "\n"), want)
+	}
 }
 
 func TestEmptyEnterRecordsNoPlace(t *testing.T) {
@@ -102,7 +156,7 @@ func TestPauseAndAfterSleep(t *testing.T) {
 	later := noon().Add(2 * asleep)
 	p.now = func() time.Time { return later }
 	p.types("x")
-	require.IsType(t, &wakeUp{}, p.top().screen)
+	require.IsType(t, &aside{}, p.top().screen)
 	require.Contains(t, p.View(), "not sure")
 	p.enters("done")
 	require.NotNil(t, p.align())

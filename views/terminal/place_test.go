@@ -1,0 +1,170 @@
+package terminal
+
+import (
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+)
+
+// The picture to agree with stands by the first question at an end of the tube,
+// and goes with the first answer there.
+func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		p := practising(t, 3, size[0], size[1], Options{}, env())
+		stood, walks := "", 0
+		for range 300 {
+			s := p.align()
+			if s == nil {
+				break
+			}
+			stand := s.state().Ask().Header.Stand
+			walked := stand != stood && stand != session.StandBeside
+			shown := strings.Contains(flat(p.View()), "from here?")
+			require.Equal(t, walked, shown, "%v: %s", size, s.state().Ask().Step)
+			if walked {
+				walks++
+			}
+			stood = stand
+			p.enters(p.answer())
+		}
+		require.Nil(t, p.align(), "it costs no entry")
+		require.GreaterOrEqual(t, walks, 4)
+	}
+}
+
+// flat is a view in one line, without what is drawn in it.
+func flat(view string) string {
+	words := strings.FieldsFunc(view, func(r rune) bool { return r == ' ' || r == '\n' || r >= 0x2800 && r <= 0x28ff })
+	return strings.Join(words, " ")
+}
+
+func TestArrowsTurnThePlace(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.plays(to(session.StageFirstLook, "t", false)) // just come behind
+	require.Contains(t, flat(p.View()), "Focuser at 10:00")
+	p.press(tea.KeyLeft)
+	require.Equal(t, "focuser 9:30", p.top().line.String())
+	p.press(tea.KeyLeft)
+	require.Equal(t, "focuser 9:00", p.top().line.String())
+	require.Contains(t, flat(p.View()), "Focuser at 9:00", "the drawing follows")
+	p.press(tea.KeyEnter)
+	require.InDelta(t, 9, p.align().state().Tel.FocuserDial(optics.Behind).Hour(), 1e-9)
+	require.InDelta(t, 3, p.align().state().Tel.FocuserDial(optics.SkyEnd).Hour(), 1e-9)
+	require.Contains(t, flat(p.View()), "Focuser at 9:00", "still to be agreed to")
+	p.enters("gone")
+	require.NotContains(t, flat(p.View()), "from here?")
+	p.press(tea.KeyLeft)
+	require.Empty(t, p.top().line.String())
+}
+
+func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
+	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
+		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+			p := practising(t, 3, size[0], size[1], o, env())
+			p.plays(to(session.StageHome, "t", true))
+			st := p.align().state()
+			m := st.Told().Moves[0]
+			require.Contains(t, p.View(), "("+m.Screw+")", "%v", size)
+			hour, ok := screwHour(st, m)
+			require.True(t, ok)
+			require.Contains(t, p.View(), "at "+session.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
+		}
+	}
+}
+
+func TestStopsAreSaidByTheRings(t *testing.T) {
+	tel := session.Builtin().Telescope()
+	wide := session.RingWidthMM(tel)
+	for _, c := range []struct {
+		f    optics.Face
+		at   optics.Dial
+		want string
+	}{
+		{optics.FacePrimary, optics.AtHour(2, 0.5*tel.RingInnerMM), "inside the ring"},
+		{optics.FacePrimary, optics.AtHour(2, tel.RingOuterMM), "on the ring"},
+		{optics.FacePrimary, optics.AtHour(2, 1.25*wide), "1 1/4 ring widths"},
+		{optics.FacePrimary, optics.AtHour(2, 3*wide), "3 ring widths"},
+		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "in the hole"},
+		{optics.FaceMouth, optics.AtHour(2, 5), ""},
+	} {
+		require.Equal(t, c.want, byRings(tel, c.f, c.at), "%s %v", c.f, c.at)
+	}
+	// What is said is what a reading by rings would be taken for.
+	for hour := range 12 {
+		at := tel.ToDial(optics.FaceTarget, tel.FromRings(optics.AtHour(float64(hour), session.PrintedRingMM(tel.Target, 2))))
+		require.Equal(t, "printed ring 2", byRings(tel, optics.FaceTarget, at), "%d", hour)
+	}
+}
+
+func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	for range 300 {
+		s := p.align()
+		if s == nil {
+			return
+		}
+		if st := s.state(); strings.HasPrefix(st.Ask().Header.Laser, "off") {
+			require.Empty(t, pathOf(st).Out, "%s", st.Ask().Step)
+		}
+		p.enters(p.answer())
+	}
+}
+
+// Every fact of every stage finds room whole, in brief as well.
+func TestFactsAreNotCut(t *testing.T) {
+	small, _ := sizesFor(60, 18, false, false)
+	full, _ := sizesFor(80, 24, false, false)
+	for _, h := range headers() {
+		row := brief(h.Tool) + "  tube " + brief(h.Tube) + "  laser " + brief(h.Laser)
+		require.LessOrEqual(t, schematic.Width(row), small.facts[0].W, "%q", row)
+		for _, row := range [][][2]string{{{"stand", h.Stand}, {"tool", h.Tool}}, {{"tube", h.Tube}, {"laser", h.Laser}}} {
+			if factsWidth(row, 1) > full.facts[0].W {
+				row[1][1] = brief(row[1][1])
+			}
+			require.LessOrEqual(t, factsWidth(row, 1), full.facts[0].W, "%q", row)
+		}
+	}
+}
+
+func headers() []session.Header {
+	var out []session.Header
+	for _, id := range []session.StageID{
+		session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageVerdict,
+		session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StageLocks, session.StageRough,
+		session.StageHome, session.StageRetighten, session.StageSwing, session.StagePutAway, session.StageStopping,
+		session.StagePlace, session.StageShadow, session.StageStar,
+	} {
+		row := session.StageRow(id)
+		out = append(out, row.Header)
+		for _, step := range row.Steps {
+			if step.Header != nil {
+				out = append(out, *step.Header)
+			}
+		}
+	}
+	return out
+}
+
+// A question shows all its answers at every size.
+func TestAnswersAreNeverLeftOut(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		p := practising(t, 3, size[0], size[1], Options{}, env())
+		for range 300 {
+			s := p.align()
+			if s == nil {
+				break
+			}
+			view := flat(p.View())
+			for _, o := range s.state().Ask().Options {
+				require.Contains(t, view, o.Words, "%v: %s", size, s.state().Ask().Step)
+			}
+			p.enters(p.answer())
+		}
+	}
+}
