@@ -35,7 +35,7 @@ func TestFormInInches(t *testing.T) {
 	says(t, f, map[string]string{
 		"name": "Wagtail", "aperture": "8", "focal length": "f/6", "focuser": "10h30", "use": "2", "tube": `9 1/4"`,
 		"mirrors apart": "38 in", "centre ring": "16", "primary's screws": "75", "thread, primary": "1/4-20",
-		"thread, secondary": "0.7 mm", "first letter, primary": "3:30", "letters run, primary": "anti", "locks": "0",
+		"thread, secondary": "0.7 mm", "how many, secondary": "4", "clockwise, secondary": "pulls", "first letter, primary": "3:30", "letters run, primary": "anti", "locks": "0",
 	})
 	require.NoError(t, l.KeepForm(f))
 	s, err := l.Scope("wagtail")
@@ -51,6 +51,8 @@ func TestFormInInches(t *testing.T) {
 	assert.Equal(t, "1/4-20", s.Primary.Thread)
 	assert.Equal(t, session.MM(0.7), s.Secondary.Lead)
 	assert.Equal(t, 0, *s.Primary.Locks)
+	assert.Equal(t, 4, s.Secondary.Screws)
+	assert.Equal(t, "pulls", s.Secondary.Clockwise)
 	// From behind the focuser at 10:30 is seen at 1:30: the letter is two hours on.
 	assert.Equal(t, session.Clock("2:00"), s.Primary.FirstAt)
 	assert.Equal(t, "anticlockwise", s.Primary.LabelsRun)
@@ -82,6 +84,7 @@ func TestFormAnswers(t *testing.T) {
 		{"thread, primary", "9 mm", "0.1 to 3", false},
 		{"locks", "5", "whole number from 0 to 4", false},
 		{"locks", "many", "whole number", false},
+		{"how many, primary", "2", "whole number from 3 to 4", false},
 		{"centre ring", "0", "", false},
 	} {
 		l := openLibrary(t)

@@ -81,6 +81,8 @@ func withFields(all []Question) []Question {
 
 func primaryQuestions() []Question {
 	return []Question{
+		{Key: "primary.screws", Name: "how many, primary", Sketch: SketchBehind, Ask: "How many adjusting screws does the primary have?", How: "3 or 4, without its locks.",
+			guess: func(s Scope) string { return fmt.Sprint(s.Telescope().Primary.Screws) }},
 		{Key: "primary.circle_radius", Name: "primary's screws", Sketch: SketchBehind, Ask: "How far from the middle do the primary's adjusting screws stand?",
 			How:   "From behind: from the middle of the cell to the middle of a screw.",
 			usual: func(t optics.Telescope) float64 { return t.Primary.CircleMM },
@@ -101,6 +103,8 @@ func primaryQuestions() []Question {
 
 func secondaryQuestions() []Question {
 	return []Question{
+		{Key: "secondary.screws", Name: "how many, secondary", Sketch: SketchHolder, Ask: "How many screws round its middle tilt the secondary?", How: "3 or 4, without the bolt in the middle.",
+			guess: func(s Scope) string { return fmt.Sprint(s.Telescope().Secondary.Screws) }},
 		{Key: "secondary.circle_radius", Name: "secondary's screws", Sketch: SketchHolder, Ask: "How far from the middle do the secondary's screws stand?",
 			How:   "At the sky end: from the centre bolt's middle to a screw's. Hold nothing over the mirrors.",
 			usual: func(t optics.Telescope) float64 { return t.Secondary.CircleMM },
@@ -108,6 +112,9 @@ func secondaryQuestions() []Question {
 		threadQuestion("secondary", "M4", SketchHolder, func(s *Scope) *CellPart { return &s.Secondary.CellPart }),
 		{Key: "secondary.kind", Name: "secondary held", Ask: "What do the secondary's screws work against?", How: "Look at the holder from the sky end.",
 			Pick: []Option{{"push-pull", "a centre bolt"}, {"sprung", "a spring"}}, guess: func(Scope) string { return "push-pull" }},
+		{Key: "secondary.clockwise_turn", Name: "clockwise, secondary", Sketch: SketchHolder, Ask: "What does a clockwise turn do to the secondary, there at the screw?",
+			How:  "Seen from the sky end. Leave it out if nobody knows: the first turn shows it.",
+			Pick: []Option{{"pushes", "pushes it on, toward the primary"}, {"pulls", "pulls it back, toward you"}}, guess: func(Scope) string { return "pushes" }},
 		{Key: "secondary.first_screw_at", Name: "first letter, secondary", Sketch: SketchHolder, Ask: "Do letters stand by the secondary's screws? Where is the first?",
 			How:  "From the sky end, 12 straight up. Leave it out if there are none: you will be asked to put some on.",
 			when: saysFocuser, put: putFirst(optics.SkyEnd, "secondary"), back: firstOf(optics.SkyEnd, "secondary")},
