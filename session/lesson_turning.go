@@ -48,7 +48,7 @@ func toTheRing() Lesson {
 		Done: "The spot where it is wanted, all screws snug, nothing forced.", Clean: true,
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld("near", 11), From: StageSecondary, Verdict: VerdictSecondary, Looks: 15, Counted: true,
-			Say:   "Bring the spot to the ring. Read what you see; Enter turns what is told; or turn what you think right.",
+			Say:   "Bring the spot to the ring. A move is told: Enter turns it as told, or say what you turn instead. Then look, and say where the spot is.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageSecondary },
 			Met:   func(s State) bool { return !s.Over && s.Centred() },
 			Seen:  []optics.Face{optics.FacePrimary},

@@ -34,6 +34,9 @@ func TestTheOtherWaySaidAfterTheTurn(t *testing.T) {
 	assert.NotEqual(t, straight.Tracker(optics.Secondary), s.Tracker(optics.Secondary))
 	assert.Equal(t, atOnce.Moves, s.Moves)
 	assert.Nil(t, s.Told())
+	back, err := Apply(s, Event{Kind: KindScrew, Is: SaysOtherWay})
+	require.NoError(t, err)
+	assert.Equal(t, straight.Tracker(optics.Secondary), back.Tracker(optics.Secondary), "said twice, it was as told after all")
 
 	first, err := Apply(straight, Event{Kind: KindScrew, Is: SaysOtherWay, Screw: turns[0].Screw})
 	require.NoError(t, err)

@@ -140,6 +140,18 @@ func TestWhatWentWrongIsSaidAndAnswered(t *testing.T) {
 	}
 }
 
+func TestClumsyHandsTurnTheOtherWay(t *testing.T) {
+	c := class(t, "wrong", 5)
+	w := c.Work()
+	told := w.State().Told().Moves[0]
+	i, err := w.State().Index(told.Turn)
+	require.NoError(t, err)
+	before := w.Bench.World().Truth().Primary.Turns[i]
+	_, err = w.Line("")
+	require.NoError(t, err)
+	assert.Negative(t, told.Turns*(w.Bench.World().Truth().Primary.Turns[i]-before))
+}
+
 func TestWhatWentWrongAndWasNotSaid(t *testing.T) {
 	c := class(t, "wrong", 2)
 	assert.Contains(t, says(t, c, "2 7", "sticky B"), "Not this time.")
