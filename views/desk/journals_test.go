@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -153,6 +154,9 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 		require.Len(t, frames, len(lines), name)
 		told := 1
 		for _, s := range desk.Steps(frames) {
+			assert.True(t, slices.ContainsFunc(s.Frames, func(f desk.Frame) bool {
+				return f.Event.Kind != session.KindHand && f.Event.Kind != session.KindAdvised && !f.Event.Implied
+			}), "%s: a step is what a person did", name)
 			for _, f := range s.Frames {
 				assert.Equal(t, frames[told], f, "%s: event %d", name, told)
 				told++

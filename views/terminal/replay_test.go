@@ -149,6 +149,13 @@ func TestWordsOfAReplay(t *testing.T) {
 		require.Equal(t, typed, p.top().line.String(), "what was not taken stays")
 		p.top().line.set("")
 	}
+	p.enters("last")
+	first := p.View()
+	p.press(tea.KeyRight)
+	require.NotEqual(t, first, p.View())
+	p.enters("first")
+	p.enters("last")
+	require.Equal(t, first, p.View(), "the record begins at its first page")
 	p.enters("step 14")
 	p.enters("why")
 	require.Contains(t, p.View(), "TOLD THEN")
