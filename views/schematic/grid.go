@@ -75,7 +75,7 @@ func full() Grid {
 	return Grid{
 		Cols: 80, Rows: 24, MarkScale: 1,
 		Name: Rect{1, 0, 78, 1}, Rail: Rect{1, 1, 78, 1}, Facts: Rect{1, 2, 78, 1},
-		Face: Place{19, 11, 14.75}, FaceWords: Rect{0, 3, 42, 17},
+		Face: Place{19, 11, 14.75}, FaceWords: Rect{0, 3, 41, 17},
 		TurnWord: Rect{42, 3, 5, 1}, Ring: Place{51, 7, 7.75},
 		Letter: Rect{48, 5, 7, 5}, LetterSize: Tall,
 		AboutWord: Rect{60, 4, 19, 1}, Amount: Rect{60, 5, 20, 4}, AmountSize: Small,

@@ -144,6 +144,22 @@ func (s *align) drawQuestion(p *page, typed string) {
 		set++
 	}
 	s.question(p.flow(text), typed, set, true)
+	if s.arrived() {
+		s.endBeside(p, text, typed)
+	}
+}
+
+// endBeside draws the end of the tube that one has come to beside the answers,
+// where they leave it room.
+func (s *align) endBeside(p *page, text schematic.Rect, typed string) {
+	const wide, rows = 13, 6
+	for _, o := range s.state().Ask().Options {
+		if schematic.Width(o.Words)+2 > text.W-wide {
+			return
+		}
+	}
+	r := schematic.Rect{X: text.X + text.W - wide, Y: text.Y + text.H - rows, W: wide, H: rows}
+	s.tubeEnd(p, schematic.Place{Col: r.X + wide/2, Row: r.Y + 2, R: 4.75}, r, typed)
 }
 
 // setting is how close a question is set.

@@ -98,7 +98,7 @@ func (s *align) agree(p *page, r schematic.Rect, typed string) {
 func (s *align) tubeEnd(p *page, at schematic.Place, within schematic.Rect, typed string) {
 	st := s.drawn(typed)
 	spec := schematic.FaceSpec{
-		RimMM: 1, Bare: true, Object: schematic.TubeEnd{WallMM: 1},
+		RimMM: 1, Bare: true,
 		FocuserHour: focuserHour(st), FocuserWord: "focuser", GroundWord: " ", Within: within,
 	}
 	const least = 6 // columns of radius that hold the word

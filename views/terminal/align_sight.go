@@ -42,13 +42,17 @@ func sightOf(t optics.Telescope, face optics.Face, view practice.View, sz sizes)
 		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), t.Target.HoleRadiusMM)}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(t, face)...)
+	spec.Scale = scaleWords(t, face, spec.RimMM)
 	return spec
 }
 
 // sightTitle says what is drawn, and where one stands to see it.
 func sightTitle(p *page, from optics.Station) []string {
-	if p.narrow() {
-		return []string{"you see", "from the", string(from)}
+	switch {
+	case p.narrow() && from == optics.Behind:
+		return []string{"you see", "from", "behind"}
+	case p.narrow():
+		return []string{"you see", "from the", "sky end"}
 	}
 	return []string{p.pal.Heading("you would see"), "from " + strings.Replace(string(from), "sky", "the sky", 1)}
 }

@@ -63,7 +63,7 @@ func byRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
 		case mm <= t.RingOuterMM:
 			return "on the ring"
 		}
-		return quarters(mm/session.RingWidthMM(t)) + " ring widths"
+		return ringWidths(mm / session.RingWidthMM(t))
 	case f == optics.FaceTarget && t.Target.RingStepMM > 0:
 		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
 		switch {
@@ -75,6 +75,18 @@ func byRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
 		return "printed ring " + quarters(n)
 	}
 	return ""
+}
+
+// ringWidths says a number of ring widths, to the next quarter.
+func ringWidths(n float64) string {
+	words := quarters(n)
+	switch {
+	case math.Round(4*n) < 4:
+		return words + " of a ring width"
+	case words == "1":
+		return words + " ring width"
+	}
+	return words + " ring widths"
 }
 
 // quarters says a number to the next quarter: "3/4", "1 1/2", "2".

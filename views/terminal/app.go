@@ -128,8 +128,9 @@ func (a *app) say(text string) { a.note, a.bad = text, false }
 // stays, until something else is.
 func (a *app) fail(err error) {
 	a.note, a.bad = err.Error(), true
-	if l := &a.top().line; a.fromLine && len(l.text) > 0 {
-		l.refused = true
+	if a.fromLine && len(a.stack) > 0 {
+		l := &a.top().line
+		l.refused = len(l.text) > 0
 	}
 }
 

@@ -47,7 +47,7 @@ func (p *page) scopeName(st session.State) int {
 	if p.ASCII() {
 		sep = " - "
 	}
-	col := p.Text(p.name.X, p.name.Y, theme.Act, "PRACTICE")
+	col := p.Text(p.name.X, p.name.Y, theme.Head, "PRACTICE")
 	return p.TextMax(col, p.name.Y, p.Cols-1-col, theme.Head, sep+st.Scope.Name)
 }
 

@@ -90,6 +90,8 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 		{optics.FacePrimary, optics.AtHour(2, tel.RingOuterMM), "on the ring"},
 		{optics.FacePrimary, optics.AtHour(2, 1.25*wide), "1 1/4 ring widths"},
 		{optics.FacePrimary, optics.AtHour(2, 3*wide), "3 ring widths"},
+		{optics.FacePrimary, optics.AtHour(2, 1.1*wide), "1 ring width"},
+		{optics.FacePrimary, optics.AtHour(2, 0.7*wide), "3/4 of a ring width"},
 		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "in the hole"},
 		{optics.FaceMouth, optics.AtHour(2, 5), ""},
 	} {

@@ -40,8 +40,11 @@ func sizesFor(cols, rows int, large, ascii bool) (sizes, bool) {
 	}
 	last := s.facts[len(s.facts)-1]
 	x := g.FaceWords.X + g.FaceWords.W + 1
-	if cols < 70 {
+	switch { // the drawing beside the words needs a column more for its 9
+	case cols < 70:
 		x += 2
+	case !s.roomy() && !g.Projector:
+		x++
 	}
 	s.column = schematic.Rect{X: x, Y: last.Y + 1, W: cols - 1 - x, H: g.Rule.Y - last.Y - 1}
 	s.body = schematic.Rect{X: 1, Y: last.Y + 1, W: cols - 2, H: g.Rule.Y - last.Y - 1}
