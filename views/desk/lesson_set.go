@@ -1,0 +1,108 @@
+package desk
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/optics/virtual"
+	"spotward/session"
+)
+
+// set sets up what the task in hand needs.
+func (c *Class) set() error {
+	c.tries, c.done, c.tested = 0, nil, map[string]bool{}
+	if c.Over() {
+		return nil
+	}
+	t := c.Lesson.Tasks[c.task]
+	if t.World != nil {
+		scope := session.Builtin()
+		if t.FocuserAt != "" {
+			scope.FocuserAt = t.FocuserAt
+		}
+		var err error
+		alone := Desk{Who: c.desk.Who, Program: c.desk.Program, Now: c.desk.Now}
+		if c.work, err = alone.Practice(scope, *t.World); err != nil {
+			return err
+		}
+	}
+	if err := c.prepare(t); err != nil || c.work == nil {
+		return err
+	}
+	c.from = c.work.State()
+	c.work.Bench.Forget()
+	truth := c.work.Bench.World()
+	c.deeds, c.errMM = len(truth.Deeds()), truth.Truth().ErrorMM
+	return nil
+}
+
+// prepare does what has been done before the trainee comes.
+func (c *Class) prepare(t session.Task) error {
+	if t.Carried {
+		if err := c.act("swing"); err != nil {
+			return err
+		}
+	}
+	switch {
+	case t.Kind == session.TaskWork:
+		if err := c.lead(t); err != nil {
+			return err
+		}
+		if t.Counted {
+			c.possible(c.work.State(), t.From)
+		}
+	case t.Kind == session.TaskReading, t.Kind == session.TaskWay, t.Kind == session.TaskQuestion && t.Face != "" && t.Tests == nil:
+		if err := c.act("card on", "laser on"); err != nil {
+			return err
+		}
+	}
+	if t.Clumsy {
+		c.work.Bench.World().SetHands(virtual.Hands{OtherWay: 1})
+	}
+	if t.Turn.Screw == "" {
+		return nil
+	}
+	return c.work.Send(session.Event{Kind: session.KindTurned, Turned: []session.Turn{t.Turn}})
+}
+
+func (c *Class) act(words ...string) error {
+	for _, word := range words {
+		typed, _ := c.work.Bench.Act(word)
+		if err := c.work.Send(typed.Events...); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// farLead is more than the longest way to any stage.
+const farLead = 100
+
+// lead brings the session to the stage that the task begins with.
+func (c *Class) lead(t session.Task) error {
+	for range farLead {
+		s := c.work.State()
+		if s.Ask().Stage.ID == t.From {
+			return nil
+		}
+		ev := c.work.Bench.Ideal(s, t.Verdict)
+		if t.Told && ev.Kind == session.KindReading && ev.Face == optics.FacePrimary {
+			ev = session.Event{Kind: session.KindReading, Face: ev.Face, Saw: session.SawWithin}
+		}
+		if err := c.work.Send(ev); err != nil {
+			return err
+		}
+	}
+	return fmt.Errorf("lesson %s: task %d never comes to %q", c.Lesson.ID, c.task+1, t.From)
+}
+
+// possible adds the moves that would do to what the task in hand asks for.
+func (c *Class) possible(s session.State, from session.StageID) {
+	bench := c.work.Bench
+	switch from {
+	case session.StageFirstLook, session.StageSecondary:
+		c.result.Possible += bench.Possible(optics.Secondary, s.GoalOnPrimary())
+	case session.StageHome:
+		c.result.Possible += bench.Possible(optics.Primary, s.GoalOnTarget())
+	}
+}

@@ -1,0 +1,216 @@
+package talk_test
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// pupil answers a lesson: reading is being asked.
+type pupil struct {
+	class  *desk.Class
+	answer func(*desk.Class) string
+	said   *bytes.Buffer
+	lines  int
+}
+
+func (p *pupil) Read(b []byte) (int, error) {
+	if p.lines++; p.lines > 300 {
+		return 0, io.EOF
+	}
+	line := p.answer(p.class)
+	fmt.Fprintf(p.said, "> %s\n", line)
+	return copy(b, line+"\n"), nil
+}
+
+// good answers rightly, reads every spot as it is and turns what is told.
+func good() func(*desk.Class) string {
+	done := map[string]int{} // deeds, by lesson and task
+	return func(c *desk.Class) string {
+		task, n := c.Task()
+		deeds := map[session.TaskKind][]string{
+			session.TaskDeed:     {"card on", "laser on"},
+			session.TaskQuestion: {"card on", "laser on", "turn laser", "laser off", "re-seat", "laser on"},
+		}[task.Kind]
+		key := fmt.Sprint(c.Lesson.ID, n)
+		if at := done[key]; c.Can() != nil && at < len(deeds) {
+			done[key]++
+			return deeds[at]
+		}
+		switch task.Kind {
+		case session.TaskQuestion:
+			return task.Right
+		case session.TaskReading:
+			v := c.Bench().Look(task.Face)
+			return session.ReadingText(telOf(task).ToDial(task.Face, v.Seen))
+		case session.TaskWay:
+			return session.ClockText(c.Bench().Went())
+		}
+		return goodWork(c)
+	}
+}
+
+func goodWork(c *desk.Class) string {
+	w := c.Work()
+	s := w.State()
+	ask := s.Ask()
+	if task, _ := c.Task(); strings.Contains(task.Say, "stop safely") && ask.Stage.ID != session.StageStopping {
+		return "stop safely"
+	}
+	if ask.Want != session.WantReading || ask.Told != nil {
+		if ask.Want == session.WantConfirm {
+			return "yes"
+		}
+		return ""
+	}
+	if say := wrongHere(w); say != "" {
+		return say
+	}
+	if task, _ := c.Task(); task.Clumsy {
+		return "other way"
+	}
+	if name, stuck := strings.CutSuffix(w.Felt(), " stops and will go no further: it is stuck."); stuck {
+		return "lock " + name + " -1/8" // what blocks it is the lock beside it
+	}
+	v := w.Bench.Look(ask.Face)
+	switch {
+	case v.InHole && ask.Face == optics.FaceTarget:
+		return "home"
+	case !v.Visible:
+		return "gone"
+	}
+	return session.ReadingText(s.Tel.ToDial(ask.Face, v.Seen))
+}
+
+// wrongHere returns what is to be said where something is wrong.
+func wrongHere(w *desk.Work) string {
+	screw, _, _ := strings.Cut(w.Felt(), " ")
+	if screw == "" {
+		screw = "B"
+	}
+	return map[string]string{
+		"lesson-seized": "stuck " + screw, "lesson-short": "end " + screw, "lesson-slack": "free " + screw, "lesson-worn": "stripped " + screw,
+		"lesson-dying": "dead laser",
+	}[w.State().World.Level]
+}
+
+func telOf(task session.Task) optics.Telescope {
+	scope := session.Builtin()
+	if task.FocuserAt != "" {
+		scope.FocuserAt = task.FocuserAt
+	}
+	return scope.Telescope()
+}
+
+// clumsy gets each answer wrong once, reads left for right at the first try,
+// forgets the card once, and once says nothing of what a screw did.
+func clumsy() func(*desk.Class) string {
+	slipped, good := map[string]bool{}, good()
+	slip := func(key string) bool {
+		was := slipped[key]
+		slipped[key] = true
+		return !was
+	}
+	return func(c *desk.Class) string {
+		task, n := c.Task()
+		key := fmt.Sprint(c.Lesson.ID, n)
+		line := good(c)
+		switch {
+		case task.Kind == session.TaskDeed && slip("card"):
+			return "laser on"
+		case task.Kind == session.TaskQuestion && line == task.Right && slip(key):
+			return wrongOption(task)
+		case task.Kind == session.TaskReading && slip(key):
+			d := telOf(task).ToDial(task.Face, c.Bench().Look(task.Face).Seen)
+			d.Right = -d.Right
+			return session.ReadingText(d)
+		case task.Kind == session.TaskWay && slip(key):
+			return opposite(c)
+		case strings.HasPrefix(line, "end "):
+			return "same"
+		}
+		return line
+	}
+}
+
+func opposite(c *desk.Class) string {
+	went := c.Bench().Went()
+	return session.ClockText(optics.Dial{Right: -went.Right, Up: -went.Up})
+}
+
+func wrongOption(task session.Task) string {
+	for _, o := range task.Options {
+		if o.ID != task.Right {
+			return o.ID
+		}
+	}
+	return ""
+}
+
+// wrong does what one should not: no card, screws forced, the primary first,
+// nothing said that went wrong.
+func wrong() func(*desk.Class) string {
+	tried, good := map[string]bool{}, good()
+	first := func(key string) bool {
+		was := tried[key]
+		tried[key] = true
+		return !was
+	}
+	return func(c *desk.Class) string {
+		task, n := c.Task()
+		key := fmt.Sprint(c.Lesson.ID, n)
+		switch task.Kind {
+		case session.TaskReading:
+			return "12 1"
+		case session.TaskWay:
+			return opposite(c)
+		case session.TaskDeed:
+			return "laser on"
+		case session.TaskQuestion:
+			if line := good(c); line != task.Right {
+				return strings.Replace(line, "card on", "card off", 1)
+			}
+			if first(key) {
+				return wrongOption(task)
+			}
+			return task.Right
+		}
+		ask := c.Work().State().Ask()
+		switch {
+		case c.Lesson.ID == "wrong" && ask.Want == session.WantReading && ask.Told == nil:
+			return "gone"
+		case c.Lesson.ID == "rough" && ask.Want == session.WantReading && ask.Told == nil:
+			return "gone" // without looking
+		case first(key):
+			return "card off"
+		case ask.Stage.ID == session.StageSecondary && first(key+"screw"):
+			return "A +1"
+		case ask.Stage.ID == session.StageHome && first(key+"lock"):
+			return "lock A +1"
+		case ask.Stage.ID == session.StageVerdict && c.Lesson.ID == "leave":
+			return "both"
+		case ask.Stage.ID == session.StageVerdict:
+			return "leave"
+		case ask.Want == session.WantReading && ask.Told == nil:
+			return late(c.Work())
+		}
+		return good(c)
+	}
+}
+
+// late is what one reads who holds the dial an hour and a half askew.
+func late(w *desk.Work) string {
+	s := w.State()
+	face := s.Ask().Face
+	v := w.Bench.Look(face)
+	if !v.Visible {
+		return "gone"
+	}
+	d := s.Tel.ToDial(face, v.Seen)
+	return session.ReadingText(optics.AtHour(d.Hour()+1.5, d.Len()))
+}
