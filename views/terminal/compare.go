@@ -186,7 +186,7 @@ func comparedPlot(sides [2]side) *schematic.PlotSpec {
 		most = max(most, len(s.looks))
 	}
 	spec := lookPlot(session.Record{AllowedMM: 1}, most, lines...)
-	spec.Unit = "x"
+	spec.Unit, spec.AllowedWord = "x", "allowed"
 	return spec
 }
 

@@ -42,7 +42,7 @@ func telescopeOf(shelf session.Shelf, scope string, last session.Record) optics.
 // driftPlot is the axis error as found and as left over the days: up from left
 // to found it drifted, down again it was worked on.
 func driftPlot(records []session.Record) *schematic.PlotSpec {
-	spec := &schematic.PlotSpec{AllowedWord: "allowed"}
+	spec := &schematic.PlotSpec{}
 	var line schematic.PlotLine
 	if len(records) == 0 {
 		return spec
@@ -63,6 +63,7 @@ func driftPlot(records []session.Record) *schematic.PlotSpec {
 	}
 	last := records[len(records)-1]
 	spec.To, spec.AllowedMM = days(last.Began), last.AllowedMM
+	spec.AllowedWord = fmt.Sprintf("%.1f allowed", last.AllowedMM)
 	spec.FromWord, spec.ToWord = shortDay(first), shortDay(last.Began)
 	if len(line.Points) > 0 {
 		spec.Lines = []schematic.PlotLine{line}

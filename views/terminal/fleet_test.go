@@ -101,6 +101,9 @@ func shedDir(t testing.TB) (dir string, k *keeper) {
 	}
 	k = newKeeper(t, dir)
 	heron, avocet := k.scope("heron.toml", 5), k.scope("avocet.toml", 3)
+	require.NoError(t, k.desk.Library.SaveKit(session.Kit{Name: "Loan 1", Laser: avocet.scope.Laser}))
+	avocet.scope.Kit, avocet.scope.Laser = "Loan 1", session.Laser{}
+	require.NoError(t, k.desk.Library.SaveScope(avocet.scope))
 	k.scope("wren.toml", 1)
 	k.align(heron)
 	k.align(avocet)
@@ -150,6 +153,7 @@ func TestFleetTable(t *testing.T) {
 				require.Contains(t, view, fmt.Sprintf("%d of %d", row.Drift.Holds, row.Drift.Of))
 			}
 		}
+		require.Contains(t, view, "Loan 1")
 		require.Regexp(t, `Heron +(ready|with note|hold back) +19 Oct 26`, view)
 		p.enters("heron")
 		all := p.View()

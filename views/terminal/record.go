@@ -140,7 +140,7 @@ func errorLine(looks []desk.Look) schematic.PlotLine {
 func lookPlot(r session.Record, n int, lines ...schematic.PlotLine) *schematic.PlotSpec {
 	spec := &schematic.PlotSpec{
 		From: 1, To: float64(max(n, 1)), FromWord: "look 1", ToWord: fmt.Sprintf("look %d", n),
-		AllowedMM: r.AllowedMM, AllowedWord: "allowed", EarlyWord: "not known until both spots were seen",
+		AllowedMM: r.AllowedMM, AllowedWord: fmt.Sprintf("%.1f allowed", r.AllowedMM), EarlyWord: "not known until both spots were seen",
 	}
 	for _, l := range lines {
 		if len(l.Points) > 0 {

@@ -55,12 +55,12 @@ func (s *recordList) draw(p *page, _ string) {
 		head string
 		text func(session.Record) string
 	}{
-		{5, "when", func(r session.Record) string { return r.Began.Local().Format("2 Jan 15:04") }},
-		{18, "scope", recordScope},
-		{35, "outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
-		{45, "left", func(r session.Record) string { return momentText(r.Left) }},
-		{54, "tag", func(r session.Record) string { return tagWords(r.Tag) }},
-		{72, "by", func(r session.Record) string { return r.Who }},
+		{5, "when", func(r session.Record) string { return shortDay(r.Began) }},
+		{15, "scope", recordScope},
+		{32, "outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
+		{42, "left", func(r session.Record) string { return momentText(r.Left) }},
+		{50, "tag", func(r session.Record) string { return tagWords(r.Tag) }},
+		{69, "by", func(r session.Record) string { return r.Who }},
 	}
 	s.shown = p.sizes.Rule.Y - 3
 	for i, c := range cols {
