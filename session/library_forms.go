@@ -111,9 +111,14 @@ func (l *Library) begin(f *Form, from Scope) error {
 	f.said, f.typed = map[string]string{}, map[string]string{}
 	f.base = from
 	for _, q := range f.table {
-		if text := q.text(from); text != "" {
+		if text := q.shown(from); text != "" {
 			f.said[q.Key] = text
-			q.clear(&f.base)
+			if !q.due(from) {
+				continue // it stays as it is, whatever it says there
+			}
+			key := q.keeps(from)
+			q.fieldOf(key).clear(&f.base)
+			f.base.Estimates = slices.DeleteFunc(slices.Clone(f.base.Estimates), func(k string) bool { return k == key })
 		}
 	}
 	if f.IsEdit() { // the records are under its name
@@ -148,8 +153,8 @@ func (l *Library) readDraft(f *Form) error {
 	for _, q := range f.table {
 		s := f.Scope()
 		if text, ok := d.Said[q.Key]; ok {
-			if shown, err := q.set(&s, text); err == nil && f.together(s) == nil {
-				f.said[q.Key] = shown
+			if q.putShown(&s, text); f.together(s) == nil && q.text(s) != "" {
+				f.said[q.Key] = q.shown(s)
 			}
 		}
 		if text, ok := d.Typed[q.Key]; ok {

@@ -37,13 +37,14 @@ func (l *Library) Taught(scope Scope, now time.Time) (map[optics.Mirror]*Taught,
 }
 
 // sameScrews reports whether two descriptions of a scope can be of the same
-// screws at mirror m. A figure that one of them leaves out was an estimate: the
-// screws are the same once it is measured.
+// screws at mirror m. A figure that one of them leaves out, or marks, was an
+// estimate: the screws are the same once it is measured.
 func sameScrews(a, b Scope, m optics.Mirror) bool {
 	x, y := a.Telescope().Cell(m), b.Telescope().Cell(m)
 	if x.Screws != y.Screws || x.Locks != y.Locks || !slices.Equal(x.Labels, y.Labels) {
 		return false
 	}
+	a, b = a.measured(), b.measured()
 	p, q := partOf(&a, string(m)), partOf(&b, string(m))
 	sameThread := p.Thread == "" && !p.Lead.Given() || q.Thread == "" && !q.Lead.Given() || x.LeadMM == y.LeadMM
 	return sameThread && either(p.Circle, q.Circle) && either(p.Kind, q.Kind) && either(p.Clockwise, q.Clockwise) &&

@@ -97,6 +97,9 @@ type Scope struct {
 	Use         string // UseLowPower, UseAllRound, UsePlanets
 	Corrector   bool   // used with a coma corrector
 	Kit         string // the kit whose laser is used, instead of Laser
+	// Estimates are keys that are given and were not measured, without their
+	// units, as in "secondary.from_primary".
+	Estimates []string
 
 	Tube      TubePart
 	Secondary SecondaryPart

@@ -139,8 +139,8 @@ func (f field) set(s *Scope, key string, value any) error {
 		}
 		*at = v
 	case *[]string:
-		labels, err := labelList(value)
-		*at = labels
+		list, err := f.list(value)
+		*at = list
 		return err
 	case *Clock:
 		text, _ := value.(string)

@@ -88,6 +88,7 @@ func scopes() *rapid.Generator[session.Scope] {
 				RingOuter: lengths(10, 60).Draw(t, "ring outer"),
 			},
 		}
+		s.Estimates = rapid.SampledFrom([][]string{nil, {"secondary.from_primary"}, {"tube.sky_end", "primary.thread", "secondary.pivot_above"}}).Draw(t, "estimates")
 		if rapid.Bool().Draw(t, "kit") {
 			s.Kit = names().Draw(t, "kit name")
 		} else {

@@ -23,6 +23,9 @@ type field struct {
 	high    float64
 	oneOf   []string
 	note    string // what else there is to say where none of oneOf stands
+	// list reads a list of texts; it returns the list to keep, or what was
+	// expected.
+	list func(value any) ([]string, error)
 	// parse reads a text that is neither one of a few words nor a clock; it
 	// returns the text to keep, or what was expected.
 	parse func(string) (string, error)
@@ -41,6 +44,7 @@ func scopeFields() []field {
 			oneOf: []string{UseLowPower, UseAllRound, UsePlanets}},
 		{key: "corrector", at: func(s *Scope) any { return &s.Corrector }},
 		{key: "kit", at: func(s *Scope) any { return &s.Kit }, parse: parseName},
+		{key: "estimates", at: func(s *Scope) any { return &s.Estimates }, list: estimateList},
 
 		{table: "tube", key: "inner_radius", words: "the tube's inner radius", at: func(s *Scope) any { return &s.Tube.InnerRadius }, low: 25, high: 1000},
 		{table: "tube", key: "sky_end", words: "how long the tube is", at: func(s *Scope) any { return &s.Tube.SkyEnd }, low: 100, high: 15000},
@@ -82,7 +86,7 @@ func cellFields(table string, lowMM, highMM float64, cell func(*Scope) *CellPart
 			oneOf: []string{"push-pull", "sprung"}},
 		{table: table, key: "clockwise_turn", words: "which way the " + table + "'s screws move it", at: func(s *Scope) any { return &cell(s).Clockwise },
 			oneOf: []string{"pushes", "pulls"}},
-		{table: table, key: "labels", words: "the letters of the " + table + "'s screws", at: func(s *Scope) any { return &cell(s).Labels }},
+		{table: table, key: "labels", words: "the letters of the " + table + "'s screws", at: func(s *Scope) any { return &cell(s).Labels }, list: labelList},
 		{table: table, key: "first_screw_at", words: "where the " + table + "'s screws stand", at: func(s *Scope) any { return &cell(s).FirstAt }},
 		{table: table, key: "labels_run", words: "which way round the " + table + "'s letters run", at: func(s *Scope) any { return &cell(s).LabelsRun },
 			oneOf: []string{"clockwise", "anticlockwise"}},
@@ -123,6 +127,7 @@ func parseThread(text string) (string, error) {
 // the laser, a kit that is named has its say.
 func (s Scope) Guessed() []string {
 	fields := scopeFields()
+	s = s.measured()
 	said := map[string]bool{"": true}
 	byKit := s.Kit != "" && !s.Laser.Given()
 	for _, f := range fields {

@@ -43,7 +43,7 @@ func (f *Form) Due() []Question {
 	s := f.Scope()
 	var due []Question
 	for _, q := range f.table {
-		if q.when == nil || q.when(s) {
+		if q.due(s) {
 			due = append(due, q)
 		}
 	}
@@ -55,11 +55,8 @@ func (f *Form) Due() []Question {
 func (f *Form) Scope() Scope {
 	s := f.base
 	for _, q := range f.table {
-		if q.when != nil && !q.when(s) {
-			continue
-		}
-		if text, ok := f.said[q.Key]; ok {
-			_, _ = q.set(&s, text) // it was taken before
+		if text, ok := f.said[q.Key]; ok && q.due(s) {
+			q.putShown(&s, text)
 		}
 	}
 	return s
@@ -89,7 +86,11 @@ func (f *Form) Usual(q Question) string {
 		return ""
 	}
 	low, high := q.span(s)
-	return "Mostly " + roundText(low, f.Inches()) + " to " + roundText(high, f.Inches()) + "."
+	text := "Mostly " + roundText(low, f.Inches()) + " to " + roundText(high, f.Inches()) + "."
+	if !q.Must && !f.isKit {
+		text += " Not measured? Say about before it."
+	}
+	return text
 }
 
 // Inches reports whether lengths are said in inches as well: the mirror's was.
@@ -233,9 +234,16 @@ func (f *Form) answer(q Question, text string) error {
 		return nil
 	}
 	s := f.Scope()
+	text, rough := q.rough(text)
+	if rough && f.isKit {
+		return errors.New("of a kit all is taken as measured: say the figure alone, or leave it out")
+	}
 	shown, err := q.set(&s, text)
 	if err != nil {
 		return err
+	}
+	if rough {
+		shown = roughly + shown
 	}
 	if why, ok := f.taken[strings.ToLower(s.Name)]; ok && q.Key == "name" {
 		return errors.New(why)

@@ -3,6 +3,8 @@ package session_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -131,7 +133,7 @@ func TestFormLosesNothing(t *testing.T) {
 		left := map[string]string{} // in the line
 		for range rapid.IntRange(1, 60).Draw(r, "steps") {
 			q, _, _, asked := f.Asked()
-			line := rapid.SampledFrom([]string{"", "Wagtail", "200", "1200", "M6", "2", "40 mm", "nonsense!", "esc", "done", "7", "dies"}).Draw(r, "line")
+			line := rapid.SampledFrom([]string{"", "Wagtail", "200", "1200", "M6", "2", "40 mm", "about 80", "nonsense!", "esc", "done", "7", "dies"}).Draw(r, "line")
 			switch line {
 			case "esc":
 				text := rapid.SampledFrom([]string{"", "12", "half a wo"}).Draw(r, "in the line")
@@ -182,6 +184,29 @@ func TestEditKeepsWhatItDoesNotAskFor(t *testing.T) {
 	}
 }
 
+func TestEditKeepsAnyScope(t *testing.T) {
+	dir := t.TempDir()
+	rapid.Check(t, func(r *rapid.T) {
+		l, err := session.OpenLibrary(dir)
+		require.NoError(r, err)
+		s := scopes().Draw(r, "scope")
+		s.Name = "Wren"
+		if session.CheckName(s.Kit) != nil {
+			s.Kit = ""
+		}
+		require.NoError(r, l.SaveScope(s))
+		f, err := l.EditScope("wren")
+		require.NoError(r, err)
+		after := f.Scope()
+		given := slices.DeleteFunc(slices.Clone(s.Estimates), func(key string) bool { return !strings.Contains(string(session.EncodeScope(s)), key[strings.Index(key, ".")+1:]) })
+		for _, key := range given {
+			require.Contains(r, after.Estimates, key)
+		}
+		s.Estimates, after.Estimates = nil, nil
+		require.Equal(r, string(session.EncodeScope(s)), string(session.EncodeScope(after)))
+	})
+}
+
 func TestEditReplacesAnEstimate(t *testing.T) {
 	l := openLibrary(t)
 	require.NoError(t, l.SaveScope(session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}))
@@ -210,6 +235,50 @@ func TestEditReplacesAnEstimate(t *testing.T) {
 	require.NoError(t, l.KeepForm(f))
 	s, _ = l.Scope("wren")
 	assert.False(t, s.Secondary.FromPrimary.Given())
+}
+
+// What is not measured is marked, in the file too, and taken as it was said; it
+// is one of the estimates until it is measured.
+func TestFormOfEstimates(t *testing.T) {
+	l := openLibrary(t)
+	f, err := l.DescribeScope("")
+	require.NoError(t, err)
+	says(t, f, map[string]string{"name": "Wren", "aperture": "200", "focal length": "1200", "mirrors apart": "about 40 in", "primary's screws": "70",
+		"thread, primary": "~ 0.8 mm", "thread, secondary": "About M4"})
+	require.NoError(t, l.KeepForm(f))
+	s, err := l.Scope("wren")
+	require.NoError(t, err)
+	assert.Equal(t, session.Inch(40), s.Secondary.FromPrimary)
+	assert.ElementsMatch(t, []string{"secondary.from_primary", "primary.lead", "secondary.thread"}, s.Estimates)
+	assert.Contains(t, s.Guessed(), "how far apart the mirrors are")
+	assert.Contains(t, s.Guessed(), "the thread of the primary's screws")
+	assert.NotContains(t, s.Guessed(), "how far out the primary's screws stand")
+	tel := s.Telescope()
+	assert.InDelta(t, 1016, tel.FromPrimaryMM, 1e-9)
+	assert.InDelta(t, 0.8, tel.Primary.LeadMM, 1e-9)
+	assert.Equal(t, optics.Unknown, tel.Primary.GainKnown, "its thread is a guess")
+
+	f, err = l.EditScope("wren")
+	require.NoError(t, err)
+	for _, line := range []string{"thread, primary", "M5"} {
+		_, err = f.Take(line)
+		require.NoError(t, err)
+	}
+	require.NoError(t, l.KeepForm(f))
+	s, _ = l.Scope("wren")
+	assert.ElementsMatch(t, []string{"secondary.from_primary", "secondary.thread"}, s.Estimates)
+	assert.Equal(t, "M5", s.Primary.Thread)
+	assert.False(t, s.Primary.Lead.Given())
+	assert.Equal(t, optics.Given, s.Telescope().Primary.GainKnown)
+
+	kit, err := l.DescribeKit("")
+	require.NoError(t, err)
+	for _, line := range []string{"Box", ""} {
+		_, err = kit.Take(line)
+		require.NoError(t, err)
+	}
+	_, err = kit.Take("about 5")
+	require.ErrorContains(t, err, "the figure alone")
 }
 
 func TestFormOfNames(t *testing.T) {
@@ -292,6 +361,7 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 		primary, secondary bool
 	}{
 		{"nothing", func(*session.Scope) {}, true, true},
+		{"an estimate marked", func(s *session.Scope) { s.Primary.Circle, s.Estimates = session.MM(60), []string{"primary.circle_radius"} }, true, true},
 		{"an estimate measured", func(s *session.Scope) { s.Secondary.Circle, s.Primary.Thread = session.MM(12), "M6" }, true, true},
 		{"the tube measured", func(s *session.Scope) { s.Secondary.FromPrimary = session.MM(990) }, true, true},
 		{"other screws", func(s *session.Scope) { s.Primary.Circle = session.MM(60) }, false, true},

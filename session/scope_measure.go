@@ -34,7 +34,9 @@ func parseMeasure(text string) (measure, bool) {
 		}
 	}
 	v, ok := parseNumber(number)
-	m.value = math.Round(v*times*1e4) / 1e4
+	if m.value = v; times != 1 || strings.Contains(number, "/") {
+		m.value = math.Round(v*times*1e4) / 1e4 // what is said so is no finer
+	}
 	return m, ok
 }
 
@@ -60,9 +62,12 @@ func parseNumber(text string) (float64, bool) {
 	return w + t/b, true
 }
 
+// longestNumber is more than any number of a file takes.
+const longestNumber = 400
+
 // plainNumber reads a number of digits with at most a point or a comma.
 func plainNumber(text string) (float64, bool) {
-	if text == "" || len(text) > 12 || strings.Trim(text, "0123456789.,") != "" {
+	if text == "" || len(text) > longestNumber || strings.Trim(text, "0123456789.,") != "" {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)

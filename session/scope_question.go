@@ -55,14 +55,19 @@ type DoubtError struct{ words string }
 
 func (e *DoubtError) Error() string { return e.words }
 
-func (q Question) field() field {
+func (q Question) field() field { return q.fieldOf(q.Key) }
+
+func (q Question) fieldOf(key string) field {
 	for _, f := range q.fields {
-		if showKey(f.table, f.key) == q.Key {
+		if f.name() == key {
 			return f
 		}
 	}
 	return field{at: func(*Scope) any { return nil }}
 }
+
+// due reports whether the question is asked of such a scope.
+func (q Question) due(s Scope) bool { return q.when == nil || q.when(s) }
 
 func (q Question) times() float64 {
 	if q.per == 0 {
@@ -214,22 +219,48 @@ func (q Question) text(s Scope) string {
 	return ""
 }
 
-// clear leaves the question's key out of s.
-func (q Question) clear(s *Scope) {
-	switch at := q.field().at(s).(type) {
-	case *Length:
-		*at = Length{}
-	case *Clock:
-		*at = ""
-	case *string:
-		*at = ""
-	case *int:
-		*at = 0
-	case **int:
-		*at = nil
-	case *bool:
-		*at = false
+// roughly marks an answer that was not measured.
+const roughly = "about "
+
+// rough returns an answer without the word that marks it as not measured, and
+// whether it was there.
+func (q Question) rough(text string) (string, bool) {
+	if q.Must || len(q.Pick) > 0 {
+		return text, false
 	}
+	for _, mark := range []string{roughly, "~"} {
+		if rest, ok := strings.CutPrefix(strings.ToLower(text), mark); ok {
+			return strings.TrimSpace(text[len(text)-len(rest):]), true
+		}
+	}
+	return text, false
+}
+
+// keeps is the key of a file that the answer in s is kept under.
+func (q Question) keeps(s Scope) string {
+	if table, ok := strings.CutSuffix(q.Key, ".thread"); ok && partOf(&s, table).Lead.Given() {
+		return table + ".lead"
+	}
+	return q.Key
+}
+
+// putShown puts an answer into s as it was shown before, marked where it was not
+// measured.
+func (q Question) putShown(s *Scope, shown string) {
+	text, rough := q.rough(shown)
+	if _, err := q.set(s, text); err == nil && rough {
+		s.Estimates = append(s.Estimates[:len(s.Estimates):len(s.Estimates)], q.keeps(*s))
+	}
+}
+
+// shown returns what s says to the question as it is shown; "" where it is left
+// out.
+func (q Question) shown(s Scope) string {
+	text := q.text(s)
+	if text != "" && slices.Contains(s.Estimates, q.keeps(s)) {
+		return roughly + text
+	}
+	return text
 }
 
 // estimate says what is taken where nothing is said; "" where nothing is.

@@ -11,6 +11,7 @@ import (
 // a figure decides what a screw does, the cell says how well it is known.
 func (s Scope) Telescope() optics.Telescope {
 	d, f := s.Aperture.MM(), s.FocalLength.MM()
+	m := s.measured()
 	fromPrimary := s.Secondary.FromPrimary.Or(math.Max(f-d/2-100, f/2))
 	return optics.Telescope{
 		ApertureMM:     d,
@@ -23,7 +24,7 @@ func (s Scope) Telescope() optics.Telescope {
 		SkyEndMM:       s.Tube.SkyEnd.Or(fromPrimary + 1.3*d),
 		FocuserDeg:     clockOr(s.FocuserAt, "2:00").Deg(),
 		Corrector:      s.Corrector,
-		Secondary:      s.Secondary.cell(usualCell{14, "M4", "push-pull", "pushes"}),
+		Secondary:      s.Secondary.cell(m.Secondary.CellPart, usualCell{14, "M4", "push-pull", "pushes"}),
 		Primary:        s.primaryCell(d),
 		RingInnerMM:    s.Primary.RingInner.Or(math.Min(4.5, s.Primary.RingOuter.Or(4.5))),
 		RingOuterMM:    s.Primary.RingOuter.Or(math.Max(8, s.Primary.RingInner.MM()+3)),
@@ -32,7 +33,7 @@ func (s Scope) Telescope() optics.Telescope {
 }
 
 func (s Scope) primaryCell(apertureMM float64) optics.Cell {
-	c := s.Primary.cell(usualCell{0.37 * apertureMM, "M5", "sprung", "pulls"})
+	c := s.Primary.cell(s.measured().Primary.CellPart, usualCell{0.37 * apertureMM, "M5", "sprung", "pulls"})
 	c.Locks = c.Screws
 	if n := s.Primary.Locks; n != nil {
 		c.Locks = *n
@@ -48,20 +49,21 @@ type usualCell struct {
 	clockwise string
 }
 
-func (c CellPart) cell(usual usualCell) optics.Cell {
+// cell returns the cell; measured is what of c is no estimate.
+func (c CellPart) cell(measured CellPart, usual usualCell) optics.Cell {
 	cell := optics.Cell{
 		Screws:          c.screws(),
 		CircleMM:        c.Circle.Or(usual.circleMM),
 		LeadMM:          c.leadMM(usual.thread),
-		GainKnown:       known(c.Circle.Given() && (c.Thread != "" || c.Lead.Given()), optics.Unknown),
+		GainKnown:       known(measured.Circle.Given() && (measured.Thread != "" || measured.Lead.Given()), optics.Unknown),
 		Kind:            optics.CellKind(textOr(c.Kind, usual.kind)),
 		ClockwisePulls:  textOr(c.Clockwise, usual.clockwise) == "pulls",
-		SenseKnown:      known(c.Clockwise != "", optics.Unknown),
+		SenseKnown:      known(measured.Clockwise != "", optics.Unknown),
 		Labels:          c.Labels,
 		FirstDeg:        c.FirstAt.Deg(),
 		LabelsClockwise: c.LabelsRun != "anticlockwise",
 		// Labels are taken to have been put on as people are asked to do it.
-		PlacesKnown: known(c.FirstAt != "" && c.LabelsRun != "", optics.Guessed),
+		PlacesKnown: known(measured.FirstAt != "" && measured.LabelsRun != "", optics.Guessed),
 	}
 	if len(cell.Labels) == 0 {
 		cell.Labels = []string{"A", "B", "C", "D"}[:cell.Screws]
