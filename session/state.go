@@ -136,6 +136,10 @@ type node struct {
 // Stage returns the row of the stage the session is in.
 func (s State) Stage() *Stage { return rowOf(s.table, s.plan[s.at]) }
 
+// Row returns the row of the stage with that id, as this session has it, or
+// nil.
+func (s State) Row(id StageID) *Stage { return rowOf(s.table, id) }
+
 // Tracker returns the belief about mirror m.
 func (s State) Tracker(m optics.Mirror) optics.Tracker {
 	if m == optics.Primary {

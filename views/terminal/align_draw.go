@@ -123,7 +123,7 @@ func railOf(st session.State) schematic.RailSpec {
 	var spec schematic.RailSpec
 	where := ""
 	for i, id := range plan {
-		row := session.StageRow(id)
+		row := st.Row(id)
 		mark := schematic.StageLeft
 		switch {
 		case i == at:

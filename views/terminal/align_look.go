@@ -180,8 +180,8 @@ func (f *flow) gap(set setting) {
 
 // questionRows is how many rows a question takes with all its answers.
 func (s *align) questionRows(p *page, width int, typed string, set setting) int {
-	tall := &page{Canvas: schematic.New(p.Cols, maxSheet, schematic.Options{}), sizes: p.sizes, pal: p.pal}
-	f := tall.flow(schematic.Rect{W: width, H: maxSheet})
+	nowhere := &page{Canvas: schematic.New(0, 0, schematic.Options{}), sizes: p.sizes, pal: p.pal}
+	f := nowhere.flow(schematic.Rect{W: width, H: maxSheet})
 	s.question(f, typed, set, false)
 	return f.r.Y
 }

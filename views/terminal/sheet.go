@@ -38,8 +38,7 @@ func (s *sheet) draw(p *page, _ string) {
 		r.X = p.column.X
 		r.W = p.Cols - 1 - r.X
 	}
-	tall := schematic.New(p.Cols, maxSheet, schematic.Options{})
-	over := &page{Canvas: tall, sizes: p.sizes, pal: p.pal}
+	over := &page{Canvas: schematic.New(0, 0, schematic.Options{}), sizes: p.sizes, pal: p.pal}
 	f := over.flow(schematic.Rect{X: 0, Y: 0, W: r.W, H: maxSheet})
 	s.write(f)
 	s.height, s.rows = f.r.Y, r.H
