@@ -64,7 +64,7 @@ func downTheHole() Lesson {
 		Done: "The return spot where it is wanted, nothing forced.", Clean: true,
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld("eased", 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
-			Say:   "Bring the return spot down the hole with the primary's screws.",
+			Say:   "Bring the return spot down the hole with the primary's screws. Say hide to do it without being told what to turn, show to be told again.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
 			Met:   func(s State) bool { return !s.Over && s.Home() },
 			Seen:  []optics.Face{optics.FaceTarget},

@@ -75,7 +75,10 @@ func (f *front) start(begin begin) (*desk.Work, error) {
 }
 
 func (f *front) choices() []choice {
-	all := []choice{{"Practise on a telescope that is not there", f.practise}}
+	all := []choice{
+		{"Practise on a telescope that is not there", f.practise},
+		{"Take a lesson: short exercises, from safe hands to a whole alignment", f.lessons},
+	}
 	if f.desk.Library == nil {
 		return all
 	}
@@ -99,6 +102,42 @@ func (f *front) choices() []choice {
 		f.say("Noted: " + full(err.Error()))
 	}
 	return all
+}
+
+// lessons has lessons taken, one after the other, until the person leaves.
+func (f *front) lessons() (*desk.Work, error) {
+	for f.err == nil {
+		results, err := f.desk.Results()
+		if err != nil {
+			f.say("Noted: " + full(err.Error()))
+		}
+		best := desk.Progress(results)
+		var ladder []choice
+		for _, l := range session.Lessons() {
+			words := l.Title
+			if r, ok := best[l.ID]; ok {
+				words += ", " + desk.PassedWords(r)
+			}
+			ladder = append(ladder, choice{words, func() (*desk.Work, error) { return nil, f.teach(l) }})
+		}
+		f.say("Which lesson?")
+		begin, err := f.pick(ladder)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := begin(); err != nil {
+			return nil, err
+		}
+	}
+	return nil, f.err
+}
+
+func (f *front) teach(l session.Lesson) error {
+	class, err := f.desk.Teach(l)
+	if err != nil {
+		return err
+	}
+	return Lesson(class, f.lines, f.out)
 }
 
 // manyOpen is how many unfinished sessions are offered, newest first.

@@ -165,3 +165,19 @@ func TestALessonThatIsLeftIsNotKept(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, results)
 }
+
+func TestLessonsFromTheFront(t *testing.T) {
+	d := &desk.Desk{Library: library(t), Who: "Flo", Now: time.Now}
+	var b bytes.Buffer
+	w, err := talk.Front(d, strings.NewReader("2\n99\n7\n2\n1\n2\nquit\n"), &b)
+	require.NoError(t, err)
+	assert.Nil(t, w)
+	first, again, found := strings.Cut(b.String(), "Passed.")
+	require.True(t, found, b.String())
+	assert.Contains(t, first, "7: middle or just inside.")
+	assert.Contains(t, again, "7: middle or just inside, passed ")
+	results, err := d.Results()
+	require.NoError(t, err)
+	require.Len(t, results, 1)
+	assert.Equal(t, "middle", results[0].Lesson)
+}

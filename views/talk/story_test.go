@@ -287,6 +287,7 @@ func TestTheFront(t *testing.T) {
 		{"left", "quit\n", "", false, false},
 		{"ended", "", "", false, false},
 		{"left at the level", "1\nq\n", "", false, false},
+		{"left at the lessons", "2\nq\n", "", false, false},
 		{"a slip first", "nine\n99\n1\n1\n", "Dunlin", true, false},
 		{"align", "9\n", "Heron", false, false},
 	}
@@ -295,7 +296,7 @@ func TestTheFront(t *testing.T) {
 			var b bytes.Buffer
 			typed := tt.typed
 			if tt.name == "align" { // after the unfinished ones of the cases before
-				typed = "4\n"
+				typed = "5\n"
 			}
 			w, err := talk.Front(d, strings.NewReader(typed), &b)
 			require.NoError(t, err)
