@@ -100,7 +100,7 @@ func (s *form) draw(p *page, _ string) {
 	case said != "":
 		f.say(theme.Label, "So far: "+said+". To take it out again, say unknown.")
 	case guess != "":
-		f.say(theme.Label, "If you do not know it, press Enter: it is then taken as "+guess+", an estimate.")
+		f.say(theme.Label, "Left out, it is taken as "+guess+", an estimate.")
 	}
 }
 

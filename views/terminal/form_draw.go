@@ -78,7 +78,9 @@ func drawScrews(p *page, t optics.Telescope, m optics.Mirror) {
 		hour := t.ScrewDial(m, i).Hour()
 		spec.Screws = append(spec.Screws, schematic.Screw{Label: label, Hour: hour})
 		if i < cell.Locks {
-			spec.LockWord, spec.GroundWord = "lock", "" // there is room for one word below
+			if spec.GroundWord = ""; !p.narrow() { // there is room for one word below, or none
+				spec.LockWord = "lock"
+			}
 			spec.Screws = append(spec.Screws, schematic.Screw{Hour: math.Mod(hour+1.2, 12), Lock: true})
 		}
 	}

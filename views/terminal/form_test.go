@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"regexp"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -28,14 +29,23 @@ func (p *player) answers(t *testing.T, cols, rows int, answers map[string]string
 	t.Helper()
 	for {
 		requireFits(t, p.View(), cols, rows)
-		q, _, _, asked := p.top().screen.(*form).Asked()
+		f := p.top().screen.(*form)
+		q, _, _, asked := f.Asked()
 		if !asked {
 			return
+		}
+		if f.Estimate(q) != "" && f.Said(q) == "" {
+			require.Regexp(t, `an\s+estimate\.`, besideDrawing(p.View()), "%s: all of it is said", q.Name)
 		}
 		p.enters(answers[q.Name])
 		require.False(t, p.bad, p.note)
 		require.Empty(t, p.top().line.String())
 	}
+}
+
+// besideDrawing is the words of a screen, without what is drawn left of them.
+func besideDrawing(view string) string {
+	return regexp.MustCompile(`(?m)^.*  `).ReplaceAllString(view, " ")
 }
 
 func TestFormDescribesAScope(t *testing.T) {
