@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -92,14 +91,10 @@ func (s *scopeOut) turn(moves []session.ToldMove) {
 }
 
 // shedDir returns a data directory with three scopes and their months: one
-// whose secondary works loose, one that holds, one not looked at. SHED, where
-// it is set, is where it is made, to be looked at by hand.
-func shedDir(t testing.TB) (dir string, k *keeper) {
-	dir = os.Getenv("SHED")
-	if dir == "" {
-		dir = t.TempDir()
-	}
-	k = newKeeper(t, dir)
+// whose secondary works loose, one that holds, one not looked at.
+func shedDir(t testing.TB) string {
+	dir := t.TempDir()
+	k := newKeeper(t, dir)
 	heron, avocet := k.scope("heron.toml", 5), k.scope("avocet.toml", 3)
 	require.NoError(t, k.desk.Library.SaveKit(session.Kit{Name: "Loan 1", Laser: avocet.scope.Laser}))
 	avocet.scope.Kit, avocet.scope.Laser = "Loan 1", session.Laser{}
@@ -116,7 +111,7 @@ func shedDir(t testing.TB) (dir string, k *keeper) {
 			k.align(avocet)
 		}
 	}
-	return dir, k
+	return dir
 }
 
 // inShed returns a player at the fleet's table.
@@ -134,7 +129,7 @@ func inShed(t testing.TB, dir string, cols, rows int, o Options, env func(string
 }
 
 func TestFleetTable(t *testing.T) {
-	dir, _ := shedDir(t)
+	dir := shedDir(t)
 	lib, err := session.OpenLibrary(dir)
 	require.NoError(t, err)
 	shelf, errs := lib.Shelf()
@@ -216,7 +211,7 @@ func TestFleetIsPaged(t *testing.T) {
 }
 
 func TestFleetPointedAt(t *testing.T) {
-	dir, _ := shedDir(t)
+	dir := shedDir(t)
 	p := inShed(t, dir, 80, 24, Options{}, env())
 	p.View()
 	for _, y := range []int{5, 6} { // both lines of the second scope
@@ -237,7 +232,7 @@ func TestFleetWithoutARecord(t *testing.T) {
 }
 
 func TestSizesOfTheFleet(t *testing.T) {
-	dir, _ := shedDir(t)
+	dir := shedDir(t)
 	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
 		p := inShed(t, dir, 80, 24, o, env("TERM", "xterm-256color"))
 		sweep(t, p)

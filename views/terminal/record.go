@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -30,14 +29,6 @@ func recordAlbum(r session.Record, frames []desk.Frame) album {
 	}
 	b.parts = append(b.parts, restOf(r)...)
 	return b
-}
-
-// recordNote is what a session came to, in a few words.
-func recordNote(r session.Record) string {
-	if r.Outcome == "" {
-		return "unfinished"
-	}
-	return strings.ReplaceAll(r.Outcome, "_", " ") + "; tag: " + tagWords(r.Tag)
 }
 
 // endPictures are a face as it was found, with the way from there, and close up
@@ -109,15 +100,6 @@ func markPlace(tel optics.Telescope, f optics.Face, m *session.Mark) (optics.Dia
 	return tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up}), true
 }
 
-// shortPlace says where a spot was in as few words as there are.
-func shortPlace(tel optics.Telescope, f optics.Face, m *session.Mark) string {
-	if m == nil {
-		return "not read"
-	}
-	at := tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up})
-	return sawWords(session.Event{Saw: m.Saw}, at)
-}
-
 // errorLine is the axis error over the looks after which one is claimed.
 func errorLine(looks []desk.Look) schematic.PlotLine {
 	var line schematic.PlotLine
@@ -150,115 +132,6 @@ func lookPlot(r session.Record, n int, lines ...schematic.PlotLine) *schematic.P
 	return spec
 }
 
-// wayParts are the moves and looks in their order.
-func wayParts(r session.Record, looks []desk.Look, after []session.Turn) []part {
-	var out []part
-	turned := func(turns []session.Turn) {
-		if len(turns) > 0 {
-			out = append(out, part{mark: "turn", role: theme.Head, text: session.TurnedWords(turns)})
-		}
-	}
-	for _, l := range looks {
-		turned(l.Turned)
-		at := l.State.Tel.ToDial(l.Event.Face, optics.Seen{Right: l.Event.Right, Up: l.Event.Up})
-		look := part{mark: pad(strconv.Itoa(l.N), 4), role: theme.Label, text: faceWords(l.Event.Face) + ": " + sawWords(l.Event, at)}
-		if mm, _, ok := l.State.AxisError(); ok {
-			bar := axisBar(mm, r.AllowedMM)
-			bar.Full = 6 * r.AllowedMM
-			look.bar, look.text = &bar, fmt.Sprintf("%.1f mm  %s", mm, look.text)
-		}
-		out = append(out, look)
-	}
-	turned(after)
-	return out
-}
-
-// recordRows makes parts of names with their texts, without those that say
-// nothing.
-func recordRows(rows [][2]string) []part {
-	const wide = 12
-	var out []part
-	for _, r := range rows {
-		if r[1] != "" {
-			out = append(out, part{mark: pad(r[0], wide), role: theme.Label, text: r[1]})
-		}
-	}
-	return out
-}
-
-// cameTo is what a session came to: its tag and why, found and left.
-func cameTo(r session.Record) []part {
-	tag := ""
-	if r.Outcome != "" {
-		tag = tagWords(r.Tag)
-		if r.TagWhy != "" {
-			tag += ": " + r.TagWhy
-		}
-	}
-	rows := [][2]string{{"tag", tag}}
-	for _, m := range []struct {
-		name string
-		m    session.Moment
-	}{{"found", r.Found}, {"before swing", r.BeforeSw}, {"left", r.Left}} {
-		text := "axis error not known"
-		if m.m.Claimed {
-			text = fmt.Sprintf("axis error %.1f mm, at most %.1f", m.m.AxisErrorMM, m.m.AxisErrorMaxMM)
-		}
-		rows = append(rows, [2]string{m.name, text})
-	}
-	return append([]part{{head: outcomeOf(r)}}, recordRows(append(rows, [2]string{"allowed", fmt.Sprintf("%.1f mm", r.AllowedMM)}))...)
-}
-
-// restOf is the rest of a record: who and when, with what, what was turned, left
-// out and noted.
-func restOf(r session.Record) []part {
-	rows := [][2]string{{"record", r.ID}}
-	if !r.Began.IsZero() {
-		rows = append(rows, [2]string{"when", r.Began.Local().Format("2 Jan 2006 15:04") + " to " + r.Ended.Local().Format("15:04")})
-	}
-	practice := ""
-	if r.Practice {
-		practice = "on a telescope that is not there"
-	}
-	rows = append(rows, [][2]string{
-		{"who", r.Who}, {"kit", r.Kit}, {"practice", practice},
-		{"work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)},
-		{"net turns", strings.Join(r.NetTurnsWords(), ", ")},
-	}...)
-	for _, k := range r.Skips {
-		rows = append(rows, [2]string{"left out", string(k.Stage) + ": " + k.Why})
-	}
-	for _, c := range r.Finer {
-		rows = append(rows, [2]string{string(c.Check), c.Words})
-	}
-	for _, t := range r.Trouble {
-		rows = append(rows, [2]string{"noted", t})
-	}
-	return append([]part{{head: "who, when and what else"}}, recordRows(rows)...)
-}
-
-func outcomeOf(r session.Record) string {
-	if r.Outcome == "" {
-		return "unfinished: this is how it stands"
-	}
-	return outcomeWords(r.Outcome)
-}
-
-// sawWords says what was seen at a look.
-func sawWords(ev session.Event, at optics.Dial) string {
-	switch ev.Saw {
-	case session.SawHome:
-		return "home"
-	case session.SawGone:
-		return "not there"
-	case session.SawCantSee:
-		return "not to be seen"
-	case session.SawWithin, session.SawInRing:
-		return "inside"
-	}
-	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm"
-}
-
 // bothFaces draws where the spots were left, and the looks before, on both
 // faces: one above the other, or side by side where there is room.
 func bothFaces(p *page, st session.State, r schematic.Rect) {
@@ -288,20 +161,4 @@ func bothFaces(p *page, st session.State, r schematic.Rect) {
 		p.TextMax(c.X+1, c.Y, c.W-1, theme.Label, faceWords(face))
 		p.Face(schematic.Place{Col: c.X + c.W/2, Row: c.Y + 1 + int(radius/2) + 1, R: radius}, spec)
 	}
-}
-
-func faceWords(f optics.Face) string {
-	switch f {
-	case optics.FacePrimary:
-		return "primary"
-	case optics.FaceTarget:
-		return "laser's face"
-	case optics.FaceSecondary:
-		return "two spots on the secondary"
-	case optics.FaceMouth:
-		return "mouth of the drawtube"
-	case optics.FaceCard:
-		return "card"
-	}
-	return strings.ReplaceAll(string(f), "_", " ")
 }

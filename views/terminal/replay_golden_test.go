@@ -9,7 +9,7 @@ import (
 
 // The screens that look back, at four sizes, without colour and in night.
 func TestGoldenLookingBack(t *testing.T) {
-	dir, _ := shedDir(t)
+	dir := shedDir(t)
 	plain, night := env(), env("TERM", "xterm-256color")
 	for _, c := range []struct {
 		name       string

@@ -2,8 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -204,100 +202,4 @@ func stepLines(step desk.Step) []string {
 		said = append(said, "Truly turned: "+session.TurnedWords(hands))
 	}
 	return append(said, felt...)
-}
-
-// knownThen writes where both spots were known to be and the axis error that
-// followed.
-func knownThen(p *page, r schematic.Rect, st session.State) {
-	const label = 8
-	for i, f := range []struct {
-		name string
-		face optics.Face
-		spot session.Spot
-	}{{"primary", optics.FacePrimary, st.OnPrimary()}, {"return", optics.FaceTarget, st.OnTarget()}} {
-		p.TextMax(r.X, r.Y+i, label, theme.Label, f.name)
-		p.TextMax(r.X+label, r.Y+i, r.W-label, theme.Ink, cutTail(spotThen(st, f.face, f.spot), r.W-label))
-	}
-	y := r.Y + 2
-	p.TextMax(r.X, y, label, theme.Label, "axis")
-	allowed := st.AllowedMM()
-	mm, most, ok := st.AxisError()
-	if !ok {
-		p.TextMax(r.X+label, y, r.W-label, theme.Label, cutTail("not known, both must be seen", r.W-label))
-		return
-	}
-	text := fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
-	if r.W > 55 {
-		text = fmt.Sprintf("%.1f mm, at most %.1f; %.1f allowed", mm, most, allowed)
-	}
-	bar := min(12, r.W-label-schematic.Width(text)-1)
-	if bar >= 3 {
-		p.Bar(r.X+label, y, bar, axisBar(mm, allowed))
-	} else {
-		bar = -1
-	}
-	p.TextMax(r.X+label+bar+1, y, r.W-label-bar-1, theme.Ink, text)
-}
-
-// cutTail leaves out what comes after the last comma, or " from", where a text
-// does not fit.
-func cutTail(text string, width int) string {
-	for _, sep := range []string{" from ", ", "} {
-		if schematic.Width(text) <= width {
-			return text
-		}
-		if i := strings.LastIndex(text, sep); i > 0 {
-			text = text[:i]
-		}
-	}
-	return text
-}
-
-func spotThen(st session.State, f optics.Face, sp session.Spot) string {
-	switch {
-	case sp.Gone:
-		return "looked for, not there"
-	case !sp.Known:
-		return "not read since it moved"
-	case sp.Saw == session.SawHome:
-		return "home, going down the hole"
-	}
-	at := st.Tel.TubeToDial(f, sp.At.At)
-	if at.Len() < 0.05 {
-		return "in the middle"
-	}
-	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm from the middle"
-}
-
-// whySheet is all that is known of a step, in words.
-func (s *past) whySheet() *sheet {
-	step := s.steps[s.at]
-	st := step.Last().State
-	sh := &sheet{title: "step " + strconv.Itoa(s.at+1)}
-	if before := s.before(); !before.Over {
-		sh.parts = append(sh.parts, part{head: "asked"}, part{text: before.Ask().Say})
-	}
-	sh.parts = append(sh.parts, part{head: "what happened"})
-	for _, line := range stepLines(step) {
-		sh.parts = append(sh.parts, part{text: line})
-	}
-	if told := st.Told(); told != nil && !st.Over {
-		sh.parts = append(sh.parts, part{head: "told then"}, part{text: desk.ToldTurns(*told)})
-		if told.Why != "" {
-			sh.parts = append(sh.parts, part{text: sentence(told.Why)})
-		}
-		sh.parts = append(sh.parts, part{text: "It was " + sureWords(told.Trust) + "."})
-	}
-	sh.parts = append(sh.parts, part{head: "known then"},
-		part{mark: "primary", role: theme.Label, text: spotThen(st, optics.FacePrimary, st.OnPrimary())},
-		part{mark: "return ", role: theme.Label, text: spotThen(st, optics.FaceTarget, st.OnTarget())})
-	if mm, most, ok := st.AxisError(); ok {
-		sh.parts = append(sh.parts, part{text: fmt.Sprintf("The axis error was taken to be %.1f mm, in 95 of 100 cases no more than %.1f; %.1f is allowed.", mm, most, st.AllowedMM())})
-	} else {
-		sh.parts = append(sh.parts, part{text: "No axis error was claimed: one of the two spots had not been seen since the last turn."})
-	}
-	if see := step.Last().See; see != "" {
-		sh.parts = append(sh.parts, part{head: "then to be seen"}, part{text: see})
-	}
-	return sh
 }
