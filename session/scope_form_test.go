@@ -198,7 +198,9 @@ func TestEditKeepsAnyScope(t *testing.T) {
 		f, err := l.EditScope("wren")
 		require.NoError(r, err)
 		after := f.Scope()
-		given := slices.DeleteFunc(slices.Clone(s.Estimates), func(key string) bool { return !strings.Contains(string(session.EncodeScope(s)), key[strings.Index(key, ".")+1:]) })
+		given := slices.DeleteFunc(slices.Clone(s.Estimates), func(key string) bool {
+			return !strings.Contains(string(session.EncodeScope(s)), key[strings.Index(key, ".")+1:])
+		})
 		for _, key := range given {
 			require.Contains(r, after.Estimates, key)
 		}
@@ -361,7 +363,9 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 		primary, secondary bool
 	}{
 		{"nothing", func(*session.Scope) {}, true, true},
-		{"an estimate marked", func(s *session.Scope) { s.Primary.Circle, s.Estimates = session.MM(60), []string{"primary.circle_radius"} }, true, true},
+		{"an estimate marked", func(s *session.Scope) {
+			s.Primary.Circle, s.Estimates = session.MM(60), []string{"primary.circle_radius"}
+		}, true, true},
 		{"an estimate measured", func(s *session.Scope) { s.Secondary.Circle, s.Primary.Thread = session.MM(12), "M6" }, true, true},
 		{"the tube measured", func(s *session.Scope) { s.Secondary.FromPrimary = session.MM(990) }, true, true},
 		{"other screws", func(s *session.Scope) { s.Primary.Circle = session.MM(60) }, false, true},
