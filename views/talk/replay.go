@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"spotward/session"
@@ -33,6 +34,10 @@ func Replay(frames []desk.Frame, r io.Reader, out io.Writer) error {
 			p.goOn(1)
 		case "b", "back":
 			p.goOn(-1)
+		case "first":
+			p.goOn(-p.at)
+		case "last":
+			p.goOn(len(p.steps) - 1 - p.at)
 		case "all":
 			for p.at < len(p.steps)-1 && p.err == nil {
 				p.goOn(1)
@@ -40,11 +45,15 @@ func Replay(frames []desk.Frame, r io.Reader, out io.Writer) error {
 		case "status", "s":
 			p.status()
 		case "h", "help", "?":
-			p.say("Enter tells the next step. Back tells the one before. All tells the rest. Status says how things stood. Quit leaves.")
+			p.say("Enter tells the next step. Back tells the one before. First, last, or step and its number go straight there. All tells the rest. Status says how things stood. Quit leaves.")
 		case "q", "quit":
 			return p.err
 		default:
-			p.say("Not taken: Enter, back, all, status or quit.")
+			if n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(strings.ToLower(line), "step"))); err == nil && n >= 1 && n <= len(p.steps) {
+				p.goOn(n - 1 - p.at)
+				continue
+			}
+			p.sayf("Not taken: Enter, back, step 1 to %d, first, last, all, status or quit.", len(p.steps))
 		}
 	}
 	return p.err

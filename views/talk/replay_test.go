@@ -2,8 +2,10 @@ package talk_test
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -35,7 +37,7 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 	said := b.String()
 	assert.Contains(t, said, "This is the beginning.")
 	assert.Contains(t, said, "That was all.")
-	assert.Contains(t, said, "Not taken: Enter, back, all, status or quit.")
+	assert.Contains(t, said, "Not taken: Enter, back, step 1 to ")
 	assert.Contains(t, said, "Truly turned: ")
 	assert.Contains(t, said, "Aligned: both spots are where they belong")
 	assert.NotContains(t, said, "\x1b")
@@ -47,6 +49,26 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 		}
 	}
 	assert.Equal(t, told, strings.Count(said, "\nTold: "), "what was told then, no more and no less")
+}
+
+// One goes straight to a step, as on the drawn screens.
+func TestReplayGoesStraightToAStep(t *testing.T) {
+	l := library(t)
+	w := practise(t, l, 7)
+	play(t, w, obedient)
+	d := &desk.Desk{Library: l, Program: "test", Now: time.Now}
+	frames, _, err := d.Replay(w.State().ID)
+	require.NoError(t, err)
+	last := len(desk.Steps(frames))
+	var b bytes.Buffer
+	require.NoError(t, talk.Replay(frames, strings.NewReader("step 5\nback\n9\nfirst\nlast\nstep 0\nstep 999\nquit\n"), &b))
+	told := regexp.MustCompile(`(?m)^Step (\d+),`).FindAllStringSubmatch(b.String(), -1)
+	var at []string
+	for _, m := range told {
+		at = append(at, m[1])
+	}
+	assert.Equal(t, []string{"5", "4", "9", "1", fmt.Sprint(last)}, at)
+	assert.Equal(t, 2, strings.Count(b.String(), "Not taken"))
 }
 
 // Every kept journal is told to where it ends, the torn ones too.
