@@ -43,7 +43,7 @@ func (t *teaching) task() error {
 	t.sayf("Task %d of %d.", n, len(t.class.Lesson.Tasks))
 	t.say(task.Say)
 	if w := t.class.Work(); w != nil {
-		return t.play(w)
+		return t.play(task, w)
 	}
 	t.pose(task)
 	for {
@@ -108,7 +108,7 @@ func (t *teaching) help() {
 }
 
 // play plays a task that is work, as any session is played.
-func (t *teaching) play(w *desk.Work) error {
+func (t *teaching) play(task session.Task, w *desk.Work) error {
 	s := &talk{work: w, lines: t.lines, voice: t.voice, warned: map[session.StageID]bool{}}
 	s.say(w.Felt())
 	s.ask()
@@ -132,6 +132,11 @@ func (t *teaching) play(w *desk.Work) error {
 		}
 		if done {
 			t.say(reply)
+			if task.From == session.StageReady { // a whole alignment: how it truly came out
+				for _, line := range w.Bench.Afterwards() {
+					t.say(line)
+				}
+			}
 			return nil
 		}
 		s.ask()

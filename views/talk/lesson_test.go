@@ -65,13 +65,15 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 		assert.Empty(t, r.Deeds, id)
 	}
 	golden(t, "ladder-good", summaries)
+	_, said := take(t, d, lesson(t, "whole"), good())
+	assert.Contains(t, said, "The telescope's true axis error is ")
 	assert.NotContains(t, summaries, "false: ")
 	records, errs := d.Library.Records()
 	assert.Empty(t, errs)
 	assert.Empty(t, records, "lessons are no records of scopes")
 	open, _ := d.Library.Unfinished("")
 	assert.Empty(t, open)
-	_, said := take(t, d, lesson(t, "middle"), good())
+	_, said = take(t, d, lesson(t, "middle"), good())
 	golden(t, "lesson", said)
 }
 
