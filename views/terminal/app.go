@@ -254,16 +254,22 @@ func (a *app) point(m tea.MouseEvent) {
 	top := a.top()
 	for _, z := range a.memo.zones {
 		if z.holds(m.X, m.Y) {
-			top.line.set(z.typed)
+			a.pointed(z.typed)
 			return
 		}
 	}
 	s, ok := sizesFor(a.cols, a.rows, a.large, a.glyphs == schematic.ASCII)
 	if n, can := top.screen.(nudger); ok && can {
 		if text, hit := n.point(s, a.cellAspect(), m.X, m.Y); hit {
-			top.line.set(text)
+			a.pointed(text)
 		}
 	}
+}
+
+// pointed types what was pointed at, as a key would.
+func (a *app) pointed(text string) {
+	a.note, a.bad = "", false
+	a.top().line.set(text)
 }
 
 func (a *app) cellAspect() float64 {

@@ -3,6 +3,7 @@ package terminal
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -22,6 +23,8 @@ type front struct {
 	last    map[string]session.Record // by scope, the latest that counts
 	records int
 	from    int // the first line shown, where there are more than fit
+	rows    int // shown at once, as last drawn
+	height  int // of the whole list
 }
 
 func newFront(a *app) *front {
@@ -95,6 +98,11 @@ type group struct {
 	entries []entry
 }
 
+// says reports whether any line of the group has something in a column.
+func (g group) says(col int) bool {
+	return slices.ContainsFunc(g.entries, func(e entry) bool { return e.cols[col] != "" })
+}
+
 func (f *front) scopeLine(s session.Scope) [3]string {
 	t := s.Telescope()
 	what := fmt.Sprintf("%.0f mm f/%.1f", t.ApertureMM, t.FocalRatio())
@@ -129,7 +137,21 @@ func openLine(u session.Unfinished) [3]string {
 }
 
 func (f *front) foot(sizes) foot {
-	return foot{prompt: "which?", hint: "Enter = 1, Dunlin", keys: footer("choose", "leave", "help", "theme", "large")}
+	ft := foot{prompt: "which?", hint: "Enter = 1, Dunlin", keys: footer("choose", "leave", "help", "theme", "large")}
+	if f.from > 0 || f.height > f.rows {
+		ft.rule = "more lines: up, down"
+	}
+	return ft
+}
+
+// stepKey shows what is above and below.
+func (f *front) stepKey(a *app, k tea.KeyType) bool {
+	by, ok := map[tea.KeyType]int{tea.KeyUp: -1, tea.KeyDown: 1, tea.KeyPgUp: -10, tea.KeyPgDown: 10}[k]
+	if ok {
+		f.from = max(0, min(f.from+by, f.height-f.rows))
+		a.version++
+	}
+	return ok
 }
 
 func (f *front) esc(a *app) { a.pop() }

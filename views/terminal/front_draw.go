@@ -18,7 +18,7 @@ func (f *front) draw(p *page, _ string) {
 			row++
 		}
 		f.line(p, row, theme.Label, p.pal.Heading(g.head))
-		if g.cols[2] != "" && !p.narrow() {
+		if g.cols[2] != "" && !p.narrow() && g.says(2) {
 			f.column(p, row, 5+name+what, theme.Label, g.cols[2])
 		}
 		row++
@@ -27,7 +27,11 @@ func (f *front) draw(p *page, _ string) {
 			if y := row - f.from; y > 1 && y < p.sizes.Rule.Y {
 				p.TextRight(3, y, theme.Act, strconv.Itoa(n))
 				p.TextMax(4, y, name, theme.Head, e.cols[0])
-				p.TextMax(5+name, y, what+8, theme.Ink, e.cols[1])
+				long := p.Cols - 6 - name
+				if e.cols[2] != "" && !p.narrow() {
+					long = min(long, what)
+				}
+				p.TextMax(5+name, y, long, theme.Ink, e.cols[1])
 				if !p.narrow() {
 					p.TextMax(5+name+what, y, p.Cols-6-name-what, theme.Label, e.cols[2])
 				}
@@ -36,9 +40,7 @@ func (f *front) draw(p *page, _ string) {
 			row++
 		}
 	}
-	if f.from > 0 || row-f.from > p.sizes.Rule.Y {
-		p.TextRight(p.Cols-1, p.sizes.Rule.Y-1, theme.Label, "more: type more")
-	}
+	f.rows, f.height = p.sizes.Rule.Y, row
 	if row-f.from <= p.sizes.Rule.Y-4 && len(f.last) == 0 {
 		hint := p.flow(schematic.Rect{X: 1, Y: row - f.from + 1, W: min(76, p.Cols-2), H: p.sizes.Rule.Y - row + f.from - 1})
 		hint.say(theme.Ink, "New here? Press Enter twice: Dunlin is a telescope that is not there. It shows what you would see; you say where the spot is, and are told which screw to turn.")

@@ -64,6 +64,7 @@ func helpFor(s screen) *sheet {
 		[2]string{"why   F2", "what the move rests on, and what was learnt of each screw"},
 		[2]string{"view   F3", "turn the drawing, for a screen that lies another way"},
 		[2]string{"call", "two people: the sentence to call to the one at the screw"},
+		[2]string{"focuser 9:30", "where it is really seen from there; after a walk the arrow keys turn it"},
 		[2]string{"undo   F8   redo", "takes back what was typed, never what a hand did"},
 		[2]string{"back   F7", "to the stage before"},
 		[2]string{"skip WHY", "leaves a stage out, with your reason in the record"})
@@ -80,6 +81,7 @@ func addAlways(add func(head string, rows ...[2]string)) {
 		[2]string{"theme   F4", "dark, night (deep red), day, projector"},
 		[2]string{"large   F9", "large letters, in a window of 120 x 36 or more"},
 		[2]string{"mouse", "give the mouse to the terminal, or take it back; shift-drag selects text"},
+		[2]string{"ctrl-y", "what was typed before it was not understood, back again"},
 		[2]string{"ctrl-l", "draw everything anew"},
 		[2]string{"ctrl-c", "leave at once; what was taken is kept"})
 }

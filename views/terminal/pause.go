@@ -107,7 +107,11 @@ func (s *aside) foot(sizes) foot {
 	if s.enter > 0 {
 		hint = "Enter = " + strconv.Itoa(s.enter) + ", " + s.options[s.enter-1].words
 	}
-	return foot{prompt: "which?", hint: hint, keys: s.keys}
+	f := foot{prompt: "which?", hint: hint, keys: s.keys}
+	if s.align.practising() {
+		f.rule = notReal
+	}
+	return f
 }
 
 func (s *aside) esc(a *app) { a.pop() }

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"cmp"
+	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -72,10 +73,28 @@ func (s *sheet) write(f *flow) {
 func (s *sheet) more() bool { return s.from+s.rows < s.height }
 
 func (s *sheet) foot(sizes) foot {
+	f := foot{prompt: "read?", hint: "Enter closes it", keys: footer("close", "close", "theme")}
 	if s.more() {
-		return foot{prompt: "more?", hint: "Enter reads on", keys: footer("read on", "close", "theme")}
+		f = foot{prompt: "more?", hint: "Enter reads on", keys: footer("read on", "close", "theme")}
 	}
-	return foot{prompt: "read?", hint: "Enter closes it", keys: footer("close", "close", "theme")}
+	if s.more() || s.from > 0 {
+		by := max(1, s.rows-1)
+		f.rule = fmt.Sprintf("%d of %d", 1+(s.from+by-1)/by, 1+(max(0, s.height-s.rows)+by-1)/by)
+		f.keys = append([]key{f.keys[0], {"up down", "", "a row"}}, f.keys[1:]...)
+	}
+	return f
+}
+
+// stepKey reads on or back by rows and by screenfuls.
+func (s *sheet) stepKey(a *app, k tea.KeyType) bool {
+	page := max(1, s.rows-1)
+	by, ok := map[tea.KeyType]int{tea.KeyUp: -1, tea.KeyDown: 1, tea.KeyPgUp: -page, tea.KeyPgDown: page,
+		tea.KeyHome: -s.height, tea.KeyEnd: s.height}[k]
+	if ok {
+		s.from = max(0, min(s.from+by, s.height-s.rows))
+		a.version++
+	}
+	return ok
 }
 
 func (s *sheet) take(a *app, text string) tea.Cmd {

@@ -171,3 +171,26 @@ func TestResumeTurnsTheMouseOnAgain(t *testing.T) {
 	_, cmd = p.Update(tea.ResumeMsg{})
 	require.Nil(t, cmd)
 }
+
+func TestPagesAreReadOnAndBack(t *testing.T) {
+	p := practising(t, 3, 60, 18, Options{}, env())
+	p.enters("help")
+	first := p.View()
+	require.Contains(t, first, " 1 of ")
+	p.press(tea.KeyDown)
+	require.NotEqual(t, first, p.View())
+	p.press(tea.KeyUp)
+	require.Equal(t, first, p.View())
+	pages := 1
+	for ; p.align() == nil; pages++ {
+		require.Less(t, pages, 20)
+		p.press(tea.KeyEnter)
+	}
+	p.enters("help")
+	p.View()
+	p.press(tea.KeyEnd)
+	last := p.View()
+	require.Contains(t, last, "leave at once", "its last line")
+	p.press(tea.KeyPgDown)
+	require.Equal(t, last, p.View())
+}
