@@ -119,7 +119,8 @@ func (b *album) pictureLeaves(body schematic.Rect) (out []leaf, rest schematic.R
 		return nil, body
 	}
 	row := body
-	if row.H -= plotRows; body.W/n >= 19 && row.H >= pictureRows(6.75) {
+	if body.W/n >= 19 && body.H-plotRows >= pictureRows(6.75) {
+		row.H -= plotRows
 		radius := pictureRadius(row, n)
 		used := pictureRows(radius)
 		rest = schematic.Rect{X: body.X, Y: body.Y + used, W: body.W, H: body.H - used}

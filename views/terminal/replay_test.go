@@ -376,6 +376,18 @@ func TestNoWordOfARecordIsLost(t *testing.T) {
 	}
 }
 
+// At the smallest size the pictures take all the room there is.
+func TestPicturesFillTheirPage(t *testing.T) {
+	p := lookingBack(t, 60, 18, Options{}, env(), "usual")
+	p.press(tea.KeyEnd)
+	for range 2 {
+		ls := lines(p.View())
+		require.Contains(t, ls[1], "found")
+		require.Regexp(t, "mm|there|home", ls[13], "the words of both")
+		p.press(tea.KeyRight)
+	}
+}
+
 func BenchmarkRecordFrame(b *testing.B) {
 	p := lookingBack(b, 120, 36, Options{}, env("TERM", "xterm-256color"), "usual")
 	for _, at := range []string{"14", "last"} {
