@@ -39,11 +39,12 @@ type Question struct {
 
 	when func(Scope) bool // nil: always
 	per  float64          // of a length: how much of what is kept one of what is asked is; 0 = 1
-	// usual is what is taken where nothing is said: of a length in mm, as it is
-	// asked; else words. sane is between what it mostly is.
+	// usual is what a length is taken as where nothing is said, in mm and as it
+	// is asked; guess the same of anything else, in words. sane is between what a
+	// length mostly is.
 	usual  func(optics.Telescope) float64
-	sane   func(optics.Telescope) (low, high float64)
 	guess  func(Scope) string
+	sane   func(optics.Telescope) (low, high float64)
 	put    func(s *Scope, text string) (string, error) // in place of the field's own way
 	back   func(Scope) string                          // what put would have been given
 	fields []field
@@ -229,8 +230,8 @@ func (q Question) rough(text string) (string, bool) {
 		return text, false
 	}
 	for _, mark := range []string{roughly, "~"} {
-		if rest, ok := strings.CutPrefix(strings.ToLower(text), mark); ok {
-			return strings.TrimSpace(text[len(text)-len(rest):]), true
+		if len(text) > len(mark) && strings.EqualFold(text[:len(mark)], mark) {
+			return strings.TrimSpace(text[len(mark):]), true
 		}
 	}
 	return text, false

@@ -26,7 +26,7 @@ func scopeQuestions(kits []Kit, named string) []Question {
 		{Key: "aperture", Name: "aperture", Must: true, Sketch: SketchMirror, Ask: "How wide is the primary mirror?", How: `Often on the tube's label: 200 mm, or 8".`,
 			sane: func(optics.Telescope) (float64, float64) { return 70, 650 }},
 		{Key: "focal_length", Name: "focal length", Must: true, Ask: "What is its focal length?", How: "On the label too, as in 1200. Or its ratio, as in f/6.",
-			sane: func(t optics.Telescope) (float64, float64) { return 3 * t.ApertureMM, 12 * t.ApertureMM },
+			sane: saneFocalLength,
 			put:  putFocalLength, back: func(s Scope) string { return s.FocalLength.Text() }},
 		{Key: "focuser_seen_at", Name: "focuser", Sketch: SketchFocuser, Ask: "Where is the focuser, seen from the sky end?",
 			How:   "Stand at the open end and look down the tube: as on a clock, 12 straight up, as in 2 or 10:30.",
@@ -154,10 +154,13 @@ func threadQuestion(table, usual string, sketch Sketch, cell func(*Scope) *CellP
 		}}
 }
 
+func saneFocalLength(t optics.Telescope) (low, high float64) {
+	return 3 * t.ApertureMM, 12 * t.ApertureMM
+}
+
 // putFocalLength takes a length, or the ratio to the aperture.
 func putFocalLength(s *Scope, text string) (string, error) {
-	q := Question{Key: "focal_length", Must: true, fields: scopeFields(),
-		sane: func(t optics.Telescope) (float64, float64) { return 3 * t.ApertureMM, 12 * t.ApertureMM }}
+	q := Question{Key: "focal_length", Must: true, sane: saneFocalLength, fields: scopeFields()}
 	ratio, isRatio := strings.CutPrefix(strings.ReplaceAll(strings.ToLower(text), " ", ""), "f/")
 	if !isRatio {
 		return q.setLength(s, &s.FocalLength, text)
