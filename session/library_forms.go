@@ -52,6 +52,9 @@ func (l *Library) DescribeScope(like string, known ...Scope) (*Form, error) {
 func (l *Library) EditScope(name string) (*Form, error) {
 	files, unread := l.scopeFiles(scopesDir)
 	known, ok := find(files, name)
+	if b := Builtin(); !ok && SameName(b.Name, name) {
+		return nil, fmt.Errorf("%s is always as it is: describe another by spotward scopes new --like %s", b.Name, b.Name)
+	}
 	if !ok {
 		if err := l.whyUnknown(name, unread); err != nil {
 			return nil, err

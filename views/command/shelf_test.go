@@ -63,6 +63,8 @@ func TestDescribedOverAPipe(t *testing.T) {
 	typing(t, 0, []string{"rings", "7", ""}, "kits", "edit", "Red box", data)
 	kits, _ = run(t, 0, "kits", data)
 	assert.Contains(t, kits, "7, 2 mm apart")
+	_, errs = run(t, 1, "scopes", "edit", "dunlin", data)
+	assert.Contains(t, errs, "always as it is")
 	for _, args := range [][]string{{"scopes", "new", "--like", "crane"}, {"scopes", "edit", "crane"}, {"kits", "new", "--like", "x"}, {"kits", "edit", "x"}} {
 		_, errs = run(t, 1, append(args, data)...)
 		assert.Contains(t, errs, "here: spotward", args)
