@@ -11,17 +11,21 @@ import (
 )
 
 // figures writes where the spot is, how far from good enough, and why this
-// move.
-func (s *align) figures(p *page, typed string) {
+// move; rows before from are taken.
+func (s *align) figures(p *page, typed string, from int) {
 	st := s.state()
 	ask := st.Ask()
 	if s.arrived() {
-		s.agree(p, agreeAt(p), typed)
+		r := agreeAt(p)
+		if cut := from - r.Y; cut > 0 {
+			r.Y, r.H = r.Y+cut, r.H-cut
+		}
+		s.agree(p, r, typed)
 		if !p.roomy() {
 			return
 		}
 	}
-	if marks := readings(st, ask.Face); len(marks) > 0 && known(st, ask.Face) {
+	if marks := readings(st, ask.Face); len(marks) > 0 && known(st, ask.Face) && p.Spot.Y >= from {
 		at := p.Spot
 		if p.SpotWord.W > 0 {
 			p.at(p.SpotWord, theme.Label, "spot")
@@ -34,7 +38,9 @@ func (s *align) figures(p *page, typed string) {
 			p.at(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
 		}
 	}
-	axisRow(p, st)
+	if p.Axis.Y >= from {
+		axisRow(p, st)
+	}
 	p.at(p.WhyWord, theme.Label, "why")
 	why := ask.Told.Why + " (" + sure(ask.Told.Trust) + ")"
 	if len(schematic.Wrap(why, p.Why.W)) > p.Why.H {

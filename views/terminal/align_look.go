@@ -98,6 +98,9 @@ func examples(f *flow, st session.State) {
 		for _, e := range examplesOn(st.Tel, st.Ask().Face) {
 			typed = append(typed, e.typed)
 		}
+		for len(typed) > 1 && !f.fits([]string{strings.Join(typed, ",  ")}, 6) {
+			typed = typed[:len(typed)-1]
+		}
 		f.item(theme.Label, "as in", theme.Act, strings.Join(typed, ",  "))
 		return
 	}

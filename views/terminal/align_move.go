@@ -22,8 +22,7 @@ func (s *align) drawMove(p *page, typed string) {
 	}
 	told := ask.Told
 	callOut(p, st, told.Moves[0])
-	stopAndThen(p, st, ask)
-	s.figures(p, typed)
+	s.figures(p, typed, stopAndThen(p, st, ask))
 	if p.roomy() {
 		s.sidePictures(p, st, told)
 	}
@@ -47,7 +46,7 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 	if p.SenseBig {
 		bigSense(p, m.Turns)
 		col := p.at(p.ScrewAt, theme.Act, sense)
-		p.TextMax(col+2, p.ScrewAt.Y, p.ScrewAt.X+p.ScrewAt.W-col-2, theme.Label, placeOf(st, m))
+		p.TextMax(col+1, p.ScrewAt.Y, p.ScrewAt.X+p.ScrewAt.W-col-1, theme.Label, placeOf(st, m))
 		return
 	}
 	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
@@ -87,19 +86,25 @@ func bigSense(p *page, turns float64) {
 }
 
 // stopAndThen writes the rest of the sentence: what is taken up after it, where
-// to stop, and what is foretold.
-func stopAndThen(p *page, st session.State, ask session.Ask) {
+// to stop, and what is foretold. It returns the first row that it leaves free
+// above the figures, 0 where it stands nowhere near them.
+func stopAndThen(p *page, st session.State, ask session.Ask) int {
 	told := ask.Told
 	stopAt, thenAt := p.Stop, p.Then
 	stopWord, thenWord := p.StopWord, p.ThenWord
+	free := 0
 	if more := told.Moves[1:]; len(more) > 0 {
+		thenAt.W = p.Cols - thenAt.X
+		lines := moreLines(more, thenAt.W)
 		if stopAt.W > 0 { // the stop belongs to the last of them
 			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
-			stopAt.Y, stopWord.Y = stopAt.Y+1, stopAt.Y+1
+			stopAt.Y, stopWord.Y = stopAt.Y+len(lines), stopAt.Y+len(lines)
+			free = stopAt.Y
 		}
 		p.at(thenWord, theme.Label, p.pal.Heading("then"))
-		thenAt.W = p.Cols - thenAt.X
-		p.at(thenAt, theme.Act, moreWords(more, thenAt.W))
+		for i, l := range lines {
+			p.TextMax(thenAt.X, thenAt.Y+i, thenAt.W, theme.Act, l)
+		}
 	} else if len(told.Then) > 0 {
 		p.at(thenWord, theme.Label, "then")
 		p.at(thenAt, theme.Ink, session.MoveWords(told.Then[0].Turn))
@@ -113,35 +118,55 @@ func stopAndThen(p *page, st session.State, ask session.Ask) {
 	}
 	stop, at, ok := lastStop(st, told, ask.Face)
 	if !ok {
-		return
+		return free
 	}
 	if p.StopBig.W > 0 {
 		bigStop(p, st.Tel, ask.Face, at, stop.As)
-		return
+		return free
 	}
 	p.at(stopWord, theme.Label, p.pal.Heading("stop"))
-	for i, l := range stopLines(p.sizes, st.Tel, ask.Face, at, stop.As) {
+	lines := stopLines(p.sizes, st.Tel, ask.Face, at, stop.As)
+	for i, l := range lines {
 		p.at(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: p.Cols - 1 - stopAt.X, H: 1}, l.role, l.text)
 	}
+	return stopAt.Y + len(lines)
 }
 
-// briefly says the moves after the first in as few words as will do.
-func briefly(more []session.ToldMove) string {
-	var names []string
+// moreLines says the moves after the first, in full where that fits a row: those
+// that go alike in one breath. None is ever left out.
+func moreLines(more []session.ToldMove, width int) []string {
+	var names, full, short []string
+	alike := len(more) > 1
 	for _, m := range more {
-		if m.Turns != more[0].Turns {
-			var each []string
-			for _, m := range more {
-				each = append(each, m.Screw+m.Lock+" "+session.TurnsText(m.Turns)+" "+senseWord(m.Turns))
-			}
-			return strings.Join(each, "; ")
+		alike = alike && m.Turns == more[0].Turns
+		name := m.Screw + m.Lock
+		names = append(names, name)
+		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
+		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+senseWord(m.Turns))
+	}
+	each := session.TurnsText(more[0].Turns)
+	whole := []string{strings.Join(full, "; ")}
+	if alike {
+		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + senseWord(more[0].Turns)}
+	} else if len(more) == 1 {
+		whole = append(whole, names[0]+" "+each+", "+senseBriefly(more[0].Turns))
+	}
+	for _, words := range whole {
+		if schematic.Width(words) <= width {
+			return []string{words}
 		}
-		names = append(names, m.Screw+m.Lock)
 	}
-	if len(more) > 1 {
-		return strings.Join(names, ", ") + " each " + session.TurnsText(more[0].Turns) + " " + senseWord(more[0].Turns)
+	lines := short[:1:1]
+	for _, item := range short[1:] {
+		last := &lines[len(lines)-1]
+		if joined := *last + "; " + item; schematic.Width(joined) < width {
+			*last = joined
+			continue
+		}
+		*last += ";"
+		lines = append(lines, item)
 	}
-	return names[0] + " " + session.TurnsText(more[0].Turns) + ", " + senseBriefly(more[0].Turns)
+	return lines
 }
 
 // senseBriefly says the sense of a turn without brackets.
@@ -154,28 +179,4 @@ func senseWord(turns float64) string {
 		return "ease"
 	}
 	return "tighten"
-}
-
-// moreWords says the moves after the first, in full where that fits: those that
-// go alike in one breath.
-func moreWords(more []session.ToldMove, width int) string {
-	if width < 30 { // "clockwise" is drawn and told with the first
-		return briefly(more)
-	}
-	alike := true
-	var names, full, short []string
-	for _, m := range more {
-		alike = alike && m.Turns == more[0].Turns
-		name := m.Screw + m.Lock
-		names = append(names, name)
-		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
-		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+senseBriefly(m.Turns))
-	}
-	if alike && len(more) > 1 {
-		return strings.Join(names, " and ") + " the same: " + session.TurnsText(more[0].Turns) + " each"
-	}
-	if words := strings.Join(full, "; "); schematic.Width(words) <= width {
-		return words
-	}
-	return strings.Join(short, "; ")
 }

@@ -77,6 +77,11 @@ func (s *align) agreeWords(st session.State, typed string) string {
 	return "Focuser at " + at + " from here? Not so: arrow keys turn it."
 }
 
+// agreeBriefly says the same in one row.
+func (s *align) agreeBriefly(st session.State) string {
+	return "Focuser " + session.ClockText(optics.AtHour(focuserHour(st), 1)) + "? Arrows turn it."
+}
+
 // agree draws the end of the tube that one has come to, ground and focuser as
 // they should be seen, and beside it how to turn it. Where there is no room for
 // it the face itself has both.
@@ -91,7 +96,7 @@ func (s *align) agree(p *page, r schematic.Rect, typed string) {
 		in := 2*int(radius) + 8
 		words = schematic.Rect{X: r.X + in, Y: r.Y, W: r.W - in, H: r.H}
 	}
-	p.Paragraph(words, theme.Ink, s.agreeWords(st, typed))
+	p.Paragraph(words, theme.Ink, fitsOr(words, s.agreeWords(st, typed), s.agreeBriefly(st)))
 }
 
 // tubeEnd draws the end of the tube that one stands at.

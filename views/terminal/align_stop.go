@@ -32,7 +32,11 @@ type row struct {
 func stopLines(sz sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) []row {
 	switch as {
 	case optics.StopBearing:
-		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, session.HourWords(at) + " from " + middle(f)}}
+		hour := session.HourWords(at)
+		if sz.narrow() {
+			hour = session.ClockText(at)
+		}
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, hour + " from " + middle(f)}}
 	case optics.StopClosest:
 		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
 	}
@@ -138,7 +142,7 @@ func bigStop(p *page, t optics.Telescope, f optics.Face, at optics.Dial, as opti
 	label := "stop when the spot stands at"
 	switch as {
 	case optics.StopClosest:
-		p.Paragraph(p.StopWord, theme.Label, "stop where the spot comes")
+		p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, "stop where the spot comes", "stop where it comes"))
 		p.TextMax(p.StopBig.X, p.StopBig.Y+1, p.Cols-1-p.StopBig.X, theme.Act, "nearest to "+middle(f))
 		return
 	case optics.StopPoint:
@@ -147,7 +151,7 @@ func bigStop(p *page, t optics.Telescope, f optics.Face, at optics.Dial, as opti
 			clock, rest = clock+" "+mmText(at.Len())+" mm", "from "+middle(f)
 		}
 	}
-	p.Paragraph(p.StopWord, theme.Label, label)
+	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))
 	size := p.BigFit(clock, p.StopBig.W, bigFor(p.StopBig.H), schematic.Small)
 	end := p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
 	by := schematic.Rect{X: p.StopBig.X, Y: p.StopMM.Y + 1, W: p.Cols - 1 - p.StopBig.X, H: 1}
@@ -166,6 +170,15 @@ func bigStop(p *page, t optics.Telescope, f optics.Face, at optics.Dial, as opti
 	}
 	p.at(mm, theme.Act, rest)
 	p.at(by, theme.Label, rings)
+}
+
+// fitsOr returns words, or where they do not fit a block others that say the
+// same in less.
+func fitsOr(r schematic.Rect, words, less string) string {
+	if len(schematic.Wrap(words, r.W)) > r.H {
+		return less
+	}
+	return words
 }
 
 // bigFor is the letter size that a block of that height holds.

@@ -25,7 +25,7 @@ type endPage struct {
 
 func (s *endPage) draw(p *page, _ string) {
 	st := s.state
-	p.at(p.name, theme.Head, st.Scope.Name)
+	p.scopeName(st)
 	wide := schematic.Rect{X: 3, Y: 2, W: min(76, p.Cols-6), H: p.sizes.Rule.Y - 2}
 	f := p.flow(wide)
 	f.heading(outcomeWords(st.Outcome))

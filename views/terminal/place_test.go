@@ -25,7 +25,8 @@ func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 			}
 			stand := s.state().Ask().Header.Stand
 			walked := stand != stood && stand != session.StandBeside
-			shown := strings.Contains(flat(p.View()), "from here?")
+			view := flat(p.View())
+			shown := strings.Contains(view, "from here?") || strings.Contains(view, "? Arrows turn it")
 			require.Equal(t, walked, shown, "%v: %s", size, s.state().Ask().Step)
 			if walked {
 				walks++
@@ -167,6 +168,30 @@ func TestAnswersAreNeverLeftOut(t *testing.T) {
 				require.Contains(t, view, o.Words, "%v: %s", size, s.state().Ask().Step)
 			}
 			p.enters(p.answer())
+		}
+	}
+}
+
+func TestMoreLinesLeaveNothingOut(t *testing.T) {
+	turn := func(screw string, turns float64) session.ToldMove {
+		return session.ToldMove{Turn: session.Turn{Mirror: optics.Secondary, Screw: screw, Turns: turns}}
+	}
+	for _, c := range []struct {
+		more  []session.ToldMove
+		width int
+		want  []string
+	}{
+		{[]session.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
+		{[]session.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
+		{[]session.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
+		{[]session.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
+		{[]session.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
+		{[]session.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
+	} {
+		got := moreLines(c.more, c.width)
+		require.Equal(t, c.want, got)
+		for _, l := range got {
+			require.LessOrEqual(t, schematic.Width(l), c.width)
 		}
 	}
 }
