@@ -64,7 +64,7 @@ func TestReadingOnASlowLine(t *testing.T) {
 		s.write(t, step.typed)
 		s.shows(t, step.shows)
 	}
-	readings := []string{"4:30 20", "4:30 16", "5 12", "4 8", "3 6"}
+	readings := []string{"4:30 20", "4 17", "4 14"}
 	before := s.drawn(t)
 	for _, reading := range readings {
 		s.write(t, reading+"\r")

@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -146,6 +147,9 @@ func screwMarks(st session.State, told *session.Told, f optics.Face) []schematic
 		word := "(" + m.Screw + ")"
 		if m.Lock != "" {
 			word = "[" + m.Lock + "]"
+		}
+		if slices.ContainsFunc(out, func(r schematic.RimMark) bool { return r.Word == word }) {
+			continue // turned again at the end of a set
 		}
 		out = append(out, schematic.RimMark{Hour: at, Word: word, Act: i == 0})
 	}
