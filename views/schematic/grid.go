@@ -115,7 +115,7 @@ func projector() Grid {
 	return Grid{
 		Cols: 120, Rows: 36, Projector: true, MarkScale: 1.9,
 		Name: Rect{1, 0, 7, 1}, Rail: Rect{9, 0, 110, 1}, Facts: Rect{1, 1, 118, 1},
-		Face: Place{23, 14, 20.75}, FaceWords: Rect{0, 2, 46, 25},
+		Face: Place{23, 14, 20.75}, FaceWords: Rect{0, 2, 45, 25},
 		TurnWord: Rect{51, 2, 5, 1}, Ring: Place{64, 9, 14.75},
 		Letter: Rect{57, 4, 14, 10}, LetterSize: TallDouble,
 		AboutWord: Rect{81, 4, 38, 1}, Amount: Rect{81, 5, 38, 7}, AmountSize: SmallDouble,
@@ -134,7 +134,7 @@ func hall() Grid {
 	return Grid{
 		Cols: 200, Rows: 50, Projector: true, MarkScale: 2,
 		Name: Rect{1, 0, 20, 1}, Rail: Rect{22, 0, 177, 1}, Facts: Rect{1, 1, 198, 1},
-		Face: Place{34, 19, 28.75}, FaceWords: Rect{0, 3, 72, 33},
+		Face: Place{34, 19, 28.75}, FaceWords: Rect{0, 3, 71, 33},
 		TurnWord: Rect{73, 2, 8, 1}, Ring: Place{94, 13, 21.75},
 		Letter: Rect{84, 6, 21, 15}, LetterSize: TallTriple,
 		AboutWord: Rect{122, 6, 77, 1}, Amount: Rect{122, 7, 77, 11}, AmountSize: SmallTriple,

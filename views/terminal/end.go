@@ -27,16 +27,22 @@ func (s *endPage) draw(p *page, _ string) {
 	st := s.state
 	p.scopeName(st)
 	wide := schematic.Rect{X: 3, Y: 2, W: min(76, p.Cols-6), H: p.sizes.Rule.Y - 2}
+	set := loose
+	if p.narrow() { // what was really there must find room too
+		set = tight
+		wide.Y, wide.H = 1, p.sizes.Rule.Y-1
+	}
 	f := p.flow(wide)
 	f.heading(outcomeWords(st.Outcome))
-	f.skip(1)
+	f.gap(set)
 	left := st.Left
 	if left.P.Known || left.P.Gone {
 		goalRow(f, "outgoing spot", left.Centred, spotWords(st, optics.FacePrimary, left.P))
 		goalRow(f, "return spot", left.Home, spotWords(st, optics.FaceTarget, left.T))
-		f.skip(1)
+		f.gap(set)
 	}
 	axisRows(p, f, st)
+	f.gap(set)
 	const label = 10
 	f.pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
 	f.pair(label, "tag", tagWords(st.Tag)+tagNote(st))
@@ -50,7 +56,7 @@ func (s *endPage) draw(p *page, _ string) {
 		f.pair(label, "record", "none was kept")
 	}
 	if len(s.after) > 0 {
-		f.skip(1)
+		f.gap(set)
 	}
 	for _, line := range s.after {
 		f.item(theme.Label, "-", theme.Ink, line)
@@ -129,7 +135,6 @@ func axisRows(p *page, f *flow, st session.State) {
 		f.skip(1)
 	}
 	f.pair(10, "allowed", fmt.Sprintf("%.1f mm at f/%.1f, for %s", allowed, st.Tel.FocalRatio(), use(st)))
-	f.skip(1)
 }
 
 func (s *endPage) foot(sizes) foot {

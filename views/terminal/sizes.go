@@ -43,7 +43,7 @@ func sizesFor(cols, rows int, large, ascii bool) (sizes, bool) {
 	switch { // the drawing beside the words needs a column more for its 9
 	case cols < 70:
 		x += 2
-	case !s.roomy() && !g.Projector:
+	case !s.roomy():
 		x++
 	}
 	s.column = schematic.Rect{X: x, Y: last.Y + 1, W: cols - 1 - x, H: g.Rule.Y - last.Y - 1}
