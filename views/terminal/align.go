@@ -8,10 +8,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"spotward/optics"
 	"spotward/session"
 	"spotward/views/desk"
-	"spotward/views/schematic"
 )
 
 // align is a session in hand: it draws the session's state and sends it what is
@@ -188,94 +186,4 @@ func (s *align) echo(typed string) (string, bool) {
 		return part.Why, false
 	}
 	return "", false
-}
-
-// typedPlace returns where the typed text puts the spot on the face that is
-// asked for.
-func (s *align) typedPlace(typed string) (optics.Dial, bool) {
-	st := s.state()
-	ask := st.Ask()
-	if ask.Want != session.WantReading || strings.TrimSpace(typed) == "" {
-		return optics.Dial{}, false
-	}
-	said, err := session.ParseReading(typed, st.Context())
-	if err != nil || !said.HasPlace() || said.Face != ask.Face {
-		return optics.Dial{}, false
-	}
-	return said.At, true
-}
-
-// nudge moves the typed place by half a mm on the screen, as the drawing lies.
-func (s *align) nudge(typed string, right, up int) (string, bool) {
-	if text, ok := s.turnFocuser(typed, right); ok {
-		return text, true
-	}
-	at, ok := s.typedPlace(typed)
-	if !ok {
-		return "", false
-	}
-	return nudged(at, right, up, turns()[s.turn].hours), true
-}
-
-// nudged is what is typed for a place moved by half a mm on the screen, in a
-// drawing turned by hours.
-func nudged(at optics.Dial, right, up int, hours float64) string {
-	const step = 0.5
-	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -hours)
-	return session.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up})
-}
-
-// point types the place on the drawing that the mouse points at.
-func (s *align) point(sz sizes, aspect float64, col, row int) (string, bool) {
-	if s.state().Ask().Want != session.WantReading {
-		return "", false
-	}
-	at := sz.Face
-	if s.looking() {
-		at = sz.Ring
-	}
-	return pointed(at, s.faceSpec(sz, "").RimMM, aspect, col, row, turns()[s.turn].hours)
-}
-
-// pointed is what is typed for the place in a drawing that the mouse points at;
-// false beside the drawing.
-func pointed(at schematic.Place, rimMM, aspect float64, col, row int, hours float64) (string, bool) {
-	d := optics.Dial{Right: float64(col - at.Col), Up: float64(at.Row-row) * aspect}
-	if d.Len() > at.R {
-		return "", false
-	}
-	mm := rimMM / at.R
-	return session.ReadingText(turned(optics.Dial{Right: mm * d.Right, Up: mm * d.Up}, -hours)), true
-}
-
-// looking reports whether the practice telescope is to be looked at now: what
-// one would see then stands where the drawing does.
-func (s *align) looking() bool {
-	st := s.state()
-	return s.practising() && st.Ask().Want == session.WantReading && st.Told() == nil
-}
-
-// turnView is a way the dial can lie on the screen.
-type turnView struct {
-	hours float64
-	words string
-}
-
-// turns are the ways the dial can lie: as one stands, or for a screen that
-// lies the other way.
-func turns() []turnView {
-	return []turnView{
-		{0, "drawn as you stand: 12 is straight up"},
-		{6, "drawn for a screen that lies the other way: 12 is down"},
-		{3, "drawn for a screen that lies on its side: 12 is right"},
-		{9, "drawn for a screen that lies on its side: 12 is left"},
-	}
-}
-
-// turned turns a point of a dial clockwise by hours.
-func turned(d optics.Dial, hours float64) optics.Dial {
-	if hours == 0 || d.Len() == 0 {
-		return d
-	}
-	return optics.AtHour(d.Hour()+hours, d.Len())
 }
