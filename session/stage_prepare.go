@@ -67,10 +67,10 @@ func emptyStage() *Stage {
 		ID: StageEmpty, Title: "empty focuser", Where: "beside",
 		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
 		Do: []string{
-			"Look in through the empty focuser from a hand's breadth, eye in the middle.",
+			"Open end to a light wall, cap off. Look in through the empty focuser from a hand's breadth, eye in the middle.",
 			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
 		},
-		Beware: []string{"Cap on or open end away from the sun before an eye comes to the focuser."},
+		Beware: []string{"Open end away from the sun before the cap comes off and an eye comes to the focuser."},
 		Skip:   "the place of the secondary is not checked",
 		Steps: []Step{{
 			ID: "round", Want: WantChoice,
@@ -103,7 +103,7 @@ func laserInStage() *Stage {
 		Do: []string{
 			"Out of the focuser, pressed to the palm: on once, off again. The cell is good.",
 			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
-			"Snug the collar until it neither wobbles nor turns. White card over the open end, taped. Then on.",
+			"Snug the collar until it neither wobbles nor turns. Cap off, white card over the open end, taped. Then on.",
 		},
 		Beware: []string{
 			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
@@ -136,15 +136,15 @@ func laserInStage() *Stage {
 			{
 				ID: "on", Want: WantConfirm,
 				Say: func(State) string {
-					return "Laser home in its holder and snug. White card over the open end. Then switch it on."
+					return "Laser home in its holder and snug. Cap off, white card over the open end. Then switch it on."
 				},
 				Take: func(s *State, _ Event) { s.LaserOn = true },
 			},
 			{
 				ID: "circle", Want: WantChoice, Dial: true,
-				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
 				Say: func(State) string {
-					return "Turn the laser once round in its holder and watch its spot on the primary. How wide a circle?"
+					return "Past the card, watch the spot on the primary while the laser is turned once round in its holder. How wide a circle?"
 				},
 				Opts: func(State) []Option {
 					return []Option{
