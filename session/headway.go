@@ -19,9 +19,22 @@ type headway struct {
 const (
 	nearerPart  = 0.85
 	movesInVain = 8
-	movesToStop = 10
+	movesToStop = 14
+	movesOnTwo  = 3 // with a screw that does not turn
 	anewMM      = 5 // how far the spot may then be off where it was thought to be
 )
+
+// lacksScrew reports whether a screw of mirror m is stuck or stripped: what the
+// others can reach is a line, and no longer everywhere.
+func (s State) lacksScrew(m optics.Mirror) bool {
+	k := s.Tracker(m)
+	for i := range s.Tel.Cell(m).Screws {
+		if said := k.Said(i); said == optics.Stuck || said == optics.Stripped {
+			return true
+		}
+	}
+	return false
+}
 
 func (s *State) headwayOf(m optics.Mirror) *headway {
 	if m == optics.Primary {
@@ -52,7 +65,7 @@ func (s *State) noteHeadway(m optics.Mirror) {
 		h.nearestMM, h.moves = d, 0
 		return
 	}
-	if h.moves++; h.moves < movesInVain || h.anew {
+	if h.moves++; h.moves < movesInVain || h.anew || s.lacksScrew(m) {
 		return
 	}
 	h.moves, h.anew = 0, true
@@ -66,6 +79,9 @@ func (s *State) noteHeadway(m optics.Mirror) {
 // inVain returns the question that moves which bring nothing call for, or "".
 func (s *State) inVain(m optics.Mirror) string {
 	h := s.headwayOf(m)
+	if s.lacksScrew(m) && h.moves >= movesOnTwo {
+		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"
+	}
 	if !h.anew || h.moves < movesToStop {
 		return ""
 	}

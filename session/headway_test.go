@@ -77,3 +77,14 @@ func TestAReadingIsDoubtedTwiceAtTheMost(t *testing.T) {
 		assert.Equal(t, i < 2, p.State().Doubted(), far)
 	}
 }
+
+func TestAStuckScrewOfTheSecondaryIsNoEndlessWork(t *testing.T) {
+	p := toSecondary(t).line("stuck B")
+	for n := 0; ; n++ {
+		require.Less(t, n, 12, "the other two go back and forth")
+		if told := p.State().Told(); told != nil && strings.Contains(told.Ask, "trained hands") {
+			break
+		}
+		p.line([]string{"4 18", "6 19", "3 18"}[n%3])
+	}
+}

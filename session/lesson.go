@@ -82,10 +82,10 @@ func LessonByName(name string) (Lesson, error) {
 func Bites(m optics.Mirror, turns float64, first bool) int {
 	left, n := math.Abs(turns), 0
 	if first && left > finestTurns/2 {
-		left, n = left-firstBite(m), 1
+		left, n = left-longestBite(m, false), 1
 	}
 	if left > finestTurns/2 {
-		n += int(math.Ceil(left/biteTurns - 1e-9))
+		n += int(math.Ceil(left/longestBite(m, true) - 1e-9))
 	}
 	return n
 }

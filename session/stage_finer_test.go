@@ -154,6 +154,9 @@ func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 		require.NotNil(rt, told)
 		after, k := e, s.State().Tel.FocalLengthMM/s.State().Tel.PathMM()/2
 		for _, m := range told.Moves {
+			if m.Lock != "" {
+				continue // eased first where the screw would drive the mirror onto it
+			}
 			i, err := s.State().Index(m.Turn)
 			require.NoError(rt, err)
 			after = after.Add(s.State().Tracker(optics.Primary).PerTurn(i).At.Scale(k * m.Turns))

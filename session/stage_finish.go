@@ -2,6 +2,7 @@ package session
 
 import (
 	"math"
+	"slices"
 
 	"spotward/optics"
 )
@@ -76,6 +77,9 @@ func tellNip(s State) (Told, bool) {
 		if n := s.nipOf(i); n > 0 {
 			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
 		}
+	}
+	if len(t.Moves) > 0 && !slices.ContainsFunc(t.Moves, func(m ToldMove) bool { return !s.LastNip(m.Turn) }) {
+		t.Why = "the last round: until two fingers on the key's short arm hold it, sooner or later than told; no farther"
 	}
 	return t, len(t.Moves) > 0
 }

@@ -252,7 +252,7 @@ func (s State) homeGoal() optics.Goal {
 	}
 	left := make([]float64, s.Tel.Primary.Locks)
 	for i := range left {
-		left[i] = s.eased[i]
+		left[i] = pressing(s.eased[i])
 	}
 	return optics.ParkGoal(s.primary, g, left)
 }

@@ -60,7 +60,7 @@ func placeStage() *Stage {
 			"Eye on the focuser's axis, a hand's breadth behind it. Judge by the glass's own width.",
 		},
 		Beware: []string{
-			"Open end away from the sun before the cap comes off and an eye comes to the focuser.",
+			"Open end away from the sun before the cap comes off and before an eye comes to the focuser.",
 			"What is found here is a trained person's job: no screw of yours brings it in.",
 		},
 		Skip: "the place of the secondary was not measured",

@@ -70,7 +70,7 @@ func emptyStage() *Stage {
 			"Open end to a light wall, cap off. Look in through the empty focuser from a hand's breadth, eye in the middle.",
 			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
 		},
-		Beware: []string{"Open end away from the sun before the cap comes off and an eye comes to the focuser."},
+		Beware: []string{"Open end away from the sun before the cap comes off and before an eye comes to the focuser."},
 		Skip:   "the place of the secondary is not checked",
 		Steps: []Step{{
 			ID: "round", Want: WantChoice,

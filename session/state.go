@@ -94,6 +94,7 @@ type State struct {
 	Moves    int // a pair or set counts once
 	Nips     int
 	eased    [4]float64             // turns each lock stands eased
+	lockAt   [4]float64             // travel of the screw beside each lock when that was eased
 	nipped   int                    // rounds of nipping done in this visit
 	redone   map[optics.Mirror]bool // gone back to once after a swing
 	loose    bool                   // the secondary's screws were turned and not yet made snug

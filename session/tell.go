@@ -32,6 +32,9 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if m == optics.Primary && len(s.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
+	if m == optics.Primary {
+		k = s.roomy(k)
+	}
 	a, ok := optics.Advise(k, g, optics.Options{Whole: s.Whole, Watching: s.Watching})
 	if !ok {
 		return Told{}, false
@@ -42,6 +45,11 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
+	}
+	if m == optics.Primary {
+		if first := s.easeFirst(a); len(first) > 0 {
+			t.Moves, t.Group = append(first, t.Moves...), optics.GroupLegs
+		}
 	}
 	return t, true
 }
@@ -81,25 +89,30 @@ func (s State) tellUnblock() Told {
 const (
 	firstSecondaryTurns = 0.125
 	firstPrimaryTurns   = 0.25
-	biteTurns           = 0.5
+	secondaryTurns      = 0.25
+	primaryTurns        = 0.5
 	finestTurns         = 1. / 32
 )
 
-func firstBite(m optics.Mirror) float64 {
-	if m == optics.Secondary {
+// longestBite returns the longest single bite at mirror m: what its screws do is
+// known, or not yet.
+func longestBite(m optics.Mirror, known bool) float64 {
+	switch {
+	case m == optics.Secondary && !known:
 		return firstSecondaryTurns
+	case m == optics.Secondary:
+		return secondaryTurns
+	case !known:
+		return firstPrimaryTurns
 	}
-	return firstPrimaryTurns
+	return primaryTurns
 }
 
 // bite cuts an advice to what is turned in one go before the next look. What
 // is left of it follows from that look.
 func (s State) bite(m optics.Mirror, a *optics.Advice) {
 	k := s.Tracker(m)
-	most, longest := biteTurns, 0.0
-	if !s.turnedBefore(m) {
-		most = firstBite(m)
-	}
+	most, longest := longestBite(m, s.turnedBefore(m)), 0.0
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
 	}

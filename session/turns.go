@@ -74,8 +74,12 @@ func (s *State) turn(ts []Turn, watched bool) {
 			continue // checked where it was typed; an old journal may name what is gone
 		}
 		if t.Lock != "" {
-			s.primary = s.primary.LockTurn(i, t.Turns)
+			if s.eased[i] < easeTurns/2 && t.Turns < 0 {
+				s.lockAt[i] = s.primary.Travel(i)
+			}
+			was := pressing(s.eased[i])
 			s.eased[i] -= t.Turns
+			s.primary = s.primary.LockTurn(i, was-pressing(s.eased[i]))
 			s.blocked = without(s.blocked, i)
 			nipped = nipped || t.Turns > 0
 			continue

@@ -100,10 +100,18 @@ func (w *World) TurnLockExactly(i int, turns float64) Turned {
 		return t
 	}
 	t.Turns, t.Felt = w.primary.turnLock(i, turns)
-	w.did(LockForced, t.Felt == AtEnd)
+	w.did(LockForced, t.Felt == AtEnd && turns-t.Turns > forcedTurns)
 	w.did(LockLoose, t.Felt == Free)
 	return t
 }
+
+// rocksTurns is how far each screw stands off its plate for the glass to rock on
+// its bolt.
+const rocksTurns = 1. / 16
+
+// forcedTurns is how far past the place where two fingers stop a lock is forced
+// and not just snug.
+const forcedTurns = 1. / 8
 
 // Snug takes up, lightly and in turn, whatever screw of mirror m stands off
 // its plate. It returns by how much each was turned.
@@ -123,13 +131,16 @@ func (w *World) Snug(m optics.Mirror) []float64 {
 
 // SnugLocks turns every lock that stands off until it bites, with two fingers.
 func (w *World) SnugLocks() {
-	w.act()
-	m := &w.primary
-	for i := range m.locks {
-		if bite := m.bite(i); bite < lockSnug {
-			m.turnLock(i, lockSnug-bite)
-		}
+	for i := range w.primary.locks {
+		w.SnugLock(i)
 	}
+}
+
+// SnugLock turns lock i until it bites, with two fingers; one that does is left
+// as it is.
+func (w *World) SnugLock(i int) Turned {
+	m := &w.primary
+	return w.TurnLockExactly(i, max(0, lockSnug-m.bite(i)))
 }
 
 // Knock is a knuckle on mirror m's cell: it frees what a grabbing screw holds.
@@ -225,7 +236,7 @@ func (w *World) mount(m optics.Mirror) *mount {
 func (m *mount) allOff() bool {
 	tips := m.tips()
 	for i := range tips {
-		if m.offMM(tips, i) < 1e-6 {
+		if m.offMM(tips, i) < rocksTurns*m.leadMM[i] {
 			return false
 		}
 	}

@@ -56,7 +56,7 @@ var keptSessions = []struct {
 		typed(t, again, "no")
 		return again
 	}},
-	{"usual", session.World{Seed: 7, Level: "usual"}, nil},
+	{"usual", session.World{Seed: 8, Level: "hard"}, nil},
 	{"undone", session.World{Seed: 6, Level: "easy"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
 		plays(t, w, func(ask session.Ask) bool {
 			return ask.Stage.ID == session.StageSecondary && ask.Want == session.WantReading && ask.Told == nil
@@ -203,11 +203,11 @@ func TestWhatWasToBeSeenIsToldByItsOwnProgram(t *testing.T) {
 		}
 		if f.Felt != "" {
 			felt++
-			assert.LessOrEqual(t, strings.Count(f.Felt, "it is stuck"), 1, f.Felt)
+			assert.LessOrEqual(t, strings.Count(f.Felt, "binds"), 1, f.Felt)
 		}
 	}
 	assert.Greater(t, seen, 10)
-	assert.Greater(t, felt, 1, "a screw is stuck in it, more than once")
+	assert.Positive(t, felt, "a screw binds in it")
 	d.Program = "another"
 	frames, _, err = d.Replay(id)
 	require.NoError(t, err)

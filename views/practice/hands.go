@@ -59,6 +59,9 @@ func (b *Bench) cued(s session.State) bool {
 
 // turnTold turns a told move until its cue, or by its amount where it has none.
 func (b *Bench) turnTold(w *virtual.World, s session.State, m session.ToldMove, i int) virtual.Turned {
+	if s.LastNip(m.Turn) {
+		return w.SnugLock(i)
+	}
 	if m.Stop == nil || m.Lock != "" {
 		return turnOn(w, m.Turn, i)
 	}

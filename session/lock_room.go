@@ -1,0 +1,79 @@
+package session
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+// Locks stand behind the mirror, each beside its screw. A screw that draws the
+// mirror back brings it nearer to its lock: with threads alike, by a turn for a
+// turn. So an eased lock leaves as much room as it was eased, less what its
+// screw has drawn the mirror back since. Common practice.
+
+// room returns by how many turns screw i of the primary can still draw the
+// mirror back, and false where no lock was eased there.
+func (s State) room(i int) (turns float64, ok bool) {
+	if i >= s.Tel.Primary.Locks || s.eased[i] < easeTurns/2 {
+		return 0, false
+	}
+	drawn := (s.primary.Travel(i) - s.lockAt[i]) * s.backWay()
+	return s.eased[i] - drawn, true
+}
+
+// backWay is +1 where a clockwise turn of the primary's screws draws the mirror
+// back, else −1.
+func (s State) backWay() float64 {
+	if s.Tel.Primary.ClockwisePulls {
+		return 1
+	}
+	return -1
+}
+
+// roomy returns the primary's belief with each screw kept to what its lock can
+// leave it, eased as far as a lock may be: beyond that the others have to take
+// its part.
+func (s State) roomy(k optics.Tracker) optics.Tracker {
+	for i := range s.Tel.Primary.Locks {
+		if room, ok := s.room(i); ok {
+			room += mostEasedTurns - math.Min(s.eased[i], mostEasedTurns)
+			k = k.EndsAt(i, k.Travel(i)+s.backWay()*math.Max(room, 0), s.backWay())
+		}
+	}
+	return k
+}
+
+// easeFirst puts before an advice's moves what their locks must be eased by, so
+// that no screw drives the mirror onto a lock.
+func (s State) easeFirst(a optics.Advice) []ToldMove {
+	var first []ToldMove
+	for _, mv := range a.Moves {
+		room, ok := s.room(mv.Screw)
+		if !ok || mv.Lock || mv.Turns*s.backWay() <= 0 {
+			continue
+		}
+		short := math.Abs(mv.Turns) - room
+		if short < slackTurns {
+			continue
+		}
+		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.eased[mv.Screw])
+		if more >= slackTurns {
+			first = append(first, ToldMove{Turn: s.lockTurn(mv.Screw, -more)})
+		}
+	}
+	return first
+}
+
+// LastNip reports whether a turn takes a lock to where it was before it was
+// eased: it is turned until two fingers hold it, by whatever that takes.
+func (s State) LastNip(t Turn) bool {
+	if t.Lock == "" || t.Turns <= 0 {
+		return false
+	}
+	i, err := s.Index(t)
+	return err == nil && s.eased[i] > slackTurns && math.Abs(s.eased[i]-t.Turns) <= slackTurns
+}
+
+// pressing returns how much of a lock's turns press the mirror: one that is eased
+// beyond the first quarter stands off.
+func pressing(easedTurns float64) float64 { return math.Min(easedTurns, easeTurns) }
