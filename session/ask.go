@@ -16,6 +16,7 @@ type Ask struct {
 	Say     string
 	Note    string      // what to know before answering, or ""
 	Beware  []string    // cautions, the most pressing first
+	Beam    string      // of them, where the beam leaves by the open end; "" = nowhere
 	Options []Option    // of a choice, the ordinary way on first
 	Dial    bool        // a choice that also takes a distance
 	HasGoal bool        // Goal says where the spot is wanted
@@ -48,7 +49,7 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
 	}
 	if s.untold {
 		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."

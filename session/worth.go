@@ -34,8 +34,9 @@ func (s State) Leaves() (optics.Dial, bool) {
 	return s.Tel.TubeToDial(optics.FaceCard, spots.LeavesAt), true
 }
 
-// beware returns the cautions of a stage, the one that the spots call for
-// first.
+// beware returns the cautions of a stage, the most pressing first: where a hand
+// is about to turn a screw, that of the screws; where an eye is about to look,
+// where the beam leaves.
 func (s State) beware(st *Stage, step *Step) []string {
 	list := st.Beware
 	if step.Beware != nil {
@@ -44,13 +45,26 @@ func (s State) beware(st *Stage, step *Step) []string {
 	if s.LaserWeak {
 		list = append([]string{"A weak laser is dim everywhere: dim is not home, home is seen going in. Better: laser off and out, a fresh cell, the old one counted; then say fresh cell."}, list...)
 	}
+	beam := s.beam()
+	switch {
+	case beam == "":
+		return list
+	case s.told != nil && len(list) > 0:
+		return append([]string{list[0], beam}, list[1:]...)
+	}
+	return append([]string{beam}, list...)
+}
+
+// beam says where the beam leaves by the open end, and where to look in; "" for
+// nowhere.
+func (s State) beam() string {
 	at, leaves := s.Leaves()
 	if !leaves || !s.LaserOn {
-		return list
+		return ""
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
-	return append([]string{fmt.Sprintf("Red on the card, about %s? Leave the card there, and look in from the side of %s, eye outside the rim.",
-		HourWords(at), HourWords(other))}, list...)
+	return fmt.Sprintf("Red on the card, about %s? Leave the card there, and look in from the side of %s, eye outside the rim.",
+		HourWords(at), HourWords(other))
 }
 
 // note returns what is to be known before the question of a step is answered,

@@ -79,8 +79,8 @@ func (t *talk) beware(st *session.Stage) {
 }
 
 func (t *talk) question(ask session.Ask) {
-	if fresh := ask.Beware; len(fresh) > len(ask.Stage.Beware) && fresh[0] != t.beam {
-		t.beam = fresh[0]
+	if ask.Beam != "" && ask.Beam != t.beam {
+		t.beam = ask.Beam
 		t.sayWhole("Caution: " + t.beam)
 	}
 	if ask.Told != nil {
