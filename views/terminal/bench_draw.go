@@ -16,7 +16,7 @@ func (s *benchPage) draw(p *page, typed string) {
 	p.TextRight(p.Cols-1, 0, theme.Label, cutWords(right, p.Cols-3-end))
 	tel := s.scope.Telescope()
 	setup := s.set.Setup(tel, s.seed)
-	const name, now = 11, 15
+	const name, now = 11, 12
 	rows := p.sizes.Rule.Y - 2
 	if p.narrow() {
 		rows -= 2 // for what the one that is meant is

@@ -20,7 +20,7 @@ type pathLayout struct {
 
 func layPath(p *page, spec schematic.PathSpec) pathLayout {
 	last := p.sizes.Rule.Y // the first row that is not ours
-	side, least := 28, 7
+	side, least := 28, 8
 	switch {
 	case p.narrow():
 		side, least = 21, 4
@@ -82,14 +82,16 @@ func (s *pathPage) draw(p *page, _ string) {
 	default:
 		s.figures(below)
 	}
-	below.skip(1)
-	if room := below.r.H; room > 0 && p.narrow() && len(schematic.Wrap(s.walk.said(), below.r.W)) > room {
-		below.say(theme.Ink, s.walk.why()[0])
-		return
+	why := s.walk.why()
+	if !below.fits(append(why, "room"), 0) {
+		why = why[:1] // the rest would be cut
+	} else if p.Cols >= 120 {
+		below.skip(1)
 	}
-	for _, line := range s.walk.why() {
+	for _, line := range why {
 		below.say(theme.Ink, line)
 	}
+	below.say(theme.Head, s.walk.ends())
 }
 
 // section is the telescope with its mirrors turned and the ways of the beam
@@ -141,33 +143,31 @@ func (s *pathPage) mirrors(p *page, r schematic.Rect, spec schematic.PathSpec) {
 
 // face draws a face with the spot now, and where it was.
 func (s *pathPage) face(p *page, r schematic.Rect, f optics.Face) {
-	spots, was, title := s.walk.spots.P, s.walk.spotsWas.P, "on the primary"
+	spots, was, title := s.walk.spots.P, s.walk.spotsWas.P, "primary"
 	if f == optics.FaceTarget {
-		spots, was, title = s.walk.spots.T, s.walk.spotsWas.T, "on the laser's face"
-	}
-	if schematic.Width(title) > r.W {
-		title = cutWords(title[3:], r.W) // "primary", "the laser's"
+		spots, was, title = s.walk.spots.T, s.walk.spotsWas.T, "laser's face"
 	}
 	p.TextMax(r.X+max(0, (r.W-schematic.Width(title))/2), r.Y, r.W, theme.Label, title)
 	spec := seenFrom(s.walk.tel, f, p.sizes)
 	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within, spec.Bare = nil, "", "", r, true
 	spec.MarkScale = math.Min(spec.MarkScale, math.Max(1, float64(r.W)/24))
 	spec.Object = quiet(spec.Object)
-	spec.Now = &schematic.Mark{At: s.walk.seen(f, spots)}
+	spec.Now = &schematic.Mark{At: s.walk.tel.TubeToDial(f, spots)}
 	if was != spots {
-		spec.Trail = []schematic.Mark{{At: s.walk.seen(f, was)}}
+		spec.Trail = []schematic.Mark{{At: s.walk.tel.TubeToDial(f, was)}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(s.walk.tel, f)...)
 	radius := min((r.W-1)/2, r.H-2)
 	p.Face(schematic.Place{Col: r.X + r.W/2, Row: r.Y + 1 + (r.H-1)/2, R: float64(radius) - 0.25}, spec)
 }
 
-// spotFigures are both spots in words: name, before, now, to first order.
+// spotFigures are both spots in words: name, before, now, to first order; mm.
 func (s *pathPage) spotFigures() [2][4]string {
 	w := s.walk
+	at := func(f optics.Face, tube optics.Tube) string { return offText(w.tel.TubeToDial(f, tube)) }
 	return [2][4]string{
-		{"spot on the primary", offText(w.seen(optics.FacePrimary, w.spotsWas.P)), offText(w.seen(optics.FacePrimary, w.spots.P)), offText(w.seen(optics.FacePrimary, w.first.P))},
-		{"return spot", offText(w.seen(optics.FaceTarget, w.spotsWas.T)), offText(w.seen(optics.FaceTarget, w.spots.T)), offText(w.seen(optics.FaceTarget, w.first.T))},
+		{"spot, mm", at(optics.FacePrimary, w.spotsWas.P), at(optics.FacePrimary, w.spots.P), at(optics.FacePrimary, w.first.P)},
+		{"return, mm", at(optics.FaceTarget, w.spotsWas.T), at(optics.FaceTarget, w.spots.T), at(optics.FaceTarget, w.first.T)},
 	}
 }
 
@@ -184,37 +184,31 @@ func (w walk) ends() string {
 	return ""
 }
 
-// figures writes how the mirrors are tilted and where the spots stand, mm.
+// figures writes how the mirrors are tilted and where the spots stand.
 func (s *pathPage) figures(f *flow) {
 	w := s.walk
+	if f.r.H < 4 {
+		return
+	}
+	const name, column = 13, 21
 	r := f.r
-	two := func(role theme.Role, left, what, right, then string) {
-		if f.r.H <= 0 {
-			return
-		}
-		col := f.p.TextMax(r.X, f.r.Y, r.W, theme.Label, left) + 1
-		f.p.TextMax(col, f.r.Y, r.X+r.W-col, role, what)
-		x := r.X + r.W/2
-		col = f.p.TextMax(x, f.r.Y, r.X+r.W-x, theme.Label, right) + 1
-		f.p.TextMax(col, f.r.Y, r.X+r.W-col, role, then)
-		f.skip(1)
+	pair := func(x int, label, text string) {
+		col := f.p.TextMax(x, r.Y, r.X+r.W-x, theme.Label, label) + 1
+		f.p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, text)
 	}
-	two(theme.Head, "secondary", tiltText(w.now.secondary), "primary", tiltText(w.now.primary))
-	for _, row := range s.spotFigures() {
-		if f.r.H <= 0 {
-			return
-		}
-		at := []int{0, 20, 20 + (r.W-20)/3, 20 + 2*(r.W-20)/3}
-		f.p.TextMax(r.X, f.r.Y, 20, theme.Label, row[0])
-		for i, c := range []struct {
-			role theme.Role
-			text string
-		}{{theme.Label, "was " + row[1]}, {theme.Light, "now " + row[2]}, {theme.Label, "1st order " + row[3]}} {
-			f.p.TextMax(r.X+at[i+1], f.r.Y, r.W-at[i+1], c.role, c.text)
-		}
-		f.skip(1)
+	pair(r.X, "secondary", tiltText(w.now.secondary))
+	pair(r.X+r.W/2, "primary", tiltText(w.now.primary))
+	f.p.TextMax(r.X, r.Y+1, name, theme.Ink, fmt.Sprintf("axis %.1f mm", w.spots.E.Len()))
+	for i, head := range []string{"was", "now", "now, to first order"} {
+		f.p.TextMax(r.X+name+i*column, r.Y+1, column, theme.Label, head)
 	}
-	two(theme.Ink, "axis error", w.axisText(), "", w.ends())
+	for i, row := range s.spotFigures() {
+		f.p.TextMax(r.X, r.Y+2+i, name, theme.Label, row[0])
+		for j, role := range []theme.Role{theme.Label, theme.Light, theme.Label} {
+			f.p.TextMax(r.X+name+j*column, r.Y+2+i, column-1, role, row[j+1])
+		}
+	}
+	f.skip(4)
 }
 
 // figuresBeside writes the same in a narrow column.
@@ -227,8 +221,6 @@ func (s *pathPage) figuresBeside(f *flow) {
 		f.item(theme.Label, "now", theme.Light, row[2])
 		f.item(theme.Label, "was", theme.Label, row[1])
 	}
-	f.skip(1)
-	f.say(theme.Ink, s.walk.ends())
 }
 
 // bigFigures writes how far each spot stands off, for the back row.

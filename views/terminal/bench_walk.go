@@ -3,10 +3,8 @@ package terminal
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"spotward/optics"
-	"spotward/session"
 )
 
 // walk is where the beam goes before and after a change of the mirrors' tilts.
@@ -64,9 +62,6 @@ func alongside(a, b tiltStep) bool {
 	return a.right*b.up == a.up*b.right && a.right*b.right+a.up*b.up > 0
 }
 
-// seen is a point of a face as drawn, mm.
-func (w walk) seen(f optics.Face, at optics.Tube) optics.Dial { return w.tel.TubeToDial(f, at) }
-
 // offText says where a spot stands, in figures: "2.0 up, 1.0 right".
 func offText(d optics.Dial) string {
 	parts := ""
@@ -93,20 +88,10 @@ func offText(d optics.Dial) string {
 
 // tiltText says a tilt in mrad and in minutes of arc.
 func tiltText(t optics.Seen) string {
-	if t.Len() < 0.005*mrad {
+	if t.Len() < 0.05*mrad {
 		return "square"
 	}
-	d := optics.Dial{Right: t.Right / mrad, Up: t.Up / mrad}
-	one := func(v float64, plus, minus string) string {
-		if math.Abs(v) < 0.005 {
-			return ""
-		}
-		if v < 0 {
-			plus = minus
-		}
-		return fmt.Sprintf(" %.1f %s", math.Abs(v), plus)
-	}
-	return fmt.Sprintf("%s mrad (%.1f')", (one(d.Up, "up", "down") + one(d.Right, "right", "left"))[1:], t.Len()/arcmin)
+	return fmt.Sprintf("%s mrad (%.1f')", offText(optics.Dial{Right: t.Right / mrad, Up: t.Up / mrad}), t.Len()/arcmin)
 }
 
 // why says to first order why the spots went where they went. That a reflected
@@ -124,15 +109,12 @@ func (w walk) why() []string {
 	return w.whySecondary()
 }
 
-// said is all of why in one.
-func (w walk) said() string { return strings.Join(w.why(), " ") }
-
 func (w walk) whyPrimary() []string {
 	tilt := math.Hypot(w.last.right, w.last.up)
 	return []string{
-		fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.2f mrad x %.0f mm = %.1f mm on the laser's face.",
+		fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm on the laser's face.",
 			tilt/mrad, w.tel.PathMM(), 2*tilt*w.tel.PathMM()),
-		"The spot on the primary stays: the beam has not met the primary before it gets there.",
+		"The spot on the primary stays: the beam comes to it first.",
 	}
 }
 
@@ -141,19 +123,12 @@ func (w walk) whySecondary() []string {
 	var said []string
 	up, across := math.Abs(w.last.up), math.Abs(w.last.right)
 	if up > 0 {
-		said = append(said, fmt.Sprintf("Tilted toward the focuser or away, it turns the ray by twice its own turn: 2 x %.2f mrad x %.0f mm = %.1f mm on the primary; across, as much would give %.1f: the 2 : 1.",
-			up/mrad, L, 2*up*L, up*L))
+		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm. Across the fold it would be half: the 2 : 1.", up/mrad, L, 2*up*L))
 	}
 	if across > 0 {
-		said = append(said, fmt.Sprintf("Tilted across, it only carries the ray round, by its own turn: 1 x %.2f mrad x %.0f mm = %.1f mm on the primary; toward the focuser, as much would give %.1f: the 2 : 1.",
-			across/mrad, L, across*L, 2*across*L))
+		said = append(said, fmt.Sprintf("Across the fold the ray is only carried round: 1 x %.1f mrad x %.0f mm = %.1f mm. Along it, twice: the 2 : 1.", across/mrad, L, across*L))
 	}
 	ray := math.Hypot(2*up, across)
 	there, back := L*ray+S*ray*(1-L/f), X*ray
-	return append(said, fmt.Sprintf("The return moves twice, for it meets the secondary twice: %.1f mm from the way there and %.1f mm more on the way back, %.1f mm in all.", there, back, there+back))
-}
-
-// axisText says the axis error.
-func (w walk) axisText() string {
-	return fmt.Sprintf("%.1f mm, %.1f allowed", w.spots.E.Len(), w.tel.AllowedMM(optics.Use(session.UseAllRound)))
+	return append(said, fmt.Sprintf("The return meets the secondary twice: %.1f mm from the way there, %.1f mm from the way back, %.1f in all.", there, back, there+back))
 }
