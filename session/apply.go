@@ -83,7 +83,7 @@ func begin(s *State, ev Event) error {
 	if ev.Scope == nil {
 		return errors.New("the begin line names no scope")
 	}
-	s.ID, s.Who, s.Kit, s.World, s.Check = oneLine(ev.ID), oneLine(ev.Who), oneLine(ev.Kit), ev.World, ev.Check
+	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = oneLine(ev.ID), oneLine(ev.Who), oneLine(ev.Where), oneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.table, s.plan, s.learnt = stages(), firstPlan(), ev.Learnt
 	s.CircleMM = -1

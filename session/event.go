@@ -115,6 +115,7 @@ type Event struct {
 	Scope   *Scope                    `json:"scope,omitempty"`
 	Kit     string                    `json:"kit,omitempty"`
 	Who     string                    `json:"who,omitempty"`
+	Where   string                    `json:"where,omitempty"` // it is done
 	World   *World                    `json:"world,omitempty"`
 	Program string                    `json:"program,omitempty"`
 	Learnt  map[optics.Mirror]*Taught `json:"learnt,omitempty"` // by earlier sessions

@@ -68,6 +68,7 @@ func exportColumns() []exportColumn {
 		{"id", func(r Record) string { return plainCell(r.ID) }},
 		{"scope", func(r Record) string { return plainCell(r.Scope) }},
 		{"who", func(r Record) string { return plainCell(r.Who) }},
+		{"where", func(r Record) string { return plainCell(r.Where) }},
 		{"kit", func(r Record) string { return plainCell(r.Kit) }},
 		{"practice", func(r Record) string { return strconv.FormatBool(r.Practice) }},
 		{"began", func(r Record) string { return r.Began.UTC().Format(time.RFC3339) }},

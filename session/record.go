@@ -32,6 +32,7 @@ type Record struct {
 	ID        string                    `json:"id"`
 	Scope     string                    `json:"scope"`
 	Who       string                    `json:"who,omitempty"`
+	Where     string                    `json:"where,omitempty"`
 	Kit       string                    `json:"kit,omitempty"`
 	Practice  bool                      `json:"practice,omitempty"`
 	Began     time.Time                 `json:"began"`
@@ -98,7 +99,7 @@ func knownKind(k Kind) bool {
 // Record sums up the state. The times are the journal's: see Summarise.
 func (s State) Record() Record {
 	r := Record{
-		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Kit: s.Kit, Practice: s.World != nil,
+		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Where: s.Where, Kit: s.Kit, Practice: s.World != nil,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},

@@ -32,6 +32,7 @@ type Skipped struct {
 type State struct {
 	ID       string
 	Who      string
+	Where    string // it is done
 	Kit      string
 	Scope    Scope
 	Tel      optics.Telescope

@@ -102,6 +102,7 @@ type cli struct {
 
 	dir       string
 	who       string
+	where     string
 	resume    string
 	theme     string
 	projector bool
@@ -142,6 +143,7 @@ func (c *cli) root() *cobra.Command {
 // sessionFlags adds the flags of the commands that play a session.
 func (c *cli) sessionFlags(cmd *cobra.Command) *cobra.Command {
 	cmd.Flags().StringVar(&c.who, "who", "", "who is at the scope, for the record")
+	cmd.Flags().StringVar(&c.where, "where", "", "where it stands, for the record")
 	cmd.Flags().StringVar(&c.resume, "resume", "", "go on with this session, or with the newest unfinished one")
 	cmd.Flags().Lookup("resume").NoOptDefVal = newest
 	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
@@ -189,7 +191,7 @@ func (c *cli) desk() (*desk.Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &desk.Desk{Library: l, Unkept: c.noRecord, Who: c.who, Program: Version(), Now: time.Now}, nil
+	return &desk.Desk{Library: l, Unkept: c.noRecord, Who: c.who, Where: c.where, Program: Version(), Now: time.Now}, nil
 }
 
 // onTerminal reports whether both ends are a terminal.

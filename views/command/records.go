@@ -171,6 +171,7 @@ func (r fullRecord) rows() []row {
 		{"scope", scopeText(r.Record)},
 		{"kit", r.Kit},
 		{"who", r.Who},
+		{"where", r.Where},
 		{"when", minute(r.Began) + " to " + r.Ended.Local().Format("15:04")},
 		{"why", words(r.Reason)},
 		{"verdict", words(r.Verdict)},

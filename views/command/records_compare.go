@@ -50,6 +50,7 @@ func (c *cli) compareRecords(idA, idB string) error {
 		{"scope", scopeText},
 		{"when", func(r session.Record) string { return minute(r.Began) }},
 		{"who", func(r session.Record) string { return r.Who }},
+		{"where", func(r session.Record) string { return r.Where }},
 		{"kit", func(r session.Record) string { return r.Kit }},
 		{"why", func(r session.Record) string { return words(r.Reason) }},
 		{"verdict", func(r session.Record) string { return words(r.Verdict) }},

@@ -6,6 +6,7 @@ package desk
 import (
 	"errors"
 	"math/rand/v2"
+	"strings"
 	"time"
 
 	"spotward/optics"
@@ -18,6 +19,7 @@ type Desk struct {
 	Library *session.Library // nil: nothing is known here, and nothing is kept
 	Unkept  bool             // sessions go on without a record
 	Who     string
+	Where   string // the telescope stands, for the record
 	Program string // the program's version, for the journal
 	Now     func() time.Time
 }
@@ -52,7 +54,7 @@ func NewSeed() uint64 { return rand.Uint64() >> 11 }
 
 func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Work, error) {
 	w := &Work{library: d.Library}
-	begin := session.Event{Who: d.Who, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
+	begin := session.Event{Who: d.Who, Where: d.Where, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
 	if d.Library != nil {
 		full, err := d.Library.WithKit(scope)
 		if err != nil {
@@ -104,6 +106,9 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 	if w.Session, err = session.TakeUp(events, keep); err != nil {
 		w.close()
 		return nil, err
+	}
+	if begun := events[0]; begun.World != nil && begun.Program != d.Program {
+		w.Notice = strings.TrimSpace(w.Notice + " This practice was begun with another version of the program: its telescope may stand a little differently now.")
 	}
 	if w.Bench, err = benchAfter(append(events, session.Event{Kind: session.KindResume})); err != nil {
 		w.close()

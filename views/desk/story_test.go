@@ -20,7 +20,7 @@ func newDesk(t *testing.T) *desk.Desk {
 	l, err := session.OpenLibrary(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
-	return &desk.Desk{Library: l, Who: "a volunteer", Program: "test", Now: func() time.Time {
+	return &desk.Desk{Library: l, Who: "a volunteer", Where: "behind the shed", Program: "test", Now: func() time.Time {
 		now = now.Add(20 * time.Second)
 		return now
 	}}
@@ -83,6 +83,7 @@ func TestPracticeByTypedLinesAlone(t *testing.T) {
 				assert.Equal(t, id, r.ID)
 				assert.True(t, r.Practice)
 				assert.Equal(t, "a volunteer", r.Who)
+				assert.Equal(t, "behind the shed", r.Where)
 				truth := w.Bench.World().Truth()
 				t.Logf("%s %s: e %.2f, claimed %.2f within %.2f; looks %d, moves %d, nips %d", r.Verdict, r.Outcome, truth.ErrorMM, r.Left.AxisErrorMM, r.Left.AxisErrorMaxMM, r.Looks, r.Moves, r.Nips)
 				if level == virtual.Easy {
@@ -109,8 +110,16 @@ func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
 		open, errs := d.Library.Unfinished(session.Builtin().Name)
 		require.Empty(t, errs)
 		require.Len(t, open, 1)
-		again, err := d.TakeUp(open[0].ID)
+		other := *d
+		other.Program = "newer"
+		again, err := other.TakeUp(open[0].ID)
 		require.NoError(t, err)
+		assert.Contains(t, again.Notice, "another version", "who goes on is told that the telescope may differ")
+		_, err = again.Close()
+		require.NoError(t, err)
+		again, err = d.TakeUp(open[0].ID)
+		require.NoError(t, err)
+		assert.Empty(t, again.Notice)
 		if again.State().Looks > 0 {
 			assert.Equal(t, "moved", again.State().Ask().Step)
 			_, err = again.Line("no")

@@ -55,7 +55,7 @@ type page struct {
 	Scope, Telescope, Kit  string
 	ID, Program            string
 	Day, From, To          string
-	Who, Reason            string
+	Who, Where, Reason     string
 	Practice               bool
 	Tag, TagWhy            string
 	Verdict, Outcome       string
@@ -86,7 +86,7 @@ func (s Sheet) page() page {
 		Scope: clean(r.Scope), Kit: clean(r.Kit), ID: clean(r.ID), Program: clean(s.Program),
 		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
-		Who: clean(r.Who), Reason: words(r.Reason), Practice: r.Practice,
+		Who: clean(r.Who), Where: clean(r.Where), Reason: words(r.Reason), Practice: r.Practice,
 		Tag: tagWords(r.Tag), TagWhy: clean(r.TagWhy), Verdict: words(r.Verdict), Outcome: words(r.Outcome),
 		Found: momentWords(r, r.Found), Left: momentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),

@@ -140,6 +140,7 @@ func comparedParts(sides [2]side) []part {
 		{"scope", func(r session.Record) string { return recordScope(r) }},
 		{"when", func(r session.Record) string { return r.Began.Local().Format("2 Jan 2006 15:04") }},
 		{"who", func(r session.Record) string { return r.Who }},
+		{"where", func(r session.Record) string { return r.Where }},
 		{"kit", func(r session.Record) string { return r.Kit }},
 		{"outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
 		{"tag", func(r session.Record) string { return tagWords(r.Tag) }},

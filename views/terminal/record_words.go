@@ -99,7 +99,7 @@ func restOf(r session.Record) []part {
 		practice = "on a telescope that is not there"
 	}
 	rows = append(rows, [][2]string{
-		{"who", r.Who}, {"kit", r.Kit}, {"practice", practice},
+		{"who", r.Who}, {"where", r.Where}, {"kit", r.Kit}, {"practice", practice},
 		{"work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)},
 		{"net turns", strings.Join(r.NetTurnsWords(), ", ")},
 	}...)
