@@ -235,7 +235,7 @@ const asleep = 20 * time.Minute
 // there is anything to ask.
 func (a *app) wake() bool {
 	s, ok := a.top().screen.(*align)
-	if !ok || s.state().Told() == nil {
+	if !ok || s.state().Told() == nil || s.by != nil && s.by.holds() != nil {
 		return false
 	}
 	a.push(newWakeUp(s))

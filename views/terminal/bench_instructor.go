@@ -24,6 +24,8 @@ func (b *instructor) words() map[string]func(a *app) {
 		"truth":      func(a *app) { a.push(&truthPage{align: b.align}) },
 		"steps":      func(a *app) { showSteps(a, b.align.work) },
 		"light path": func(a *app) { a.push(newPathPage(b.align.state().Scope)) },
+		"hide":       b.advice("hide"), // frozen or not
+		"show":       b.advice("show"),
 	}
 	if b.frozen {
 		words["go on"] = func(a *app) {
@@ -32,6 +34,18 @@ func (b *instructor) words() map[string]func(a *app) {
 		}
 	}
 	return words
+}
+
+// advice hides the advice from the trainee, or shows it again.
+func (b *instructor) advice(word string) func(a *app) {
+	return func(a *app) {
+		echo, err := b.align.work.Line(word)
+		if err != nil {
+			a.fail(err)
+			return
+		}
+		a.say(echo)
+	}
 }
 
 func (b *instructor) holds() error {

@@ -20,18 +20,23 @@ type pathLayout struct {
 
 func layPath(p *page, spec schematic.PathSpec) pathLayout {
 	last := p.sizes.Rule.Y // the first row that is not ours
-	side, least := 28, 8
+	side, least := 28, 9
 	switch {
 	case p.narrow():
-		side, least = 21, 4
+		side, least = 21, 6
 	case p.Cols >= 180:
-		side, least = 62, 16
+		side, least = 62, 20
+	case p.Projector:
+		side, least = 38, 15
 	case p.Cols >= 120:
 		side, least = 38, 10
 	}
 	l := pathLayout{section: schematic.Rect{X: 0, Y: 1, W: p.Cols - side - 1}}
 	l.section.H = min(p.PathRows(l.section.W, spec), last-1-least)
 	x, y := p.Cols-side, l.section.Y+l.section.H
+	if _, bottom, ok := p.PathCell(l.section, spec, schematic.SectionPoint{UpMM: -spec.TubeMM}); ok {
+		y = max(y, bottom+2) // below the words under the tube
+	}
 	switch {
 	case p.narrow():
 		l.beside = schematic.Rect{X: x, Y: 1, W: side - 1, H: l.section.H}
@@ -59,6 +64,9 @@ func (s *pathPage) draw(p *page, _ string) {
 	}
 	spec, tiltTimes := s.section()
 	l := layPath(p, spec)
+	if p.narrow() {
+		spec.SkyWord = "" // the secondary's name stands there
+	}
 	times := p.LightPath(l.section, spec)
 	words := fmt.Sprintf("misses drawn %.0f times, tilts %.0f times", times, tiltTimes)
 	if p.narrow() {
@@ -83,7 +91,7 @@ func (s *pathPage) draw(p *page, _ string) {
 		s.figures(below)
 	}
 	why := s.walk.why()
-	if !below.fits(append(why, "room"), 0) {
+	if !below.fits(why, 0) {
 		why = why[:1] // the rest would be cut
 	} else if p.Cols >= 120 {
 		below.skip(1)
@@ -129,7 +137,11 @@ func (s *pathPage) mirrors(p *page, r schematic.Rect, spec schematic.PathSpec) {
 	if col, row, ok := p.PathCell(r, spec, schematic.SectionPoint{AlongMM: spec.FoldMM}); ok {
 		text, role := name(optics.Secondary)
 		_, under, _ := p.PathCell(r, spec, schematic.SectionPoint{AlongMM: spec.FoldMM, UpMM: -spec.TubeMM})
-		p.TextMax(max(0, col-schematic.Width(text)/2), under-1, r.W, role, text)
+		at := under - 1
+		if p.narrow() {
+			at = under + 1
+		}
+		p.TextMax(max(0, col-schematic.Width(text)/2), at, r.W, role, text)
 		s.zones = append(s.zones, mirrorZone{optics.Secondary, schematic.Rect{X: col - 5, Y: row - 2, W: 11, H: 5}})
 	}
 	if col, row, ok := p.PathCell(r, spec, schematic.SectionPoint{}); ok {

@@ -123,10 +123,10 @@ func (w walk) whySecondary() []string {
 	var said []string
 	up, across := math.Abs(w.last.up), math.Abs(w.last.right)
 	if up > 0 {
-		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm. Across the fold it would be half: the 2 : 1.", up/mrad, L, 2*up*L))
+		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm; across the fold, half: the 2:1.", up/mrad, L, 2*up*L))
 	}
 	if across > 0 {
-		said = append(said, fmt.Sprintf("Across the fold the ray is only carried round: 1 x %.1f mrad x %.0f mm = %.1f mm. Along it, twice: the 2 : 1.", across/mrad, L, across*L))
+		said = append(said, fmt.Sprintf("Across the fold the ray is only carried round: 1 x %.1f mrad x %.0f mm = %.1f mm; along it, twice: the 2:1.", across/mrad, L, across*L))
 	}
 	ray := math.Hypot(2*up, across)
 	there, back := L*ray+S*ray*(1-L/f), X*ray

@@ -1,0 +1,209 @@
+package terminal
+
+import (
+	"math"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// An instructor sets up a fault, hands it over, holds it and shows the truth;
+// the same telescope stands there when the session is taken up again.
+func TestBenchFromTheFrontPage(t *testing.T) {
+	p, _ := atFront(t, 80, 24)
+	p.enters("bench")
+	p.enters("1") // a number alone is its word, to be gone on with
+	require.Equal(t, "spot ", p.top().line.String())
+	p.enters("20")
+	require.False(t, p.bad, p.note)
+	p.enters("stuck primary B")
+	p.enters("stuck B")
+	require.True(t, p.bad)
+	require.Contains(t, p.note, "say the mirror")
+	p.press(tea.KeyCtrlU)
+	p.enters("name Ann")
+	require.Contains(t, plainView(p), "for Ann")
+	p.enters("hand over")
+	s := p.align()
+	require.NotNil(t, s)
+	require.Equal(t, "bench:easy,spot=20,stuck=primary.B", s.state().World.Level)
+	require.Equal(t, "Ann", s.state().Who)
+	p.plays(to(session.StageFirstLook, "p", false))
+
+	before := len(s.state().Events())
+	p.enters("freeze")
+	p.enters("4:30 12")
+	require.True(t, p.bad)
+	require.Contains(t, p.note, "say go on")
+	require.Equal(t, "4:30 12", p.top().line.String(), "what was typed stays")
+	require.Len(t, s.state().Events(), before)
+	p.press(tea.KeyCtrlU)
+	p.enters("truth")
+	view := plainView(p)
+	require.Contains(t, view, "20 mm from the ring's centre")
+	require.Contains(t, view, "not known just now")
+	p.press(tea.KeyEsc)
+	p.enters("go on")
+	p.enters(p.answer())
+	require.Greater(t, len(s.state().Events()), before)
+	p.enters("truth")
+	require.NotContains(t, plainView(p), "spot not known just now")
+	p.press(tea.KeyEsc)
+	p.enters("steps")
+	require.IsType(t, &past{}, p.top().screen)
+	p.press(tea.KeyEsc)
+
+	truth := s.work.Bench.World().Truth()
+	require.Equal(t, "seized", string(truth.Faults.Screws[0].Is))
+	p.enters("quit")
+	again, err := p.desk.TakeUp(s.state().ID)
+	require.NoError(t, err)
+	require.Equal(t, truth.Pose, again.Bench.World().Truth().Pose)
+	require.Equal(t, truth.Faults, again.Bench.World().Truth().Faults)
+}
+
+func TestAdviceAtTheBench(t *testing.T) {
+	p, _ := atFront(t, 80, 24)
+	p.enters("bench")
+	p.enters("hand over")
+	p.plays(to(session.StageSecondary, "p", true))
+	p.enters("freeze")
+	p.enters("hide")
+	require.False(t, p.bad, p.note)
+	require.True(t, p.align().work.AdviceHidden())
+	p.enters("show")
+	require.False(t, p.align().work.AdviceHidden())
+}
+
+// What the page shows is the exact trace, and what it says to be first order is
+// the closed form; both agree for the small tilts of common practice.
+func TestWalkIsTheTrace(t *testing.T) {
+	tel := session.Builtin().Telescope()
+	tel.FocuserDeg = 0
+	rapid.Check(t, func(t *rapid.T) {
+		w, err := newWalk(tel)
+		require.NoError(t, err)
+		for range rapid.IntRange(1, 6).Draw(t, "steps") {
+			m := rapid.SampledFrom([]optics.Mirror{optics.Primary, optics.Secondary}).Draw(t, "mirror")
+			next, err := w.step(tiltStep{m, rapid.Float64Range(-1e-3, 1e-3).Draw(t, "right"), rapid.Float64Range(-1e-3, 1e-3).Draw(t, "up")})
+			require.NoError(t, err)
+			w = next
+		}
+		exact, err := tel.Trace(w.now.pose(tel))
+		require.NoError(t, err)
+		require.Equal(t, exact.P, w.spots.P)
+		require.Equal(t, exact.T, w.spots.T)
+		require.Equal(t, tel.FirstOrder(w.now.pose(tel)).P, w.first.P)
+		require.InDelta(t, w.spots.P.X, w.first.P.X, 0.3)
+		require.InDelta(t, w.spots.T.Y, w.first.T.Y, 0.3)
+	})
+}
+
+// A ray turns by twice the mirror's turn: common practice. So 1 mrad at the
+// primary moves the return spot by 2 x 1 mrad x the path; at the secondary the
+// spot on the primary by 2 x 1 mrad x the distance along the fold, and by half
+// of that across it.
+func TestTheFiguresOfOneTilt(t *testing.T) {
+	tel := session.Builtin().Telescope()
+	for _, c := range []struct {
+		typed      string
+		spot, back optics.Dial
+		says       string
+	}{
+		{"primary 1 up", optics.Dial{}, optics.Dial{Up: 2 * tel.PathMM() * mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
+		{"primary 1 left", optics.Dial{}, optics.Dial{Right: -2 * tel.PathMM() * mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
+		{"secondary 1 up", optics.Dial{Up: 2 * tel.FromPrimaryMM * mrad}, optics.Dial{Up: -2 * (2 - 1000./1200) * 1215 * mrad}, "2.4 mm from the way there, 0.4 mm from the way back, 2.8 in all"},
+		{"secondary 1 right", optics.Dial{Right: tel.FromPrimaryMM * mrad}, optics.Dial{Right: -(2 - 1000./1200) * 1215 * mrad}, "1 x 1.0 mrad x 1000 mm = 1.0 mm"},
+	} {
+		step, err := parseTilt(c.typed)
+		require.NoError(t, err)
+		w, err := newWalk(tel)
+		require.NoError(t, err)
+		w, err = w.step(step)
+		require.NoError(t, err)
+		p, back := w.tel.TubeToDial(optics.FacePrimary, w.spots.P), w.tel.TubeToDial(optics.FaceTarget, w.spots.T)
+		// The glass hangs below its pivot: 2 % more (first order, pivot 40 of 1000 mm).
+		assert.InDelta(t, c.spot.Up, p.Up, 0.05, c.typed)
+		assert.InDelta(t, c.spot.Right, p.Right, 0.05, c.typed)
+		assert.InDelta(t, c.back.Up, back.Up, 0.1, c.typed)
+		assert.InDelta(t, c.back.Right, back.Right, 0.1, c.typed)
+		said := ""
+		for _, l := range w.why() {
+			said += l + " "
+		}
+		assert.Contains(t, said, c.says, c.typed)
+	}
+}
+
+func TestTiltsTyped(t *testing.T) {
+	for _, c := range []struct {
+		typed     string
+		right, up float64
+	}{
+		{"secondary 0.2 up", 0, 0.2 * mrad}, {"primary right 1", mrad, 0}, {"Secondary 0,5 mrad down", 0, -0.5 * mrad},
+		{"primary 3' left", -3 * arcmin, 0}, {"primary 3 min left", -3 * arcmin, 0}, {"primary -3min left", 3 * arcmin, 0}, {"secondary", 0, 0},
+	} {
+		got, err := parseTilt(c.typed)
+		require.NoError(t, err, c.typed)
+		assert.InDelta(t, c.right, got.right, 1e-12, c.typed)
+		assert.InDelta(t, c.up, got.up, 1e-12, c.typed)
+	}
+	for _, typed := range []string{"", "1 up", "primary up", "primary 1", "primary 1 up left", "primary 1 2 up", "primary secondary 1 up", "primary nan up", "primary 99 up", "primary 1 sideways"} {
+		_, err := parseTilt(typed)
+		assert.Error(t, err, typed)
+	}
+}
+
+func FuzzParseTilt(f *testing.F) {
+	for _, s := range []string{"secondary 0.2 up", "primary 3' right", "primary", "primary inf up"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, typed string) {
+		s, err := parseTilt(typed)
+		if err == nil && !(math.Hypot(s.right, s.up) <= farthestTilt) {
+			t.Fatalf("%q: %+v", typed, s)
+		}
+	})
+}
+
+// The arrows and the mouse tilt the mirror that is meant, and undo goes back.
+func TestTiltingByKeysAndMouse(t *testing.T) {
+	p, _ := atFront(t, 120, 36)
+	p.enters("bench")
+	p.enters("light path")
+	s := p.top().screen.(*pathPage)
+	before := p.View()
+	for range 5 {
+		p.press(tea.KeyUp)
+	}
+	require.InDelta(t, mrad, s.walk.now.secondary.Up, 1e-12)
+	require.Zero(t, s.walk.was, "five steps one way are one change")
+	require.NotEqual(t, before, p.View())
+	p.press(tea.KeyF8)
+	require.Zero(t, s.walk.now.secondary.Up)
+	p.press(tea.KeyEnter)
+	require.Equal(t, optics.Primary, s.mirror)
+	p.press(tea.KeyRight)
+	require.InDelta(t, 0.2*mrad, s.walk.now.primary.Right, 1e-12)
+
+	p.View()
+	at := s.zones[0].in // the secondary
+	mouse := func(x, y int, action tea.MouseAction) {
+		p.Update(tea.MouseMsg{X: x, Y: y, Action: action, Button: tea.MouseButtonLeft})
+	}
+	mouse(at.X+2, at.Y+2, tea.MouseActionPress)
+	mouse(at.X+2, at.Y, tea.MouseActionMotion)
+	mouse(at.X+2, at.Y, tea.MouseActionRelease)
+	mouse(at.X+2, at.Y-4, tea.MouseActionMotion) // let go: nothing follows
+	require.InDelta(t, 0.4*mrad, s.walk.now.secondary.Up, 1e-12)
+	for range 200 {
+		p.press(tea.KeyDown)
+	}
+	require.Contains(t, plainView(p), "as far as a mirror is tilted here")
+}

@@ -1,0 +1,229 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+)
+
+// rightly answers the task in hand that is no work.
+func (p *player) rightly(s *lessonPage) string {
+	task, _ := s.class.Task()
+	switch task.Kind {
+	case session.TaskQuestion:
+		return task.Right
+	case session.TaskWay:
+		return session.ClockText(s.class.Bench().Went())
+	}
+	return session.ReadingText(s.look.now())
+}
+
+func (p *player) lesson() *lessonPage {
+	s, _ := p.top().screen.(*lessonPage)
+	return s
+}
+
+// A trainee goes from the front page, by keys alone, to a result that is kept.
+func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
+	p, lib := atFront(t, 80, 24)
+	p.enters("lessons")
+	require.Contains(t, plainView(p), "Whose lessons are they?")
+	p.enters("Ann")
+	require.Contains(t, plainView(p), "Enter = 1, safe hands")
+	p.enters("dial")
+	require.Contains(t, plainView(p), "READING THE DIAL")
+	p.enters("")
+	for range 20 {
+		s := p.lesson()
+		if s.phase == lessonOver {
+			break
+		}
+		if s.phase == lessonAnswered {
+			p.enters("")
+			continue
+		}
+		p.enters(p.rightly(s))
+		require.False(t, p.bad, p.note)
+		require.Contains(t, s.reply, "Yes.")
+	}
+	require.Contains(t, plainView(p), "PASSED")
+	require.Contains(t, plainView(p), "Kept for Ann.")
+	require.Equal(t, exitDone, p.exit)
+	results, err := lib.LessonsOf("Ann")
+	require.NoError(t, err)
+	require.Len(t, results, 1)
+	require.True(t, results[0].Passed)
+	p.enters("ladder")
+	require.Contains(t, plainView(p), "reading the dial passed")
+	p.enters("results")
+	require.Contains(t, plainView(p), "RESULTS OF ANN")
+	require.Empty(t, p.desk.Who, "the name is the ladder's, not that of what is done to real scopes")
+}
+
+func TestAWrongAnswerIsAskedAgain(t *testing.T) {
+	p := lessonAt(t, "dial", 1)
+	s := p.lesson()
+	at := s.look.now()
+	p.enters(session.ReadingText(optics.Dial{Right: -at.Right, Up: at.Up}))
+	assert.Equal(t, lessonAsked, s.phase)
+	assert.Contains(t, plainView(p), "Left and right have changed places.")
+	p.enters("nonsense")
+	assert.True(t, p.bad)
+	assert.Equal(t, "nonsense", p.top().line.String())
+}
+
+// The place may be pointed at and nudged.
+func TestAReadingByMouse(t *testing.T) {
+	p := lessonAt(t, "dial", 1)
+	p.View()
+	sz, _ := sizesFor(80, 24, false, false)
+	p.Update(tea.MouseMsg{X: sz.Ring.Col + 3, Y: sz.Ring.Row, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	typed := p.top().line.String()
+	require.True(t, strings.HasPrefix(typed, "3:00 "), typed)
+	p.press(tea.KeyUp)
+	require.NotEqual(t, typed, p.top().line.String())
+	p.enters("")
+	require.False(t, p.bad, p.note)
+	require.Equal(t, 1, p.lesson().class.Result().Readings)
+}
+
+func TestALessonThatIsLeft(t *testing.T) {
+	p, lib := atFront(t, 80, 24)
+	p.enters("lessons")
+	p.enters("Ann")
+	p.enters("ring")
+	p.enters("")
+	p.enters("")
+	require.NotNil(t, p.align(), "work is played on the session's own screen")
+	p.enters("task")
+	require.Contains(t, plainView(p), "Bring the spot to the ring")
+	p.press(tea.KeyEsc)
+	p.enters("quit")
+	require.IsType(t, &ladderPage{}, p.top().screen)
+	require.Contains(t, p.note, "Nothing is kept of it.")
+	p.enters("dot")
+	p.enters("")
+	p.press(tea.KeyEsc)
+	require.Contains(t, plainView(p), "nothing of it is kept")
+	p.enters("leave")
+	require.IsType(t, &ladderPage{}, p.top().screen)
+	results, err := lib.LessonsOf("Ann")
+	require.NoError(t, err)
+	require.Empty(t, results)
+}
+
+// Work of a lesson ends on the lesson's screen and is spoken about there.
+func TestWorkInALesson(t *testing.T) {
+	p := lessonAt(t, "ring", 1)
+	s := p.lesson()
+	p.enters("")
+	for range 60 {
+		if p.align() == nil {
+			break
+		}
+		p.enters(p.answer())
+		require.False(t, p.bad, p.note)
+	}
+	require.Same(t, s, p.lesson())
+	require.Equal(t, lessonAnswered, s.phase)
+	require.Contains(t, plainView(p), "That is it.")
+	require.Contains(t, plainView(p), "You read the spot")
+}
+
+// shows are the screens of lessons and bench, each from its first key on.
+func teachingScreens(t *testing.T, cols, rows int, o Options, env func(string) string, show func(name string, p *player)) {
+	p, _ := atFront(t, cols, rows)
+	a, err := newApp(p.desk, o, env)
+	require.NoError(t, err)
+	a.seed = func() uint64 { return 3 }
+	p = &player{t, a}
+	p.size(cols, rows)
+	do := func(name string, lines ...string) {
+		for _, l := range lines {
+			p.enters(l)
+			require.False(t, p.bad, p.note)
+		}
+		show(name, p)
+	}
+	do("whose", "lessons")
+	do("ladder", "Ann")
+	p.types("7")
+	show("ladder, another", p)
+	p.top().line.set("")
+	do("lesson", "dial")
+	do("reading", "")
+	p.types("4:30 1r")
+	show("reading, typed", p)
+	p.top().line.set("")
+	do("answered", p.rightly(p.lesson()))
+	p.press(tea.KeyEsc)
+	show("pause", p)
+	do("left", "leave")
+	do("which dot", "dot", "")
+	do("left again", "quit")
+	do("results", "results")
+	p.press(tea.KeyEsc)
+	do("front", "back")
+	do("bench", "bench")
+	do("bench, set up", "1 20", "stuck primary B", "dead 30")
+	do("light path", "light path")
+	do("secondary up", "secondary 1 up")
+	do("secondary right", "square", "secondary 1 right")
+	do("primary", "square", "primary 3' up")
+	do("handed over", "back", "hand over")
+	p.plays(to(session.StageSecondary, "p", true))
+	do("frozen", "freeze")
+	do("truth", "truth")
+	p.press(tea.KeyEsc)
+	do("steps", "steps")
+}
+
+func TestGoldenTeaching(t *testing.T) {
+	plain, night := env(), env("TERM", "xterm-256color")
+	for _, c := range []struct {
+		cols, rows int
+		large      bool
+	}{{60, 18, false}, {80, 24, false}, {120, 36, false}, {120, 36, true}, {200, 50, true}} {
+		for theme, env := range map[string]func(string) string{"plain": plain, "night": night} {
+			o := Options{Projector: c.large}
+			name := fmt.Sprintf("teaching-%dx%d-%s", c.cols, c.rows, theme)
+			if c.large {
+				name = fmt.Sprintf("teaching-%dx%d-projector-%s", c.cols, c.rows, theme)
+			}
+			if theme == "night" {
+				o.Theme = theme
+			}
+			t.Run(name, func(t *testing.T) {
+				var out strings.Builder
+				teachingScreens(t, c.cols, c.rows, o, env, func(name string, p *player) {
+					requireFits(t, p.View(), c.cols, c.rows)
+					out.WriteString("-- " + name + "\n" + p.View() + "\n")
+				})
+				compare(t, name, out.String())
+			})
+		}
+	}
+}
+
+func TestTeachingAtEverySize(t *testing.T) {
+	for _, o := range []Options{{}, {Projector: true}, {ASCII: true, Projector: true}} {
+		teachingScreens(t, 80, 24, o, env("TERM", "xterm-256color"), func(_ string, p *player) {
+			for _, cols := range []int{0, 1, 60, 69, 80, 110, 120, 200} {
+				for _, rows := range []int{0, 1, 18, 23, 24, 36, 50, 60} {
+					p.size(cols, rows)
+					if view := p.View(); view != "" {
+						requireFits(t, view, cols, rows)
+					}
+				}
+			}
+			p.size(80, 24)
+		})
+	}
+}
