@@ -49,6 +49,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if m == optics.Primary {
 		if first := s.easeFirst(a); len(first) > 0 {
 			t.Moves, t.Group = append(first, t.Moves...), optics.GroupLegs
+			t.Why += "; the lock is eased first, or the mirror would be driven onto it"
 		}
 	}
 	return t, true

@@ -1,0 +1,66 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+// toHome plays on to the primary's work with the locks eased, the return spot
+// always read at the same place.
+func toHome(t *testing.T, reading string) player {
+	p := play(t, Builtin()).line("routine", "", "still", "dead", reading, "primary")
+	for p.State().Stage().ID != StageHome {
+		p.line(map[Want]string{WantConfirm: "yes", WantReading: reading}[p.State().Ask().Want])
+	}
+	return p
+}
+
+// No told move draws the mirror back farther than its lock was eased, but the
+// lock is eased before it in the same breath; and no lock by more than half a
+// turn in all.
+func TestNoScrewDrivesTheMirrorOntoItsLock(t *testing.T) {
+	first := false
+	for _, reading := range []string{"1 12", "3 12", "5 12", "7 12", "9 12", "11 12"} {
+		p := toHome(t, reading)
+		eased, drawn := map[string]float64{"A": 0.25, "B": 0.25, "C": 0.25}, map[string]float64{}
+		for n := 0; n < 6 && p.State().Told() != nil && p.State().Stage().ID == StageHome; n++ {
+			for _, m := range p.State().Told().Moves {
+				if m.Lock != "" {
+					first = true
+					assert.Negative(t, m.Turns)
+					eased[m.Lock] -= m.Turns
+					assert.LessOrEqual(t, eased[m.Lock], 0.5+1e-9)
+					continue
+				}
+				require.Equal(t, optics.Primary, m.Mirror)
+				drawn[m.Screw] += m.Turns // Dunlin's screws draw back clockwise
+				assert.LessOrEqual(t, drawn[m.Screw], eased[m.Screw]+0.02, "%s after %d moves", m.Screw, n)
+			}
+			p.line(reading)
+		}
+	}
+	assert.True(t, first, "a lock was eased before its screw somewhere: else this shows nothing")
+}
+
+func TestTheLastNipIsUntilItIsSnug(t *testing.T) {
+	p := toHome(t, "2 11")
+	for p.State().Stage().ID != StageRetighten {
+		p.line("home")
+	}
+	last := 0
+	for p.State().Stage().ID == StageRetighten {
+		s := p.State()
+		if told := s.Told(); told != nil && told.Moves[0].Lock != "" && s.LastNip(told.Moves[0].Turn) {
+			last++
+			assert.Contains(t, told.Why, "two fingers")
+			assert.False(t, s.LastNip(Turn{Mirror: optics.Primary, Lock: "A", Turns: 1}), "a whole turn is no nip")
+		}
+		p.line("home")
+	}
+	assert.Equal(t, 1, last)
+}
