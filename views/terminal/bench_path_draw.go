@@ -27,7 +27,7 @@ func layPath(p *page, spec schematic.PathSpec) pathLayout {
 	case p.Cols >= 180:
 		side, least = 62, 20
 	case p.Projector:
-		side, least = 38, 15
+		side, least = 38, 16
 	case p.Cols >= 120:
 		side, least = 38, 10
 	}
