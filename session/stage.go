@@ -73,6 +73,7 @@ type Stage struct {
 	Header Header
 	Do     []string // what to do, in order
 	Beware []string // cautions, where the hand is about to do the thing
+	Eyes   int      // which of them comes first where nothing is turned, but looked at
 	Skip   string   // what leaving it out means; "" = it may not be left out
 	NoBack string   // why one may not go back to before it; "" = one may
 	Steps  []Step

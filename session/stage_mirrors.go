@@ -15,6 +15,7 @@ func secondaryStage() *Stage {
 			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Stop half a turn past the point where a screw goes free.",
 		},
+		Eyes: 1,
 		Skip: "the spot on the primary stays where it is",
 		Steps: []Step{
 			{

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"slices"
 
 	"spotward/optics"
 )
@@ -39,6 +40,9 @@ func (s State) Leaves() (optics.Dial, bool) {
 // where the beam leaves.
 func (s State) beware(st *Stage, step *Step) []string {
 	list := st.Beware
+	if st.Eyes > 0 && s.told == nil {
+		list = append([]string{list[st.Eyes]}, slices.Delete(slices.Clone(list), st.Eyes, st.Eyes+1)...)
+	}
 	if step.Beware != nil {
 		list = step.Beware
 	}
