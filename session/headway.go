@@ -11,6 +11,7 @@ type headway struct {
 	nearestMM float64 // to its goal, of all looks so far; 0: none yet
 	moves     int     // since then
 	anew      bool    // its screws were learnt anew
+	justNow   bool    // since the last look
 }
 
 // A look counts as nearer from a seventh on. After so many moves that brought
@@ -61,6 +62,7 @@ func (s *State) noteHeadway(m optics.Mirror) {
 		goal = s.homeGoal()
 	}
 	h, k := s.headwayOf(m), s.Tracker(m)
+	h.justNow = false
 	if d := k.Spot().At.Sub(goal.At).Len(); h.nearestMM == 0 || d < nearerPart*h.nearestMM {
 		h.nearestMM, h.moves = d, 0
 		return
@@ -68,12 +70,12 @@ func (s *State) noteHeadway(m optics.Mirror) {
 	if h.moves++; h.moves < movesInVain || h.anew || s.lacksScrew(m) {
 		return
 	}
-	h.moves, h.anew = 0, true
+	h.moves, h.anew, h.justNow = 0, true, true
 	cell := s.Tel.Cell(m)
 	cell.PlacesKnown = optics.Unknown
 	s.setCell(m, cell)
 	s.setTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("the %s's screws do not do what was thought of them: their letters want a look", m))
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt anew", m))
 }
 
 // inVain returns the question that moves which bring nothing call for, or "".

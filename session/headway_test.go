@@ -58,8 +58,13 @@ func TestMovesThatBringNothing(t *testing.T) {
 		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
 	}
 	s := p.State()
-	assert.Contains(t, s.Trouble()[0], "their letters want a look")
+	assert.Contains(t, s.Trouble()[0], "learnt anew")
 	assert.Equal(t, optics.Unknown, s.Tel.Secondary.PlacesKnown)
+	if s.Told() == nil { // the screws are made snug first
+		p.line("4 20")
+	}
+	require.NotNil(t, p.State().Told())
+	assert.Contains(t, p.State().Told().Why, "carry on as you do")
 	assert.NotZero(t, s.Tracker(optics.Secondary).Travel(0)+s.Tracker(optics.Secondary).Travel(1), "how far they went is not forgotten")
 	for n := 0; ; n++ {
 		require.Less(t, n, 60, "it is never said that it is no work for a volunteer")

@@ -46,6 +46,9 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
 	}
+	if s.headwayOf(m).justNow {
+		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
+	}
 	if m == optics.Primary {
 		if first := s.easeFirst(a); len(first) > 0 {
 			t.Moves, t.Group = append(first, t.Moves...), optics.GroupLegs
