@@ -109,8 +109,15 @@ func roundText(mm float64, inches bool) string {
 		digits = 1
 	}
 	text := trimmed(mm, digits)
-	if inches {
-		return fmt.Sprintf(`%s" (%s mm)`, trimmed(mm/25.4, 2), text)
+	if !inches {
+		return text + " mm"
 	}
-	return text + " mm"
+	digits = 2
+	switch in := mm / mmPerInch; {
+	case in >= 10:
+		digits = 0
+	case in >= 1:
+		digits = 1
+	}
+	return fmt.Sprintf(`%s" (%s mm)`, trimmed(mm/mmPerInch, digits), text)
 }
