@@ -69,9 +69,10 @@ func (w *World) TurnExactly(m optics.Mirror, screw int, turns float64) Turned {
 	if m == optics.Secondary {
 		w.twisted += w.twistRad[screw] * t.Turns
 	}
-	w.did(LockNotEased, t.Felt == Stuck && screw < len(mt.locks) && mt.screws[screw].ill != Seized)
-	w.did(BoltForced, t.Felt == Binds)
-	w.did(ScrewForced, t.Felt == AtEnd)
+	forced := math.Abs(turns-t.Turns) > forcedTurns
+	w.did(LockNotEased, forced && t.Felt == Stuck && screw < len(mt.locks) && mt.screws[screw].ill != Seized)
+	w.did(BoltForced, forced && t.Felt == Binds)
+	w.did(ScrewForced, forced && t.Felt == AtEnd)
 	w.did(EasedTooFar, t.Felt == Free && mt.bolted)
 	w.did(AllEased, turns < 0 && mt.bolted && mt.allOff())
 	w.noteBeam()
@@ -109,8 +110,8 @@ func (w *World) TurnLockExactly(i int, turns float64) Turned {
 // its bolt.
 const rocksTurns = 1. / 16
 
-// forcedTurns is how far past the place where two fingers stop a lock is forced
-// and not just snug.
+// forcedTurns is how far past the place where it stops a screw or lock is forced
+// by hands that were asked to: within that they have stopped where it is snug.
 const forcedTurns = 1. / 8
 
 // Snug takes up, lightly and in turn, whatever screw of mirror m stands off
