@@ -99,6 +99,15 @@ type Told struct {
 	Ask      string       `json:"ask,omitempty"` // a limit is near: the question to answer first
 }
 
+// Turns returns the told moves without where to stop.
+func (t Told) Turns() []Turn {
+	turns := make([]Turn, len(t.Moves))
+	for i, m := range t.Moves {
+		turns[i] = m.Turn
+	}
+	return turns
+}
+
 // World seeds a practice telescope.
 type World struct {
 	Seed  uint64 `json:"seed"`

@@ -117,11 +117,7 @@ func spelledOut(s State, ev Event) []Event {
 	if told == nil || ev.Kind != KindReading && ev.Kind != KindConfirm {
 		return []Event{ev}
 	}
-	turns := make([]Turn, len(told.Moves))
-	for i, m := range told.Moves {
-		turns[i] = m.Turn
-	}
-	return []Event{{Kind: KindTurned, Turned: turns, Watched: ev.Cued, Implied: true}, ev}
+	return []Event{{Kind: KindTurned, Turned: told.Turns(), Watched: ev.Cued, Implied: true}, ev}
 }
 
 // KeepError says that what was to be taken could not be kept. The session

@@ -34,6 +34,19 @@ func TurnedWords(turns []Turn) string {
 	return b.String()
 }
 
+// MovesWords says turns one after the other, each in full: "B 1/8, tighten
+// (clockwise), then C …".
+func MovesWords(turns []Turn) string {
+	words := make([]string, len(turns))
+	for i, t := range turns {
+		words[i] = MoveWords(t)
+	}
+	if len(words) == 0 {
+		return "nothing"
+	}
+	return strings.Join(words, ", then ")
+}
+
 func alikeTurns(a, b Turn) bool {
 	return a.Mirror == b.Mirror && (a.Lock == "") == (b.Lock == "") && a.Turns == b.Turns
 }

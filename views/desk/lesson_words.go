@@ -64,11 +64,7 @@ func answerWords(s session.State) string {
 	case told == nil:
 		return ""
 	}
-	var moves []string
-	for _, m := range told.Moves {
-		moves = append(moves, session.MoveWords(m.Turn))
-	}
-	return "The session answers: " + strings.Join(moves, ", then ") + "."
+	return "The session answers: " + session.MovesWords(told.Turns()) + "."
 }
 
 // truthWords says what a mirror brought home against a wrong spot has come to.

@@ -19,9 +19,9 @@ func (f Frame) Words() string {
 	case session.KindReading:
 		return "Read: " + readingWords(s, ev)
 	case session.KindTurned:
-		return "Said to be turned: " + TurnsWords(ev.Turned)
+		return "Said to be turned: " + session.MovesWords(ev.Turned)
 	case session.KindHand:
-		return "Truly turned: " + TurnsWords(ev.Turned)
+		return "Truly turned: " + session.MovesWords(ev.Turned)
 	case session.KindAdvised:
 		return "Told: " + toldWords(*ev.Told)
 	case session.KindScrew:
@@ -47,29 +47,8 @@ func readingWords(s session.State, ev session.Event) string {
 	return strings.ReplaceAll(string(ev.Saw), "_", " ") + ", on the " + string(ev.Face)
 }
 
-// TurnsWords says turns in their order: "B 1/8, tighten (clockwise), then C …".
-func TurnsWords(turns []session.Turn) string {
-	words := make([]string, len(turns))
-	for i, t := range turns {
-		words[i] = session.MoveWords(t)
-	}
-	if len(words) == 0 {
-		return "nothing"
-	}
-	return strings.Join(words, ", then ")
-}
-
-// ToldTurns says what was told to be turned.
-func ToldTurns(t session.Told) string {
-	turns := make([]session.Turn, len(t.Moves))
-	for i, m := range t.Moves {
-		turns[i] = m.Turn
-	}
-	return TurnsWords(turns)
-}
-
 func toldWords(t session.Told) string {
-	words := ToldTurns(t)
+	words := session.MovesWords(t.Turns())
 	if t.Why != "" {
 		words += ". Because: " + t.Why
 	}

@@ -16,24 +16,12 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
 		return session.Typed{}, false
 	}
-	ev := session.Event{Kind: session.KindTurned, Turned: turnsOf(told), Watched: s.Watching && b.cued(s)}
-	var words []string
-	for _, m := range told.Moves {
-		words = append(words, session.MoveWords(m.Turn))
-	}
-	echo := "turned: " + strings.Join(words, ", then ")
+	ev := session.Event{Kind: session.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
+	echo := "turned: " + session.MovesWords(ev.Turned)
 	if ev.Watched {
 		echo += ", until the call to stop"
 	}
 	return session.Typed{Events: []session.Event{ev}, Echo: echo}, true
-}
-
-func turnsOf(told *session.Told) []session.Turn {
-	turns := make([]session.Turn, len(told.Moves))
-	for i, m := range told.Moves {
-		turns[i] = m.Turn
-	}
-	return turns
 }
 
 // cued reports whether every cue of what is told would come: the spot is to be
@@ -89,7 +77,7 @@ func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
 	case ev.Kind == session.KindReading && ev.Cued:
 		moves = told.Moves
 	case ev.Kind == session.KindReading, ev.Kind == session.KindConfirm:
-		moves = plain(turnsOf(told))
+		moves = plain(told.Turns())
 	case ev.Kind == session.KindScrew && ev.Is == session.SaysOtherWay:
 		moves = otherWay(told.Moves, ev.Screw)
 	}

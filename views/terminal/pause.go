@@ -60,10 +60,7 @@ func newWakeUp(s *align) *aside {
 			return nil
 		}
 	}
-	done := session.Event{Kind: session.KindTurned}
-	for _, m := range s.state().Told().Moves {
-		done.Turned = append(done.Turned, m.Turn)
-	}
+	done := session.Event{Kind: session.KindTurned, Turned: s.state().Told().Turns()}
 	return &aside{
 		align: s, title: "where were we?", keys: footer("take it", "not done", "help", "theme"),
 		says: func(st session.State) []row { return lastAsked(st, theme.Act) },

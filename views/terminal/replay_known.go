@@ -7,7 +7,6 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
-	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
@@ -88,7 +87,7 @@ func (s *past) whySheet() *sheet {
 		sh.parts = append(sh.parts, part{text: line})
 	}
 	if told := st.Told(); told != nil && !st.Over {
-		sh.parts = append(sh.parts, part{head: "told then"}, part{text: desk.ToldTurns(*told)})
+		sh.parts = append(sh.parts, part{head: "told then"}, part{text: session.MovesWords(told.Turns())})
 		if told.Why != "" {
 			sh.parts = append(sh.parts, part{text: sentence(told.Why)})
 		}

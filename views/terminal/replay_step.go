@@ -138,7 +138,7 @@ func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
 		if !p.narrow() {
 			f.skip(1)
 		}
-		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, desk.ToldTurns(*told))
+		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, session.MovesWords(told.Turns()))
 		if told.Why != "" {
 			why := told.Why + " (" + sure(told.Trust) + ")"
 			r := f.r
