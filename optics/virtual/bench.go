@@ -126,15 +126,9 @@ func (a Arranged) With(t optics.Telescope, typed string) (Arranged, error) {
 	return next, nil
 }
 
-// IsSet returns what a knob was set to by hand, as it is written, and false
-// where it is left to the level.
-func (a Arranged) IsSet(knob string) (values []string, set bool) {
-	for _, s := range a.sets {
-		if s.knob == knob {
-			values = append(values, s.value)
-		}
-	}
-	return values, len(values) > 0
+// IsSet reports whether a knob was set by hand, and is not left to the level.
+func (a Arranged) IsSet(knob string) bool {
+	return slices.ContainsFunc(a.sets, func(s setting) bool { return s.knob == knob })
 }
 
 // Setup returns what the arrangement means for telescope t and a seed.

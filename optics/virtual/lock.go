@@ -6,9 +6,10 @@ import (
 	"spotward/optics"
 )
 
-// In turns of a lock past the place where it first touches: how far it is
-// snug, how far two fingers on the key can tighten it, from where it makes the screw beside it go
-// stiffly, and how far tightening that screw may drive the mirror onto it.
+// In turns of a lock past the place where it first touches: how far it is snug,
+// how far two fingers on the key can tighten it, from where it makes the screw
+// beside it go stiffly, and how far tightening that screw may drive the mirror
+// onto it.
 const (
 	lockSnug   = 0.2
 	lockTight  = 0.45

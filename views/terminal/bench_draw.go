@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"strconv"
+	"strings"
 
 	"spotward/optics/virtual"
 	"spotward/views/schematic"
@@ -31,7 +32,7 @@ func (s *benchPage) draw(p *page, typed string) {
 	for i, k := range knobs[s.from:min(len(knobs), s.from+s.shown)] {
 		n, y := s.from+i+1, 2+i
 		role, text := theme.Label, k.Now(setup, tel)
-		if _, byHand := s.set.IsSet(k.Name); byHand {
+		if s.set.IsSet(k.Name) {
 			role = theme.Act
 			p.TextMax(5+name, y, 1, theme.Act, "*")
 		}
@@ -58,7 +59,7 @@ func (s *benchPage) draw(p *page, typed string) {
 func (s *benchPage) drawMeant(p *page, typed string, y int) {
 	line := s.understood(typed)
 	for _, k := range virtual.Knobs() {
-		if line == k.Name || len(line) > len(k.Name) && line[:len(k.Name)+1] == k.Name+" " {
+		if line == k.Name || strings.HasPrefix(line, k.Name+" ") {
 			p.TextMax(1, y, p.Cols-2, theme.Ink, k.Name+": "+k.Says)
 			return
 		}
