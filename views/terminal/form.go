@@ -15,7 +15,8 @@ import (
 // form asks what describes a scope or a kit, and draws what to measure.
 type form struct {
 	*session.Form
-	from int // the first line shown while all is looked over
+	from   int  // the first line shown while all is looked over
+	warned bool // what was answered cannot be kept: to leave again leaves all the same
 }
 
 var errNoShelf = errors.New("nothing is kept here: start without --no-record to describe a scope")
@@ -173,15 +174,22 @@ func (s *form) back(a *app, typed string) {
 	a.top().line.set(s.Typed())
 }
 
-// leave keeps what was answered for the next time.
+// leave keeps what was answered for the next time. Where that cannot be kept,
+// leaving once more loses it: nobody is held in a form by a full disk.
 func (s *form) leave(a *app) {
-	if err := a.desk.Library.KeepDraft(s.Form); err != nil {
-		a.fail(err)
+	err := a.desk.Library.KeepDraft(s.Form)
+	if err != nil && !s.warned {
+		s.warned = true
+		a.fail(fmt.Errorf("%w (once more leaves it all the same)", err))
 		return
 	}
 	if len(a.stack) == 1 {
 		a.exit = exitUnfinished
-		a.farewell = append(a.farewell, "Nothing is kept yet. What was answered is there when you come back.")
+		farewell := "Nothing is kept yet. What was answered is there when you come back."
+		if err != nil {
+			farewell = "Nothing is kept."
+		}
+		a.farewell = append(a.farewell, farewell)
 	}
 	a.pop()
 }
@@ -211,6 +219,7 @@ func (s *form) take(a *app, text string) tea.Cmd {
 		return nil
 	}
 	a.used()
+	s.warned = false
 	if typed := s.Typed(); typed != "" {
 		a.top().line.set(typed)
 	}

@@ -2,6 +2,8 @@ package terminal
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"testing"
 
@@ -208,4 +210,21 @@ func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 	p.enters("1")
 	require.Equal(t, looks, p.align().state().Looks)
 	require.Equal(t, session.StageHome, p.align().state().Stage().ID)
+}
+
+// A form whose answers cannot be kept says so once; whoever leaves again is let
+// go.
+func TestFormIsLeftWhenNothingCanBeKept(t *testing.T) {
+	p, lib := atFront(t, 80, 24)
+	p.enters("new")
+	require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), "drafts"), nil, 0o600)) // where the folder is to be
+	p.enters("Wagtail")
+	require.True(t, p.bad)
+	for range 2 { // back to the first question, and out of it
+		p.press(tea.KeyEsc)
+		require.IsType(t, &form{}, p.top().screen)
+	}
+	require.Contains(t, p.note, "once more leaves it all the same")
+	p.press(tea.KeyEsc)
+	require.IsType(t, &front{}, p.top().screen)
 }
