@@ -97,6 +97,7 @@ func (s *pathPage) drag(m tea.MouseEvent) bool {
 func (s *pathPage) take(a *app, text string) tea.Cmd {
 	line := strings.ToLower(strings.TrimSpace(text))
 	verb, rest, _ := strings.Cut(line, " ")
+	s.failed = nil
 	switch {
 	case line == "q" || line == "quit" || line == "b" || line == "back":
 		return a.pop()

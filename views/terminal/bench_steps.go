@@ -5,7 +5,7 @@ import "spotward/views/desk"
 // showSteps looks back over a session that is in hand, from where it stands.
 func showSteps(a *app, w *desk.Work) {
 	frames, err := w.Frames()
-	if err != nil || len(frames) == 0 {
+	if err != nil {
 		a.fail(err)
 		return
 	}

@@ -206,4 +206,6 @@ func TestTiltingByKeysAndMouse(t *testing.T) {
 		p.press(tea.KeyDown)
 	}
 	require.Contains(t, plainView(p), "as far as a mirror is tilted here")
+	p.enters("square")
+	require.NotContains(t, plainView(p), "as far as a mirror is tilted here")
 }

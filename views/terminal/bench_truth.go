@@ -1,7 +1,7 @@
 package terminal
 
 import (
-	"fmt"
+	"errors"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -137,6 +137,8 @@ func (s *truthPage) foot(sizes) foot {
 	return f
 }
 
+var errTruth = errors.New("press Enter to go on, or say back")
+
 func (s *truthPage) take(a *app, text string) tea.Cmd {
 	switch word := strings.ToLower(strings.TrimSpace(text)); {
 	case word == "" && a.fromLine && s.from+s.rows < s.all:
@@ -144,7 +146,7 @@ func (s *truthPage) take(a *app, text string) tea.Cmd {
 	case word == "", word == "b", word == "back", word == "q", word == "quit", word == "truth":
 		return a.pop()
 	default:
-		a.fail(fmt.Errorf("press Enter to go on, or say back"))
+		a.fail(errTruth)
 	}
 	return nil
 }

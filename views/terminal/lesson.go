@@ -26,6 +26,7 @@ type lessonPage struct {
 	typed  *optics.Dial // the place that was answered; nil = none
 	after  []string     // how work compares with what was there
 	played *align       // the task in hand, as it is played; nil = it is not
+	unkept error        // why the result could not be kept; nil = it was, or was not to be
 }
 
 // lessonPhase is what a lesson shows.
@@ -82,8 +83,8 @@ func (s *lessonPage) goOn(a *app) {
 	if s.class.Result().Passed {
 		a.exit = exitDone
 	}
-	if err := s.class.Close(); err != nil {
-		a.fail(err)
+	if s.unkept = s.class.Close(); s.unkept != nil {
+		a.fail(s.unkept)
 	}
 }
 

@@ -158,6 +158,8 @@ func (s *lessonPage) drawOver(p *page) {
 		f.say(theme.Label, "Nothing is kept of it: there is no data directory.")
 	case s.desk.Who == "":
 		f.say(theme.Label, "Nothing is kept of it: no name was given.")
+	case s.unkept != nil:
+		f.say(theme.Label, "Nothing is kept of it: "+s.unkept.Error()+".")
 	default:
 		f.say(theme.Label, "Kept for "+s.desk.Who+".")
 	}
@@ -168,12 +170,11 @@ func (s *lessonPage) drawOver(p *page) {
 }
 
 func (s *lessonPage) foot(sz sizes) foot {
-	go1 := foot{prompt: "read?", hint: "Enter goes on", keys: footer("go on", "pause", "help", "theme", "large")}
 	switch s.phase {
 	case lessonIntro:
 		return foot{prompt: "ready?", hint: "Enter begins", keys: footer("begin", "back", "help", "theme", "large")}
 	case lessonAnswered:
-		return go1
+		return foot{prompt: "read?", hint: "Enter goes on", keys: footer("go on", "pause", "help", "theme", "large")}
 	case lessonOver:
 		return foot{prompt: "which?", hint: "Enter = 1, " + s.options()[0].word, keys: footer("choose", "back", "help", "theme", "large")}
 	}

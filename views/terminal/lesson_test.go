@@ -2,6 +2,8 @@ package terminal
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -226,4 +228,26 @@ func TestTeachingAtEverySize(t *testing.T) {
 			p.size(80, 24)
 		})
 	}
+}
+
+// What could not be kept is not said to be.
+func TestALessonThatCannotBeKept(t *testing.T) {
+	p, lib := atFront(t, 80, 24)
+	p.enters("lessons")
+	p.enters("Ann")
+	p.enters("middle")
+	dir, err := lib.TraineeDir("Ann")
+	require.NoError(t, err)
+	require.NoError(t, os.MkdirAll(filepath.Dir(dir), 0o755))
+	require.NoError(t, os.WriteFile(dir, nil, 0o600)) // where the folder is to be
+	for p.lesson().phase != lessonOver {
+		if s := p.lesson(); s.phase == lessonAsked {
+			p.enters(p.rightly(s))
+		}
+		p.enters("")
+	}
+	require.True(t, p.bad)
+	require.Contains(t, plainView(p), "PASSED")
+	require.NotContains(t, plainView(p), "Kept for Ann.")
+	require.Contains(t, plainView(p), "Nothing is kept of it: ")
 }
