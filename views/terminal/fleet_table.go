@@ -102,7 +102,8 @@ func timesText(t session.Times) string {
 // sparkLooks is how many looks a scope's small plot shows.
 const sparkLooks = 8
 
-// The texts of a kit's row.
+// kitCells are the columns of the kits' table; the texts are those of
+// kitTextsOf, in their order.
 func kitCells(cols int) [][]cell {
 	first := []cell{{"kit", 14, 0}, {"last used", 9, 1}, {"looks", 5, 2}, {"scopes", 6, 3}, {"circle", 7, 4}, {"put back", 9, 5}}
 	second := []cell{{"suspicion", 22, 6}, {"needs", 30, 7}}
@@ -118,7 +119,10 @@ func kitTextsOf(k session.KitRow) []string {
 		out[1] = shortDay(k.Last)
 	}
 	if k.CircleMM != nil {
-		out[4] = fmt.Sprintf("%.1f mm", *k.CircleMM)
+		out[4] = "still"
+		if *k.CircleMM > 0 {
+			out[4] = fmt.Sprintf("%.1f mm", *k.CircleMM)
+		}
 	}
 	if k.SeatMM > 0 {
 		out[5] = fmt.Sprintf("%.1f mm off", k.SeatMM)
