@@ -205,7 +205,7 @@ func (s *past) take(a *app, text string) tea.Cmd {
 	case "q", "quit", "close":
 		return a.pop()
 	default:
-		n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(verb+rest, "step")))
+		n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(verb+" "+rest, "step")))
 		if err != nil || n < 1 || n > len(s.steps) {
 			a.fail(s.noStep(err))
 			return nil

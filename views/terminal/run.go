@@ -30,7 +30,8 @@ import (
 type Start uint8
 
 // The front page, a session that is in hand, sessions that are looked back at
-// (one is replayed, two are compared), the lessons, or the instructor's bench.
+// (one is replayed, two are compared), the lessons, the instructor's bench, or
+// the form of a scope or kit.
 const (
 	StartFront Start = iota
 	StartWork
