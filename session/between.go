@@ -25,8 +25,9 @@ func Between(l *Library, a, b Record) (in Interval, others int, ok bool) {
 			others++
 		}
 	}
-	for _, i := range Intervals([]Record{a, b}, func(r Record) optics.Telescope { return tel[r.ID] }) {
-		return i, others, true
+	between := Intervals([]Record{a, b}, func(r Record) optics.Telescope { return tel[r.ID] })
+	if len(between) == 0 {
+		return Interval{}, 0, false
 	}
-	return Interval{}, 0, false
+	return between[0], others, true
 }

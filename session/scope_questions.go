@@ -18,8 +18,8 @@ func options(values ...string) []Option {
 }
 
 // scopeQuestions returns what is asked of a scope that names this kit or none,
-// what cannot be guessed first. The figures that are mostly met are those of common Newtonians (common
-// practice).
+// what cannot be guessed first. The figures that are mostly met are those of
+// common Newtonians (common practice).
 func scopeQuestions(kits []Kit, named string) []Question {
 	all := []Question{
 		{Key: "name", Name: "name", Must: true, Ask: "What is it called?", How: "The name on its label. Records are kept under it."},
