@@ -103,8 +103,6 @@ func TestTheKeyEndsWhereTheTurnDoes(t *testing.T) {
 		}
 		assert.InDelta(t, sense*(c.angle-from), far, 3, c.name)
 	}
-	assert.Equal(t, "the top goes right", TopGoes(0.5))
-	assert.Equal(t, "the top goes left", TopGoes(-0.5))
 }
 
 func TestMissesAreEnlargedByAsMuchAsTheTubeHolds(t *testing.T) {

@@ -145,12 +145,3 @@ func (k key) gap(theta float64) bool {
 	a, _ := k.along(s, c)
 	return a > k.turn
 }
-
-// TopGoes says the sense of a turn where it cannot be drawn: clockwise is where
-// the top goes right.
-func TopGoes(turns float64) string {
-	if turns < 0 {
-		return "the top goes left"
-	}
-	return "the top goes right"
-}
