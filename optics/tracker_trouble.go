@@ -24,17 +24,6 @@ func (k Tracker) Says(i int, s ScrewSays, turns float64) Tracker {
 // Said returns what screw i was last said to be, "" for nothing.
 func (k Tracker) Said(i int) ScrewSays { return k.says[i] }
 
-// EndsAt returns the belief with screw i kept from going beyond net travel that
-// way, way > 0 clockwise, unless it ends before that already.
-func (k Tracker) EndsAt(i int, travel, way float64) Tracker {
-	if way > 0 {
-		k.most[i] = math.Min(k.most[i], travel)
-	} else {
-		k.least[i] = math.Max(k.least[i], travel)
-	}
-	return k
-}
-
 // Anew returns the belief with everything dropped that was thought of what the
 // screws do: as before the first turn, on scope t. How far they went, and what
 // they said, is kept, and where the spot is, with that much more doubt.

@@ -30,19 +30,6 @@ func (s State) backWay() float64 {
 	return -1
 }
 
-// roomy returns the primary's belief with each screw kept to what its lock can
-// leave it, eased as far as a lock may be: beyond that the others have to take
-// its part.
-func (s State) roomy(k optics.Tracker) optics.Tracker {
-	for i := range s.Tel.Primary.Locks {
-		if room, ok := s.room(i); ok {
-			room += mostEasedTurns - math.Min(s.eased[i], mostEasedTurns)
-			k = k.EndsAt(i, k.Travel(i)+s.backWay()*math.Max(room, 0), s.backWay())
-		}
-	}
-	return k
-}
-
 // easeFirst puts before an advice's moves what their locks must be eased by, so
 // that no screw drives the mirror onto a lock.
 func (s State) easeFirst(a optics.Advice) []ToldMove {

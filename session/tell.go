@@ -32,9 +32,6 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if m == optics.Primary && len(s.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	if m == optics.Primary {
-		k = s.roomy(k)
-	}
 	a, ok := optics.Advise(k, g, optics.Options{Whole: s.Whole, Watching: s.Watching})
 	if !ok {
 		return Told{}, false
