@@ -36,7 +36,7 @@ func TestFormInInches(t *testing.T) {
 	require.NoError(t, err)
 	says(t, f, map[string]string{
 		"name": "Wagtail", "aperture": "8", "focal length": "f/6", "focuser": "10h30", "use": "2", "tube": `9 1/4"`,
-		"mirrors apart": "38 in", "centre ring": "16", "primary's screws": "75", "thread, primary": "1/4-20",
+		"mirrors apart": "38 in", "tube's length": "120 cm", "centre ring": "16", "primary's screws": "75", "thread, primary": "1/4-20",
 		"thread, secondary": "0.7 mm", "how many, secondary": "4", "clockwise, secondary": "pulls", "first letter, primary": "3:30", "letters run, primary": "anti", "locks": "0",
 	})
 	require.NoError(t, l.KeepForm(f))
@@ -48,6 +48,7 @@ func TestFormInInches(t *testing.T) {
 	assert.Equal(t, session.UsePlanets, s.Use)
 	assert.Equal(t, session.Inch(4.625), s.Tube.InnerRadius)
 	assert.Equal(t, session.Inch(38), s.Secondary.FromPrimary)
+	assert.Equal(t, session.MM(1200), s.Tube.SkyEnd)
 	assert.Equal(t, session.MM(8), s.Primary.RingOuter, "16 inches would be no ring")
 	assert.Equal(t, session.MM(75), s.Primary.Circle)
 	assert.Equal(t, "1/4-20", s.Primary.Thread)
@@ -167,6 +168,23 @@ func TestFormLosesNothing(t *testing.T) {
 			}
 		}
 	})
+}
+
+func TestFormGoesOnWhereItWasLeft(t *testing.T) {
+	l := openLibrary(t)
+	f, err := l.DescribeScope("")
+	require.NoError(t, err)
+	for _, answer := range []string{"Wagtail", "200", "1200"} {
+		_, err := f.Take(answer)
+		require.NoError(t, err)
+	}
+	require.NoError(t, l.KeepDraft(f))
+	again, err := l.DescribeScope("")
+	require.NoError(t, err)
+	assert.True(t, again.Continued)
+	q, n, _, _ := again.Asked()
+	assert.Equal(t, "focuser", q.Name)
+	assert.Equal(t, 4, n)
 }
 
 func TestEditKeepsWhatItDoesNotAskFor(t *testing.T) {

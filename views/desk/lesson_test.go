@@ -160,6 +160,27 @@ func TestWhatWentWrongAndWasNotSaid(t *testing.T) {
 	assert.False(t, c.Result().Passed)
 }
 
+// A lesson that is to be clean is not passed by one who leaves the spot where it
+// is wanted and has done what would have done harm.
+func TestACleanLesson(t *testing.T) {
+	for _, deeds := range [][]string{nil, {"laser off", "card off", "laser on", "card on"}} {
+		c := class(t, "ring", 1)
+		for _, deed := range deeds {
+			_, err := c.Work().Line(deed)
+			require.NoError(t, err)
+		}
+		for done := false; !done; {
+			w := c.Work()
+			require.NoError(t, w.Send(w.Bench.Ideal(w.State(), session.VerdictSecondary)))
+			var err error
+			done, _, err = c.Played()
+			require.NoError(t, err)
+		}
+		assert.Zero(t, c.Result().Wrong, "the spot is where it is wanted")
+		assert.Equal(t, len(deeds) == 0, c.Result().Passed, "%q: %q", deeds, c.Result().Deeds)
+	}
+}
+
 func TestWhatWasNotSeenDoesNotCount(t *testing.T) {
 	c := class(t, "rough", 1)
 	assert.Contains(t, says(t, c, "2 8"), "what was said is not what is to be seen")

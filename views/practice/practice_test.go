@@ -175,6 +175,24 @@ func TestComparing(t *testing.T) {
 	}
 }
 
+// A reading of nothing is not honest, however near it is to where something
+// would be.
+func TestReadHonestly(t *testing.T) {
+	at := optics.AtHour
+	for _, c := range []struct {
+		name        string
+		read, there optics.Dial
+		seen, want  bool
+	}{
+		{"as it is", at(4.5, 12), at(4.5, 12), true, true},
+		{"clumsy", at(5, 16), at(4.5, 12), true, true},
+		{"in the middle, and it is 20 mm off", optics.Dial{}, at(3, 20), true, false},
+		{"nothing was there", at(4.5, 12), at(4.5, 12), false, false},
+	} {
+		assert.Equal(t, c.want, practice.Compared{Read: c.read, There: c.there, Seen: c.seen}.Honest(), c.name)
+	}
+}
+
 func TestUnknownLevel(t *testing.T) {
 	_, err := practice.New(session.Builtin().Telescope(), session.World{Level: "nice"})
 	assert.ErrorIs(t, err, practice.ErrLevel)

@@ -251,3 +251,26 @@ func TestALessonThatCannotBeKept(t *testing.T) {
 	require.NotContains(t, plainView(p), "Kept for Ann.")
 	require.Contains(t, plainView(p), "Nothing is kept of it: ")
 }
+
+// In a small window the lists go on, and from their ends to their beginnings.
+func TestListsOfTeachingGoRound(t *testing.T) {
+	p, _ := atFront(t, 60, 18)
+	for _, c := range []struct{ list, first, on string }{
+		{"lessons", " 1 safe hands", "more"},
+		{"bench", " 1 spot ", ""},
+	} {
+		p.enters(c.list)
+		if c.list == "lessons" {
+			p.enters("") // no name
+		}
+		first := p.View()
+		require.Contains(t, first, c.first)
+		p.enters(c.on)
+		require.NotContains(t, p.View(), c.first, c.list)
+		for n := 0; p.View() != first; n++ {
+			require.Less(t, n, 10, c.list)
+			p.enters(c.on)
+		}
+		p.press(tea.KeyEsc)
+	}
+}
