@@ -176,7 +176,7 @@ func (c ReadingContext) examples() [2]string {
 		}
 		return [2]string{"4:30 20", "4 edge"}
 	case optics.FaceTarget:
-		return [2]string{"4:30 8", "home"}
+		return [2]string{"4:30 8", "cannot see"}
 	case optics.FaceCard:
 		return [2]string{"2 50", "gone"}
 	}

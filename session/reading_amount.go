@@ -96,7 +96,7 @@ func countWords(n float64, what string) string {
 	if n != 1 {
 		what += "s"
 	}
-	return fmt.Sprintf("%.4g %s", n, what)
+	return fmt.Sprintf("%g %s", math.Round(100*n)/100, what)
 }
 
 func (p *parser) partOfRim(part float64, words string) (amount, bool, *ReadingError) {

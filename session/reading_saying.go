@@ -34,7 +34,7 @@ func sayings() []saying {
 	add(false, saySame, "same", "as before", "as last time")
 	add(false, sayCued, "=", "as cued")
 	add(false, plainly(SaidGone, "not on this face"), "gone", "not there", "nowhere", "none")
-	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "too bright", "too dim")
+	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "not seen", "unseen", "nothing", "no red", "no spot", "not visible", "too bright", "too dim")
 	add(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
 	add(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
 	add(false, ofLaser(SaysWeak, "the laser is weak"), "weak laser", "laser weak", "dim laser", "laser dim", "flickers", "flickering", "laser flickers", "flickering laser")

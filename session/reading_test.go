@@ -144,6 +144,7 @@ func TestWordsWithoutAPlace(t *testing.T) {
 	}{
 		{"gone", SaidGone}, {"not there", SaidGone},
 		{"cant see", SaidCantSee}, {"can’t see", SaidCantSee}, {"too bright", SaidCantSee},
+		{"not seen", SaidCantSee}, {"no red", SaidCantSee}, {"nothing", SaidCantSee},
 		{"many", SaidMany}, {"two spots", SaidMany}, {"which one", SaidMany},
 		{"dead laser", SaidLaserDead}, {"laser dead", SaidLaserDead},
 	}

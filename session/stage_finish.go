@@ -21,7 +21,7 @@ func retightenStage() *Stage {
 			{
 				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due:  func(s State) bool { return s.slack() > slackTurns && s.canNip() },
-				Say:  sayLoop("Where is the return spot now, from the hole?"),
+				Say:  sayLoop("Where is the return spot now, from the hole's middle?"),
 				Tell: tellNip,
 				Take: func(s *State, _ Event) { s.nipped++ },
 			},
@@ -140,7 +140,7 @@ func swingStage() *Stage {
 			{
 				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.done(2) },
-				Say:  func(State) string { return "Behind: where is the return spot, from the hole?" },
+				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
 				Take: func(s *State, _ Event) { s.judgeSwing() },
 			},
 		},

@@ -238,7 +238,7 @@ func homeStage() *Stage {
 		Steps: append([]Step{{
 			ID: "t", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 			Due:  func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
-			Say:  sayLoop("Where is the return spot now, from the hole?"),
+			Say:  sayLoop("Where is the return spot now, from the hole's middle?"),
 			Tell: tellFound(State.homeGoal),
 		}}, searchSteps(State.homeGoal)...),
 	}

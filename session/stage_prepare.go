@@ -101,7 +101,7 @@ func laserInStage() *Stage {
 		ID: StageLaserIn, Title: "laser in", Where: "beside",
 		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off until the card is up"},
 		Do: []string{
-			"Out of the focuser, pressed to the palm: on once, off again. The cell is good.",
+			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
 			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
 			"Snug the collar until it neither wobbles nor turns. Cap off, white card over the open end, taped. Then on.",
 		},
@@ -144,7 +144,7 @@ func laserInStage() *Stage {
 				ID: "circle", Want: WantChoice, Dial: true,
 				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
 				Say: func(State) string {
-					return "Past the card, watch the spot on the primary while the laser is turned once round in its holder. How wide a circle?"
+					return "Slide the card off the half where no red shows. Past it, watch the spot on the primary while the laser is turned once round in its holder. How wide a circle?"
 				},
 				Opts: func(State) []Option {
 					return []Option{
@@ -191,11 +191,11 @@ func firstLookStage() *Stage {
 	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"}
 	return &Stage{
 		ID: StageFirstLook, Title: "first look", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
 		Do: []string{
 			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
 			"The drawing has the focuser where you should see it. It is elsewhere? Say where, as in: focuser 3.",
-			"Judge by the ring: how many ring widths from its middle, at which hour? 12 is straight up as you stand.",
+			"Judge by the ring: one ring width is the whole of it, from edge to edge. How many from its middle, at which hour? 12 is straight up as you stand.",
 		},
 		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},
 		Steps: []Step{
@@ -217,7 +217,7 @@ func firstLookStage() *Stage {
 			{
 				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind,
 				Say: func(State) string {
-					return "Go behind. Where is the return spot on the laser's face, from the hole? Often it cannot be seen: say so."
+					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},
 				Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone },

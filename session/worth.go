@@ -67,7 +67,7 @@ func (s State) beam() string {
 		return ""
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
-	return fmt.Sprintf("Red on the card, about %s? Leave the card there, and look in from the side of %s, eye outside the rim.",
+	return fmt.Sprintf("Leave the card where red falls on it, about %s: look in from the side of %s, eye outside the rim.",
 		HourWords(at), HourWords(other))
 }
 

@@ -183,8 +183,8 @@ func (d drawing) rings() []ring {
 		flat = math.Sqrt2 / 2
 	}
 	for k := 1; k <= t.Target.RingCount; k++ {
-		mm := float64(k) * t.Target.RingStepMM
-		if mm > t.Target.HoleRadiusMM && mm <= d.rimMM {
+		mm := t.Target.HoleRadiusMM + float64(k)*t.Target.RingStepMM
+		if mm <= d.rimMM {
 			out = append(out, ring{R: units(mm), Flat: tenth(units(mm) * flat), Turn: tenth(30 * t.FocuserDial(t.Station(d.face)).Hour()), Class: "print"})
 		}
 	}

@@ -68,7 +68,7 @@ func (d dial) hours() {
 	}{{0, "12"}, {3, "3"}, {6, "6"}, {9, "9"}} {
 		x, y := d.ray(h.hour)
 		b := d.clearOfRim(x, y, len(h.word))
-		if d.free(b, holdsMark) {
+		if b.Y >= d.within.Y && d.free(b, holdsMark) {
 			d.c.Text(b.X, b.Y, theme.Ink, h.word)
 		}
 	}

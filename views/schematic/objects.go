@@ -80,20 +80,22 @@ func (o TargetPlate) words(d dial) {
 	}
 }
 
-// rings draws the printed rings, only as many as keep apart.
+// rings draws the printed rings, which are counted outward from the rim of the
+// hole, only as many as keep apart.
 func (o TargetPlate) rings(d dial) {
 	step := o.RingStepMM * d.mm
 	if !(step > 1.0/maxSide && step < d.r) {
 		return
 	}
-	every := int(math.Ceil(ringsApart / step))
+	apart := ringsApart
+	if d.c.ASCII() {
+		apart = cellRingsApart
+	}
+	every := int(math.Ceil(apart / step))
 	for k := every; k <= o.RingCount; k += every {
-		r := float64(k) * step
+		r := o.HoleMM*d.mm + float64(k)*step
 		if r > d.r-1 {
 			return
-		}
-		if r < o.HoleMM*d.mm+ringsApart/2 {
-			continue
 		}
 		if o.AlongFace {
 			x, y := d.ray(d.focuser)
@@ -104,8 +106,12 @@ func (o TargetPlate) rings(d dial) {
 	}
 }
 
-// ringsApart is how far apart rings must be to be told apart, columns.
-const ringsApart = 4.0
+// ringsApart is how far apart rings must be to be told apart, columns: drawn
+// with dots, or a whole cell at a time.
+const (
+	ringsApart     = 1.6
+	cellRingsApart = 4.0
+)
 
 // window draws the barrel that the plate sits in: its walls on both sides, the
 // cut edge of the plate on the side away from the tube, which is the one nearer

@@ -81,11 +81,11 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 	switch f {
 	case optics.FacePrimary:
 		if t.RingOuterMM > 0 {
-			return []example{{"4:30 2r", "half past 4, 2 ring widths"}, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}}
+			return []example{{"4:30 2r", "half past 4, 2 ring widths"}, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}, {"middle", "in the middle of the ring"}}
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "two printed rings"}, {"home", "seen going down the hole"}, {"home 7", "and its rim brighter at 7"}, {"gone", "not on the face"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "on the second printed ring"}, {"home", "seen going down the hole"}, {"cant see", "no return spot is seen"}, {"home 7", "and its rim brighter at 7"}}
 	case optics.FaceSecondary:
 		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}
