@@ -1,0 +1,56 @@
+package feed
+
+import (
+	"encoding/json"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+)
+
+// deaf keeps nothing.
+type deaf struct{}
+
+func (deaf) Keep(...session.Event) error { return nil }
+
+// What the README says of the feed is what the feed says and takes.
+func TestReadmeIsTrue(t *testing.T) {
+	data, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, text, ok := strings.Cut(string(data), "## For programs")
+	require.True(t, ok)
+	_, text, _ = strings.Cut(text, "```json\n")
+	example, text, ok := strings.Cut(text, "\n```")
+	require.True(t, ok)
+
+	var o Out
+	d := json.NewDecoder(strings.NewReader(example))
+	d.DisallowUnknownFields()
+	require.NoError(t, d.Decode(&o))
+	require.NotNil(t, session.StageRow(o.Stage))
+	require.NotNil(t, o.Advice)
+
+	scope := session.Builtin()
+	s, err := session.Start(session.Event{ID: "readme", Scope: &scope}, deaf{})
+	require.NoError(t, err)
+	answers := 0
+	for _, code := range regexp.MustCompile("`(\\{[^`]*\\})`").FindAllStringSubmatch(text, -1) {
+		_, err := parse([]byte(code[1]), s.State())
+		assert.NoError(t, err, code[1])
+		answers++
+	}
+	assert.Greater(t, answers, 20)
+
+	list := regexp.MustCompile("`stage` is one of ([^;]*); and, [^,]*\\(.*?\\), ([^.]*)\\.").FindStringSubmatch(text)
+	require.Len(t, list, 3)
+	stages := strings.Split(list[1]+", "+list[2], ", ")
+	assert.Len(t, stages, 18, "all of session.StageID")
+	for _, id := range stages {
+		assert.NotNil(t, session.StageRow(session.StageID(id)), id)
+	}
+}
