@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"runtime"
@@ -48,19 +47,6 @@ func recordsOf(kept []keptRecord) []Record {
 		out[i] = k.Record
 	}
 	return out
-}
-
-// AppendRecord keeps the record of a session.
-func (l *Library) AppendRecord(r Record) error {
-	what := "the record of session " + r.ID
-	line, err := json.Marshal(r)
-	if err != nil {
-		return cannotKeep(what, err)
-	}
-	if err := l.withRecords(func() error { return appendLine(l.path(recordsFile), line) }); err != nil {
-		return cannotKeep(what, err)
-	}
-	return nil
 }
 
 // survey returns the records and the sessions that are not finished. Sessions
@@ -197,51 +183,4 @@ func onAllProcessors(n int, do func(i int)) {
 		})
 	}
 	all.Wait()
-}
-
-// appendLine adds a line to the file at path. What a line that was never
-// finished has left is cut off first.
-func appendLine(path string, line []byte) error {
-	if err := plainFile(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o644)
-	if err != nil {
-		return err
-	}
-	end, err := wholeLines(f)
-	if err == nil {
-		_, err = f.WriteAt(append(line, '\n'), end)
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	return errors.Join(err, f.Close())
-}
-
-// wholeLines cuts off what stands after the last line's end and returns where
-// that is.
-func wholeLines(f *os.File) (int64, error) {
-	info, err := f.Stat()
-	if err != nil {
-		return 0, err
-	}
-	end := info.Size()
-	tail := make([]byte, 64<<10)
-	for end > 0 {
-		from := max(0, end-int64(len(tail)))
-		n, err := f.ReadAt(tail[:end-from], from)
-		if err != nil && err != io.EOF {
-			return 0, err
-		}
-		if i := bytes.LastIndexByte(tail[:n], '\n'); i >= 0 {
-			end = from + int64(i) + 1
-			break
-		}
-		end = from
-	}
-	if end == info.Size() {
-		return end, nil
-	}
-	return end, f.Truncate(end)
 }

@@ -374,7 +374,7 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 		learnt := optics.NewTracker(scope.Telescope(), m, nil).Learnt()
 		r.Learnt[m] = &learnt
 	}
-	require.NoError(t, l.AppendRecord(r))
+	keepRecord(t, l, r)
 	for _, c := range []struct {
 		name               string
 		change             func(*session.Scope)
