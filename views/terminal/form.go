@@ -166,22 +166,22 @@ func (s *form) foot(z sizes) foot {
 // esc goes back by a question; what stands in the line is kept for it.
 func (s *form) esc(a *app) { s.back(a, a.top().line.String()) }
 
-func (s *form) back(a *app, typed string) {
+func (s *form) back(a *app, typed string) tea.Cmd {
 	if !s.Back(typed) {
-		s.leave(a)
-		return
+		return s.leave(a)
 	}
 	a.top().line.set(s.Typed())
+	return nil
 }
 
 // leave keeps what was answered for the next time. Where that cannot be kept,
 // leaving once more loses it: nobody is held in a form by a full disk.
-func (s *form) leave(a *app) {
+func (s *form) leave(a *app) tea.Cmd {
 	err := a.desk.Library.KeepDraft(s.Form)
 	if err != nil && !s.warned {
 		s.warned = true
 		a.fail(fmt.Errorf("%w (once more leaves it all the same)", err))
-		return
+		return nil
 	}
 	if len(a.stack) == 1 {
 		a.exit = exitUnfinished
@@ -191,7 +191,7 @@ func (s *form) leave(a *app) {
 		}
 		a.farewell = append(a.farewell, farewell)
 	}
-	a.pop()
+	return a.pop()
 }
 
 func (s *form) take(a *app, text string) tea.Cmd {
@@ -199,8 +199,7 @@ func (s *form) take(a *app, text string) tea.Cmd {
 	_, _, _, asked := s.Asked()
 	switch {
 	case (word == "back" || word == "b") && !a.fromLine: // a key: what is typed waits
-		s.back(a, a.top().line.String())
-		return nil
+		return s.back(a, a.top().line.String())
 	case word == "more" && !asked:
 		a.used()
 		s.from += max(1, a.rows-10)
@@ -215,8 +214,7 @@ func (s *form) take(a *app, text string) tea.Cmd {
 	case session.FormKeep:
 		return s.keep(a)
 	case session.FormLeave:
-		s.leave(a)
-		return nil
+		return s.leave(a)
 	}
 	a.used()
 	s.warned = false

@@ -228,3 +228,26 @@ func TestFormIsLeftWhenNothingCanBeKept(t *testing.T) {
 	p.press(tea.KeyEsc)
 	require.IsType(t, &front{}, p.top().screen)
 }
+
+// Where a form is all there is, leaving it by any way ends the program.
+func TestFormThatIsAllThereIsIsLeft(t *testing.T) {
+	for name, leave := range map[string]func(p *player) tea.Cmd{
+		"quit":   func(p *player) tea.Cmd { p.types("quit"); return p.press(tea.KeyEnter) },
+		"back":   func(p *player) tea.Cmd { p.types("back"); return p.press(tea.KeyEnter) },
+		"F7":     func(p *player) tea.Cmd { return p.press(tea.KeyF7) },
+		"escape": func(p *player) tea.Cmd { return p.press(tea.KeyEsc) },
+	} {
+		lib, err := session.OpenLibrary(t.TempDir())
+		require.NoError(t, err)
+		f, err := lib.DescribeScope("")
+		require.NoError(t, err)
+		a, err := newApp(&desk.Desk{Library: lib, Now: noon}, Options{Start: StartForm, Form: f}, env())
+		require.NoError(t, err)
+		p := &player{t, a}
+		p.size(80, 24)
+		cmd := leave(p)
+		require.NotNil(t, cmd, name)
+		require.Equal(t, tea.QuitMsg{}, cmd(), name)
+		require.Equal(t, exitUnfinished, p.exit, name)
+	}
+}
