@@ -81,6 +81,10 @@ func (s *ladderPage) echo(typed string) (string, bool) {
 }
 
 func (s *ladderPage) take(a *app, text string) tea.Cmd {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "q", "quit", "b", "back": // while a name is asked for as well
+		return a.pop()
+	}
 	if s.naming {
 		if a.fromLine {
 			s.named(a, strings.TrimSpace(text))
@@ -91,8 +95,6 @@ func (s *ladderPage) take(a *app, text string) tea.Cmd {
 	}
 	verb, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
 	switch strings.ToLower(verb) {
-	case "q", "quit", "b", "back":
-		return a.pop()
 	case "name", "who":
 		if rest == "" {
 			s.naming = true
