@@ -144,7 +144,7 @@ func laserInStage() *Stage {
 				ID: "circle", Want: WantChoice, Dial: true,
 				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
 				Say: func(State) string {
-					return "Slide the card off the half where no red shows. Past it, watch the spot on the primary while the laser is turned once round in its holder. How wide a circle?"
+					return "Card off the half where no red shows. Past it, watch the spot on the primary as the laser is turned once round in its holder. How wide a circle?"
 				},
 				Opts: func(State) []Option {
 					return []Option{

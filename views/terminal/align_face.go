@@ -51,7 +51,6 @@ func scaleWords(t optics.Telescope, f optics.Face, rimMM float64) []string {
 		if rimMM > t.Target.FaceRadiusMM {
 			return []string{"face and", "round it"}
 		}
-		return []string{"the hole", "is " + strconv.FormatFloat(2*t.Target.HoleRadiusMM, 'g', 2, 64) + " mm"}
 	}
 	return nil
 }
