@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -15,6 +17,9 @@ func (f Frame) Words() string {
 	case session.KindConfirm:
 		return "Done, it was said"
 	case session.KindChoice:
+		if len(ev.Letters) > 0 {
+			return "Answer: the letters are there, " + lettersWords(ev.Letters)
+		}
 		return "Answer: " + strings.ReplaceAll(ev.Choice, "_", " ")
 	case session.KindReading:
 		return "Read: " + readingWords(s, ev)
@@ -25,17 +30,40 @@ func (f Frame) Words() string {
 	case session.KindAdvised:
 		return "Told: " + toldWords(*ev.Told)
 	case session.KindScrew:
-		return "Said of screw " + ev.Screw + ": " + strings.ReplaceAll(string(ev.Is), "_", " ")
+		is := strings.ReplaceAll(string(ev.Is), "_", " ")
+		if ev.Screw == "" {
+			return "Said: " + is
+		}
+		return "Said of screw " + ev.Screw + ": " + is
 	case session.KindSkip:
 		return "Left out: " + ev.Why
 	case session.KindLaser:
-		return "The laser died"
+		return laserWords(ev.Is)
 	case practice.KindAct:
 		return "Done besides: " + ev.Text
 	case session.KindResume:
 		return "Taken up again"
 	}
 	return "Said: " + string(ev.Kind)
+}
+
+func laserWords(is session.Says) string {
+	switch is {
+	case session.SaysWeak:
+		return "The laser is weak"
+	case session.SaysFresh:
+		return "A fresh cell in the laser"
+	}
+	return "The laser died"
+}
+
+// lettersWords says where letters stand, in their order: "A at 2:00, B at 6:00".
+func lettersWords(letters map[string]session.Clock) string {
+	var words []string
+	for _, label := range slices.Sorted(maps.Keys(letters)) {
+		words = append(words, label+" at "+string(letters[label]))
+	}
+	return strings.Join(words, ", ")
 }
 
 func readingWords(s session.State, ev session.Event) string {
