@@ -1,6 +1,7 @@
 package session
 
 import (
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -129,9 +130,19 @@ func (p *parser) leftover() *ReadingError {
 
 // lost says which word is not known here.
 func (p *parser) lost() *ReadingError {
+	screws := p.c.cell().Labels
+	aboutScrew := ""
 	for _, t := range p.toks {
+		if i := slices.IndexFunc(screws, func(l string) bool { return t.is(strings.ToLower(l)) }); i >= 0 {
+			aboutScrew = screws[i]
+			continue
+		}
 		if t.shape == shapeWord && !knownWord(t.raw) {
-			return t.refuse("not a word that is known here")
+			err := t.refuse("not a word that is known here")
+			if aboutScrew != "" {
+				err.Examples = [2]string{"tighten " + aboutScrew + " 1/8", aboutScrew + " other way"}
+			}
+			return err
 		}
 	}
 	p.at = 0
@@ -158,5 +169,5 @@ func knownWord(w string) bool {
 			return true
 		}
 	}
-	return isDirection(token{raw: w}) || has("toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock")
+	return isDirection(token{raw: w}) || has("toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then")
 }

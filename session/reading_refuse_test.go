@@ -105,3 +105,18 @@ func TestTooFarNamesTheWayOut(t *testing.T) {
 	assert.EqualError(t, err, `"250 mm": the primary ends 127 mm from its middle; say 4 edge or wall 4`)
 	must(t, "4 127", onFace(optics.FacePrimary))
 }
+
+// What is wrong in a line about a screw is not the screw, and what would be
+// understood instead is about that screw too.
+func TestAScrewIsNotTheStrangeWord(t *testing.T) {
+	c := ReadingContext{Tel: readingScope(), Face: optics.FacePrimary, Mirror: optics.Secondary}
+	_, err := ParseReading("C tighten lots", c)
+	var re *ReadingError
+	require.ErrorAs(t, err, &re)
+	assert.Equal(t, "lots", re.Part)
+	for _, e := range re.Examples {
+		said, err := ParseReading(e, c)
+		require.NoError(t, err, e)
+		assert.Contains(t, []SaidKind{SaidTurned, SaidScrew}, said.Kind, e)
+	}
+}

@@ -15,7 +15,6 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 	st := s.drawn(typed)
 	ask := st.Ask()
 	spec := seenFrom(st.Tel, ask.Face, sz)
-	spec.TurnHours = turns()[s.turn].hours
 	spotsOn(&spec, st, ask.Face, sz)
 	cue(&spec, st, ask)
 	if at, ok := s.typedPlace(typed); ok {
@@ -33,6 +32,7 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, ask.Face)...)
 	spec.Scale = scaleWords(st.Tel, ask.Face, spec.RimMM)
+	s.lie(&spec)
 	return spec
 }
 

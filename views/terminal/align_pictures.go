@@ -155,7 +155,7 @@ func (s *align) scene(p *page, st session.State) {
 	case session.StandSky:
 		spec := seenFrom(st.Tel, optics.FaceCard, p.sizes)
 		spec.Object, spec.RimMM = openEnd(st, h), st.Tel.MouthMM()
-		spec.TurnHours = turns()[s.turn].hours
+		s.lie(&spec)
 		p.Face(p.sizes.Face, spec)
 	case session.StandBehind:
 		spec := plateOf(st, optics.Primary, st.Told(), p.FaceWords)

@@ -77,16 +77,26 @@ func (s *align) looking() bool {
 type turnView struct {
 	hours float64
 	words string
+	mark  []string // stays beside the drawing, so that no hour is misread
 }
 
 // turns are the ways the dial can lie: as one stands, or for a screen that
 // lies the other way.
 func turns() []turnView {
 	return []turnView{
-		{0, "drawn as you stand: 12 is straight up"},
-		{6, "drawn for a screen that lies the other way: 12 is down"},
-		{3, "drawn for a screen that lies on its side: 12 is right"},
-		{9, "drawn for a screen that lies on its side: 12 is left"},
+		{0, "drawn as you stand: 12 is straight up", nil},
+		{6, "drawn for a screen that lies the other way: 12 is down", []string{"12 is", "down"}},
+		{3, "drawn for a screen that lies on its side: 12 is right", []string{"12 is", "right"}},
+		{9, "drawn for a screen that lies on its side: 12 is left", []string{"12 is", "left"}},
+	}
+}
+
+// lie turns a drawing as it is to lie on the screen, and says so on it.
+func (s *align) lie(spec *schematic.FaceSpec) {
+	way := turns()[s.turn]
+	spec.TurnHours = way.hours
+	if way.mark != nil {
+		spec.Scale = way.mark
 	}
 }
 

@@ -20,7 +20,7 @@ func (s *align) sight(p *page, st session.State) {
 		return
 	}
 	spec := sightOf(st.Tel, face, view, p.sizes)
-	spec.TurnHours = turns()[s.turn].hours
+	s.lie(&spec)
 	spec.Standing = sightTitle(p, st.Tel.Station(face))
 	p.Face(p.sizes.Face, spec)
 }

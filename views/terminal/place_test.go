@@ -195,3 +195,14 @@ func TestMoreLinesLeaveNothingOut(t *testing.T) {
 		}
 	}
 }
+
+func TestATurnedDrawingKeepsSayingSo(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		p := practising(t, 3, size[0], size[1], Options{}, env())
+		p.plays(to(session.StageFirstLook, "p", false))
+		require.NotRegexp(t, `(?m)^ 12 is\b`, p.View(), "%v", size)
+		p.press(tea.KeyF3)
+		p.types("4") // the notice of the key goes with the next one
+		require.Regexp(t, `(?m)^ 12 is\b`, p.View(), "%v", size)
+	}
+}
