@@ -202,7 +202,7 @@ func firstLookStage() *Stage {
 			{
 				ID: "p", Want: WantReading, Face: optics.FacePrimary,
 				Say: func(State) string {
-					return "From the sky end, past the card: where is the spot on the primary, from the middle of its ring?"
+					return "Past the card: where is the spot on the primary, from the middle of its ring?"
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
