@@ -34,7 +34,7 @@ func safeHands() Lesson {
 				Option{"up", "nose up 30 to 45 degrees, held"}),
 			{
 				Kind: TaskDeed, World: lessonWorld("near", 3), Face: optics.FacePrimary, Ends: "laser on",
-				Say: "Now do it. The laser is in its holder, off; you are about to see where its spot falls. Say what you do, one thing at a time. Help lists what can be said.",
+				Say: "Now do it. The laser is in its holder, off; you are about to see where its spot falls. Say what you do, one thing at a time. F1 or help lists what can be said.",
 				Why: "The card first, then the laser: with nobody there to say so.",
 			},
 			{
@@ -88,10 +88,10 @@ func readTheDial() Lesson {
 		Aim:  "To say where a spot is, so that another could put a finger on it.",
 		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
 		Tasks: []Task{
-			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how many ring widths from the middle of the ring, as in 10:30 2r."),
-			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope. Where is the spot on the primary?"),
+			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how far from the ring's middle, in ring widths, as in 10:30 2r. One is the whole ring, across."),
+			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope, and the spot far out. Out there the mirror is the better ruler: say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3."),
 			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart, the hole is 3 mm from its middle to its edge."),
-			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12."),
+			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12; rings and hole are as before: 2 mm apart, 3 mm to its edge."),
 		},
 	}
 }

@@ -80,7 +80,7 @@ func whatLies() Lesson {
 		}
 	}
 	return Lesson{
-		ID: "lies", Title: "the laser that lies, the holder that lies",
+		ID: "lies", Title: "what lies: laser, holder",
 		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
 		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{

@@ -69,6 +69,9 @@ func (c *Class) deed(t session.Task, text string) (reply string, done bool, err 
 	return reply + t.Why, true, c.next()
 }
 
+// notQuite goes before what is said to a place that was not read well enough.
+const notQuite = "Not quite. "
+
 // manyTries is how often a place is read before the lesson goes on.
 const manyTries = 2
 
@@ -123,14 +126,14 @@ func (c *Class) place(t session.Task, text string) (bool, string, error) {
 		c.result.Good++
 		return true, "Yes. " + words, nil
 	case c.tries+1 >= manyTries:
-		return false, words, nil
+		return false, notQuite + words, nil
 	case r.Swapped():
 		c.result.Swapped++
-		return false, "Left and right have changed places. It happens to everybody.", nil
+		return false, notQuite + "Left and right have changed places. It happens to everybody.", nil
 	case r.HoursOff() > 0.5:
-		return false, "The distance aside: look at the clock once more.", nil
+		return false, notQuite + "The distance aside: look at the clock once more.", nil
 	}
-	return false, "The clock is right. Judge the distance once more.", nil
+	return false, notQuite + "The clock is right. Judge the distance once more.", nil
 }
 
 // goodWayHours is how near to the true way counts: eyes and slack allow no
@@ -150,7 +153,7 @@ func (c *Class) way(t session.Task, text string) (bool, string, error) {
 		return true, "Yes. " + words, nil
 	}
 	if c.tries+1 >= manyTries {
-		return false, words, nil
+		return false, notQuite + words, nil
 	}
 	return false, "Not that way. From where it was before to where it is now.", nil
 }

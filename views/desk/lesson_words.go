@@ -25,12 +25,20 @@ func ResultWords(r session.LessonResult) string {
 	say(r.Possible > 0, "moves: %d, where %d would have done", r.Moves, r.Possible)
 	say(r.Possible == 0 && r.Moves > 0, "moves: %d", r.Moves)
 	say(r.Lit > 0, "card before the laser: %d of %d", r.Carded, r.Lit)
-	say(r.V >= 2 && r.Stopped, "made safe in %.0f seconds", math.Ceil(r.StopSec))
+	say(r.V >= 2 && r.Stopped, "made safe in %s", secondsWords(r.StopSec))
 	say(len(r.Deeds) > 0, "cautions passed over: %d", len(r.Deeds))
 	if len(words) == 0 {
 		return "Everything right the first time."
 	}
 	return strings.ToUpper(words[0][:1]) + strings.Join(words, "; ")[1:] + "."
+}
+
+// secondsWords says a time to the next whole second.
+func secondsWords(sec float64) string {
+	if n := math.Ceil(sec); n > 1 {
+		return fmt.Sprintf("%.0f seconds", n)
+	}
+	return "a second"
 }
 
 // Praise says what was left undone, and rightly: a move that was not made is a

@@ -106,7 +106,7 @@ func (s *lessonPage) answer(a *app, word string) {
 		a.fail(fmt.Errorf("say %s", wanted(task)))
 		return
 	}
-	typed := s.place(word)
+	typed, bench := s.place(word), s.class.Bench()
 	reply, err := s.class.Line(word)
 	if err != nil {
 		a.fail(err)
@@ -114,6 +114,9 @@ func (s *lessonPage) answer(a *app, word string) {
 	}
 	a.used()
 	s.reply, s.typed, s.asked = reply, typed, task
+	if task.Kind == session.TaskDeed {
+		s.look.view = bench.Look(task.Face) // with the laser on, where it falls
+	}
 	if s.class.Over() {
 		s.phase = lessonAnswered
 	} else if _, now := s.class.Task(); now != n {
@@ -133,7 +136,10 @@ func wanted(t session.Task) string {
 	case session.TaskWay:
 		return "which way it went, as in 4:30, or low right"
 	}
-	return "where it is, as in 4:30 12"
+	if t.Face == optics.FaceTarget {
+		return "where it is, as in 10:30 4 rings, or 10:30 8"
+	}
+	return "where it is, as in 10:30 2r, or 2 1/3"
 }
 
 // place is where a typed reading puts the spot; nil where it says no place, or

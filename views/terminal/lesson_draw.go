@@ -65,7 +65,7 @@ func (s *lessonPage) drawIntro(p *page) {
 	f.heading("done when")
 	f.say(theme.Ink, s.class.Lesson.Done)
 	f.skip(1)
-	f.say(theme.Label, "There is no clock. Nothing here is real, and nothing can be broken.")
+	f.say(theme.Label, "Take your time. Nothing here is real, and nothing can be broken.")
 }
 
 // drawTask draws what is to be seen, if anything is, and the question.
