@@ -98,7 +98,7 @@ func locksStage() *Stage {
 				ID: "before", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone },
 				Say: func(State) string {
-					return "Walk round behind, card over the end; nose up. Where is the return spot on the face, before any lock is touched?"
+					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
 				},
 			},
 			{
