@@ -130,7 +130,7 @@ func (a *app) fail(err error) {
 	a.note, a.bad = err.Error(), true
 	if a.fromLine && len(a.stack) > 0 {
 		l := &a.top().line
-		l.refused = len(l.text) > 0
+		l.refused = !l.empty()
 	}
 }
 

@@ -83,7 +83,7 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 		a.fromLine = true
 		return a.enter(l.String())
 	case tea.KeyRunes, tea.KeySpace:
-		if len(l.text) == 0 && !k.Paste && string(k.Runes) == "?" {
+		if l.empty() && !k.Paste && string(k.Runes) == "?" {
 			return a.enter("?")
 		}
 		if !k.Alt {
@@ -107,29 +107,13 @@ type stepper interface {
 
 // edit takes the keys that change the line, and the arrows.
 func (a *app) edit(k tea.KeyMsg, l *line) {
-	if s, ok := a.top().screen.(stepper); ok && len(l.text) == 0 && s.stepKey(a, k.Type) {
+	if s, ok := a.top().screen.(stepper); ok && l.empty() && s.stepKey(a, k.Type) {
 		return
 	}
 	l.refused = false
 	switch k.Type {
-	case tea.KeyBackspace:
-		l.backspace()
-	case tea.KeyDelete:
-		l.delete()
-	case tea.KeyCtrlU:
-		l.set("")
-	case tea.KeyCtrlW:
-		l.word()
 	case tea.KeyCtrlY:
 		l.recall()
-	case tea.KeyHome, tea.KeyCtrlA:
-		l.move(-len(l.text))
-	case tea.KeyEnd, tea.KeyCtrlE:
-		l.move(len(l.text))
-	case tea.KeyCtrlLeft:
-		l.move(-1)
-	case tea.KeyCtrlRight:
-		l.move(1)
 	case tea.KeyUp:
 		if !a.nudge(l, 0, 1) {
 			l.recall()
@@ -138,12 +122,14 @@ func (a *app) edit(k tea.KeyMsg, l *line) {
 		a.nudge(l, 0, -1)
 	case tea.KeyLeft:
 		if !a.nudge(l, -1, 0) {
-			l.move(-1)
+			l.edit(k)
 		}
 	case tea.KeyRight:
 		if !a.nudge(l, 1, 0) {
-			l.move(1)
+			l.edit(k)
 		}
+	default:
+		l.edit(k)
 	}
 }
 

@@ -128,7 +128,7 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 		col += 2
 	}
 	room := row.X + row.W - col
-	if len(l.text) == 0 && understood.Y == row.Y {
+	if l.empty() && understood.Y == row.Y {
 		room = min(room, 1)
 	}
 	text, cursor := l.shown(max(1, room))
@@ -143,13 +143,13 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 	say, role := f.hint, theme.Label
 	if l.refused {
 		say = "type it anew, or edit it: <-"
-	} else if e, ok := a.top().screen.(echoer); ok && len(l.text) > 0 {
+	} else if e, ok := a.top().screen.(echoer); ok && !l.empty() {
 		if echo, ok := e.echo(l.String()); ok {
 			say, role = echo, theme.You
 		} else {
 			say = echo
 		}
-	} else if len(l.text) > 0 {
+	} else if !l.empty() {
 		say = ""
 	}
 	if understood.Y != row.Y {

@@ -1,21 +1,40 @@
 package terminal
 
-import "unicode"
+import (
+	"unicode"
+
+	bubbleskey "github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+)
 
 // maxTyped is more than anything that is to be said takes.
 const maxTyped = 120
 
-// line is the one line to type in.
+// line is the one line to type in. The zero line is empty.
 type line struct {
-	text    []rune
-	at      int    // cursor
+	input   *textinput.Model
 	refused bool   // it was not understood: typing begins anew, any other key edits it
 	before  string // what was typed over since
 }
 
+// edited returns the input that holds the text and knows the usual editing
+// keys. It is drawn by the page, and its cursor does not blink: nothing happens
+// while nobody types.
+func (l *line) edited() *textinput.Model {
+	if l.input == nil {
+		m := textinput.New()
+		m.CharLimit = maxTyped
+		m.KeyMap.Paste = bubbleskey.NewBinding(bubbleskey.WithDisabled()) // the terminal pastes; no other program is asked
+		m.Focus()
+		l.input = &m
+	}
+	return l.input
+}
+
 func (l *line) set(s string) {
-	l.text = l.text[:0]
-	l.at, l.refused = 0, false
+	l.refused = false
+	l.edited().Reset()
 	l.insert([]rune(s))
 }
 
@@ -41,54 +60,48 @@ func (l *line) recall() bool {
 // insert types at the cursor. What is no character, and what no longer fits,
 // is left out; of several lines only the first is taken.
 func (l *line) insert(rs []rune) {
+	var taken []rune
 	for _, r := range rs {
 		if r == '\n' || r == '\r' {
-			return
+			break
 		}
 		if r == '\t' {
 			r = ' '
 		}
-		if !unicode.IsGraphic(r) || len(l.text) >= maxTyped {
-			continue
+		if unicode.IsGraphic(r) {
+			taken = append(taken, r)
 		}
-		l.text = append(l.text, 0)
-		copy(l.text[l.at+1:], l.text[l.at:])
-		l.text[l.at] = r
-		l.at++
+	}
+	if len(taken) > 0 {
+		// As pasted: several characters that come at once and are called as a key
+		// is, such as home, would be taken for that key.
+		l.edit(tea.KeyMsg{Type: tea.KeyRunes, Runes: taken, Paste: true})
 	}
 }
 
-func (l *line) backspace() {
-	if l.at > 0 {
-		l.text = append(l.text[:l.at-1], l.text[l.at:]...)
-		l.at--
-	}
+// edit takes a key that moves the cursor or changes the text.
+func (l *line) edit(k tea.KeyMsg) {
+	m, _ := l.edited().Update(k)
+	l.input = &m
 }
 
-func (l *line) delete() {
-	if l.at < len(l.text) {
-		l.text = append(l.text[:l.at], l.text[l.at+1:]...)
+func (l line) String() string {
+	if l.input == nil {
+		return ""
 	}
+	return l.input.Value()
 }
 
-func (l *line) move(by int) { l.at = max(0, min(len(l.text), l.at+by)) }
-
-// word removes the word before the cursor.
-func (l *line) word() {
-	for l.at > 0 && l.text[l.at-1] == ' ' {
-		l.backspace()
-	}
-	for l.at > 0 && l.text[l.at-1] != ' ' {
-		l.backspace()
-	}
-}
-
-func (l line) String() string { return string(l.text) }
+func (l line) empty() bool { return l.String() == "" }
 
 // shown returns the part of the line round the cursor that fits width columns,
 // and where the cursor is in it. Characters are taken to be one column wide.
 func (l line) shown(width int) (text string, cursor int) {
-	from := max(0, l.at-max(0, width-1))
-	to := min(len(l.text), from+max(0, width-1))
-	return string(l.text[from:max(from, to)]), l.at - from
+	all, at := []rune(l.String()), 0
+	if l.input != nil {
+		at = l.input.Position()
+	}
+	from := max(0, at-max(0, width-1))
+	to := min(len(all), from+max(0, width-1))
+	return string(all[from:max(from, to)]), at - from
 }

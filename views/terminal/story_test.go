@@ -141,7 +141,7 @@ func TestPasteIsOneLineThatWaits(t *testing.T) {
 	require.Equal(t, "1.5", p.top().line.String())
 	require.False(t, p.quitting)
 	p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("\x1b[31m" + string(make([]rune, 900))), Paste: true})
-	require.LessOrEqual(t, len(p.top().line.text), maxTyped)
+	require.LessOrEqual(t, len(p.top().line.String()), maxTyped)
 	require.NotContains(t, p.top().line.String(), "\x1b")
 }
 
@@ -193,4 +193,14 @@ func TestPagesAreReadOnAndBack(t *testing.T) {
 	require.Contains(t, last, "leave at once", "its last line")
 	p.press(tea.KeyPgDown)
 	require.Equal(t, last, p.View())
+}
+
+// What comes in one piece, and is called as a key is, is typed all the same.
+func TestWordsThatKeysAreCalled(t *testing.T) {
+	p := practising(t, 1, 80, 24, Options{}, env())
+	for _, word := range []string{"home", "end", "left", "delete", "tab", "ctrl+u"} {
+		p.top().line = line{}
+		p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)})
+		require.Equal(t, word, p.top().line.String())
+	}
 }
