@@ -69,6 +69,24 @@ func (l *Library) AddLesson(trainee string, r LessonResult) error {
 	return nil
 }
 
+// Trainees returns the names of those of whom lessons are kept, in the order of
+// the alphabet.
+func (l *Library) Trainees() ([]string, error) {
+	dir := l.path(traineesDir)
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, cannotRead(dir, err)
+	}
+	var names []string
+	for _, e := range entries {
+		_, err := os.Stat(l.path(traineesDir, e.Name(), lessonsFile))
+		if err == nil && CheckName(e.Name()) == nil {
+			names = append(names, e.Name())
+		}
+	}
+	return names, nil
+}
+
 // LessonsOf returns the results of the trainee of that name, oldest first. A
 // line that cannot be read, such as one torn off by a power cut, is left out.
 func (l *Library) LessonsOf(trainee string) ([]LessonResult, error) {

@@ -98,3 +98,21 @@ func TestProgressIsKeptByName(t *testing.T) {
 		assert.Error(t, err, name)
 	}
 }
+
+func TestTrainees(t *testing.T) {
+	l, err := OpenLibrary(t.TempDir())
+	require.NoError(t, err)
+	names, err := l.Trainees()
+	require.NoError(t, err)
+	require.Empty(t, names)
+	for _, name := range []string{"Ida", "Ann", "Ida"} {
+		require.NoError(t, l.AddLesson(name, NewLessonResult(Lessons()[0])))
+	}
+	for _, stray := range []string{"Empty", "a\x1b[2J"} {
+		require.NoError(t, os.MkdirAll(filepath.Join(l.Dir(), traineesDir, stray), 0o755))
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(l.Dir(), traineesDir, "a\x1b[2J", lessonsFile), nil, 0o644))
+	names, err = l.Trainees()
+	require.NoError(t, err)
+	require.Equal(t, []string{"Ann", "Ida"}, names)
+}

@@ -111,7 +111,11 @@ func (s *ladderPage) take(a *app, text string) tea.Cmd {
 		return nil
 	case "sign", "results":
 		a.used()
-		a.push(s.signOff())
+		if s.desk.Who == "" {
+			showTrainees(a, s.desk)
+		} else {
+			a.push(signOff(s.desk.Who, s.results))
+		}
 		return nil
 	}
 	n, ok := s.meant(text)
@@ -150,17 +154,17 @@ func (s *ladderPage) esc(a *app) { a.pop() }
 
 // signOff is what an instructor reads: what may be signed off, and the figures
 // of each lesson.
-func (s *ladderPage) signOff() *sheet {
+func signOff(who string, results []session.LessonResult) *sheet {
 	sh := &sheet{title: "results"}
-	if s.desk.Who != "" {
-		sh.title = "results of " + s.desk.Who
+	if who != "" {
+		sh.title = "results of " + who
 	}
 	sh.parts = append(sh.parts, part{head: "to sign off"})
-	for _, c := range session.SignOff(s.results) {
+	for _, c := range session.SignOff(results) {
 		sh.parts = append(sh.parts, part{mark: pad(yesNo(c.Met), 7), text: c.Words})
 	}
 	sh.parts = append(sh.parts, part{head: "lessons"})
-	best := desk.Progress(s.results)
+	best := desk.Progress(results)
 	for i, l := range session.Lessons() {
 		mark := pad(fmt.Sprintf("%2d", i+1), 3)
 		r, ok := best[l.ID]

@@ -1,0 +1,38 @@
+package terminal
+
+import (
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+)
+
+// Without a name an instructor picks one of those whose lessons are kept.
+func TestResultsOfWhom(t *testing.T) {
+	p, lib := atFront(t, 60, 18)
+	p.enters("lessons")
+	p.enters("")
+	p.enters("results")
+	require.Contains(t, plainView(p), "the card before the laser", "nobody yet: what is wanted")
+	p.press(tea.KeyEsc)
+
+	passed := session.NewLessonResult(session.Lessons()[0])
+	passed.Passed = true
+	for _, name := range []string{"Ida", "Ann"} {
+		require.NoError(t, lib.AddLesson(name, passed))
+	}
+	p.enters("results")
+	require.Contains(t, plainView(p), "1 Ann")
+	require.Contains(t, plainView(p), "2 Ida")
+	p.enters("3")
+	require.True(t, p.bad)
+	p.press(tea.KeyCtrlU)
+	p.enters("2")
+	require.IsType(t, &sheet{}, p.top().screen)
+	require.Equal(t, "results of Ida", p.top().screen.(*sheet).title)
+	p.press(tea.KeyEsc)
+	p.enters("back")
+	require.IsType(t, &ladderPage{}, p.top().screen)
+}
