@@ -96,18 +96,24 @@ func readTheDial() Lesson {
 	}
 }
 
+// seen shows the primary of a telescope beside a question.
+func seen(w *World, t Task) Task {
+	t.World, t.Face = w, optics.FacePrimary
+	return t
+}
+
 func middleOrInside() Lesson {
 	return Lesson{
 		ID: "middle", Title: "middle or just inside",
 		Aim:  "To know that the same picture has two answers.",
 		Done: "Every question right the first time.",
 		Tasks: []Task{
-			quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
+			seen(lessonWorld("inside", 4), quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
 				"What is left on the primary costs half of itself. A slow mirror has room for that.",
-				Option{"middle", "bring it to the very middle"}, Option{"on", "go on: inside will do"}),
-			quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
+				Option{"middle", "bring it to the very middle"}, Option{"on", "go on: inside will do"})),
+			seen(lessonWorld("inside", 4), quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
 				"A fast mirror allows a fraction of a millimetre. Inside the ring is not enough.",
-				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"}),
+				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"})),
 			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",
 				"It would look perfect, and be worse than before. First the spot to the ring.",
 				Option{"yes", "yes: that is the fine part"}, Option{"no", "no: first the spot to the ring"}),

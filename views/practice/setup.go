@@ -48,6 +48,7 @@ func lessonSetups() map[string]func(*virtual.Setup) {
 	}
 	return map[string]func(*virtual.Setup){
 		"lesson-near":   func(s *virtual.Setup) { spots(s, 14, 3) },
+		"lesson-inside": func(s *virtual.Setup) { spots(s, 2.2, 3) },
 		"lesson-far":    func(s *virtual.Setup) { spots(s, 45, 3) },
 		"lesson-return": func(s *virtual.Setup) { spots(s, 0.5, 9) },
 		"lesson-good":   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
