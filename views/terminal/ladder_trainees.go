@@ -101,4 +101,3 @@ func (s *traineesPage) take(a *app, text string) tea.Cmd {
 	a.push(signOff(name, results))
 	return nil
 }
-
