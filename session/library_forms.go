@@ -165,17 +165,17 @@ func (l *Library) readDraft(f *Form) error {
 		}
 	}
 	f.at = min(d.At, len(f.Due()))
-	f.Continued = f.changed()
+	f.Continued = f.Changed()
 	return nil
 }
 
-// changed reports whether there is anything in a form to be kept.
-func (f *Form) changed() bool { return !maps.Equal(f.said, f.began) || len(f.typed) > 0 }
+// Changed reports whether there is anything in a form to be kept.
+func (f *Form) Changed() bool { return !maps.Equal(f.said, f.began) || len(f.typed) > 0 }
 
 // KeepDraft keeps what was answered so far, so that nothing is to be said
 // twice.
 func (l *Library) KeepDraft(f *Form) error {
-	if !f.changed() {
+	if !f.Changed() {
 		return l.DropDraft(f)
 	}
 	data, err := json.Marshal(formDraft{V: FormatVersion, Said: f.said, Typed: f.typed, At: f.at})

@@ -99,6 +99,8 @@ func faceWords(f optics.Face) string {
 	switch f {
 	case optics.FacePrimary:
 		return "primary"
+	case optics.FaceTarget:
+		return "laser's face"
 	case optics.FaceSecondary:
 		return "the two spots on the secondary"
 	case optics.FaceMouth:

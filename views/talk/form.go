@@ -40,7 +40,7 @@ func (d *describing) run() (bool, error) {
 			return false, fmt.Errorf("reading what was typed: %w", err)
 		}
 		if err != nil {
-			return false, d.left()
+			return d.left()
 		}
 		step, err := d.Take(line)
 		switch {
@@ -48,7 +48,7 @@ func (d *describing) run() (bool, error) {
 			d.say("Not taken: " + full(err.Error()))
 			continue
 		case step == session.FormLeave:
-			return false, d.left()
+			return d.left()
 		case step == session.FormKeep:
 			return d.keep()
 		}
@@ -60,12 +60,18 @@ func (d *describing) run() (bool, error) {
 	return false, nil
 }
 
-func (d *describing) left() error {
+// left keeps what was answered for the next time. It reports whether all is as
+// it is to be: what was only looked at is.
+func (d *describing) left() (bool, error) {
 	if err := d.library.KeepDraft(d.Form); err != nil {
-		return err
+		return false, err
+	}
+	if d.IsEdit() && !d.Changed() {
+		d.say(full(d.Title() + " is as it was"))
+		return true, nil
 	}
 	d.say("Nothing is kept yet. What was answered is there when you come back.")
-	return nil
+	return false, nil
 }
 
 func (d *describing) keep() (bool, error) {

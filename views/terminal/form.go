@@ -183,6 +183,10 @@ func (s *form) leave(a *app) tea.Cmd {
 		a.fail(fmt.Errorf("%w (once more leaves it all the same)", err))
 		return nil
 	}
+	if len(a.stack) == 1 && s.IsEdit() && !s.Changed() {
+		a.farewell = append(a.farewell, s.Title()+" is as it was.")
+		return a.pop()
+	}
 	if len(a.stack) == 1 {
 		a.exit = exitUnfinished
 		farewell := "Nothing is kept yet. What was answered is there when you come back."
