@@ -1,6 +1,7 @@
 package session
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -21,7 +22,7 @@ func retightenStage() *Stage {
 			{
 				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due:  func(s State) bool { return s.slack() > slackTurns && s.canNip() },
-				Say:  sayLoop("Where is the return spot now, from the hole's middle?"),
+				Say:  sayNip,
 				Tell: tellNip,
 				Take: func(s *State, _ Event) { s.nipped++ },
 			},
@@ -43,6 +44,16 @@ func retightenStage() *Stage {
 		st.Steps = append(st.Steps, step)
 	}
 	return st
+}
+
+// sayNip asks for the return spot between the rounds, and says before the first
+// why it need not stand in the very hole.
+func sayNip(s State) string {
+	say := sayLoop("Where is the return spot now, from the hole's middle?")(s)
+	if g := s.homeGoal(); s.nipped == 0 && s.t.Saw != SawHome && s.parked() {
+		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
+	}
+	return say
 }
 
 // maxNips is how many rounds are tried before what is left is accepted and

@@ -49,13 +49,16 @@ func (s *align) figures(p *page, typed string, from int) {
 	p.Paragraph(p.Why, theme.Ink, why)
 }
 
+// leastBar is the shortest bar that still says anything, columns.
+const leastBar = 4
+
 // axisRow draws the axis error as a bar with a post at what is allowed.
 func axisRow(p *page, st session.State) {
 	if p.Axis.W <= 0 {
 		return
 	}
 	allowed := st.AllowedMM()
-	mm, _, ok := st.AxisError()
+	mm, most, ok := st.AxisError()
 	r := p.Axis
 	p.at(p.AxisWord, theme.Label, "axis")
 	if !ok {
@@ -69,13 +72,16 @@ func axisRow(p *page, st session.State) {
 		p.at(r, theme.Label, text)
 		return
 	}
-	text := fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
+	text := fmt.Sprintf("%.1f (to %.1f), %.1f allowed", mm, most, allowed)
+	if schematic.Width(text)+leastBar+1 > r.W {
+		text = fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
+	}
 	if r.H > 1 { // the bar above its words
 		p.Bar(r.X, r.Y, r.W-8, axisBar(mm, allowed))
 		p.TextMax(r.X, r.Y+1, r.W, theme.Head, "axis  "+text)
 		return
 	}
-	bar := min(10, max(4, r.W-schematic.Width(text)-1))
+	bar := min(10, max(leastBar, r.W-schematic.Width(text)-1))
 	p.Bar(r.X, r.Y, bar, axisBar(mm, allowed))
 	p.TextMax(r.X+bar+1, r.Y, r.W-bar-1, theme.Ink, text)
 }
