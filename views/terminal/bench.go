@@ -3,6 +3,7 @@ package terminal
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -127,7 +128,17 @@ func (s *benchPage) take(a *app, text string) tea.Cmd {
 	}
 	a.used()
 	s.set = set
+	s.turnTo(verb)
 	return nil
+}
+
+// turnTo shows the part of the list where the line of that name stands, so that
+// what was set up is seen.
+func (s *benchPage) turnTo(name string) {
+	i := slices.IndexFunc(virtual.Knobs(), func(k virtual.Knob) bool { return k.Name == name })
+	if s.shown > 0 && (i < s.from || i >= s.from+s.shown) {
+		s.from = i - i%s.shown
+	}
 }
 
 // turnPage shows the next lines of the list; after the last, the first.

@@ -68,6 +68,16 @@ func TestBenchFromTheFrontPage(t *testing.T) {
 	require.Equal(t, truth.Faults, again.Bench.World().Truth().Faults)
 }
 
+func TestWhatIsSetUpIsSeen(t *testing.T) {
+	p, _ := atFront(t, 80, 24)
+	p.enters("bench")
+	plainView(p)
+	p.enters("reversed primary")
+	require.Contains(t, plainView(p), "reversed * primary")
+	p.enters("slope 6")
+	require.Contains(t, plainView(p), "slope * 6 mrad")
+}
+
 func TestAdviceAtTheBench(t *testing.T) {
 	p, _ := atFront(t, 80, 24)
 	p.enters("bench")
