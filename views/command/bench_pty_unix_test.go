@@ -1,0 +1,60 @@
+//go:build !windows
+
+package command_test
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session"
+)
+
+// An instructor sets up a fault, hands it over, and the trainee makes it safe.
+func TestBenchOnATerminal(t *testing.T) {
+	dir := t.TempDir()
+	s := onScreen(t, "practice", "bench", "--seed", "5", "--who", "Ann", "--data", dir)
+	shows := func(what string) {
+		t.Helper()
+		eventually(t, what, func() bool { return strings.Contains(s.text(), what) })
+	}
+	shows("hand over")
+	s.write(t, "stuck primary B\r")
+	shows("* primary B")
+	s.write(t, "hand over\r")
+	shows("Why are we")
+	lib := openedAt(t, dir)
+	open, errs := lib.Unfinished(session.Builtin().Name)
+	require.Empty(t, errs)
+	require.Len(t, open, 1)
+	s.write(t, "truth\r")
+	shows("the session knows")
+	s.write(t, "\x1b")
+	eventually(t, "the question again", func() bool { return strings.Count(s.text(), "a routine look") > 2 })
+	s.write(t, "stop safely\r")
+	shows("Only then level")
+	s.write(t, "\r")
+	shows("made safe, unfinished")
+	s.write(t, "quit\r") // the record, then the bench
+	eventually(t, "the bench again", func() bool { return strings.Count(s.text(), "a screw does not turn at all") > 1 })
+	s.write(t, "quit\r")
+	var exit *exec.ExitError
+	require.ErrorAs(t, s.cmd.Wait(), &exit)
+	assert.Equal(t, 1, exit.ExitCode(), "an alignment that is not finished")
+	<-s.end
+	assert.Contains(t, s.text(), "\x1b[?1049l", "the screen is given back")
+
+	records, errs := lib.Records()
+	require.Empty(t, errs)
+	require.Len(t, records, 1)
+	assert.Equal(t, session.OutcomeStopped, records[0].Outcome)
+	assert.True(t, records[0].Practice)
+	lines, _, err := lib.ReadJournal(open[0].ID)
+	require.NoError(t, err)
+	state, _ := asOf(t, lines)
+	assert.Equal(t, "bench:easy,stuck=primary.B", state.World.Level)
+	assert.Equal(t, "Ann", state.Who)
+}
