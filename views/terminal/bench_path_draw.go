@@ -204,12 +204,13 @@ func (s *pathPage) figures(f *flow) {
 	}
 	const name, column = 13, 21
 	r := f.r
+	half := r.W / 2
 	pair := func(x int, label, text string) {
-		col := f.p.TextMax(x, r.Y, r.X+r.W-x, theme.Label, label) + 1
-		f.p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, text)
+		col := f.p.TextMax(x, r.Y, half, theme.Label, label) + 1
+		f.p.TextMax(col, r.Y, x+half-1-col, theme.Head, cutWords(text, x+half-1-col))
 	}
 	pair(r.X, "secondary", tiltText(w.now.secondary))
-	pair(r.X+r.W/2, "primary", tiltText(w.now.primary))
+	pair(r.X+half, "primary", tiltText(w.now.primary))
 	f.p.TextMax(r.X, r.Y+1, name, theme.Ink, fmt.Sprintf("axis %.1f mm", w.spots.E.Len()))
 	for i, head := range []string{"was", "now", "now, to first order"} {
 		f.p.TextMax(r.X+name+i*column, r.Y+1, column, theme.Label, head)

@@ -219,3 +219,13 @@ func TestTiltingByKeysAndMouse(t *testing.T) {
 	p.enters("square")
 	require.NotContains(t, plainView(p), "as far as a mirror is tilted here")
 }
+
+// A tilt both ways does not run into the other mirror's.
+func TestTiltsKeepApart(t *testing.T) {
+	p, _ := atFront(t, 80, 24)
+	p.enters("bench")
+	p.enters("light path")
+	p.enters("secondary 0.2 up")
+	p.enters("secondary 0.2 right")
+	require.Contains(t, plainView(p), "0.2 up, 0.2 right mrad primary square")
+}
