@@ -14,6 +14,14 @@ func (b *Bench) Afterwards() []string {
 	if truth.Err == nil {
 		lines = append(lines, fmt.Sprintf("The telescope's true axis error is %.1f mm.", truth.ErrorMM))
 	}
+	return append(lines, b.deedLines()...)
+}
+
+// AfterPart says the same of a part of an alignment: its end says nothing of
+// what is left of the whole error.
+func (b *Bench) AfterPart() []string { return append(b.readingLines(), b.deedLines()...) }
+
+func (b *Bench) deedLines() (lines []string) {
 	told := map[string]bool{}
 	for _, deed := range b.world.Deeds() {
 		if text := string(deed); !told[text] {

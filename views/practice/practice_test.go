@@ -127,6 +127,8 @@ func TestWrongActsAreSpokenOfAfterwards(t *testing.T) {
 	until(t, w, session.StageSecondary)
 	typed(t, w, "card off", "swing", "A +1", "gone", "stop safely", "yes")
 	said := strings.Join(w.Bench.Afterwards(), "\n")
+	assert.Contains(t, said, "true axis error")
+	assert.NotContains(t, strings.Join(w.Bench.AfterPart(), "\n"), "true axis error")
 	assert.Contains(t, said, "For next time: the tube was swung with the laser on and no card over the end.")
 	assert.Contains(t, said, "For next time: a screw was tightened against a taut centre bolt: none had been eased.")
 }

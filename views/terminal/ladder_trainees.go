@@ -40,7 +40,7 @@ func showTrainees(a *app, d *desk.Desk) {
 
 func (s *traineesPage) draw(p *page, _ string) {
 	p.TextMax(1, 0, p.Cols-2, theme.Head, p.pal.Heading("results"))
-	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("%d trainees", len(s.names)))
+	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("trainees: %d", len(s.names)))
 	f := p.flow(schematic.Rect{X: 3, Y: 2, W: min(70, p.Cols-6), H: p.sizes.Rule.Y - 2})
 	f.say(theme.Head, "Whose results?")
 	f.skip(1)

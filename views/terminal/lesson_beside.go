@@ -5,6 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"spotward/session"
 	"spotward/views/schematic"
 	"spotward/views/terminal/theme"
 )
@@ -47,7 +48,10 @@ func (b *lessonBeside) taken(a *app) bool {
 	if !done {
 		return false
 	}
-	s.phase, s.reply, s.after = lessonAnswered, reply, bench.Afterwards()
+	s.phase, s.reply, s.after = lessonAnswered, reply, bench.AfterPart()
+	if s.asked.From == session.StageReady {
+		s.after = bench.Afterwards() // a whole alignment
+	}
 	s.played.gone = true
 	a.pop()
 	return true
