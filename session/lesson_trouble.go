@@ -84,7 +84,7 @@ func whatLies() Lesson {
 		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
 		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{
-			test("true", 3, "none", "A laser and a holder you do not know, off. Which of them lies? Turn laser turns it once round, re-seat takes it out and back, never while it is on. Help lists what else can be done.",
+			test("true", 3, "none", "A laser and a holder you do not know, off. Which of them lies? Turn laser turns it once round, re-seat takes it out and back, never while it is on. F1 or help lists what else can be done.",
 				"It hardly stirs as it is turned, and comes back to where it was: go on with it."),
 			test("crooked", 2, "laser", "Another laser, off. Which lies, laser or holder?",
 				"A circle as it is turned is the laser's own: its middle is where a true one would point. A small one can be allowed for; a wide one is for the bench."),

@@ -130,6 +130,9 @@ func (s *lessonPage) answer(a *app, word string) {
 func wanted(t session.Task) string {
 	switch t.Kind {
 	case session.TaskQuestion:
+		if t.Tests != nil {
+			return fmt.Sprintf("what you do, or a number from 1 to %d", len(t.Options))
+		}
 		return fmt.Sprintf("a number from 1 to %d", len(t.Options))
 	case session.TaskDeed:
 		return "what you do; F1 lists what there is"
