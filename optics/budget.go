@@ -209,5 +209,5 @@ func (t Telescope) BudgetWords(m Method) string {
 		return figures + fmt.Sprintf(" With the spot in the middle of the ring, and the glow even all round the hole, it is %.1f.", c.WithinMM())
 	}
 	most := b.Largest()
-	return figures + fmt.Sprintf(" Most of it is %s (%.1f mm). Align with the laser, then make a finer check, best on a star.", most.What, most.WithinMM())
+	return figures + fmt.Sprintf(" Most of it is %s (%.1f mm). What is left a finer check shows, best on a star.", most.What, most.WithinMM())
 }

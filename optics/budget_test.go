@@ -135,7 +135,7 @@ func TestBudgetWords(t *testing.T) {
 		enough bool
 		says   string
 	}{
-		{"fast", lender(4.8), Method{}, false, "Most of it is the hole (1.3 mm). Align with the laser, then make a finer check, best on a star."},
+		{"fast", lender(4.8), Method{}, false, "Most of it is the hole (1.3 mm). What is left a finer check shows, best on a star."},
 		{"slow, just inside", lender(8), Method{}, false, "With the spot in the middle of the ring, and the glow even all round the hole, it is 1.4."},
 		{"slow, closely", lender(8), Method{Middle: true, Home: HoleEven}, true, "This laser can show what this scope asks for."},
 		{"very slow", lender(10), Method{}, true, "This laser can show what this scope asks for."},
