@@ -209,21 +209,28 @@ func stepOf(ask Ask) *Step {
 
 func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 	advised := 0
-	rapid.Check(t, func(t *rapid.T) {
-		s := start(t, nil)
-		walk(t, s, func(Event, State, error) {
-			ask := s.State().Ask()
-			step := stepOf(ask)
-			if step == nil || step.Tell == nil {
-				require.Nil(t, ask.Told, "told at %s, %s", ask.Stage.ID, ask.Step)
+	for i := range 2 { // from the beginning, and from the first move
+		rapid.Check(t, func(t *rapid.T) {
+			s := start(t, nil)
+			for _, line := range []string{"routine", "", "still", "4 12", "gone", "both"}[:6*i] {
+				typed, err := s.State().ParseLine(line)
+				require.NoError(t, err)
+				require.NoError(t, s.Do(typed.Events...))
 			}
-			_, due := s.State().Advise()
-			require.False(t, due, "what is due is told at once")
-			if ask.Told != nil {
-				advised++
-			}
+			walk(t, s, func(Event, State, error) {
+				ask := s.State().Ask()
+				step := stepOf(ask)
+				if step == nil || step.Tell == nil {
+					require.Nil(t, ask.Told, "told at %s, %s", ask.Stage.ID, ask.Step)
+				}
+				_, due := s.State().Advise()
+				require.False(t, due, "what is due is told at once")
+				if ask.Told != nil {
+					advised++
+				}
+			})
 		})
-	})
+	}
 	require.Positive(t, advised, "no walk came to a move")
 }
 
