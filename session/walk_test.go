@@ -99,6 +99,22 @@ func anyEvent(t *rapid.T, s State) Event {
 	return Event{Kind: "of the future"}
 }
 
+// walksFrom are the lines that are said before a walk: none, to the first move,
+// and to where the kit is put away. A walk alone may come to neither.
+func walksFrom() [][]string {
+	return [][]string{nil, {"routine", "", "still", "4 12", "gone", "both"}, {"routine", "", "still", "dead", "home", "leave"}}
+}
+
+func startAt(t *rapid.T, lines []string) *Session {
+	s := start(t, nil)
+	for _, line := range lines {
+		typed, err := s.State().ParseLine(line)
+		require.NoError(t, err)
+		require.NoError(t, s.Do(typed.Events...))
+	}
+	return s
+}
+
 func walk(t *rapid.T, s *Session, each func(ev Event, before State, err error)) {
 	for range rapid.IntRange(1, 40).Draw(t, "steps") {
 		if s.State().Over {
@@ -209,14 +225,9 @@ func stepOf(ask Ask) *Step {
 
 func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 	advised := 0
-	for i := range 2 { // from the beginning, and from the first move
+	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
-			s := start(t, nil)
-			for _, line := range []string{"routine", "", "still", "4 12", "gone", "both"}[:6*i] {
-				typed, err := s.State().ParseLine(line)
-				require.NoError(t, err)
-				require.NoError(t, s.Do(typed.Events...))
-			}
+			s := startAt(t, from)
 			walk(t, s, func(Event, State, error) {
 				ask := s.State().Ask()
 				step := stepOf(ask)
@@ -238,22 +249,24 @@ func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 // card up, and as off before the tag goes on the scope.
 func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 	on, tags := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
-		s := start(t, nil)
-		walk(t, s, func(ev Event, before State, err error) {
-			now := s.State()
-			if now.LaserOn && !before.LaserOn && ev.Kind != KindUndo && ev.Kind != KindRedo {
-				ask := before.Ask()
-				require.Equal(t, KindConfirm, ev.Kind)
-				require.Contains(t, ask.Say+ask.Header.Laser, "card", "%s, %s", ask.Stage.ID, ask.Step)
-				on++
-			}
-			if ask := now.Ask(); !now.Over && ask.Stage.ID == StagePutAway && ask.Step == "tag" {
-				require.False(t, now.LaserOn, "a tag with the laser noted as on")
-				tags++
-			}
+	for _, from := range walksFrom() {
+		rapid.Check(t, func(t *rapid.T) {
+			s := startAt(t, from)
+			walk(t, s, func(ev Event, before State, err error) {
+				now := s.State()
+				if now.LaserOn && !before.LaserOn && ev.Kind != KindUndo && ev.Kind != KindRedo {
+					ask := before.Ask()
+					require.Equal(t, KindConfirm, ev.Kind)
+					require.Contains(t, ask.Say+ask.Header.Laser, "card", "%s, %s", ask.Stage.ID, ask.Step)
+					on++
+				}
+				if ask := now.Ask(); !now.Over && ask.Stage.ID == StagePutAway && ask.Step == "tag" {
+					require.False(t, now.LaserOn, "a tag with the laser noted as on")
+					tags++
+				}
+			})
 		})
-	})
+	}
 	require.Positive(t, on)
 	require.Positive(t, tags)
 }
