@@ -1,7 +1,9 @@
 package terminal
 
 import (
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -228,4 +230,19 @@ func TestTiltsKeepApart(t *testing.T) {
 	p.enters("secondary 0.2 up")
 	p.enters("secondary 0.2 right")
 	require.Contains(t, plainView(p), "0.2 up, 0.2 right mrad primary square")
+}
+
+// What is said of a tilt of the secondary is what the trace shows, its pivot
+// above the fold and all: the parts add up to the figures beside them.
+func TestTheWhyAddsUpToTheTrace(t *testing.T) {
+	tel := session.Builtin().Telescope()
+	require.Positive(t, tel.PivotAboveMM)
+	w, err := newWalk(tel)
+	require.NoError(t, err)
+	w, err = w.step(tiltStep{mirror: optics.Secondary, up: 3 * mrad})
+	require.NoError(t, err)
+	why := strings.Join(w.why(), " ")
+	require.InDelta(t, 6.1, w.spots.P.Len(), 0.05)
+	require.Contains(t, why, "= 6.0 mm, and 0.1 as its pivot lies above it;")
+	require.Contains(t, why, fmt.Sprintf("%.1f in all.", w.spots.T.Len()))
 }

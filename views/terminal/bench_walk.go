@@ -122,13 +122,19 @@ func (w walk) whySecondary() []string {
 	L, X, S, f := w.tel.FromPrimaryMM, w.tel.HoleFromAxisMM, w.tel.PathMM(), w.tel.FocalLengthMM
 	var said []string
 	up, across := math.Abs(w.last.up), math.Abs(w.last.right)
+	swung := w.tel.PivotAboveMM * up // the glass goes aside as it turns about its pivot
 	if up > 0 {
-		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm; across the fold, half: the 2:1.", up/mrad, L, 2*up*L))
+		aside := ""
+		if swung >= 0.05 {
+			aside = fmt.Sprintf(", and %.1f as its pivot lies above it", swung)
+		}
+		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm%s; across the fold, half: the 2:1.", up/mrad, L, 2*up*L, aside))
 	}
 	if across > 0 {
 		said = append(said, fmt.Sprintf("Across the fold the ray is only carried round: 1 x %.1f mrad x %.0f mm = %.1f mm; along it, twice: the 2:1.", across/mrad, L, across*L))
 	}
 	ray := math.Hypot(2*up, across)
-	there, back := L*ray+S*ray*(1-L/f), X*ray
+	spot := math.Hypot(2*up*L+swung, across*L) // which the primary sends back toward its axis
+	there, back := L*ray+S*(ray-spot/f), X*ray
 	return append(said, fmt.Sprintf("The return meets the secondary twice: %.1f mm from the way there, %.1f mm from the way back, %.1f in all.", there, back, there+back))
 }
