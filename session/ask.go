@@ -49,7 +49,7 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
 	}
 	if s.untold {
 		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."

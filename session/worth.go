@@ -36,8 +36,8 @@ func (s State) Leaves() (optics.Dial, bool) {
 }
 
 // beware returns the cautions of a stage, the most pressing first: where a hand
-// is about to turn a screw, that of the screws; where an eye is about to look,
-// where the beam leaves.
+// is about to turn a screw, that of the screws; where an eye is about to look
+// in at the sky end, where the beam leaves.
 func (s State) beware(st *Stage, step *Step) []string {
 	list := st.Beware
 	if st.Eyes > 0 && s.told == nil {
@@ -49,7 +49,7 @@ func (s State) beware(st *Stage, step *Step) []string {
 	if s.LaserWeak {
 		list = append([]string{"A weak laser is dim everywhere: dim is not home, home is seen going in. Better: laser off and out, a fresh cell, the old one counted; then say fresh cell."}, list...)
 	}
-	beam := s.beam()
+	beam := s.beam(st, step)
 	switch {
 	case beam == "":
 		return list
@@ -60,10 +60,15 @@ func (s State) beware(st *Stage, step *Step) []string {
 }
 
 // beam says where the beam leaves by the open end, and where to look in; "" for
-// nowhere.
-func (s State) beam() string {
+// nowhere, and for somebody who stands elsewhere, with the card over the whole
+// end.
+func (s State) beam(st *Stage, step *Step) string {
 	at, leaves := s.Leaves()
-	if !leaves || !s.LaserOn {
+	stand := st.Header.Stand
+	if step.Header != nil {
+		stand = step.Header.Stand
+	}
+	if !leaves || !s.LaserOn || stand != StandSky {
 		return ""
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
