@@ -61,7 +61,7 @@ func shadowWords(t optics.Telescope, v virtual.Sight) string {
 	case d.Len() < eyesMM/2:
 		return "The ring's shadow stands round the hole, even all round."
 	}
-	return "The middle of the ring's shadow is " + whereTo(d) + " of the hole, " + timesWords(d.Len()/t.Target.HoleRadiusMM, "from its middle as the hole's rim is") + "."
+	return "Seen from the hole, the middle of the ring's shadow is " + whereTo(d) + ", " + timesWords(d.Len()/t.Target.HoleRadiusMM, "from its middle as the hole's rim is") + "."
 }
 
 // seeFiner says what is to be seen for a question of a finer check that is not
