@@ -115,7 +115,7 @@ func middleOrInside() Lesson {
 				"A fast mirror allows a fraction of a millimetre. Inside the ring is not enough.",
 				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"})),
 			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",
-				"It would look perfect, and be worse than before. First the spot to the ring.",
+				"It would look perfect, and could be worse than before. First the spot to the ring.",
 				Option{"yes", "yes: that is the fine part"}, Option{"no", "no: first the spot to the ring"}),
 		},
 	}
