@@ -134,7 +134,7 @@ func swingStage() *Stage {
 				ID: "swing", Want: WantConfirm,
 				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: "up to about 50 degrees and back", Laser: "off, or card over the end"},
 				Say: func(State) string {
-					return "Laser off or card over the whole end. Swing the tube up to about 50 degrees and back to level. Then laser on."
+					return "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
 				},
 				Take: func(s *State, _ Event) {
 					s.BeforeSw = s.sighting()
@@ -255,15 +255,15 @@ func stoppingStage() *Stage {
 		ID: StageStopping, Title: "make safe", Where: "beside",
 		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeAsItIs, Laser: "card over the end; then off, out"},
 		Do: []string{
-			"Card over the whole end. Locks snug, two fingers, before the tube is moved; then the secondary's screws.",
-			"Laser off, then out; its cell out and counted. Only then level. Cap on.",
+			"Card over the whole end. Locks snug, two fingers, before the tube is moved. Then level; the secondary's screws snug, key tethered.",
+			"Laser off, then out; its cell out and counted. Cap on.",
 		},
 		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
 		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
 		Steps: []Step{{
 			ID: "safe", Want: WantConfirm,
 			Say: func(State) string {
-				return "Card over the end. Locks snug, secondary snug. Laser off and out, cell out and counted. Then level, cap on. Yes when all is done."
+				return "Card over the end. Locks snug, then level, secondary snug. Laser off and out, cell out and counted, cap on. Yes when all is done."
 			},
 			Take: func(s *State, _ Event) {
 				if s.Looks > 0 {

@@ -56,8 +56,9 @@ func placeStage() *Stage {
 		ID: StagePlace, Title: "secondary's place", Where: "beside",
 		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
 		Do: []string{
-			"A sheet of paper behind the secondary, across the tube, and one over the primary side shows its outline plain.",
-			"Eye on the focuser's axis, a hand's breadth behind it. Judge by the glass's own width.",
+			"A sheet of paper on the wall beyond the secondary, and one between it and the primary, show its outline plain.",
+			"Eye on the focuser's axis, a hand's breadth off. Judge by the glass's own width.",
+			"For the primary's picture that one comes out again; both, before the laser goes in.",
 		},
 		Beware: []string{
 			"Open end away from the sun before the cap comes off and before an eye comes to the focuser.",

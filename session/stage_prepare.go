@@ -28,8 +28,8 @@ func readyStage() *Stage {
 		ID: StageReady, Title: "ready", Where: "beside",
 		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off"},
 		Do: []string{
-			"Motors off. Swing the tube up and down twice, so that the mirror settles.",
-			"Turn the open end to a wall and put the cap on. Nothing else in the focuser: no step-down ring, no lens.",
+			"Cap on, motors off. Swing the tube up and down twice, so that the mirror settles.",
+			"Turn the open end to a wall. Nothing else in the focuser: no step-down ring, no lens.",
 			"Count the kit out: laser, its cell, holder, driver, hex key, torch, tape, white card.",
 		},
 		Beware: []string{
@@ -143,6 +143,7 @@ func laserInStage() *Stage {
 			{
 				ID: "circle", Want: WantChoice, Dial: true,
 				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
+				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(State) string {
 					return "Card off the half where no red shows. Past it, watch the spot on the primary as the laser is turned once round in its holder. How wide a circle?"
 				},

@@ -6,13 +6,15 @@ func shadowStage() *Stage {
 	lit := "on, lens on it, card over the end"
 	return &Stage{
 		ID: StageShadow, Title: "ring's shadow", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: lit},
+		// Nose up for the reading too: it is read again while the locks are eased.
+		Header: Header{Stand: StandBehind, Tool: NoTool, Tube: TubeNoseUp, Laser: lit},
 		Do: []string{
 			"A lens on the laser spreads its beam over the primary. What comes back has the shadow of the ring in it.",
 			"Where its middle falls does not ask how the laser points: only where its light spreads from, and the ring's place.",
 		},
 		Beware: []string{
 			"Spread or not, never look into the beam or along it. Lens on or off: laser off first.",
+			"Nose up, held, while locks are eased. A screw that goes hard or free: stop.",
 		},
 		Skip: "the ring's shadow was not read",
 		Steps: append([]Step{
@@ -24,7 +26,7 @@ func shadowStage() *Stage {
 				},
 				Opts: func(State) []Option {
 					return []Option{
-						{FinerYes, "yes: laser off, lens on, laser on"},
+						{FinerYes, "yes: laser off, lens on; card up, laser on"},
 						{FinerNo, "no: go on without"},
 					}
 				},

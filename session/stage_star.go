@@ -63,7 +63,7 @@ func starStage() *Stage {
 				Say: sayStar,
 				Opts: func(State) []Option {
 					return []Option{
-						{FinerYes, "yes: laser off and out, the star in the middle of the field"},
+						{FinerYes, "yes: laser off and out, card off, the star in the middle of the field"},
 						{FinerNo, "no: no star, or no steady air"},
 					}
 				},

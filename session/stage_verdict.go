@@ -41,10 +41,11 @@ func (s *State) decline(why string) {
 }
 
 func labelsStage() *Stage {
-	step := func(m optics.Mirror, id, say string, stand string) Step {
+	pastCard := "off, or card over half the end" // the secondary's screws are reached past it
+	step := func(m optics.Mirror, id, say, stand, laser string) Step {
 		return Step{
 			ID: id, Want: WantChoice,
-			Header: &Header{Stand: stand, Tool: "tape and pen", Tube: TubeLevel, Laser: "off, or card over the end"},
+			Header: &Header{Stand: stand, Tool: "tape and pen", Tube: TubeLevel, Laser: laser},
 			Due: func(s State) bool {
 				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m)
 			},
@@ -61,13 +62,13 @@ func labelsStage() *Stage {
 	}
 	return &Stage{
 		ID: StageLabels, Title: "labels", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: "tape and pen", Tube: TubeLevel, Laser: "off, or card over the end"},
+		Header: Header{Stand: StandSky, Tool: "tape and pen", Tube: TubeLevel, Laser: pastCard},
 		Do:     []string{"Only the screws that will be turned get a letter. Letters that are there stay as they are."},
 		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
 		Skip:   "where the letters stand is not known: the first turn will tell",
 		Steps: []Step{
-			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky),
-			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind),
+			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, pastCard),
+			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, "off, or card over the end"),
 		},
 	}
 }

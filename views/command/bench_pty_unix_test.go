@@ -35,7 +35,7 @@ func TestBenchOnATerminal(t *testing.T) {
 	s.write(t, "\x1b")
 	eventually(t, "the question again", func() bool { return strings.Count(s.text(), "a routine look") > 2 })
 	s.write(t, "stop safely\r")
-	shows("Only then level")
+	shows("level, secondary snug")
 	s.write(t, "\r")
 	shows("made safe, unfinished")
 	s.write(t, "quit\r") // the record, then the bench

@@ -129,5 +129,5 @@ func aimWords(tel optics.Telescope, f optics.Face, g optics.Goal) string {
 		return within + "the middle"
 	}
 	at := tel.TubeToDial(f, g.At)
-	return within + session.PlaceWords(f, at, at.Len())
+	return within + "a place at " + session.PlaceWords(f, at, at.Len())
 }
