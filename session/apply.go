@@ -137,9 +137,10 @@ func read(s *State, ev Event) error {
 			return err
 		}
 	}
+	aside := s.step().Aside // what is turned may make another step due
 	s.made(ev.Cued)
 	s.Looks++
-	if !s.step().Aside && !s.look(ask, ev) {
+	if !aside && !s.look(ask, ev) {
 		return nil // doubted: the same step again
 	}
 	s.wantLook = false

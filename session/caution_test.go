@@ -36,7 +36,7 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 		{StageSecondary, []string{"Never touch the centre bolt", "Never ease all three at once"}},
 		{StageSecondary, []string{"Key on its tether", "nothing may fall on the primary"}},
 		{StageSecondary, []string{"Card over the half where red shows", "head outside the rim"}},
-		{StageSecondary, []string{"half a turn past the point where a screw goes free"}},
+		{StageSecondary, []string{"half a turn past the point where it goes free"}},
 		{StageLaserFit, []string{"nobody at the open end"}},
 		{StageLocks, []string{"Nose up, held", "sky end down", "two people"}},
 		{StageLocks, []string{"Never take a lock out"}},

@@ -119,3 +119,12 @@ func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
 	assert.NotNil(t, s.Told(), "told anew")
 	p.refuses("not turned", "nothing counted as turned")
 }
+
+func TestEasedLocksAreSnugBeforeTheSwing(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != StageRetighten {
+		p.line(map[Want]string{WantConfirm: "yes", WantReading: "home"}[p.State().Ask().Want])
+	}
+	p.line("skip no time").at(StageSwing, "swing")
+	assert.Contains(t, p.State().Ask().Say, "first each snug")
+}

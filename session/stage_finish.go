@@ -133,8 +133,8 @@ func swingStage() *Stage {
 			{
 				ID: "swing", Want: WantConfirm,
 				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: "up to about 50 degrees and back", Laser: "off, or card over the end"},
-				Say: func(State) string {
-					return "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
+				Say: func(s State) string {
+					return s.snugFirst() + "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
 				},
 				Take: func(s *State, _ Event) {
 					s.BeforeSw = s.sighting()
@@ -156,6 +156,15 @@ func swingStage() *Stage {
 			},
 		},
 	}
+}
+
+// snugFirst says what comes before the tube moves where the locks were left
+// eased.
+func (s State) snugFirst() string {
+	if s.slack() <= slackTurns {
+		return ""
+	}
+	return "The locks stand eased: first each snug, with two fingers, or the mirror tips. "
 }
 
 // swingCov is what a sound cell may let go in a swing, beside which a reading

@@ -13,7 +13,7 @@ func secondaryStage() *Stage {
 		Beware: []string{
 			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
 			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
-			"Stop half a turn past the point where a screw goes free.",
+			"Never ease a screw more than half a turn past the point where it goes free.",
 		},
 		Eyes: 1,
 		Skip: "the spot on the primary stays where it is",
@@ -96,7 +96,7 @@ func locksStage() *Stage {
 		Steps: []Step{
 			{
 				ID: "before", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone },
+				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone && s.slack() <= slackTurns },
 				Say: func(State) string {
 					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
 				},
@@ -210,9 +210,10 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	step := func(f optics.Face, question string) Step {
 		return Step{
 			ID: string(f), Want: WantReading, Face: f, Header: &inside,
-			Due:  func(s State) bool { return !s.t.Known && s.rung == f },
-			Say:  sayLoop(question),
-			Tell: tellFound(goal),
+			Beware: []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
+			Due:    func(s State) bool { return !s.t.Known && s.rung == f },
+			Say:    sayLoop(question),
+			Tell:   tellFound(goal),
 		}
 	}
 	return []Step{
@@ -227,7 +228,7 @@ func homeStage() *Stage {
 		ID: StageHome, Title: "return spot home", Where: "behind",
 		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
 		Do: []string{
-			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary.",
+			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary. Wanted beside the hole? The locks pull it the rest.",
 			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",
 		},
 		Beware: []string{

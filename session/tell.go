@@ -217,13 +217,24 @@ func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
 	for _, m := range ms {
 		limit, what := askPrimaryTurns, "is it still against its spring and not at its end?"
 		if m.Mirror == optics.Secondary {
-			limit, what = askSecondaryTurns, "laser OFF and OUT first, then look through the empty focuser: is the secondary still round and in the middle?"
+			limit, what = askSecondaryTurns, "laser OFF and OUT first, then look through the empty focuser: is the secondary still round and in the middle? Then laser back in, card up, on."
 		}
-		if net := k.Travel(m.Screw) + m.Turns; !m.Lock && math.Abs(net) > limit {
-			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], TurnsText(math.Abs(net)), what)
+		net := k.Travel(m.Screw)
+		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
+			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], TurnsText(math.Abs(net+m.Turns)), what)
 		}
 	}
 	return ""
+}
+
+// limitsPassed returns how often net turns are past a limit: once there, and once
+// more at each further half of it, so that it is not asked at every turn.
+func limitsPassed(net, limit float64) int {
+	over := math.Abs(net) - limit
+	if over <= 0 {
+		return 0
+	}
+	return 1 + int(over/(limit/2))
 }
 
 func optionIDs(opts []Option) string {

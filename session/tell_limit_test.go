@@ -1,0 +1,18 @@
+package session
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A limit of net travel is asked about where it is passed, and again at each
+// further half of it, not at every turn beyond it.
+func TestALimitIsAskedAboutWhereItIsPassed(t *testing.T) {
+	for _, tt := range []struct {
+		net   float64
+		times int
+	}{{0, 0}, {0.5, 0}, {0.5625, 1}, {-0.5625, 1}, {0.7, 1}, {0.75, 2}, {-1, 3}} {
+		assert.Equal(t, tt.times, limitsPassed(tt.net, 0.5), "%v", tt.net)
+	}
+}
