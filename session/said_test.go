@@ -128,3 +128,10 @@ func TestEasedLocksAreSnugBeforeTheSwing(t *testing.T) {
 	p.line("skip no time").at(StageSwing, "swing")
 	assert.Contains(t, p.State().Ask().Say, "first each snug")
 }
+
+func TestALockThatWasEasedIsNotAskedForAgain(t *testing.T) {
+	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary").at(StageLocks, "ease")
+	assert.Contains(t, p.State().Ask().Say, "Ease that lock")
+	p.line("lock A -1/4").at(StageLocks, "ease")
+	assert.NotContains(t, p.State().Ask().Say, "Ease that lock", "it is eased")
+}

@@ -104,7 +104,7 @@ func locksStage() *Stage {
 			{
 				ID: "ease", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() && !s.Home() },
-				Say:  func(State) string { return "Ease that lock, key out, hands off. Where is the return spot now?" },
+				Say:  sayEase,
 				Tell: tellEase,
 			},
 			{
@@ -117,6 +117,15 @@ func locksStage() *Stage {
 			},
 		},
 	}
+}
+
+// sayEase asks for the return spot after a lock was eased: one that was is not
+// eased once more.
+func sayEase(s State) string {
+	if s.told != nil {
+		return "Ease that lock, key out, hands off. Where is the return spot now?"
+	}
+	return "Key out, hands off. Where is the return spot now?"
 }
 
 // easeTurns is how far a lock is eased: enough for the mirror to move, too

@@ -17,7 +17,7 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 		return session.Typed{}, false
 	}
 	ev := session.Event{Kind: session.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
-	echo := "turned: " + session.MovesWords(ev.Turned)
+	echo := "turned, " + session.TurnedWords(ev.Turned)
 	if ev.Watched {
 		echo += ", until the call to stop"
 	}
