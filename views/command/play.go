@@ -190,12 +190,7 @@ func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 		if len(open) == 0 {
 			return nil, errors.New("no unfinished session here: leave --resume out to begin one")
 		}
-		id = open[len(open)-1].ID
-		for _, o := range open {
-			if o.Last.After(open[len(open)-1].Last) {
-				id = o.ID
-			}
-		}
+		id = slices.MaxFunc(open, func(a, b session.Unfinished) int { return a.Last.Compare(b.Last) }).ID
 	}
 	return d.TakeUp(id)
 }
