@@ -121,6 +121,10 @@ func (a *app) quit() tea.Cmd {
 	return tea.Quit
 }
 
+// leaving reports whether the program is being left: there is nothing below the
+// last screen.
+func (a *app) leaving() bool { return a.quitting || len(a.stack) == 0 }
+
 // say says something back below the rule.
 func (a *app) say(text string) { a.note, a.bad = text, false }
 
@@ -137,9 +141,18 @@ func (a *app) fail(err error) {
 // Init asks for nothing: the terminal tells its size by itself.
 func (a *app) Init() tea.Cmd { return nil }
 
-// Update is the one place where messages are routed.
-func (a *app) Update(msg tea.Msg) (_ tea.Model, cmd tea.Cmd) {
-	defer a.survive("update", func() { cmd = nil })
+// Update is the one place where messages are routed. Once it is being left
+// nothing is taken any more: keys may come before the order to quit is through.
+func (a *app) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
+	defer a.survive("update", func() {
+		m, cmd = a, nil
+		if a.leaving() {
+			cmd = a.quit()
+		}
+	})
+	if a.leaving() {
+		return a, a.quit()
+	}
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.cols, a.rows, a.aspect = msg.Width, msg.Height, a.window()
