@@ -13,6 +13,7 @@ type Ask struct {
 	Want    Want
 	Face    optics.Face // of a reading
 	Header  Header
+	Heading HeaderWords // the header in words
 	Say     string
 	Note    string      // what to know before answering, or ""
 	Beware  []string    // cautions, the most pressing first
@@ -34,7 +35,7 @@ func (s State) Ask() Ask {
 	st := s.Stage()
 	if s.askMoved {
 		return Ask{
-			Stage: st, Step: stepMoved, Want: WantChoice, Header: st.Header,
+			Stage: st, Step: stepMoved, Want: WantChoice, Header: st.Header, Heading: st.Header.Words(),
 			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
 			Options: []Option{
 				{"no", "no: it stands as it was left"},
@@ -57,6 +58,7 @@ func (s State) Ask() Ask {
 	if step.Header != nil {
 		a.Header = *step.Header
 	}
+	a.Heading = a.Header.Words()
 	if step.Opts != nil {
 		a.Options = step.Opts(s)
 	}

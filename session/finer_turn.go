@@ -26,9 +26,9 @@ func (s State) finerTodo() bool {
 func (s State) finerTurning() bool { return s.finer.seen && s.finer.choice == FinerTurn }
 
 // afterFiner are the steps that follow a finer look: what to do about it, the
-// screw, and the locks.
-func afterFiner(laser string) []Step {
-	behind := &Header{Stand: StandBehind, Tool: "primary's key, locks' key", Tube: TubeNoseUp, Laser: laser}
+// screw, and the locks. The laser stays as it was for the look.
+func afterFiner(beam Beam, card Card, seat Seat) []Step {
+	behind := &Header{Stand: StandBehind, Tool: ToolPrimaryAndLocks, Tube: TubeNoseUp, Beam: beam, Card: card, Seat: seat}
 	return []Step{
 		{
 			ID: "after", Want: WantChoice, Header: behind,

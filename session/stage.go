@@ -39,29 +39,10 @@ const (
 	WantChoice  Want = "choice"
 )
 
-// Where somebody stands, and how the tube lies.
-const (
-	StandBeside = "beside the focuser"
-	StandSky    = "at the sky end, to one side"
-	StandBehind = "behind the scope"
-	TubeLevel   = "level, open end to a wall"
-	TubeAsItIs  = "as it is, until the locks are snug"
-	TubeNoseUp  = "nose up, 30 to 45 degrees, held"
-	NoTool      = "none: both hands free"
-)
-
 // Option is one answer to a choice.
 type Option struct {
 	ID    string
 	Words string
-}
-
-// Header is the four things said first at every step.
-type Header struct {
-	Stand string
-	Tool  string
-	Tube  string
-	Laser string // "off", "on", "on, card over the end"
 }
 
 // Stage is one row of the table: everything a face needs to lead a person
@@ -69,7 +50,7 @@ type Header struct {
 type Stage struct {
 	ID     StageID
 	Title  string // a few words, for the rail
-	Where  string // group of the rail: where one stands
+	Where  Stand  // group of the rail
 	Header Header
 	Do     []string // what to do, in order
 	Beware []string // cautions, where the hand is about to do the thing

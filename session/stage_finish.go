@@ -10,8 +10,8 @@ import (
 
 func retightenStage() *Stage {
 	st := &Stage{
-		ID: StageRetighten, Title: "locks nipped", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "locks' key, by its short arm", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		ID: StageRetighten, Title: "locks nipped", Where: StandBehind,
+		Header: Header{Stand: StandBehind, Tool: ToolLocksShort, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
 		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
 		Beware: []string{
 			"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass.",
@@ -122,17 +122,17 @@ func tellAgain(s State) (Told, bool) {
 }
 
 func swingStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"}
+	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
 	return &Stage{
-		ID: StageSwing, Title: "swing and recheck", Where: "all round",
-		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
+		ID: StageSwing, Title: "swing and recheck", Where: StandAllRound,
+		Header: Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 		Do:     []string{"What is loose shows in a swing: a secondary screw that was not taken up, a mirror that rocks on its clips."},
 		Beware: []string{"Laser off, or card over the end, for the swing and for every walk round the tube. Heavy tubes: two people."},
 		Skip:   "the tube was not swung: whether it holds is not known",
 		Steps: []Step{
 			{
 				ID: "swing", Want: WantConfirm,
-				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: "up to about 50 degrees and back", Laser: "off, or card over the end"},
+				Header: &Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeSwung, Beam: BeamEither, Card: CardWhole},
 				Say: func(s State) string {
 					return s.snugFirst() + "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
 				},
@@ -233,8 +233,8 @@ func stagesOf(m optics.Mirror) []StageID {
 
 func putAwayStage() *Stage {
 	return &Stage{
-		ID: StagePutAway, Title: "put away", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, then out"},
+		ID: StagePutAway, Title: "put away", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLeaves},
 		Do: []string{
 			"Laser off before it comes out. Its cell out of it and with the kit.",
 			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
@@ -261,8 +261,8 @@ func putAwayStage() *Stage {
 
 func stoppingStage() *Stage {
 	return &Stage{
-		ID: StageStopping, Title: "make safe", Where: "beside",
-		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeAsItIs, Laser: "card over the end; then off, out"},
+		ID: StageStopping, Title: "make safe", Where: StandBeside,
+		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeAsItIs, Beam: BeamOn, Card: CardWhole, Seat: SeatLeaves},
 		Do: []string{
 			"Card over the whole end. Locks snug, two fingers, before the tube is moved. Then level; the secondary's screws snug, key tethered.",
 			"Laser off, then out; its cell out and counted. Cap on.",

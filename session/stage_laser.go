@@ -35,8 +35,8 @@ func fitAngles() []float64 { return []float64{90, 180, 270} }
 
 func laserFitStage() *Stage {
 	st := &Stage{
-		ID: StageLaserFit, Title: "laser measured", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: "laser holder's collar", Tube: TubeLevel, Laser: "on, card over half the end"},
+		ID: StageLaserFit, Title: "laser measured", Where: StandSky,
+		Header: Header{Stand: StandSky, Tool: ToolHolder, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 		Do:     []string{"Turn the laser in its holder by a quarter, clamp it the same way, look; three times, then back to where it was."},
 		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
 		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",

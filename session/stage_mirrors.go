@@ -4,8 +4,8 @@ import "spotward/optics"
 
 func secondaryStage() *Stage {
 	return &Stage{
-		ID: StageSecondary, Title: "spot to the ring", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: "secondary's key, tethered", Tube: TubeLevel, Laser: "on, card over half the end"},
+		ID: StageSecondary, Title: "spot to the ring", Where: StandSky,
+		Header: Header{Stand: StandSky, Tool: ToolSecondary, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 		Do: []string{
 			"Screws move in pairs: ease the first, then take up the second until the cue. All three snug at the end.",
 			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
@@ -83,10 +83,10 @@ func sayLoop(question string) func(State) string {
 }
 
 func locksStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeNoseUp, Laser: "on, card over the end"}
+	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole}
 	return &Stage{
-		ID: StageLocks, Title: "locks eased", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "locks' key", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		ID: StageLocks, Title: "locks eased", Where: StandBehind,
+		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
 		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
 		Beware: []string{
 			"Nose up, held, a heavy tube by two people: with eased locks and the sky end down the mirror tips on its clips.",
@@ -181,8 +181,8 @@ func (s State) lockTurn(i int, turns float64) Turn {
 
 func roughStage() *Stage {
 	return &Stage{
-		ID: StageRough, Title: "return spot found", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		ID: StageRough, Title: "return spot found", Where: StandBehind,
+		Header: Header{Stand: StandBehind, Tool: ToolPrimary, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
 		Do: []string{
 			"The return spot is looked for from near to far: on the face, at the drawtube's mouth, beside the outgoing spot on the secondary, on the card.",
 			"The outgoing spot is the brighter one and stays on the glass when you move your head; a sixteenth of a turn moves the return.",
@@ -215,7 +215,7 @@ func tellFound(goal func(State) optics.Goal) func(State) (Told, bool) {
 // searchSteps look for a return spot that is not on the target face, from near
 // to far. They are due in every stage that works on the primary.
 func searchSteps(goal func(State) optics.Goal) []Step {
-	inside := Header{Stand: StandSky, Tool: "then behind: primary's key", Tube: TubeNoseUp, Laser: "on, card over half the end"}
+	inside := Header{Stand: StandSky, Tool: ToolPrimaryNext, Tube: TubeNoseUp, Beam: BeamOn, Card: CardHalf}
 	step := func(f optics.Face, question string) Step {
 		return Step{
 			ID: string(f), Want: WantReading, Face: f, Header: &inside,
@@ -234,8 +234,8 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 
 func homeStage() *Stage {
 	return &Stage{
-		ID: StageHome, Title: "return spot home", Where: "behind",
-		Header: Header{Stand: StandBehind, Tool: "primary's key", Tube: TubeNoseUp, Laser: "on, card over the end"},
+		ID: StageHome, Title: "return spot home", Where: StandBehind,
+		Header: Header{Stand: StandBehind, Tool: ToolPrimary, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
 		Do: []string{
 			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary. Wanted beside the hole? The locks pull it the rest.",
 			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",

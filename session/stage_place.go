@@ -53,8 +53,8 @@ func (s State) placeFigures() string {
 
 func placeStage() *Stage {
 	return &Stage{
-		ID: StagePlace, Title: "secondary's place", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
+		ID: StagePlace, Title: "secondary's place", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatEmpty},
 		Do: []string{
 			"A sheet of paper on the wall beyond the secondary, and one between it and the primary, show its outline plain.",
 			"Eye on the focuser's axis, a hand's breadth off. Judge by the glass's own width.",

@@ -25,8 +25,8 @@ const (
 
 func readyStage() *Stage {
 	return &Stage{
-		ID: StageReady, Title: "ready", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off"},
+		ID: StageReady, Title: "ready", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone},
 		Do: []string{
 			"Cap on, motors off. Swing the tube up and down twice, so that the mirror settles.",
 			"Turn the open end to a wall. Nothing else in the focuser: no step-down ring, no lens.",
@@ -64,8 +64,8 @@ func readyStage() *Stage {
 
 func emptyStage() *Stage {
 	return &Stage{
-		ID: StageEmpty, Title: "empty focuser", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, not in yet"},
+		ID: StageEmpty, Title: "empty focuser", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatEmpty},
 		Do: []string{
 			"Open end to a light wall, cap off. Look in through the empty focuser from a hand's breadth, eye in the middle.",
 			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
@@ -98,8 +98,8 @@ func emptyStage() *Stage {
 
 func laserInStage() *Stage {
 	return &Stage{
-		ID: StageLaserIn, Title: "laser in", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off until the card is up"},
+		ID: StageLaserIn, Title: "laser in", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardWhole},
 		Do: []string{
 			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
 			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
@@ -142,7 +142,7 @@ func laserInStage() *Stage {
 			},
 			{
 				ID: "circle", Want: WantChoice, Dial: true,
-				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
+				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(State) string {
 					return "Card off the half where no red shows. Past it, watch the spot on the primary as the laser is turned once round in its holder. How wide a circle?"
@@ -189,10 +189,10 @@ func (s State) CircleOf(widthMM float64) string {
 }
 
 func firstLookStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"}
+	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
 	return &Stage{
-		ID: StageFirstLook, Title: "first look", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over half the end"},
+		ID: StageFirstLook, Title: "first look", Where: StandSky,
+		Header: Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 		Do: []string{
 			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
 			"The drawing has the focuser where you should see it. It is elsewhere? Say where, as in: focuser 3.",

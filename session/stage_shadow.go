@@ -3,11 +3,10 @@ package session
 import "spotward/optics"
 
 func shadowStage() *Stage {
-	lit := "on, lens on it, card over the end"
 	return &Stage{
-		ID: StageShadow, Title: "ring's shadow", Where: "behind",
+		ID: StageShadow, Title: "ring's shadow", Where: StandBehind,
 		// Nose up for the reading too: it is read again while the locks are eased.
-		Header: Header{Stand: StandBehind, Tool: NoTool, Tube: TubeNoseUp, Laser: lit},
+		Header: Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole, Seat: SeatLens},
 		Do: []string{
 			"A lens on the laser spreads its beam over the primary. What comes back has the shadow of the ring in it.",
 			"Where its middle falls does not ask how the laser points: only where its light spreads from, and the ring's place.",
@@ -20,7 +19,7 @@ func shadowStage() *Stage {
 		Steps: append([]Step{
 			{
 				ID: "lens", Want: WantChoice,
-				Header: &Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "off, then on with its lens"},
+				Header: &Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLensNext},
 				Say: func(s State) string {
 					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
 				},
@@ -40,7 +39,7 @@ func shadowStage() *Stage {
 				},
 				Take: takeShadow,
 			},
-		}, afterFiner(lit)...),
+		}, afterFiner(BeamOn, CardWhole, SeatLens)...),
 	}
 }
 

@@ -43,10 +43,9 @@ func abs(v float64) float64 { return max(v, -v) }
 func starWaves() []float64 { return []float64{5, 10, 20} }
 
 func starStage() *Stage {
-	dark := "off and out, an eyepiece in its place"
 	return &Stage{
-		ID: StageStar, Title: "on a star", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: "at a star", Laser: dark},
+		ID: StageStar, Title: "on a star", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 		Do: []string{
 			"Near the zenith if the mount drives; Polaris if not. In the middle of the field, always: away from it every mirror shows coma.",
 			"Rack the drawtube IN from focus: a disc of rings with the secondary's shadow in it.",
@@ -96,7 +95,7 @@ func starStage() *Stage {
 			},
 			{
 				ID: "finger", Want: WantReading, Face: optics.FaceCard, Aside: true,
-				Header: &Header{Stand: StandSky, Tool: NoTool, Tube: "at the star", Laser: dark},
+				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
 				Say: func(s State) string {
 					return fmt.Sprintf("A finger along the rim of the open end: seen from the sky end, where is it when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
@@ -120,7 +119,7 @@ func starStage() *Stage {
 					}
 				},
 			},
-		}, afterFiner(dark)...),
+		}, afterFiner(BeamOff, CardNone, SeatEyepiece)...),
 	}
 }
 

@@ -19,8 +19,8 @@ const (
 
 func verdictStage() *Stage {
 	return &Stage{
-		ID: StageVerdict, Title: "verdict", Where: "beside",
-		Header: Header{Stand: StandBeside, Tool: NoTool, Tube: TubeLevel, Laser: "on, card over the end"},
+		ID: StageVerdict, Title: "verdict", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole},
 		Steps: []Step{{
 			ID: "verdict", Want: WantChoice,
 			Say:  func(s State) string { return s.FirstLook().Why },
@@ -41,11 +41,10 @@ func (s *State) decline(why string) {
 }
 
 func labelsStage() *Stage {
-	pastCard := "off, or card over half the end" // the secondary's screws are reached past it
-	step := func(m optics.Mirror, id, say, stand, laser string) Step {
+	step := func(m optics.Mirror, id, say string, stand Stand, card Card) Step {
 		return Step{
 			ID: id, Want: WantChoice,
-			Header: &Header{Stand: stand, Tool: "tape and pen", Tube: TubeLevel, Laser: laser},
+			Header: &Header{Stand: stand, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: card},
 			Due: func(s State) bool {
 				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m)
 			},
@@ -61,14 +60,14 @@ func labelsStage() *Stage {
 		}
 	}
 	return &Stage{
-		ID: StageLabels, Title: "labels", Where: "sky end",
-		Header: Header{Stand: StandSky, Tool: "tape and pen", Tube: TubeLevel, Laser: pastCard},
+		ID: StageLabels, Title: "labels", Where: StandSky,
+		Header: Header{Stand: StandSky, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: CardHalf},
 		Do:     []string{"Only the screws that will be turned get a letter. Letters that are there stay as they are."},
 		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
 		Skip:   "where the letters stand is not known: the first turn will tell",
 		Steps: []Step{
-			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, pastCard),
-			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, "off, or card over the end"),
+			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, CardHalf), // its screws are reached past the card
+			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, CardWhole),
 		},
 	}
 }

@@ -257,7 +257,7 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 				if now.LaserOn && !before.LaserOn && ev.Kind != KindUndo && ev.Kind != KindRedo {
 					ask := before.Ask()
 					require.Equal(t, KindConfirm, ev.Kind)
-					require.Contains(t, ask.Say+ask.Header.Laser, "card", "%s, %s", ask.Stage.ID, ask.Step)
+					require.Contains(t, ask.Say+ask.Heading.Laser.Long, "card", "%s, %s", ask.Stage.ID, ask.Step)
 					on++
 				}
 				if ask := now.Ask(); !now.Over && ask.Stage.ID == StagePutAway && ask.Step == "tag" {

@@ -30,7 +30,7 @@ func (t *talk) ask() {
 // again puts the pending question with everything that belongs to it.
 func (t *talk) again() {
 	ask := t.work.Shown().Ask()
-	t.header, t.goal = session.Header{}, ""
+	t.header, t.goal = session.HeaderWords{}, ""
 	t.place(ask)
 	t.question(ask)
 }
@@ -42,17 +42,20 @@ func (t *talk) place(ask session.Ask) {
 		t.stage, t.goal = ask.Stage.ID, ""
 		t.say("Stage: " + full(ask.Stage.Title))
 	}
-	for _, h := range []struct{ what, was, is string }{
-		{"Stand", t.header.Stand, ask.Header.Stand},
-		{"Tool", t.header.Tool, ask.Header.Tool},
-		{"Tube", t.header.Tube, ask.Header.Tube},
-		{"Laser", t.header.Laser, ask.Header.Laser},
+	for _, h := range []struct {
+		what    string
+		was, is session.Wording
+	}{
+		{"Stand", t.header.Stand, ask.Heading.Stand},
+		{"Tool", t.header.Tool, ask.Heading.Tool},
+		{"Tube", t.header.Tube, ask.Heading.Tube},
+		{"Laser", t.header.Laser, ask.Heading.Laser},
 	} {
-		if h.is != h.was && h.is != "" {
-			t.say(h.what + ": " + full(h.is))
+		if h.is != h.was && h.is.Long != "" {
+			t.say(h.what + ": " + full(h.is.Long))
 		}
 	}
-	t.header = ask.Header
+	t.header = ask.Heading
 }
 
 // cautions says what a stage asks to be done and to beware of, the first time

@@ -30,7 +30,7 @@ type talk struct {
 	voice
 
 	stage  session.StageID
-	header session.Header
+	header session.HeaderWords // said last
 	goal   string
 	beam   string // where the beam comes out, as it was said last
 	warned map[session.StageID]bool

@@ -16,9 +16,9 @@ import (
 // typed. Of its own it holds only how the drawings are turned.
 type align struct {
 	work  *desk.Work
-	by    beside // who stands by; nil = nobody
-	turn  int    // how the dial is turned: an index into turns
-	stood string // where one stood at the last answer; "" = none yet
+	by    beside        // who stands by; nil = nobody
+	turn  int           // how the dial is turned: an index into turns
+	stood session.Stand // where one stood at the last answer; "" = none yet
 	gone  bool
 }
 

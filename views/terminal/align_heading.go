@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"strings"
 
 	"spotward/session"
 	"spotward/views/schematic"
@@ -18,13 +17,13 @@ func heading(p *page, st session.State) {
 		rail.X, rail.W = from, rail.X+rail.W-from
 	}
 	p.Rail(rail.X, rail.Y, rail.W, railOf(st))
-	h := st.Ask().Header
+	h := st.Ask().Heading
 	if len(p.facts) == 1 {
 		briefFacts(p, h)
 		return
 	}
-	fact(p, p.facts[0], 3, [][2]string{{"stand", h.Stand}, {"tool", h.Tool}})
-	fact(p, p.facts[1], 3, [][2]string{{"tube", h.Tube}, {"laser", h.Laser}})
+	fact(p, p.facts[0], 3, []headFact{{"stand", h.Stand}, {"tool", h.Tool}})
+	fact(p, p.facts[1], 3, []headFact{{"tube", h.Tube}, {"laser", h.Laser}})
 	if st.Looks > 0 && p.Cols >= 100 {
 		p.TextRight(p.facts[0].X+p.facts[0].W, p.facts[0].Y, theme.Label, counts(st))
 	}
@@ -32,68 +31,48 @@ func heading(p *page, st session.State) {
 
 func counts(st session.State) string { return fmt.Sprintf("look %d   moves %d", st.Looks, st.Moves) }
 
+// headFact is one thing that is said first, with its label.
+type headFact struct {
+	label string
+	said  session.Wording
+}
+
 // fact writes labels with their values in a row, gap columns apart, or closer
 // where they would not fit; the last in brief where even that does not do.
-func fact(p *page, r schematic.Rect, gap int, facts [][2]string) {
+func fact(p *page, r schematic.Rect, gap int, facts []headFact) {
 	for gap > 1 && factsWidth(facts, gap) > r.W {
 		gap--
 	}
 	if last := &facts[len(facts)-1]; factsWidth(facts, gap) > r.W {
-		last[1] = brief(last[1])
+		last.said = brief(last.said)
 	}
 	col := r.X
 	for _, f := range facts {
-		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Label, f[0]) + 1
-		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, f[1]) + gap
+		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Label, f.label) + 1
+		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, f.said.Long) + gap
 	}
 }
 
-func factsWidth(facts [][2]string, gap int) int {
+// brief has the short wording alone.
+func brief(w session.Wording) session.Wording { return same(w.Short) }
+
+// same is a wording with one length.
+func same(words string) session.Wording { return session.Wording{Long: words, Short: words} }
+
+func factsWidth(facts []headFact, gap int) int {
 	cols := -gap
 	for _, f := range facts {
-		cols += schematic.Width(f[0]) + 1 + schematic.Width(f[1]) + gap
+		cols += schematic.Width(f.label) + 1 + schematic.Width(f.said.Long) + gap
 	}
 	return cols
 }
 
 // briefFacts writes them in one row; where one stands is written at the
 // drawing.
-func briefFacts(p *page, h session.Header) {
+func briefFacts(p *page, h session.HeaderWords) {
 	r := p.facts[0]
-	col := p.TextMax(r.X, r.Y, r.W, theme.Head, brief(h.Tool)) + 2
-	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, [][2]string{{"tube", brief(h.Tube)}, {"laser", brief(h.Laser)}})
-}
-
-// brief says a fact in a word or two: as written here, or else without what
-// comes after its first comma or colon.
-func brief(s string) string {
-	switch s {
-	case session.NoTool:
-		return "no tool"
-	case "laser holder's collar":
-		return "holder's collar"
-	case "then behind: primary's key":
-		return "primary's key"
-	case "up to about 50 degrees and back":
-		return "swung"
-	case "off, or card over the end":
-		return "off or card"
-	case "card over the end; then off, out":
-		return "card, off"
-	case "off and out, an eyepiece in its place":
-		return "off, out"
-	case "off until the card is up":
-		return "off till card"
-	}
-	long, _, _ := strings.Cut(s, ":")
-	words := strings.FieldsFunc(long, func(r rune) bool { return r == ',' || r == ';' })
-	switch {
-	case len(words) > 1 && strings.Contains(s, "card"):
-		return words[0] + ", card"
-	case len(words) > 0:
-		return words[0]
-	}
-	return s
+	col := p.TextMax(r.X, r.Y, r.W, theme.Head, h.Tool.Short) + 2
+	fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, []headFact{{"tube", brief(h.Tube)}, {"laser", brief(h.Laser)}})
 }
 
 // railOf groups the stages by where one stands.
@@ -104,7 +83,7 @@ func railOf(st session.State) schematic.RailSpec {
 		skipped[k.Stage] = true
 	}
 	var spec schematic.RailSpec
-	where := ""
+	var where session.Stand
 	for i, id := range plan {
 		row := st.Row(id)
 		mark := schematic.StageLeft

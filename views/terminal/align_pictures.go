@@ -3,7 +3,6 @@ package terminal
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -83,7 +82,7 @@ func pathOf(st session.State) schematic.PathSpec {
 		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
 	}
 	on, back := st.OnPrimary(), st.OnTarget()
-	if off := strings.HasPrefix(st.Ask().Header.Laser, "off"); off || !st.LaserOn || !on.Known {
+	if st.Ask().Header.Beam != session.BeamOn || !st.LaserOn || !on.Known {
 		return spec
 	}
 	var ret *optics.Tube
@@ -182,10 +181,10 @@ func (s *align) scene(p *page, st session.State) {
 // that is known.
 func openEnd(st session.State, h session.Header) schematic.OpenEnd {
 	o := schematic.OpenEnd{TubeMM: st.Tel.MouthMM(), SecondaryMM: st.Tel.MinorAxisMM / 2}
-	switch {
-	case strings.Contains(h.Laser, "half"):
+	switch h.Card {
+	case session.CardHalf:
 		o.Card, o.CoverHour, o.LookWord = schematic.CoverHalf, leavesAt(st), "look in"
-	case strings.Contains(h.Laser, "card"):
+	case session.CardWhole:
 		o.Card = schematic.CoverWhole
 	}
 	return o

@@ -17,7 +17,7 @@ import (
 func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 		p := practising(t, 3, size[0], size[1], Options{}, env())
-		stood, walks := "", 0
+		stood, walks := session.Stand(""), 0
 		for range 300 {
 			s := p.align()
 			if s == nil {
@@ -112,7 +112,7 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 		if s == nil {
 			return
 		}
-		if st := s.state(); strings.HasPrefix(st.Ask().Header.Laser, "off") {
+		if st := s.state(); st.Ask().Header.Beam != session.BeamOn {
 			require.Empty(t, pathOf(st).Out, "%s", st.Ask().Step)
 		}
 		p.enters(p.answer())
@@ -123,12 +123,13 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 func TestFactsAreNotCut(t *testing.T) {
 	small, _ := sizesFor(60, 18, false, false)
 	full, _ := sizesFor(80, 24, false, false)
-	for _, h := range headers() {
-		row := brief(h.Tool) + "  tube " + brief(h.Tube) + "  laser " + brief(h.Laser)
+	for _, header := range headers() {
+		h := header.Words()
+		row := h.Tool.Short + "  tube " + h.Tube.Short + "  laser " + h.Laser.Short
 		require.LessOrEqual(t, schematic.Width(row), small.facts[0].W, "%q", row)
-		for _, row := range [][][2]string{{{"stand", h.Stand}, {"tool", h.Tool}}, {{"tube", h.Tube}, {"laser", h.Laser}}} {
+		for _, row := range [][]headFact{{{"stand", h.Stand}, {"tool", h.Tool}}, {{"tube", h.Tube}, {"laser", h.Laser}}} {
 			if factsWidth(row, 1) > full.facts[0].W {
-				row[1][1] = brief(row[1][1])
+				row[1].said = brief(row[1].said)
 			}
 			require.LessOrEqual(t, factsWidth(row, 1), full.facts[0].W, "%q", row)
 		}

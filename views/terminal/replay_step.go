@@ -36,7 +36,7 @@ func (s *past) drawStep(p *page) {
 	if p.narrow() {
 		row = schematic.Rect{X: p.column.X, Y: row.Y, W: p.column.W, H: 1}
 	}
-	fact(p, row, 3, [][2]string{{"step", count}, {"at", when}})
+	fact(p, row, 3, []headFact{{"step", same(count)}, {"at", same(when)}})
 	face := faceThen(st)
 	p.Face(p.sizes.Face, stoodSpec(st, face, p.sizes))
 	text := p.column

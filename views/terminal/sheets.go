@@ -19,11 +19,11 @@ func pad(s string, cols int) string {
 func doPage(s *align) *sheet {
 	st := s.state()
 	ask := st.Ask()
-	h := ask.Header
+	h := ask.Heading
 	sh := &sheet{title: ask.Stage.Title}
 	sh.parts = append(sh.parts, part{head: "now"}, part{text: ask.Say})
-	for _, f := range [][2]string{{"stand", h.Stand}, {"tool", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}} {
-		sh.parts = append(sh.parts, part{mark: pad(f[0], 6), text: f[1]})
+	for _, f := range []headFact{{"stand", h.Stand}, {"tool", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}} {
+		sh.parts = append(sh.parts, part{mark: pad(f.label, 6), text: f.said.Long})
 	}
 	if ask.Note != "" {
 		sh.parts = append(sh.parts, part{text: ask.Note})
