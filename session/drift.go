@@ -78,9 +78,9 @@ func Intervals(records []Record, tel func(Record) optics.Telescope) []Interval {
 func intervalOf(before, now Record, telBefore, tel optics.Telescope) Interval {
 	i := Interval{
 		Scope: now.Scope, From: before.ID, To: now.ID, Left: before.Ended, Found: now.Began,
-		LeftKit: before.Kit, FoundKit: now.Kit, AfterWork: before.worked(),
+		LeftKit: before.Kit, FoundKit: now.Kit, AfterWork: before.Worked(),
 	}
-	left, found := before.leaves(), now.Found
+	left, found := before.Leaves(), now.Found
 	i.P = movedBy(spotOf(telBefore, optics.FacePrimary, left.P), spotOf(tel, optics.FacePrimary, found.P))
 	wasAt := spotOf(telBefore, optics.FaceTarget, left.T)
 	i.T = movedBy(wasAt, spotOf(tel, optics.FaceTarget, found.T))
@@ -88,18 +88,6 @@ func intervalOf(before, now Record, telBefore, tel optics.Telescope) Interval {
 	i.split(tel, broughtHome(tel, now, spotOf(telBefore, optics.FacePrimary, left.P), wasAt))
 	i.Cause = i.cause()
 	return i
-}
-
-// worked reports whether screws were turned.
-func (r Record) worked() bool { return r.Moves > 0 || r.Nips > 0 }
-
-// leaves returns how the session left the scope, as far as it was read. What
-// was read before the last screw was turned does not say.
-func (r Record) leaves() Moment {
-	if r.Outcome == OutcomeStopped && r.worked() {
-		return Moment{}
-	}
-	return r.Left
 }
 
 // spotOf returns a mark in the tube's frame, or nil where it has no place.

@@ -27,11 +27,11 @@ func withLaser(tel optics.Telescope, p optics.Tube) optics.Tube {
 // session r: mostly the return spot is not on its face at first, and what
 // brought it home tells where it was. nil: not known.
 func broughtHome(tel optics.Telescope, r Record, p, t *optics.Belief) *optics.Belief {
-	if p == nil || t == nil || !r.worked() {
+	if p == nil || t == nil || !r.Worked() {
 		return nil
 	}
-	homeP := spotOf(tel, optics.FacePrimary, r.leaves().P)
-	homeT := spotOf(tel, optics.FaceTarget, r.leaves().T)
+	homeP := spotOf(tel, optics.FacePrimary, r.Leaves().P)
+	homeT := spotOf(tel, optics.FaceTarget, r.Leaves().T)
 	turned, ok := turnedFor(tel, r)
 	if homeP == nil || homeT == nil || !ok {
 		return nil

@@ -95,8 +95,8 @@ func exportColumns() []exportColumn {
 		exportColumn{"looks", func(r Record) string { return strconv.Itoa(r.Looks) }},
 		exportColumn{"moves", func(r Record) string { return strconv.Itoa(r.Moves) }},
 		exportColumn{"nips", func(r Record) string { return strconv.Itoa(r.Nips) }},
-		exportColumn{"net_turns", func(r Record) string { return plainCell(strings.Join(r.NetTurnsWords(), "; ")) }},
-		exportColumn{"labels", func(r Record) string { return plainCell(strings.Join(r.LabelsWords(), "; ")) }},
+		exportColumn{"net_turns", func(r Record) string { return plainCell(strings.Join(NetTurnsWords(r), "; ")) }},
+		exportColumn{"labels", func(r Record) string { return plainCell(strings.Join(LabelsWords(r), "; ")) }},
 		exportColumn{"finer", func(r Record) string {
 			var out []string
 			for _, f := range r.Finer {
@@ -177,7 +177,7 @@ func plainCell(text string) string {
 
 // NetTurnsWords returns what each screw was turned by in all, in turns,
 // clockwise positive: "primary A +0.25".
-func (r Record) NetTurnsWords() []string {
+func NetTurnsWords(r Record) []string {
 	var out []string
 	for _, name := range slices.Sorted(maps.Keys(r.NetTurns)) {
 		out = append(out, fmt.Sprintf("%s %+.4g", name, r.NetTurns[name]))

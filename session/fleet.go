@@ -118,11 +118,11 @@ func (row *FleetRow) fill(records []Record) {
 		return
 	}
 	for _, r := range records {
-		row.Series = append(row.Series, r.times(r.Found))
+		row.Series = append(row.Series, timesOf(r, r.Found))
 	}
 	last := records[len(records)-1]
 	row.ID, row.Last, row.Kit, row.Tag, row.Why = last.ID, last.Began, last.Kit, last.Tag, last.TagWhy
-	row.Found, row.Left = last.times(last.Found), last.times(last.leaves())
+	row.Found, row.Left = timesOf(last, last.Found), timesOf(last, last.Leaves())
 	row.Mirror = last.Verdict
 	if n := len(row.Drift.Intervals); n > 0 {
 		switch c := row.Drift.Intervals[n-1].Cause; c {
@@ -133,8 +133,8 @@ func (row *FleetRow) fill(records []Record) {
 	}
 }
 
-// times returns an axis error in what that session allowed.
-func (r Record) times(m Moment) Times {
+// timesOf returns an axis error in what that session allowed.
+func timesOf(r Record, m Moment) Times {
 	if !m.Claimed || r.AllowedMM <= 0 {
 		return -1
 	}
@@ -184,18 +184,4 @@ func (row *FleetRow) plan(now time.Time) {
 	case row.Due.Before(now):
 		row.Needs = "a first look"
 	}
-}
-
-// Shelf returns what is on the shelf, and a line for each file that cannot be
-// read.
-func (l *Library) Shelf() (Shelf, []error) {
-	scopes, errs := l.Scopes()
-	kits, more := l.Kits()
-	errs = append(errs, more...)
-	kept, open, more := l.survey()
-	s := Shelf{Scopes: scopes, Kits: kits, Records: recordsOf(kept), Unfinished: open}
-	for i, sc := range s.Scopes {
-		s.Scopes[i].Laser = s.laser(sc.Kit, sc.Laser)
-	}
-	return s, append(errs, more...)
 }

@@ -27,8 +27,8 @@ func lessonWorld(setup string, seed uint64) *World {
 	return &World{Seed: seed, Level: "lesson-" + setup}
 }
 
-// said reports whether somebody has said that a screw did so.
-func (s State) said(is Says) bool {
+// saidOf reports whether somebody has said that a screw did so.
+func saidOf(s State, is Says) bool {
 	for _, ev := range s.Events() {
 		if ev.Kind == KindScrew && ev.Is == is {
 			return true
@@ -38,7 +38,7 @@ func (s State) said(is Says) bool {
 }
 
 // saidAny reports whether anything was said to have gone wrong.
-func (s State) saidAny() bool {
+func saidAny(s State) bool {
 	for _, ev := range s.Events() {
 		if ev.Kind == KindScrew || ev.Kind == KindLaser {
 			return true
@@ -48,7 +48,7 @@ func (s State) saidAny() bool {
 }
 
 // touched reports whether a screw or lock of mirror m was turned.
-func (s State) touched(m optics.Mirror) bool {
+func touched(s State, m optics.Mirror) bool {
 	for _, ev := range s.Events() {
 		for _, t := range ev.Turned {
 			if ev.Kind == KindTurned && t.Mirror == m {

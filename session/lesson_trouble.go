@@ -31,8 +31,8 @@ func somethingIsWrong() Lesson {
 	happens := func(setup string, seed uint64, from StageID, verdict string, is Says, say, why string) Task {
 		return Task{
 			Kind: TaskWork, World: lessonWorld(setup, seed), From: from, Verdict: verdict, Looks: 2, Answer: true, Say: say, Why: why,
-			Until: func(s State) bool { return s.Over || s.saidAny() },
-			Met:   func(s State) bool { return s.said(is) },
+			Until: func(s State) bool { return s.Over || saidAny(s) },
+			Met:   func(s State) bool { return saidOf(s, is) },
 		}
 	}
 	atHome := func(setup string, is Says, say, why string) Task {
@@ -102,9 +102,9 @@ func whatLetGo() Lesson {
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld("loose", 6), Carried: true, From: StageFirstLook, Looks: 20, Counted: true,
 			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots as well as you can: the verdict weighs one against the other. Put right what let go and nothing else; then swing it.",
-			Until: func(s State) bool { return s.Over || s.wrongMirror() || s.Stage().ID == StagePutAway },
+			Until: func(s State) bool { return s.Over || wrongMirror(s) || s.Stage().ID == StagePutAway },
 			Met: func(s State) bool {
-				return !s.Over && s.Verdict == VerdictSecondary && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !s.touched(optics.Primary)
+				return !s.Over && s.Verdict == VerdictSecondary && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !touched(s, optics.Primary)
 			},
 			Seen: []optics.Face{optics.FacePrimary, optics.FaceTarget},
 			Why:  "A screw of the secondary had let go. Both spots move with that mirror, and once it is snug the return comes home by itself: the primary was never wrong.",
@@ -113,7 +113,7 @@ func whatLetGo() Lesson {
 }
 
 // wrongMirror reports whether more than the secondary is to be worked at.
-func (s State) wrongMirror() bool { return s.Verdict != "" && s.Verdict != VerdictSecondary }
+func wrongMirror(s State) bool { return s.Verdict != "" && s.Verdict != VerdictSecondary }
 
 func primaryFirst() Lesson {
 	return Lesson{

@@ -145,3 +145,15 @@ func (s State) mark(f optics.Face, sp Spot) *Mark {
 	seen := s.Tel.ToSeen(f, sp.At.At)
 	return &Mark{Saw: sp.Saw, Right: round(seen.Right, 2), Up: round(seen.Up, 2), Sigma: round(sp.At.Cov.Sigma(), 2)}
 }
+
+// Worked reports whether screws were turned.
+func (r Record) Worked() bool { return r.Moves > 0 || r.Nips > 0 }
+
+// Leaves returns how the session left the scope, as far as it was read. What
+// was read before the last screw was turned does not say.
+func (r Record) Leaves() Moment {
+	if r.Outcome == OutcomeStopped && r.Worked() {
+		return Moment{}
+	}
+	return r.Left
+}

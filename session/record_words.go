@@ -1,8 +1,6 @@
 package session
 
 import (
-	"encoding/json"
-	"errors"
 	"strings"
 
 	"spotward/optics"
@@ -37,7 +35,7 @@ func SpotWords(tel optics.Telescope, f optics.Face, m *Mark) string {
 
 // LabelsWords says, of each mirror whose screws have letters, where these were
 // found to stand: "primary as asked".
-func (r Record) LabelsWords() []string {
+func LabelsWords(r Record) []string {
 	var out []string
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		if how := r.Labels[m]; how != "" {
@@ -45,34 +43,4 @@ func (r Record) LabelsWords() []string {
 		}
 	}
 	return out
-}
-
-// ScopeUsed returns the scope that session r was made with: as its journal has
-// it, else as it is known here, in use or retired.
-func (l *Library) ScopeUsed(r Record) (Scope, error) {
-	path, err := l.journalPath(r.ID)
-	if err != nil {
-		return Scope{}, err
-	}
-	var begin Event
-	first := errors.New("the first line is enough")
-	_, err = ScanJournal(path, func(line Line) error {
-		if err := json.Unmarshal(line.Raw, &begin); err != nil {
-			return err
-		}
-		return first
-	})
-	if errors.Is(err, first) && begin.Scope != nil {
-		return *begin.Scope, nil
-	}
-	for _, dir := range []string{scopesDir, retiredDir} {
-		files, _ := l.scopeFiles(dir)
-		if known, ok := find(files, r.Scope); ok {
-			return l.WithKit(known.value)
-		}
-	}
-	if b := Builtin(); SameName(b.Name, r.Scope) {
-		return b, nil
-	}
-	return Scope{}, err
 }

@@ -229,7 +229,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, over, k.name)
 		fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,
-			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(r.NetTurnsWords(), ", "), r.Trouble)
+			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(session.NetTurnsWords(r), ", "), r.Trouble)
 	}
 	path := filepath.Join(wholeOnes, "records.golden")
 	if *writeJournals {

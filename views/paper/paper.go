@@ -110,7 +110,7 @@ func (s Sheet) page() page {
 
 // work puts in what was turned, left out and noted.
 func (p *page) work(r session.Record) {
-	p.Turned = r.NetTurnsWords()
+	p.Turned = session.NetTurnsWords(r)
 	switch c := r.CircleMM; {
 	case c == nil:
 	case *c == 0:
@@ -118,7 +118,7 @@ func (p *page) work(r session.Record) {
 	default:
 		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
 	}
-	if labels := r.LabelsWords(); len(labels) > 0 {
+	if labels := session.LabelsWords(r); len(labels) > 0 {
 		p.Noted = append(p.Noted, clean("letters: "+strings.Join(labels, ", ")))
 	}
 	if r.SeatMM > 0 {

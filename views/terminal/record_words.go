@@ -101,7 +101,7 @@ func restOf(r session.Record) []part {
 	rows = append(rows, [][2]string{
 		{"who", r.Who}, {"where", r.Where}, {"kit", r.Kit}, {"practice", practice},
 		{"work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)},
-		{"net turns", strings.Join(r.NetTurnsWords(), ", ")},
+		{"net turns", strings.Join(session.NetTurnsWords(r), ", ")},
 	}...)
 	for _, k := range r.Skips {
 		rows = append(rows, [2]string{"left out", string(k.Stage) + ": " + k.Why})
