@@ -189,11 +189,11 @@ func (r fullRecord) rows() []row {
 	if r.SeatMM > 0 {
 		out = append(out, row{"laser put back", fmt.Sprintf("%.1f mm from where it was", r.SeatMM)})
 	}
-	if labels := session.LabelsWords(r); len(labels) > 0 {
+	if labels := session.LabelsWords(r.Record); len(labels) > 0 {
 		out = append(out, row{"letters", strings.Join(labels, ", ")})
 	}
 	out = append(out, row{"looks, moves, nips", fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips)})
-	for _, screw := range session.NetTurnsWords(r) {
+	for _, screw := range session.NetTurnsWords(r.Record) {
 		name := screw[:strings.LastIndex(screw, " ")]
 		out = append(out, row{"net turns", fmt.Sprintf("%s (%+.4g in all records)", screw, r.total[name])})
 	}
