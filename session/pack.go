@@ -32,15 +32,16 @@ type packHead struct {
 	Program string    `json:"program,omitempty"`
 }
 
-// Packed counts what a pack holds.
+// Packed says what a pack holds.
 type Packed struct {
 	Scopes, Kits, Journals, Records int
+	Unread                          []error // a line for each that could not be read and was left out
 }
 
 // Pack writes scopes, kits, journals and records to w, to be carried to another
-// machine and taken there. What cannot be read is left out and named in the
-// errors; an error of w comes alone.
-func (l *Library) Pack(w io.Writer, program string, now time.Time) (Packed, []error) {
+// machine and taken there. What cannot be read is left out and named. After an
+// error what was written is no pack.
+func (l *Library) Pack(w io.Writer, program string, now time.Time) (Packed, error) {
 	p := packer{l: l, zip: zip.NewWriter(w), now: now}
 	head, err := json.Marshal(packHead{V: PackVersion, Made: now.UTC().Truncate(time.Second), Program: program})
 	if err == nil {
@@ -54,10 +55,7 @@ func (l *Library) Pack(w io.Writer, program string, now time.Time) (Packed, []er
 	if err == nil {
 		err = p.zip.Close()
 	}
-	if err != nil {
-		return p.packed, []error{cannotKeep("the pack", err)}
-	}
-	return p.packed, p.unread
+	return p.packed, err
 }
 
 type packer struct {
@@ -65,7 +63,6 @@ type packer struct {
 	zip    *zip.Writer
 	now    time.Time
 	packed Packed
-	unread []error
 }
 
 func (p *packer) put(name string, data []byte) error {
@@ -80,7 +77,7 @@ func (p *packer) put(name string, data []byte) error {
 func (p *packer) scopes() error {
 	for _, part := range []struct{ dir, name string }{{scopesDir, packScopes}, {retiredDir, packRetired}} {
 		files, unread := p.l.scopeFiles(part.dir)
-		p.unread = append(p.unread, unread...)
+		p.packed.Unread = append(p.packed.Unread, unread...)
 		for _, f := range files {
 			if err := p.put(part.name+f.name+".toml", EncodeScope(f.value)); err != nil {
 				return err
@@ -93,7 +90,7 @@ func (p *packer) scopes() error {
 
 func (p *packer) kits() error {
 	files, unread := p.l.kitFiles()
-	p.unread = append(p.unread, unread...)
+	p.packed.Unread = append(p.packed.Unread, unread...)
 	for _, f := range files {
 		if err := p.put(packKits+f.name+".toml", EncodeKit(f.value)); err != nil {
 			return err
@@ -114,7 +111,7 @@ func (p *packer) journals() error {
 		data, lines, err := readWholeJournal(path)
 		switch {
 		case err != nil:
-			p.unread = append(p.unread, err)
+			p.packed.Unread = append(p.packed.Unread, err)
 			continue
 		case lines == 0:
 			continue
@@ -132,7 +129,7 @@ func (p *packer) journals() error {
 // is shorter than its record.
 func (p *packer) records() error {
 	kept, _, errs := p.l.survey()
-	p.unread = append(p.unread, errs...)
+	p.packed.Unread = append(p.packed.Unread, errs...)
 	var all bytes.Buffer
 	for _, k := range kept {
 		all.Write(k.line)

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 )
@@ -213,24 +212,6 @@ func (t *taker) create(dir, name string, data []byte) (string, error) {
 		return "", cannotKeep(oneLine(name), err)
 	}
 	return path, nil
-}
-
-// writeQuick writes a file whole or not at all, and leaves it to the system
-// when it is on the disk: after a power cut the pack is taken once more.
-func writeQuick(path string, data []byte) error {
-	temp, err := os.CreateTemp(filepath.Dir(path), ".new-*")
-	if err != nil {
-		return err
-	}
-	_, err = temp.Write(data)
-	err = errors.Join(err, temp.Chmod(0o644), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), path)
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(temp.Name()))
-	}
-	return nil
 }
 
 // readRecords notes the records that the pack has of its journals.

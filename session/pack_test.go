@@ -21,8 +21,9 @@ import (
 func packOf(t testing.TB, l *session.Library) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	_, errs := l.Pack(&out, "test", time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC))
-	require.Empty(t, errs)
+	p, err := l.Pack(&out, "test", time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC))
+	require.NoError(t, err)
+	require.Empty(t, p.Unread)
 	return out.Bytes()
 }
 

@@ -4,12 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+
+	"spotward/session"
 )
 
 func (c *cli) packCommand() *cobra.Command {
@@ -30,11 +33,11 @@ func (c *cli) pack(to string) error {
 		return err
 	}
 	return c.writeTo(to, func(w io.Writer) (string, error) {
-		p, errs := l.Pack(w, Version(), time.Now())
-		if len(errs) == 1 && p.Journals+p.Scopes+p.Kits == 0 {
-			return "", errs[0]
+		p, err := l.Pack(w, Version(), time.Now())
+		if err != nil {
+			return "", err
 		}
-		c.warn(errs)
+		c.warn(p.Unread)
 		return fmt.Sprintf("%s, %s, %s; the names of those who came are in them",
 			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session")), nil
 	})
@@ -115,18 +118,24 @@ func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error))
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
 		return fmt.Errorf("%s is not a plain file", oneLine(to))
 	}
-	temp, err := os.CreateTemp(filepath.Dir(path), ".spotward-*")
+	says := ""
+	err = session.ReplaceFile(path, func(w io.Writer) (err error) {
+		says, err = write(w)
+		return err
+	})
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", oneLine(to), err)
-	}
-	says, err := write(temp)
-	err = errors.Join(err, temp.Chmod(0o644), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), path)
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(temp.Name()))
+		return fmt.Errorf("%s could not be written (%s): what was there before stays, make room or choose another --to", oneLine(to), reasonOf(err))
 	}
 	fmt.Fprintf(c.streams.Out, "%s: %s.\n", oneLine(to), says)
 	return nil
+}
+
+// reasonOf says why a file could not be written, without the name it had while
+// it was written.
+func reasonOf(err error) string {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	return err.Error()
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,10 +15,12 @@ type CrashLog struct{ Dir string }
 func (c CrashLog) Write(where string, fault any) string {
 	path := filepath.Join(c.Dir, "crash.log")
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o644)
+	if err == nil {
+		_, err = fmt.Fprintf(f, "%s: %v\n%s\n", where, fault, debug.Stack())
+		err = errors.Join(err, f.Sync(), f.Close())
+	}
 	if err != nil {
 		return "nowhere, since " + path + " cannot be written"
 	}
-	fmt.Fprintf(f, "%s: %v\n%s\n", where, fault, debug.Stack())
-	f.Close()
 	return path
 }
