@@ -216,13 +216,13 @@ func TestTranscript(t *testing.T) {
 	var got bytes.Buffer
 	a := answerer{world: virtual.New(scope.Telescope(), virtual.Easy, 3), tel: scope.Telescope(), log: &got}
 	play(t, scope, a)
-	if os.Getenv("UPDATE") != "" {
+	if *update {
 		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 		require.NoError(t, os.WriteFile(path, got.Bytes(), 0o644))
 	}
 	want, err := os.ReadFile(path)
 	require.NoError(t, err)
-	require.Equal(t, string(want), got.String(), "UPDATE=1 go test writes it anew")
+	require.Equal(t, string(want), got.String(), "go test . -run Transcript -update writes it anew")
 }
 
 func TestLinesThatCannotBeTaken(t *testing.T) {
