@@ -113,7 +113,7 @@ func choose(s *State, ev Event) error {
 		if o.ID != ev.Choice {
 			continue
 		}
-		if ask.Step == stepMoved {
+		if ask.Step == StepMoved {
 			resumed(s, ev.Choice)
 			return nil
 		}

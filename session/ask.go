@@ -2,14 +2,11 @@ package session
 
 import "spotward/optics"
 
-// stepMoved is the question asked when a session is taken up again.
-const stepMoved = "moved"
-
 // Ask is what the session waits for: everything a face needs to put the
 // question and to draw it.
 type Ask struct {
 	Stage   *Stage
-	Step    string
+	Step    StepID
 	Want    Want
 	Face    optics.Face // of a reading
 	Header  Header
@@ -35,11 +32,11 @@ func (s State) Ask() Ask {
 	st := s.Stage()
 	if s.askMoved {
 		return Ask{
-			Stage: st, Step: stepMoved, Want: WantChoice, Header: st.Header, Heading: st.Header.Words(),
+			Stage: st, Step: StepMoved, Want: WantChoice, Header: st.Header, Heading: st.Header.Words(),
 			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
 			Options: []Option{
-				{"no", "no: it stands as it was left"},
-				{"yes", "yes"},
+				{MovedNo, "no: it stands as it was left"},
+				{MovedYes, "yes"},
 				{answerUnknown, "not sure"},
 			},
 		}

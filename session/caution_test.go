@@ -139,10 +139,10 @@ func TestStrongLasersAreDeclined(t *testing.T) {
 		s, err := Start(Event{ID: "20260101T000000Z-0001", Scope: &scope}, nil)
 		require.NoError(t, err)
 		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: WhyRoutine}))
-		require.Equal(t, "class", s.State().Ask().Step)
+		require.Equal(t, StepClass, s.State().Ask().Step)
 		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: class}))
 		if !declined {
-			assert.Equal(t, "on", s.State().Ask().Step, class)
+			assert.Equal(t, StepOn, s.State().Ask().Step, class)
 			continue
 		}
 		for !s.State().Over {

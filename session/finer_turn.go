@@ -31,7 +31,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 	behind := &Header{Stand: StandBehind, Tool: ToolPrimaryAndLocks, Tube: TubeNoseUp, Beam: beam, Card: card, Seat: seat}
 	return []Step{
 		{
-			ID: "after", Want: WantChoice, Header: behind,
+			ID: StepAfter, Want: WantChoice, Header: behind,
 			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
 			Say: func(s State) string {
 				said := fmt.Sprintf("The axis misses by about %.1f mm; %.1f is allowed.", s.finer.at.At.Len(), s.AllowedMM())
@@ -49,7 +49,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			Take: func(s *State, ev Event) { s.finer.choice = ev.Choice },
 		},
 		{
-			ID: "ease", Want: WantConfirm, Header: behind,
+			ID: StepEase, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
 				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.slack() <= slackTurns
 			},
@@ -60,7 +60,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			Take: func(s *State, _ Event) { s.finer.eased = true },
 		},
 		{
-			ID: "turn", Want: WantConfirm, Header: behind,
+			ID: StepTurn, Want: WantConfirm, Header: behind,
 			Due: State.finerTurning,
 			Say: func(s State) string {
 				if s.told == nil {
@@ -75,7 +75,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			},
 		},
 		{
-			ID: "nip", Want: WantConfirm, Header: behind,
+			ID: StepNip, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
 				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
 				return s.finer.eased && s.finer.seen && done && s.slack() > slackTurns

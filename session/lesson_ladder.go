@@ -23,8 +23,8 @@ func quiz(say, right, why string, options ...Option) Task {
 	return Task{Kind: TaskQuestion, Say: say, Options: options, Right: right, Why: why}
 }
 
-func lessonWorld(setup string, seed uint64) *World {
-	return &World{Seed: seed, Level: "lesson-" + setup}
+func lessonWorld(level string, seed uint64) *World {
+	return &World{Seed: seed, Level: level}
 }
 
 // saidOf reports whether somebody has said that a screw did so.

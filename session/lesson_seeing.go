@@ -33,13 +33,13 @@ func safeHands() Lesson {
 				Option{"down", "sky end down, so that the screws can be reached"},
 				Option{"up", "nose up 30 to 45 degrees, held"}),
 			{
-				Kind: TaskDeed, World: lessonWorld("near", 3), Face: optics.FacePrimary, Ends: "laser on",
+				Kind: TaskDeed, World: lessonWorld(LevelNear, 3), Face: optics.FacePrimary, Ends: ActLaserOn,
 				Say: "Now do it. The laser is in its holder, off; you are about to see where its spot falls. Say what you do, one thing at a time. F1 or help lists what can be said.",
 				Why: "The card first, then the laser: with nobody there to say so.",
 			},
 			{
 				Kind: TaskWork, Say: "The locks are eased, the laser is on, and you are called away. Two minutes: say stop safely, and do what is asked.",
-				World: lessonWorld("eased", 3), From: StageHome, Verdict: VerdictPrimary,
+				World: lessonWorld(LevelEased, 3), From: StageHome, Verdict: VerdictPrimary,
 				Until: func(s State) bool { return s.Over },
 				Met:   func(s State) bool { return s.Outcome == OutcomeStopped },
 				Why:   "Stop safely is there at every step. It costs nothing: the session can be taken up again.",
@@ -55,7 +55,7 @@ func whichDot() Lesson {
 		Done: "Every question right the first time.",
 		Tasks: []Task{
 			{
-				Kind: TaskQuestion, World: lessonWorld("return", 5), Face: optics.FaceSecondary,
+				Kind: TaskQuestion, World: lessonWorld(LevelReturn, 5), Face: optics.FaceSecondary,
 				Say:     "Look at the secondary. Which of the two spots has been to the primary and back?",
 				Options: []Option{{"bright", "the brighter one"}, {"dim", "the dimmer one"}}, Right: "dim",
 				Why: "The outgoing spot is the brighter one. Each mirror takes a little.",
@@ -88,10 +88,10 @@ func readTheDial() Lesson {
 		Aim:  "To say where a spot is, so that another could put a finger on it.",
 		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
 		Tasks: []Task{
-			read(lessonWorld("near", 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how far from the ring's middle, in ring widths, as in 10:30 2r. One is the whole ring, across."),
-			read(lessonWorld("far", 2), "", optics.FacePrimary, "Another scope, and the spot far out. Out there the mirror is the better ruler: say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3."),
-			read(lessonWorld("return", 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart, the hole is 3 mm from its middle to its edge."),
-			read(lessonWorld("return", 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12; rings and hole are as before: 2 mm apart, 3 mm to its edge."),
+			read(lessonWorld(LevelNear, 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how far from the ring's middle, in ring widths, as in 10:30 2r. One is the whole ring, across."),
+			read(lessonWorld(LevelFar, 2), "", optics.FacePrimary, "Another scope, and the spot far out. Out there the mirror is the better ruler: say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3."),
+			read(lessonWorld(LevelReturn, 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart, the hole is 3 mm from its middle to its edge."),
+			read(lessonWorld(LevelReturn, 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12; rings and hole are as before: 2 mm apart, 3 mm to its edge."),
 		},
 	}
 }
@@ -108,10 +108,10 @@ func middleOrInside() Lesson {
 		Aim:  "To know that the same picture has two answers.",
 		Done: "Every question right the first time.",
 		Tasks: []Task{
-			seen(lessonWorld("inside", 4), quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
+			seen(lessonWorld(LevelInside, 4), quiz("A slow mirror, f/8, for low power. The spot is inside the ring, half way to its edge. What now?", "on",
 				"What is left on the primary costs half of itself. A slow mirror has room for that.",
 				Option{"middle", "bring it to the very middle"}, Option{"on", "go on: inside will do"})),
-			seen(lessonWorld("inside", 4), quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
+			seen(lessonWorld(LevelInside, 4), quiz("A fast mirror, f/4.7. The same picture. What now?", "middle",
 				"A fast mirror allows a fraction of a millimetre. Inside the ring is not enough.",
 				Option{"middle", "bring it to the middle"}, Option{"on", "go on: inside will do"})),
 			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?", "no",

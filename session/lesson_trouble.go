@@ -3,9 +3,9 @@ package session
 import "spotward/optics"
 
 func roughBeforeFine() Lesson {
-	find := func(setup string, seed uint64, say string) Task {
+	find := func(level string, seed uint64, say string) Task {
 		return Task{
-			Kind: TaskWork, World: lessonWorld(setup, seed), From: StageRough, Verdict: VerdictPrimary, Looks: 12, Say: say,
+			Kind: TaskWork, World: lessonWorld(level, seed), From: StageRough, Verdict: VerdictPrimary, Looks: 12, Say: say,
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageRough },
 			Met:   func(s State) bool { return !s.Over && s.Stage().ID == StageHome && s.t.Known },
 			Seen:  []optics.Face{optics.FaceTarget},
@@ -17,9 +17,9 @@ func roughBeforeFine() Lesson {
 		Aim:  "To find a return spot that is nowhere on the laser's face, and to bring it there.",
 		Done: "The return spot on the face, three times.",
 		Tasks: []Task{
-			find("mouth", 1, "The return spot is not on the laser's face. Find it: look where you are asked to, and where there is nothing, say gone."),
-			find("bore", 1, "Here it is nearer, and harder to see: it goes down the drawtube beside the laser's face. Find it."),
-			find("lost", 2, "This one is far out. Find it, and bring it to the face."),
+			find(LevelMouth, 1, "The return spot is not on the laser's face. Find it: look where you are asked to, and where there is nothing, say gone."),
+			find(LevelBore, 1, "Here it is nearer, and harder to see: it goes down the drawtube beside the laser's face. Find it."),
+			find(LevelLost, 2, "This one is far out. Find it, and bring it to the face."),
 		},
 	}
 }
@@ -28,15 +28,15 @@ func roughBeforeFine() Lesson {
 // once. It is over with the first word about it, or when nobody says one.
 func somethingIsWrong() Lesson {
 	const notice = "Turn what is told. Something is wrong: when you notice it, say what. "
-	happens := func(setup string, seed uint64, from StageID, verdict string, is Says, say, why string) Task {
+	happens := func(level string, seed uint64, from StageID, verdict string, is Says, say, why string) Task {
 		return Task{
-			Kind: TaskWork, World: lessonWorld(setup, seed), From: from, Verdict: verdict, Looks: 2, Answer: true, Say: say, Why: why,
+			Kind: TaskWork, World: lessonWorld(level, seed), From: from, Verdict: verdict, Looks: 2, Answer: true, Say: say, Why: why,
 			Until: func(s State) bool { return s.Over || saidAny(s) },
 			Met:   func(s State) bool { return saidOf(s, is) },
 		}
 	}
-	atHome := func(setup string, is Says, say, why string) Task {
-		return happens(setup, 9, StageHome, VerdictPrimary, is, say, why)
+	atHome := func(level string, is Says, say, why string) Task {
+		return happens(level, 9, StageHome, VerdictPrimary, is, say, why)
 	}
 	turned := func(t Task, turns float64) Task {
 		t.Turn = Turn{Mirror: optics.Primary, Screw: "B", Turns: turns}
@@ -46,7 +46,7 @@ func somethingIsWrong() Lesson {
 		t.Clumsy = true
 		return t
 	}
-	dead := happens("dying", 11, StageSecondary, VerdictSecondary, "", notice+"What tells a weak laser from a dead one?",
+	dead := happens(LevelDying, 11, StageSecondary, VerdictSecondary, "", notice+"What tells a weak laser from a dead one?",
 		"A spot that is gone is somewhere else. A laser that is dark shows nothing anywhere.")
 	dead.Met = func(s State) bool { return s.LaserDead }
 	return Lesson{
@@ -54,13 +54,13 @@ func somethingIsWrong() Lesson {
 		Aim:  "To say what really happened, at once and in a word. Half of what goes wrong is never said.",
 		Done: "Each thing said before it costs anything.",
 		Tasks: []Task{
-			atHome("seized", SaysStuck, notice+"The words are: stuck, free, end, sticky, stripped, slipped, each with the screw's letter as in sticky C; other way; dead laser.", "No force: a screw that will not go is held by its lock, or is stuck."),
-			turned(atHome("short", SaysEnd, "Screw B has been tightened and tightened, and the key has just stopped hard. Say what it is.",
+			atHome(LevelSeized, SaysStuck, notice+"The words are: stuck, free, end, sticky, stripped, slipped, each with the screw's letter as in sticky C; other way; dead laser.", "No force: a screw that will not go is held by its lock, or is stuck."),
+			turned(atHome(LevelShort, SaysEnd, "Screw B has been tightened and tightened, and the key has just stopped hard. Say what it is.",
 				"At the end of its thread a screw has no more to give that way: the others share its part."), 1./2),
-			turned(atHome("slack", SaysFree, "Screw B was eased by half a turn. Feel what it does, and say it.",
+			turned(atHome(LevelSlack, SaysFree, "Screw B was eased by half a turn. Feel what it does, and say it.",
 				"A screw that holds nothing moves nothing. It is taken up until it bites again."), -1./2),
-			atHome("worn", SaysStripped, notice, "A screw that turns and turns has no thread left. The others must do without it, and the scope's keeper wants to know."),
-			clumsy(atHome("eased", SaysOtherWay, "Your hands are new to this. Turn what is told, and compare where the spot goes with where it was to go.",
+			atHome(LevelWorn, SaysStripped, notice, "A screw that turns and turns has no thread left. The others must do without it, and the scope's keeper wants to know."),
+			clumsy(atHome(LevelEased, SaysOtherWay, "Your hands are new to this. Turn what is told, and compare where the spot goes with where it was to go.",
 				"Everybody turns the wrong way now and then. Said at once it costs nothing.")),
 			dead,
 		},
@@ -68,9 +68,9 @@ func somethingIsWrong() Lesson {
 }
 
 func whatLies() Lesson {
-	test := func(setup string, seed uint64, right, say, why string) Task {
+	test := func(level string, seed uint64, right, say, why string) Task {
 		return Task{
-			Kind: TaskQuestion, World: lessonWorld(setup, seed), Face: optics.FacePrimary, Tests: []string{"turn laser", "re-seat"},
+			Kind: TaskQuestion, World: lessonWorld(level, seed), Face: optics.FacePrimary, Tests: []string{ActTurnLaser, ActReseat},
 			Say: say, Why: why, Right: right,
 			Options: []Option{
 				{"none", "neither: both can be trusted"},
@@ -84,11 +84,11 @@ func whatLies() Lesson {
 		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
 		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{
-			test("true", 3, "none", "A laser and a holder you do not know, off. Which of them lies? Turn laser turns it once round, re-seat takes it out and back, never while it is on. F1 or help lists what else can be done.",
+			test(LevelTrue, 3, "none", "A laser and a holder you do not know, off. Which of them lies? Turn laser turns it once round, re-seat takes it out and back, never while it is on. F1 or help lists what else can be done.",
 				"It hardly stirs as it is turned, and comes back to where it was: go on with it."),
-			test("crooked", 2, "laser", "Another laser, off. Which lies, laser or holder?",
+			test(LevelCrooked, 2, "laser", "Another laser, off. Which lies, laser or holder?",
 				"A circle as it is turned is the laser's own: its middle is where a true one would point. A small one can be allowed for; a wide one is for the bench."),
-			test("sloppy", 2, "holder", "Another holder, the laser off. Which lies?",
+			test(LevelSloppy, 2, "holder", "Another holder, the laser off. Which lies?",
 				"No circle, but another place each time it is put back: that is the seat. Wrap it, clamp it harder, or use another holder; no screw of a mirror helps."),
 		},
 	}
@@ -100,7 +100,7 @@ func whatLetGo() Lesson {
 		Aim:  "To put right the mirror that has moved, and to touch no other.",
 		Done: "The loose screw found and snug, the swing held, the primary not touched.",
 		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("loose", 6), Carried: true, From: StageFirstLook, Looks: 20, Counted: true,
+			Kind: TaskWork, World: lessonWorld(LevelLoose, 6), Carried: true, From: StageFirstLook, Looks: 20, Counted: true,
 			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots as well as you can: the verdict weighs one against the other. Put right what let go and nothing else; then swing it.",
 			Until: func(s State) bool { return s.Over || wrongMirror(s) || s.Stage().ID == StagePutAway },
 			Met: func(s State) bool {
@@ -122,7 +122,7 @@ func primaryFirst() Lesson {
 		Done: "The return spot brought home, and the right thing said about it.",
 		Tasks: []Task{
 			{
-				Kind: TaskWork, World: lessonWorld("lie", 1), From: StageHome, Verdict: VerdictPrimary, Told: true, Looks: 12, Truth: true,
+				Kind: TaskWork, World: lessonWorld(LevelLie, 1), From: StageHome, Verdict: VerdictPrimary, Told: true, Looks: 12, Truth: true,
 				Say:   "The one before you looked at the primary and said: in the ring. So there is only the return spot to bring home. Do it.",
 				Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
 				Met:   func(s State) bool { return !s.Over && s.Home() },

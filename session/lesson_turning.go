@@ -5,7 +5,7 @@ import "spotward/optics"
 func leaveItAlone() Lesson {
 	check := func(seed uint64, say string) Task {
 		return Task{
-			Kind: TaskWork, World: lessonWorld("good", seed), From: StageFirstLook, Say: say,
+			Kind: TaskWork, World: lessonWorld(LevelGood, seed), From: StageFirstLook, Say: say,
 			Until: func(s State) bool { return s.Verdict != "" },
 			Met:   func(s State) bool { return s.Verdict == VerdictLeave && s.Moves == 0 },
 			Why:   "A scope that is good enough only gets worse by being worked at. A move that was not made is a good move.",
@@ -25,7 +25,7 @@ func leaveItAlone() Lesson {
 func whichWay() Lesson {
 	way := func(screw string, turns float64, say string) Task {
 		return Task{
-			Kind: TaskWay, World: lessonWorld("way", 1), Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
+			Kind: TaskWay, World: lessonWorld(LevelWay, 1), Face: optics.FaceTarget, Turn: Turn{Mirror: optics.Primary, Screw: screw, Turns: turns}, Say: say,
 			Why: "A small turn and a look tell more than any rule.",
 		}
 	}
@@ -47,7 +47,7 @@ func toTheRing() Lesson {
 		Aim:  "To bring the spot to the ring with pairs of screws, and to leave all three snug.",
 		Done: "The spot where it is wanted, all screws snug, nothing forced.", Clean: true,
 		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("near", 11), From: StageSecondary, Verdict: VerdictSecondary, Looks: 15, Counted: true,
+			Kind: TaskWork, World: lessonWorld(LevelNear, 11), From: StageSecondary, Verdict: VerdictSecondary, Looks: 15, Counted: true,
 			Say:   "Bring the spot to the ring. A move is told: Enter turns it as told, or say what you turn instead. Then look, and say where the spot is.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageSecondary },
 			Met:   func(s State) bool { return !s.Over && s.Centred() },
@@ -63,7 +63,7 @@ func downTheHole() Lesson {
 		Aim:  "To bring the return spot home, and to see that it goes in.",
 		Done: "The return spot where it is wanted, nothing forced.", Clean: true,
 		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("eased", 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
+			Kind: TaskWork, World: lessonWorld(LevelEased, 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
 			Say:   "Bring the return spot down the hole with the primary's screws. Say hide to do it without being told what to turn, show to be told again.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID != StageHome && s.Stage().ID != StageRough },
 			Met:   func(s State) bool { return !s.Over && s.Home() },
@@ -79,7 +79,7 @@ func lockedHome() Lesson {
 		Aim:  "To nip the locks so that the spot stays, or comes home as they bite.",
 		Done: "All locks snug and the return spot where it is wanted, nothing forced.", Clean: true,
 		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld("pulling", 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
+			Kind: TaskWork, World: lessonWorld(LevelPulling, 9), From: StageHome, Verdict: VerdictPrimary, Looks: 15, Counted: true,
 			Say:   "Bring the return spot home, then nip the locks, a little each, round and round, with a look each round.",
 			Until: func(s State) bool { return s.Over || s.Stage().ID == StageSwing },
 			Met:   func(s State) bool { return !s.Over && s.Home() && s.slack() <= slackTurns },

@@ -16,12 +16,13 @@ var errLetters = errors.New("say where each letter stands that you can make out,
 // already: "A 2", "A 2 B 6", clock positions as one faces the heads, 12 straight
 // up. It reports false for a line that names no letter.
 func (s State) lettersLine(ask Ask, text string) (Typed, bool, error) {
-	if ask.Stage.ID != StageLabels || ask.Want != WantChoice {
+	mirror, asked := ask.Letters()
+	if !asked {
 		return Typed{}, false, nil
 	}
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '=' })
 	words = slices.DeleteFunc(words, func(w string) bool { return strings.EqualFold(w, "at") })
-	labels := s.Tel.Cell(optics.Mirror(ask.Step)).Labels
+	labels := s.Tel.Cell(mirror).Labels
 	if len(words) == 0 || labelIndex(labels, words[0]) < 0 {
 		return Typed{}, false, nil
 	}

@@ -23,7 +23,7 @@ func (s *State) look(ask Ask, ev Event) bool {
 		z = s.onTarget(ev.Face, z)
 	}
 	k := s.Tracker(m)
-	if ask.Step == stepSnug {
+	if ask.Step == StepSnug {
 		k = k.Shift(s.snugCov())
 	}
 	if s.doubt != nil && (s.sameReading(*s.doubt, ev) || s.doubts >= mostDoubts) {

@@ -7,10 +7,16 @@ import (
 	"spotward/optics"
 )
 
+// The answers to whether the scope was moved since a session was left.
+const (
+	MovedNo  = "no"
+	MovedYes = "yes"
+)
+
 // resumed takes the answer to whether the scope was moved since.
 func resumed(s *State, choice string) {
 	s.askMoved = false
-	if choice == "no" {
+	if choice == MovedNo {
 		return
 	}
 	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()

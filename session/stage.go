@@ -62,7 +62,7 @@ type Stage struct {
 
 // Step is one question of a stage.
 type Step struct {
-	ID     string
+	ID     StepID
 	Want   Want
 	Face   optics.Face              // of a reading
 	Header *Header                  // where it differs from the stage's

@@ -20,14 +20,14 @@ func retightenStage() *Stage {
 		Skip: "the locks stay eased: the mirror will not hold",
 		Steps: []Step{
 			{
-				ID: "nip", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due:  func(s State) bool { return s.slack() > slackTurns && s.canNip() },
 				Say:  sayNip,
 				Tell: tellNip,
 				Take: func(s *State, _ Event) { s.nipped++ },
 			},
 			{
-				ID: "again", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due: func(s State) bool {
 					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.t.Known || s.rung == optics.FaceTarget)
 				},
@@ -131,7 +131,7 @@ func swingStage() *Stage {
 		Skip:   "the tube was not swung: whether it holds is not known",
 		Steps: []Step{
 			{
-				ID: "swing", Want: WantConfirm,
+				ID: StepSwing, Want: WantConfirm,
 				Header: &Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeSwung, Beam: BeamEither, Card: CardWhole},
 				Say: func(s State) string {
 					return s.snugFirst() + "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
@@ -143,13 +143,13 @@ func swingStage() *Stage {
 				},
 			},
 			{
-				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due:    func(s State) bool { return !s.done(1) },
 				Say:    func(State) string { return "From the sky end, past the card: where is the spot on the primary now?" },
 				Beware: []string{"Card over the half where red shows; eye outside the rim."},
 			},
 			{
-				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.done(2) },
 				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
 				Take: func(s *State, _ Event) { s.judgeSwing() },
@@ -243,14 +243,14 @@ func putAwayStage() *Stage {
 		NoBack: "the kit is being put away: start a new session to go on",
 		Steps: []Step{
 			{
-				ID: "count", Want: WantConfirm,
+				ID: StepCount, Want: WantConfirm,
 				Say: func(State) string {
 					return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on?"
 				},
 				Take: func(s *State, _ Event) { s.LaserOn = false },
 			},
 			{
-				ID: "tag", Want: WantChoice,
+				ID: StepTag, Want: WantChoice,
 				Say:  func(s State) string { return "Which tag goes on the scope? " + s.tagWhy() },
 				Opts: func(s State) []Option { return tagOptions(s.tagAdvised()) },
 				Take: func(s *State, ev Event) { s.Tag = ev.Choice },
@@ -270,7 +270,7 @@ func stoppingStage() *Stage {
 		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
 		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
 		Steps: []Step{{
-			ID: "safe", Want: WantConfirm,
+			ID: StepSafe, Want: WantConfirm,
 			Say: func(State) string {
 				return "Card over the end. Locks snug, then level, secondary snug. Laser off and out, cell out and counted, cap on. Yes when all is done."
 			},

@@ -43,7 +43,7 @@ func laserFitStage() *Stage {
 	}
 	for i, deg := range fitAngles() {
 		st.Steps = append(st.Steps, Step{
-			ID: fmt.Sprintf("at%.0f", deg), Want: WantReading, Face: optics.FacePrimary, Aside: true,
+			ID: StepID(fmt.Sprintf("at%.0f", deg)), Want: WantReading, Face: optics.FacePrimary, Aside: true,
 			Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == i },
 			Say: func(State) string {
 				return fmt.Sprintf("Turn the laser to %.0f degrees from where it was clamped, clockwise as you face its back. Clamp it the same way, hands off. Where is the spot?", deg)
@@ -52,7 +52,7 @@ func laserFitStage() *Stage {
 		})
 	}
 	st.Steps = append(st.Steps, Step{
-		ID: "back", Want: WantReading, Face: optics.FacePrimary, Aside: true,
+		ID: StepBack, Want: WantReading, Face: optics.FacePrimary, Aside: true,
 		Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == len(fitAngles()) },
 		Say: func(State) string {
 			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"

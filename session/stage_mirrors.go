@@ -19,7 +19,7 @@ func secondaryStage() *Stage {
 		Skip: "the spot on the primary stays where it is",
 		Steps: []Step{
 			{
-				ID: stepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				ID: StepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due: func(s State) bool { return s.loose && (s.isFree || s.unsnug >= unsnugMoves || s.Centred()) },
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
@@ -27,7 +27,7 @@ func secondaryStage() *Stage {
 				Take: func(s *State, _ Event) { s.loose, s.isFree, s.unsnug = false, false, 0 },
 			},
 			{
-				ID: "p", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.Centred() },
 				Say:  saySpot,
 				Tell: func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
@@ -44,9 +44,6 @@ func saySpot(s State) string {
 	}
 	return sayLoop("Where is the spot on the primary now?")(s)
 }
-
-// stepSnug is where the secondary's screws are all taken up.
-const stepSnug = "snug"
 
 // unsnugMoves is after how many moves the secondary's screws are taken up even
 // where the spot is not there yet: hands that turn two screws alike only nearly
@@ -95,20 +92,20 @@ func locksStage() *Stage {
 		Skip: "the locks stay as they are: an adjusting screw may not move the mirror",
 		Steps: []Step{
 			{
-				ID: "before", Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				ID: StepBefore, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone && s.slack() <= slackTurns },
 				Say: func(State) string {
 					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
 				},
 			},
 			{
-				ID: "ease", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
+				ID: StepEase, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() && !s.Home() },
 				Say:  sayEase,
 				Tell: tellEase,
 			},
 			{
-				ID: "ease_all", Want: WantConfirm,
+				ID: StepEaseAll, Want: WantConfirm,
 				Due: func(s State) bool { return s.lockToEase() >= 0 && !s.Home() },
 				Say: func(State) string {
 					return "Ease the locks one by one, a quarter turn each. Say yes when all are eased."
@@ -193,7 +190,7 @@ func roughStage() *Stage {
 		},
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
-			ID: "target", Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
+			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
 			Due:  func(s State) bool { return !s.t.Known && s.rung == optics.FaceTarget },
 			Say:  sayLoop("Where is the return spot on the face? Not there: gone."),
 			Tell: tellFound(State.GoalOnTarget),
@@ -218,7 +215,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	inside := Header{Stand: StandSky, Tool: ToolPrimaryNext, Tube: TubeNoseUp, Beam: BeamOn, Card: CardHalf}
 	step := func(f optics.Face, question string) Step {
 		return Step{
-			ID: string(f), Want: WantReading, Face: f, Header: &inside,
+			ID: StepID(f), Want: WantReading, Face: f, Header: &inside,
 			Beware: []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
 			Due:    func(s State) bool { return !s.t.Known && s.rung == f },
 			Say:    sayLoop(question),
@@ -246,7 +243,7 @@ func homeStage() *Stage {
 		},
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
-			ID: "t", Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 			Due:  func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
 			Say:  sayLoop("Where is the return spot now, from the hole's middle?"),
 			Tell: tellFound(State.homeGoal),

@@ -67,7 +67,7 @@ func placeStage() *Stage {
 		Skip: "the place of the secondary was not measured",
 		Steps: []Step{
 			{
-				ID: "outline", Want: WantChoice,
+				ID: StepOutline, Want: WantChoice,
 				Say: func(s State) string {
 					return "Where does the secondary's outline stand in the drawtube?" + s.placeFigures()
 				},
@@ -84,7 +84,7 @@ func placeStage() *Stage {
 				Take: takeOutline,
 			},
 			{
-				ID: "picture", Want: WantChoice,
+				ID: StepPicture, Want: WantChoice,
 				Say: func(State) string {
 					return "And the primary's picture in it? The mirror is the ruler."
 				},

@@ -16,6 +16,9 @@ const (
 	ClassOver = "over"
 	ClassNone = "none"
 
+	EmptyRound = "round"
+	EmptyOff   = "off"
+
 	CircleStill = "still"
 	CircleSmall = "small"
 	CircleWide  = "wide"
@@ -39,7 +42,7 @@ func readyStage() *Stage {
 			"Local rules and trained people come first.",
 		},
 		Steps: []Step{{
-			ID: "why", Want: WantChoice,
+			ID: StepWhy, Want: WantChoice,
 			Say: func(s State) string {
 				return "Motors off, tube level, open end to a wall, kit counted. Why are we here?"
 			},
@@ -73,21 +76,21 @@ func emptyStage() *Stage {
 		Beware: []string{"Open end away from the sun before the cap comes off and before an eye comes to the focuser."},
 		Skip:   "the place of the secondary is not checked",
 		Steps: []Step{{
-			ID: "round", Want: WantChoice,
+			ID: StepRound, Want: WantChoice,
 			Due: func(s State) bool { return (s.Reason == WhyDropped || s.Reason == WhyPoor) && !s.done(0) },
 			Say: func(s State) string {
 				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?" + s.placeFigures()
 			},
 			Opts: func(State) []Option {
 				return []Option{
-					{"round", "yes, near enough"},
-					{"off", "no: turned, or well off the middle"},
+					{EmptyRound, "yes, near enough"},
+					{EmptyOff, "no: turned, or well off the middle"},
 					{answerUnknown, "cannot tell"},
 					{EmptyMeasure, "a closer look: how far is it out of its place?"},
 				}
 			},
 			Take: func(s *State, ev Event) {
-				s.SecondaryOff = ev.Choice == "off"
+				s.SecondaryOff = ev.Choice == EmptyOff
 				if ev.Choice == EmptyMeasure {
 					s.measurePlace()
 				}
@@ -112,7 +115,7 @@ func laserInStage() *Stage {
 		},
 		Steps: []Step{
 			{
-				ID: "class", Want: WantChoice,
+				ID: StepClass, Want: WantChoice,
 				Due: func(s State) bool { return s.Class == "" && s.Scope.Laser.Class == "" },
 				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
 				Opts: func(State) []Option {
@@ -134,14 +137,14 @@ func laserInStage() *Stage {
 				},
 			},
 			{
-				ID: "on", Want: WantConfirm,
+				ID: StepOn, Want: WantConfirm,
 				Say: func(State) string {
 					return "Laser home in its holder and snug. Cap off, white card over the open end. Then switch it on."
 				},
 				Take: func(s *State, _ Event) { s.LaserOn = true },
 			},
 			{
-				ID: "circle", Want: WantChoice, Dial: true,
+				ID: StepCircle, Want: WantChoice, Dial: true,
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(State) string {
@@ -201,7 +204,7 @@ func firstLookStage() *Stage {
 		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},
 		Steps: []Step{
 			{
-				ID: "p", Want: WantReading, Face: optics.FacePrimary,
+				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
 				Say: func(State) string {
 					return "Past the card: where is the spot on the primary, from the middle of its ring?"
 				},
@@ -209,14 +212,14 @@ func firstLookStage() *Stage {
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
 			},
 			{
-				ID: "where", Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				ID: StepWhere, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due: func(s State) bool { return !s.done(1) && s.vague() },
 				Say: func(s State) string {
 					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
 				},
 			},
 			{
-				ID: "t", Want: WantReading, Face: optics.FaceTarget, Header: &behind,
+				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind,
 				Say: func(State) string {
 					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},

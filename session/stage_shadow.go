@@ -18,7 +18,7 @@ func shadowStage() *Stage {
 		Skip: "the ring's shadow was not read",
 		Steps: append([]Step{
 			{
-				ID: "lens", Want: WantChoice,
+				ID: StepLens, Want: WantChoice,
 				Header: &Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLensNext},
 				Say: func(s State) string {
 					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
@@ -32,7 +32,7 @@ func shadowStage() *Stage {
 				Take: wantFiner,
 			},
 			{
-				ID: "shadow", Want: WantReading, Face: optics.FaceTarget, Aside: true, Goal: State.shadowGoal,
+				ID: StepShadow, Want: WantReading, Face: optics.FaceTarget, Aside: true, Goal: State.shadowGoal,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen },
 				Say: func(State) string {
 					return "Behind: where is the middle of the ring's shadow on the laser's face, from the hole?"

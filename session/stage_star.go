@@ -15,13 +15,22 @@ type thinSide struct {
 	words string
 }
 
+// The answers to how thick the light is where it is thinnest.
+const (
+	SideEven       = "even"
+	SideFourFifths = "four_fifths"
+	SideTwoThirds  = "two_thirds"
+	SideHalf       = "half"
+	SideThird      = "third"
+)
+
 func thinSides() []thinSide {
 	return []thinSide{
-		{"even", 1, "even all round, as far as can be told"},
-		{"four_fifths", 0.8, "on one side four fifths of the other"},
-		{"two_thirds", 2. / 3, "two thirds"},
-		{"half", 0.5, "half"},
-		{"third", 0.3, "a third, or less"},
+		{SideEven, 1, "even all round, as far as can be told"},
+		{SideFourFifths, 0.8, "on one side four fifths of the other"},
+		{SideTwoThirds, 2. / 3, "two thirds"},
+		{SideHalf, 0.5, "half"},
+		{SideThird, 0.3, "a third, or less"},
 	}
 }
 
@@ -58,7 +67,7 @@ func starStage() *Stage {
 		Skip: "no star was looked at",
 		Steps: append([]Step{
 			{
-				ID: "star", Want: WantChoice,
+				ID: StepStar, Want: WantChoice,
 				Say: sayStar,
 				Opts: func(State) []Option {
 					return []Option{
@@ -72,14 +81,14 @@ func starStage() *Stage {
 				},
 			},
 			{
-				ID: "rings", Want: WantChoice,
+				ID: StepRings, Want: WantChoice,
 				Due:  func(s State) bool { return s.finer.on && s.finer.waves == 0 },
 				Say:  func(State) string { return "Rack the drawtube in from focus. How many rings are in the disc?" },
 				Opts: ringsOptions,
 				Take: takeRings,
 			},
 			{
-				ID: "sides", Want: WantChoice,
+				ID: StepSides, Want: WantChoice,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin < 0 },
 				Say: func(State) string {
 					return "How thick is the light round the shadow where it is thinnest, against the other side?"
@@ -94,7 +103,7 @@ func starStage() *Stage {
 				Take: takeSides,
 			},
 			{
-				ID: "finger", Want: WantReading, Face: optics.FaceCard, Aside: true,
+				ID: StepFinger, Want: WantReading, Face: optics.FaceCard, Aside: true,
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
 				Say: func(s State) string {
@@ -103,7 +112,7 @@ func starStage() *Stage {
 				Take: func(s *State, ev Event) { s.takeFinger(ev) },
 			},
 			{
-				ID: "nearer", Want: WantChoice,
+				ID: StepNearer, Want: WantChoice,
 				Due: func(s State) bool { return s.starTooFar() && s.finer.choice == "" },
 				Say: func(s State) string {
 					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Rack back to 5 rings, which shows %.1f?",

@@ -22,7 +22,7 @@ func verdictStage() *Stage {
 		ID: StageVerdict, Title: "verdict", Where: StandBeside,
 		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole},
 		Steps: []Step{{
-			ID: "verdict", Want: WantChoice,
+			ID: StepVerdict, Want: WantChoice,
 			Say:  func(s State) string { return s.FirstLook().Why },
 			Opts: func(s State) []Option { return s.FirstLook().Options },
 			Take: func(s *State, ev Event) {
@@ -41,7 +41,7 @@ func (s *State) decline(why string) {
 }
 
 func labelsStage() *Stage {
-	step := func(m optics.Mirror, id, say string, stand Stand, card Card) Step {
+	step := func(m optics.Mirror, id StepID, say string, stand Stand, card Card) Step {
 		return Step{
 			ID: id, Want: WantChoice,
 			Header: &Header{Stand: stand, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: card},
@@ -66,8 +66,8 @@ func labelsStage() *Stage {
 		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
 		Skip:   "where the letters stand is not known: the first turn will tell",
 		Steps: []Step{
-			step(optics.Secondary, "secondary", "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, CardHalf), // its screws are reached past the card
-			step(optics.Primary, "primary", "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, CardWhole),
+			step(optics.Secondary, StepLettersSecondary, "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, CardHalf), // its screws are reached past the card
+			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, CardWhole),
 		},
 	}
 }

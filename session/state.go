@@ -58,7 +58,7 @@ type State struct {
 	looked    looked        // at the last look, for what was not turned after all
 	still     int           // moves in a row that moved nothing
 	blocked   []int         // the primary's screws that a lock holds up, for it to be eased
-	held      string        // a step that waits for its answer, whatever was turned meanwhile
+	held      StepID        // a step that waits for its answer, whatever was turned meanwhile
 	astray    bool          // the return spot was looked for and not found since the last move
 	wantLook  bool          // turned since the last look: nothing is told before the next
 	doubt     *Event        // a reading that cannot be so, to be read again

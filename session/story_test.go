@@ -48,7 +48,7 @@ func (p player) refuses(line string, says string) player {
 	return p
 }
 
-func (p player) at(stage StageID, step string) player {
+func (p player) at(stage StageID, step StepID) player {
 	p.t.Helper()
 	require.Equal(p.t, stage, p.State().Stage().ID)
 	require.Equal(p.t, step, p.State().Ask().Step)
@@ -209,7 +209,7 @@ func TestTakenUpAgain(t *testing.T) {
 		require.NoError(t, err)
 		s, err := TakeUp(events, nil)
 		require.NoError(t, err)
-		require.Equal(t, "moved", s.State().Ask().Step)
+		require.Equal(t, StepMoved, s.State().Ask().Step)
 		p = player{t, s, nil}
 		p.line(c.moved)
 		assert.Equal(t, c.stage, p.State().Stage().ID, c.moved)
@@ -273,7 +273,7 @@ func TestInsideIsNotTheMiddle(t *testing.T) {
 	p.line("in") // 2.2 mm allowed on this one; somewhere in a ring of 4.5 mm
 	p.at(StageSecondary, "p")
 	p.line("dead")
-	assert.NotEqual(t, "p", p.State().Ask().Step)
+	assert.NotEqual(t, StepPrimary, p.State().Ask().Step)
 }
 
 func TestMannerIsToldAnew(t *testing.T) {

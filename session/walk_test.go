@@ -295,7 +295,7 @@ func TestCautionsCannotBeSkippedNorNag(t *testing.T) {
 		case WantReading:
 			ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawWithin}
 		default:
-			asked[string(ask.Stage.ID)+" "+ask.Step]++
+			asked[string(ask.Stage.ID)+" "+string(ask.Step)]++
 		}
 		require.NoError(t, s.Do(ev))
 	}

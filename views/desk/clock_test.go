@@ -38,7 +38,7 @@ func TestClockPutBack(t *testing.T) {
 	require.Len(t, open, 1)
 	w, err = d.TakeUp(id)
 	require.NoError(t, err)
-	assert.Equal(t, "circle", w.State().Ask().Step)
+	assert.Equal(t, session.StepCircle, w.State().Ask().Step)
 	assert.True(t, w.State().LaserOn)
 	send("stop safely")
 	send("yes")

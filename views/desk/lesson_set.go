@@ -39,7 +39,7 @@ func (c *Class) set() error {
 // prepare does what has been done before the trainee comes.
 func (c *Class) prepare(t session.Task) error {
 	if t.Carried {
-		if err := c.act("swing"); err != nil {
+		if err := c.act(session.ActSwing); err != nil {
 			return err
 		}
 	}
@@ -52,7 +52,7 @@ func (c *Class) prepare(t session.Task) error {
 			c.possible(c.work.State(), t.From)
 		}
 	case t.Kind == session.TaskReading, t.Kind == session.TaskWay, t.Kind == session.TaskQuestion && t.Face != "" && t.Tests == nil:
-		if err := c.act("card on", "laser on"); err != nil {
+		if err := c.act(session.ActCardOn, session.ActLaserOn); err != nil {
 			return err
 		}
 	}

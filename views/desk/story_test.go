@@ -121,7 +121,7 @@ func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
 		require.NoError(t, err)
 		assert.Empty(t, again.Notice)
 		if again.State().Looks > 0 {
-			assert.Equal(t, "moved", again.State().Ask().Step)
+			assert.Equal(t, session.StepMoved, again.State().Ask().Step)
 			_, err = again.Line("no")
 			require.NoError(t, err)
 		}

@@ -17,7 +17,7 @@ type finerScript struct {
 	state func() session.State
 	asks  session.StageID
 	asked bool
-	seen  map[string]bool // steps that were answered
+	seen  map[session.StepID]bool // steps that were answered
 }
 
 func (f *finerScript) reply(o said) map[string]any {
@@ -55,7 +55,7 @@ func playFiner(t *testing.T, scope session.Scope, f virtual.Faults, seed uint64,
 	require.NoError(t, err)
 	script := &finerScript{
 		answerer: answerer{world: virtual.NewWith(tel, setup, seed), tel: tel},
-		state:    s.State, asks: asks, seen: map[string]bool{},
+		state:    s.State, asks: asks, seen: map[session.StepID]bool{},
 	}
 	last := playBy(t, s, script.answerer, script.reply)
 	return s.State(), script, last
@@ -77,7 +77,7 @@ func TestShadowAndStarOverTheFeed(t *testing.T) {
 	t.Logf("true %.2f; %s | %s | %s %s", truth, shadow.Words, star.Words, last.Outcome, last.Tag)
 	assert.NotEmpty(t, shadow.Words)
 	assert.Contains(t, star.Words, "only a star tells")
-	for _, step := range []string{"lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"} {
+	for _, step := range []session.StepID{"lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"} {
 		assert.True(t, script.seen[step], "never asked: %s", step)
 	}
 	require.NotNil(t, last.AxisErrorMaxMM)

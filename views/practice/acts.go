@@ -23,17 +23,17 @@ type Act struct {
 // They are in no order in which to do them.
 func Acts() []Act {
 	return []Act{
-		{"card off", "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
-		{"card on", "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
-		{"knock", "a knuckle on both cells", func(b *Bench) {
+		{session.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
+		{session.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
+		{session.ActKnock, "a knuckle on both cells", func(b *Bench) {
 			b.world.Knock(optics.Secondary)
 			b.world.Knock(optics.Primary)
 		}},
-		{"laser off", "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
-		{"laser on", "the laser is switched on", (*Bench).lightUp},
-		{"re-seat", "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
-		{"swing", "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
-		{"turn laser", "the laser is turned once round in its holder", func(*Bench) {}},
+		{session.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
+		{session.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
+		{session.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
+		{session.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
+		{session.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
 	}
 }
 
@@ -52,14 +52,14 @@ func ActWords(acts []Act) string {
 func (b *Bench) Act(text string) (session.Typed, bool) {
 	word := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if word == "reseat" {
-		word = "re-seat"
+		word = session.ActReseat
 	}
 	for _, a := range Acts() {
 		if a.Word != word {
 			continue
 		}
 		echo := a.Echo
-		if word == "turn laser" {
+		if word == session.ActTurnLaser {
 			echo += ". " + b.circleWords()
 		}
 		return session.Typed{Events: []session.Event{{Kind: KindAct, Text: word}}, Echo: echo}, true

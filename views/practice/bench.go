@@ -16,9 +16,9 @@ import (
 // before the same telescope.
 type Bench struct {
 	world    *virtual.World
-	step     string  // that was reached last
-	waves    float64 // out of focus, of a star that is looked at
-	laserDeg float64 // how far the laser stands turned in its holder
+	step     session.StepID // that was reached last
+	waves    float64        // out of focus, of a star that is looked at
+	laserDeg float64        // how far the laser stands turned in its holder
 	real     optics.Telescope
 	felt     []string // by the hand, since the last answer
 	readings []Compared
@@ -54,7 +54,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	case session.KindConfirm:
 		b.done(before.Ask().Step)
 	case session.KindChoice:
-		if before.Ask().Step == "star" && ev.Choice == session.FinerYes {
+		if before.Ask().Step == session.StepStar && ev.Choice == session.FinerYes {
 			b.world.LaserOn(false)
 		}
 	case session.KindReading:
@@ -67,7 +67,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	b.waves = after.StarWaves()
 	if step := after.Ask().Step; step != b.step {
 		b.step = step
-		if step == "snug" {
+		if step == session.StepSnug {
 			b.felt = append(b.felt, snugWords(after.Tel.Secondary.Labels, b.world.Snug(optics.Secondary))...)
 		}
 	}
@@ -103,16 +103,16 @@ func (b *Bench) hand(s session.State, ev session.Event) {
 }
 
 // done makes true what a confirmed step had the person do.
-func (b *Bench) done(step string) {
+func (b *Bench) done(step session.StepID) {
 	switch step {
-	case "on":
+	case session.StepOn:
 		b.world.Card(true)
 		b.world.LaserOn(true)
-	case "swing":
+	case session.StepSwing:
 		b.world.Swing()
-	case "count":
+	case session.StepCount:
 		b.world.LaserOn(false)
-	case "safe":
+	case session.StepSafe:
 		b.makeSafe()
 	}
 }

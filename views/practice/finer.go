@@ -8,8 +8,16 @@ import (
 	"spotward/session"
 )
 
+// The faults that a finer check finds.
+const (
+	FaultLaser   = "laser"
+	FaultRing    = "ring"
+	FaultSlipped = "slipped"
+	FaultTurned  = "turned"
+)
+
 // Faults returns the names of the faults that a finer check finds.
-func Faults() []string { return []string{"laser", "ring", "slipped", "turned"} }
+func Faults() []string { return []string{FaultLaser, FaultRing, FaultSlipped, FaultTurned} }
 
 // FaultLevel returns the level of a telescope with such a fault.
 func FaultLevel(fault string) string { return "finer-" + fault }
@@ -21,13 +29,13 @@ func FaultLevel(fault string) string { return "finer-" + fault }
 func finerSetup(s virtual.Setup, level string) (virtual.Setup, error) {
 	f := &s.Faults
 	switch level {
-	case FaultLevel("laser"):
+	case FaultLevel(FaultLaser):
 		f.LaserOffsetMM = 0.6
-	case FaultLevel("ring"):
+	case FaultLevel(FaultRing):
 		f.RingOffMM = 2
-	case FaultLevel("slipped"):
+	case FaultLevel(FaultSlipped):
 		f.SecondarySlipMM = 3
-	case FaultLevel("turned"):
+	case FaultLevel(FaultTurned):
 		f.SpotMM, f.SecondaryTurnedDeg = 1, 3
 	default:
 		return s, ErrLevel
@@ -39,10 +47,10 @@ func finerSetup(s virtual.Setup, level string) (virtual.Setup, error) {
 // false for any other.
 func (b *Bench) finerView() (View, bool) {
 	switch b.step {
-	case "shadow":
+	case session.StepShadow:
 		v := b.world.Shadow()
 		return View{Sight: v, Words: shadowWords(b.real, v)}, true
-	case "finger":
+	case session.StepFinger:
 		star := b.world.Star(b.waves)
 		d := b.real.ToDial(optics.FaceCard, star.Seen)
 		v := virtual.Sight{Face: optics.FaceCard, Dot: virtual.Dot{Seen: star.Seen}, Visible: true}
@@ -66,21 +74,21 @@ func shadowWords(t optics.Telescope, v virtual.Sight) string {
 
 // seeFiner says what is to be seen for a question of a finer check that is not
 // a reading; "" for any other.
-func (b *Bench) seeFiner(step string) string {
+func (b *Bench) seeFiner(step session.StepID) string {
 	switch step {
-	case "sides":
+	case session.StepSides:
 		return "A disc of rings with a shadow in it. " + map[string]string{
-			"even":        "The light is even all round.",
-			"four_fifths": "On one side the light is about four fifths as thick as on the other.",
-			"two_thirds":  "On one side the light is about two thirds as thick as on the other.",
-			"half":        "On one side the light is about half as thick as on the other.",
-			"third":       "On one side the light is a third as thick as on the other, or less.",
+			session.SideEven:       "The light is even all round.",
+			session.SideFourFifths: "On one side the light is about four fifths as thick as on the other.",
+			session.SideTwoThirds:  "On one side the light is about two thirds as thick as on the other.",
+			session.SideHalf:       "On one side the light is about half as thick as on the other.",
+			session.SideThird:      "On one side the light is a third as thick as on the other, or less.",
 		}[session.SideOf(b.world.Star(b.waves).Thin)]
-	case "outline":
+	case session.StepOutline:
 		return b.outlineWords()
-	case "picture":
+	case session.StepPicture:
 		return b.pictureWords()
-	case "round":
+	case session.StepRound:
 		return b.outlineWords() + " " + b.pictureWords()
 	}
 	return ""

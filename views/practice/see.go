@@ -13,15 +13,16 @@ import (
 // where it asks for nothing that one sees.
 func (b *Bench) See(s session.State) string {
 	ask := s.Ask()
+	letters, labels := ask.Letters()
 	switch {
 	case ask.Face != "":
 		return b.Look(ask.Face).Words
-	case ask.Step == "class":
+	case ask.Step == session.StepClass:
 		return "The laser's label says class 2."
-	case ask.Step == "circle":
+	case ask.Step == session.StepCircle:
 		return b.circleWords()
-	case ask.Stage.ID == session.StageLabels && ask.Want == session.WantChoice:
-		return b.letterWords(optics.Mirror(ask.Step))
+	case labels:
+		return b.letterWords(letters)
 	}
 	return b.seeFiner(ask.Step)
 }

@@ -47,29 +47,29 @@ func lessonSetups() map[string]func(*virtual.Setup) {
 		}
 	}
 	return map[string]func(*virtual.Setup){
-		"lesson-near":   func(s *virtual.Setup) { spots(s, 14, 3) },
-		"lesson-inside": func(s *virtual.Setup) { spots(s, 2.2, 3) },
-		"lesson-far":    func(s *virtual.Setup) { spots(s, 45, 3) },
-		"lesson-return": func(s *virtual.Setup) { spots(s, 0.5, 9) },
-		"lesson-good":   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
-		"lesson-eased":  func(s *virtual.Setup) { eased(s, 8) },
-		"lesson-way":    func(s *virtual.Setup) { eased(s, 0.5) },
-		"lesson-pulling": func(s *virtual.Setup) { // tight: eased and nipped again, they bite
+		session.LevelNear:   func(s *virtual.Setup) { spots(s, 14, 3) },
+		session.LevelInside: func(s *virtual.Setup) { spots(s, 2.2, 3) },
+		session.LevelFar:    func(s *virtual.Setup) { spots(s, 45, 3) },
+		session.LevelReturn: func(s *virtual.Setup) { spots(s, 0.5, 9) },
+		session.LevelGood:   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
+		session.LevelEased:  func(s *virtual.Setup) { eased(s, 8) },
+		session.LevelWay:    func(s *virtual.Setup) { eased(s, 0.5) },
+		session.LevelPulling: func(s *virtual.Setup) { // tight: eased and nipped again, they bite
 			f := spots(s, 0.5, 8)
 			f.LockPull, f.LockSkewDeg = 0.9, 30
 		},
-		"lesson-mouth":   func(s *virtual.Setup) { eased(s, 21) },
-		"lesson-bore":    func(s *virtual.Setup) { eased(s, 15) }, // past the face, and down the drawtube
-		"lesson-lost":    func(s *virtual.Setup) { eased(s, 36) }, // past the secondary
-		"lesson-seized":  ill(virtual.Seized),
-		"lesson-short":   ill(virtual.NearEnd),
-		"lesson-slack":   ill(virtual.Slack),
-		"lesson-worn":    ill(virtual.Worn),
-		"lesson-dying":   func(s *virtual.Setup) { spots(s, 14, 3).DeadAfter = 1 },
-		"lesson-true":    func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 0.1 },
-		"lesson-crooked": func(s *virtual.Setup) { spots(s, 14, 3).LaserSlopeRad = 6e-3 },
-		"lesson-sloppy":  func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 8 },
-		"lesson-loose":   func(s *virtual.Setup) { spots(s, 0.5, 0.5).LooseSecondaryTurns = 0.12 },
-		"lesson-lie":     func(s *virtual.Setup) { spots(s, 8, 0.5).LocksEased = true },
+		session.LevelMouth:   func(s *virtual.Setup) { eased(s, 21) },
+		session.LevelBore:    func(s *virtual.Setup) { eased(s, 15) }, // past the face, and down the drawtube
+		session.LevelLost:    func(s *virtual.Setup) { eased(s, 36) }, // past the secondary
+		session.LevelSeized:  ill(virtual.Seized),
+		session.LevelShort:   ill(virtual.NearEnd),
+		session.LevelSlack:   ill(virtual.Slack),
+		session.LevelWorn:    ill(virtual.Worn),
+		session.LevelDying:   func(s *virtual.Setup) { spots(s, 14, 3).DeadAfter = 1 },
+		session.LevelTrue:    func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 0.1 },
+		session.LevelCrooked: func(s *virtual.Setup) { spots(s, 14, 3).LaserSlopeRad = 6e-3 },
+		session.LevelSloppy:  func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 8 },
+		session.LevelLoose:   func(s *virtual.Setup) { spots(s, 0.5, 0.5).LooseSecondaryTurns = 0.12 },
+		session.LevelLie:     func(s *virtual.Setup) { spots(s, 8, 0.5).LocksEased = true },
 	}
 }

@@ -61,7 +61,7 @@ func (t *talk) place(ask session.Ask) {
 // cautions says what a stage asks to be done and to beware of, the first time
 // it is come to.
 func (t *talk) cautions(ask session.Ask) {
-	if t.warned[ask.Stage.ID] || ask.Step == "moved" {
+	if t.warned[ask.Stage.ID] || ask.Step == session.StepMoved {
 		return
 	}
 	t.warned[ask.Stage.ID] = true

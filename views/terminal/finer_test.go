@@ -41,12 +41,12 @@ func scopeNamed(t *testing.T, name string) session.Scope {
 func TestFinerChecksByKeys(t *testing.T) {
 	for _, c := range []struct {
 		level, scope string
-		steps        []string
+		steps        []session.StepID
 	}{
-		{"finer-ring", "heron", []string{"outline", "picture", "lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"}},
-		{"finer-laser", "dunlin", []string{"outline", "picture", "lens", "shadow", "star", "rings", "sides"}},
-		{"finer-slipped", "dunlin", []string{"outline", "picture", "lens", "star"}},
-		{"finer-turned", "dunlin", []string{"outline", "picture"}},
+		{"finer-ring", "heron", []session.StepID{"outline", "picture", "lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"}},
+		{"finer-laser", "dunlin", []session.StepID{"outline", "picture", "lens", "shadow", "star", "rings", "sides"}},
+		{"finer-slipped", "dunlin", []session.StepID{"outline", "picture", "lens", "star"}},
+		{"finer-turned", "dunlin", []session.StepID{"outline", "picture"}},
 	} {
 		t.Run(c.level, func(t *testing.T) {
 			p := practising(t, 4, 80, 24, Options{}, env())
@@ -55,7 +55,7 @@ func TestFinerChecksByKeys(t *testing.T) {
 			require.NoError(t, err)
 			p.align().work = w
 			p.enters("finer")
-			seen := map[string]bool{}
+			seen := map[session.StepID]bool{}
 			for n := 0; p.align() != nil; n++ {
 				require.Less(t, n, 300, "no end is in sight")
 				ask := p.align().state().Ask()

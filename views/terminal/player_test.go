@@ -108,7 +108,7 @@ func (p *player) plays(done func(ask session.Ask) bool) {
 }
 
 // to returns a condition for plays: a stage, and whether a move is told.
-func to(id session.StageID, step string, told bool) func(session.Ask) bool {
+func to(id session.StageID, step session.StepID, told bool) func(session.Ask) bool {
 	return func(ask session.Ask) bool {
 		return ask.Stage.ID == id && (step == "" || ask.Step == step) && (ask.Told != nil) == told
 	}

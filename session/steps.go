@@ -1,0 +1,90 @@
+package session
+
+import "spotward/optics"
+
+// StepID names a step within its stage.
+type StepID string
+
+// The steps, in the stages' ordinary order.
+const (
+	// StepMoved is asked when a session is taken up again.
+	StepMoved StepID = "moved"
+
+	StepWhy   StepID = "why"
+	StepRound StepID = "round"
+
+	// StepOn has the laser switched on, behind the card.
+	StepClass  StepID = "class"
+	StepOn     StepID = "on"
+	StepCircle StepID = "circle"
+
+	// StepPrimary and StepTarget ask for the spot on that face, StepWhere for
+	// more of it than that it is inside the ring.
+	StepPrimary StepID = "p"
+	StepTarget  StepID = "t"
+	StepWhere   StepID = "where"
+
+	StepVerdict          StepID = "verdict"
+	StepLettersSecondary        = StepID(optics.Secondary)
+	StepLettersPrimary          = StepID(optics.Primary)
+
+	// StepSnug has the secondary's screws all taken up.
+	StepSnug StepID = "snug"
+
+	// StepBack has the laser turned back to where it was clamped; the steps
+	// before it are named by the angle.
+	StepBack StepID = "back"
+
+	StepBefore  StepID = "before"
+	StepEase    StepID = "ease"
+	StepEaseAll StepID = "ease_all"
+
+	// The rungs of the search for the return spot, from near to far.
+	StepOnTarget    = StepID(optics.FaceTarget)
+	StepOnMouth     = StepID(optics.FaceMouth)
+	StepOnSecondary = StepID(optics.FaceSecondary)
+	StepOnCard      = StepID(optics.FaceCard)
+
+	StepNip      StepID = "nip"
+	StepNipAgain StepID = "again"
+
+	StepSwing StepID = "swing"
+
+	// StepCount has the kit counted back, the laser out.
+	StepCount StepID = "count"
+	StepTag   StepID = "tag"
+
+	// StepSafe has all made safe where somebody stops.
+	StepSafe StepID = "safe"
+
+	StepOutline StepID = "outline"
+	StepPicture StepID = "picture"
+
+	StepLens   StepID = "lens"
+	StepShadow StepID = "shadow"
+
+	StepStar   StepID = "star"
+	StepRings  StepID = "rings"
+	StepSides  StepID = "sides"
+	StepFinger StepID = "finger"
+	StepNearer StepID = "nearer"
+
+	// StepAfter asks what to do about what a finer check has found.
+	StepAfter StepID = "after"
+	StepTurn  StepID = "turn"
+)
+
+// Letters returns the mirror whose screws' letters are asked about, and false for
+// any other question.
+func (a Ask) Letters() (optics.Mirror, bool) {
+	if a.Stage.ID != StageLabels || a.Want != WantChoice {
+		return "", false
+	}
+	switch a.Step {
+	case StepLettersSecondary:
+		return optics.Secondary, true
+	case StepLettersPrimary:
+		return optics.Primary, true
+	}
+	return "", false
+}
