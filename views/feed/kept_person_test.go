@@ -267,7 +267,7 @@ func (p *person) answer(o said) map[string]any {
 		}
 		return map[string]any{"choice": choice}
 	}
-	steps := finerScript{answerer: p.at, state: p.stand.State, asked: true, seen: map[string]bool{}}
+	steps := finerScript{answerer: p.at, state: p.stand.State, asked: true, seen: map[session.StepID]bool{}}
 	return p.say(o, steps.reply(o))
 }
 
