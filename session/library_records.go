@@ -3,10 +3,7 @@ package session
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
-	"io/fs"
-	"os"
 	"runtime"
 	"slices"
 	"strings"
@@ -120,54 +117,6 @@ func (l *Library) withRecords(do func() error) error {
 		return errors.New("another program is writing the records")
 	}
 	return errors.Join(do(), lock.Close())
-}
-
-// readRecords reads the records' file. The last line of an id counts. damaged:
-// there are lines that cannot be read or are of no more use.
-func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
-	data, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, false, nil
-	}
-	if err != nil {
-		return nil, false, cannotRead(path, err)
-	}
-	var lines []keptRecord
-	for len(data) > 0 {
-		line, rest, whole := bytes.Cut(data, []byte{'\n'})
-		data = rest
-		if !whole {
-			damaged = true
-			break
-		}
-		lines = append(lines, keptRecord{line: line})
-	}
-	decodeRecords(lines)
-	place := make(map[string]int, len(lines))
-	for _, r := range lines {
-		if !ValidID(r.ID) {
-			damaged = true
-			continue
-		}
-		if i, again := place[r.ID]; again {
-			kept[i], damaged = r, true
-			continue
-		}
-		place[r.ID] = len(kept)
-		kept = append(kept, r)
-	}
-	return kept, damaged, nil
-}
-
-// decodeRecords reads each record from its line, all processors at once: years
-// of a large shelf take most of a second on one. One that cannot be read stays
-// empty.
-func decodeRecords(lines []keptRecord) {
-	onAllProcessors(len(lines), func(i int) {
-		if json.Unmarshal(lines[i].line, &lines[i].Record) != nil {
-			lines[i].Record = Record{}
-		}
-	})
 }
 
 // onAllProcessors does something n times, each with its number, on all

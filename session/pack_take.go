@@ -18,7 +18,6 @@ const (
 	maxPackBytes   = 4 << 30  // all entries, unpacked
 	maxEntryBytes  = 64 << 20 // a journal
 	maxNoteBytes   = 4 << 10
-	maxRecordBytes = 1 << 30 // the records' file
 )
 
 // Taken says what Take brought in.
@@ -41,12 +40,17 @@ func (l *Library) Take(pack io.ReaderAt, size int64) (Taken, error) {
 	if len(z.File) > maxPackEntries {
 		return Taken{}, fmt.Errorf("this is no pack: %d files, expected at most %d", len(z.File), maxPackEntries)
 	}
-	t := taker{l: l, left: maxPackBytes, records: map[string]keptRecord{}, brought: map[string]Event{}}
+	t := taker{l: l, left: maxPackBytes, packed: map[string]bool{}, records: map[string]keptRecord{}, brought: map[string]Event{}}
 	t.scopes, _ = l.scopeFiles(scopesDir)
 	t.retired, _ = l.scopeFiles(retiredDir)
 	t.kits, _ = l.kitFiles()
 	if err := t.head(z.File); err != nil {
 		return Taken{}, err
+	}
+	for _, f := range z.File {
+		if id, ok := entryStem(f.Name, packJournal, journalEnding); ok {
+			t.packed[id] = true
+		}
 	}
 	for _, f := range z.File {
 		if err := t.entry(f); err != nil {
@@ -67,6 +71,7 @@ type taker struct {
 	scopes  []named[Scope]
 	retired []named[Scope]
 	kits    []named[Kit]
+	packed  map[string]bool       // ids of the pack's journals
 	records map[string]keptRecord // those of the pack, by id
 	brought map[string]Event      // how the journals begin that are new or longer here, by id
 }
@@ -214,21 +219,38 @@ func (t *taker) create(dir, name string, data []byte) (string, error) {
 	return path, nil
 }
 
-// readRecords notes the records that the pack has of its journals.
+// readRecords notes the records that the pack has of its journals, and of each
+// what it is held against.
 func (t *taker) readRecords(f *zip.File) error {
-	data, err := t.read(f, maxRecordBytes)
+	r, err := f.Open()
 	if err != nil {
-		return err
+		return fmt.Errorf("damaged: %w", err)
 	}
-	var lines []keptRecord
-	for line := range bytes.Lines(data) {
-		lines = append(lines, keptRecord{line: bytes.TrimSuffix(line, []byte{'\n'})})
-	}
-	decodeRecords(lines)
-	for _, r := range lines {
-		t.records[r.ID] = r
+	defer r.Close()
+	read := &counted{Reader: r}
+	_, err = scanRecords(read, min(maxRecordBytes, t.left), func(r keptRecord) error {
+		if t.packed[r.ID] {
+			t.records[r.ID] = keptRecord{Record{ID: r.ID, Scope: r.Scope, Practice: r.Practice, Who: r.Who}, r.line}
+		}
+		return nil
+	})
+	t.left -= read.n
+	if err != nil {
+		return fmt.Errorf("damaged: %w", err)
 	}
 	return nil
+}
+
+// counted counts what is read.
+type counted struct {
+	io.Reader
+	n int64
+}
+
+func (c *counted) Read(to []byte) (int, error) {
+	n, err := c.Reader.Read(to)
+	c.n += int64(n)
+	return n, err
 }
 
 // keepRecords keeps the pack's records of the journals that it brought, where
