@@ -31,8 +31,12 @@ func (s State) Ask() Ask {
 	}
 	st := s.Stage()
 	if s.askMoved {
+		header := st.Header
+		if header.Card == CardHalf { // what was moved may send the beam anywhere
+			header.Card = CardWhole
+		}
 		return Ask{
-			Stage: st, Step: StepMoved, Want: WantChoice, Header: st.Header, Heading: st.Header.Words(),
+			Stage: st, Step: StepMoved, Want: WantChoice, Header: header, Heading: header.Words(),
 			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
 			Options: []Option{
 				{MovedNo, "no: it stands as it was left"},
@@ -55,6 +59,7 @@ func (s State) Ask() Ask {
 	if step.Header != nil {
 		a.Header = *step.Header
 	}
+	a.Header.Card = s.covered(a)
 	a.Heading = a.Header.Words()
 	if step.Opts != nil {
 		a.Options = step.Opts(s)

@@ -56,6 +56,9 @@ func (s *State) look(ask Ask, ev Event) bool {
 	default:
 		s.rung = ev.Face
 	}
+	if ev.Face == optics.FaceCard {
+		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(ask, ev)}
+	}
 	s.astray = s.astray && ev.Face == optics.FacePrimary
 	return true
 }

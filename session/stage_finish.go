@@ -138,7 +138,7 @@ func swingStage() *Stage {
 				},
 				Take: func(s *State, _ Event) {
 					s.BeforeSw = s.sighting()
-					s.p.Known, s.t.Known, s.t.Gone = false, false, false
+					s.p.Known, s.t.Known, s.t.Gone, s.red = false, false, false, Spot{}
 					s.secondary, s.primary = s.secondary.Shift(swingCov()), s.primary.Shift(swingCov())
 				},
 			},

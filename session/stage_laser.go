@@ -18,7 +18,7 @@ func laserSays(s *State, ev Event) error {
 		s.LaserWeak = true
 	case SaysFresh:
 		s.LaserWeak = false
-		s.p.Known, s.t.Known = false, false
+		s.p.Known, s.t.Known, s.red = false, false, Spot{}
 		s.secondary, s.primary = s.secondary.Shift(optics.Round(reseatMM)), s.primary.Shift(optics.Round(reseatMM))
 	case "":
 		s.LaserDead = true

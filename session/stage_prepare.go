@@ -148,7 +148,7 @@ func laserInStage() *Stage {
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(State) string {
-					return "Card off the half where no red shows. Past it, watch the spot on the primary as the laser is turned once round in its holder. How wide a circle?"
+					return "Where does red show on the card? Leave that half on, take off the other; no red: either. Past it, watch the spot on the primary as the laser is turned once round. How wide a circle?"
 				},
 				Opts: func(State) []Option {
 					return []Option{
@@ -205,8 +205,12 @@ func firstLookStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
-				Say: func(State) string {
-					return "Past the card: where is the spot on the primary, from the middle of its ring?"
+				Say: func(s State) string {
+					question := "ast the card: where is the spot on the primary, from the middle of its ring?"
+					if _, known := s.RedAt(); !known {
+						return "Red on the card? Leave that half on. From the other half, p" + question
+					}
+					return "P" + question
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },

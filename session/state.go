@@ -50,6 +50,7 @@ type State struct {
 	secondary optics.Tracker
 	primary   optics.Tracker
 	p, t      Spot
+	red       Spot        // on the card over the open end, until a screw is turned
 	rung      optics.Face // where the return spot is looked for
 	told      *Told
 	untold    bool // as it is shown only: moves are due and left to the person

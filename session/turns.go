@@ -89,6 +89,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 	if nipped {
 		s.Nips++
 	}
+	s.red = Spot{}
 	for m, ms := range moves {
 		s.last = lastTurn{m, s.Tracker(m), ms}
 		s.setTracker(m, s.Tracker(m).Turn(ms, how))

@@ -35,6 +35,36 @@ func (s State) Leaves() (optics.Dial, bool) {
 	return s.Tel.TubeToDial(optics.FaceCard, spots.LeavesAt), true
 }
 
+// RedAt returns where red shows on the card over the open end, on the dial of
+// somebody who stands at the sky end: where it was read there, else where the
+// spot on the primary says that the beam leaves, or where it stays inside the
+// side that it is nearer to. It is false as long as nobody can know, and the
+// card then covers the whole end.
+func (s State) RedAt() (optics.Dial, bool) {
+	if s.red.Known {
+		at := s.Tel.TubeToDial(optics.FaceCard, s.red.At.At)
+		return at, at.Len() > 0
+	}
+	if at, leaves := s.Leaves(); leaves {
+		return at, true
+	}
+	if !s.p.Known || s.t.Gone {
+		return optics.Dial{}, false
+	}
+	at := s.Tel.TubeToDial(optics.FacePrimary, s.p.At.At)
+	return at, at.Len() > 0
+}
+
+// covered is how much of the open end the card covers: all of it until it is
+// known which half must stay covered. A question about the spot on a mirror says
+// itself how to find that out.
+func (s State) covered(a Ask) Card {
+	if _, known := s.RedAt(); a.Header.Card == CardHalf && !known && a.Face == "" {
+		return CardWhole
+	}
+	return a.Header.Card
+}
+
 // beware returns the cautions of a stage, the most pressing first: where a hand
 // is about to turn a screw, that of the screws; where an eye is about to look
 // in at the sky end, where the beam leaves.

@@ -154,6 +154,7 @@ func (s *align) scene(p *page, st session.State) {
 	case session.StandSky:
 		spec := seenFrom(st.Tel, optics.FaceCard, p.sizes)
 		spec.Object, spec.RimMM = openEnd(st, h), st.Tel.MouthMM()
+		spec.Now = s.redOnCard(st, h)
 		s.lie(&spec)
 		p.Face(p.sizes.Face, spec)
 	case session.StandBehind:
@@ -177,24 +178,29 @@ func (s *align) scene(p *page, st session.State) {
 	}
 }
 
-// openEnd is the open end with its card, over the half where the beam leaves if
-// that is known.
+// openEnd is the open end with its card: over all of it as long as nobody can
+// know where red shows, then over the half where it does.
 func openEnd(st session.State, h session.Header) schematic.OpenEnd {
 	o := schematic.OpenEnd{TubeMM: st.Tel.MouthMM(), SecondaryMM: st.Tel.MinorAxisMM / 2}
 	switch h.Card {
 	case session.CardHalf:
-		o.Card, o.CoverHour, o.LookWord = schematic.CoverHalf, leavesAt(st), "look in"
+		if red, known := st.RedAt(); known {
+			o.Card, o.CoverHour, o.LookWord = schematic.CoverHalf, red.Hour(), "look in"
+			break
+		}
+		o.Card = schematic.CoverWhole
 	case session.CardWhole:
 		o.Card = schematic.CoverWhole
 	}
 	return o
 }
 
-// leavesAt is the hour at which red is to be looked for at the open end: about
-// where the spot on the primary is seen.
-func leavesAt(st session.State) float64 {
-	if on := st.OnPrimary(); on.Known && on.At.At.Len() > 0 {
-		return st.Tel.TubeToDial(optics.FacePrimary, on.At.At).Hour()
+// redOnCard is the red that shows on the card of the practice telescope as one
+// walks up to it; nil where there is none to be seen.
+func (s *align) redOnCard(st session.State, h session.Header) *schematic.Mark {
+	view, ok := s.work.Look(optics.FaceCard)
+	if !ok || !view.Visible || h.Card == session.CardNone {
+		return nil
 	}
-	return 6
+	return &schematic.Mark{At: st.Tel.ToDial(optics.FaceCard, view.Seen), Word: "red"}
 }

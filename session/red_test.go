@@ -1,0 +1,88 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"spotward/optics"
+	. "spotward/session"
+)
+
+// Until somebody can know where red shows, the card covers the whole end and the
+// words ask for it; the half that is open then lies across from it.
+func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
+	s := start(t, nil)
+	do := func(ev Event) {
+		t.Helper()
+		require.NoError(t, s.Do(ev))
+	}
+	_, known := s.State().RedAt()
+	assert.False(t, known)
+	for s.State().Ask().Step != "circle" {
+		if ask := s.State().Ask(); ask.Want == WantChoice {
+			do(Event{Kind: KindChoice, Choice: ask.Options[0].ID})
+		} else {
+			do(Event{Kind: KindConfirm})
+		}
+	}
+	ask := s.State().Ask()
+	assert.Equal(t, CardWhole, ask.Header.Card)
+	assert.Equal(t, "on, card over the end", ask.Heading.Laser.Long)
+	assert.Contains(t, ask.Say, "Where does red show on the card?")
+	do(Event{Kind: KindChoice, Choice: CircleStill})
+	assert.Contains(t, s.State().Ask().Say, "Red on the card? Leave that half on.")
+	_, known = s.State().RedAt()
+	assert.False(t, known)
+
+	tel := s.State().Tel
+	at := tel.FromSeen(optics.FacePrimary, optics.Seen{Right: -60, Up: 60})
+	do(Event{Kind: KindReading, Face: optics.FacePrimary, Saw: SawPlace, Right: -60, Up: 60})
+	red, known := s.State().RedAt()
+	require.True(t, known)
+	assert.InDelta(t, 0, hoursApart(tel.TubeToDial(optics.FacePrimary, at).Hour(), red.Hour()), 1.5, "about where the spot is")
+}
+
+// Taken up again the card comes first: the scope may have been moved.
+func TestTakenUpAgainTheCardIsWhole(t *testing.T) {
+	s := start(t, nil)
+	for s.State().Ask().Step != "p" {
+		if ask := s.State().Ask(); ask.Want == WantChoice {
+			require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: ask.Options[0].ID}))
+		} else {
+			require.NoError(t, s.Do(Event{Kind: KindConfirm}))
+		}
+	}
+	require.NoError(t, s.Do(Event{Kind: KindReading, Face: optics.FacePrimary, Saw: SawCantSee}))
+	require.Equal(t, CardHalf, s.State().Stage().Header.Card)
+	require.NoError(t, s.Do(Event{Kind: KindResume}))
+	require.Contains(t, s.State().Ask().Say, "moved")
+	assert.Equal(t, CardWhole, s.State().Ask().Header.Card)
+}
+
+func hoursApart(a, b float64) float64 {
+	for a-b > 6 {
+		a -= 12
+	}
+	for b-a > 6 {
+		b -= 12
+	}
+	return a - b
+}
+
+// Whatever is answered, no question that has one stand before the open end says
+// that half of it is covered before it is known which.
+func TestHalfTheCardOnlyWhereRedIsKnown(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := start(t, nil)
+		for range rapid.IntRange(1, 40).Draw(t, "events") {
+			_ = s.Do(anyEvent(t, s.State()))
+			ask := s.State().Ask()
+			if _, known := s.State().RedAt(); !known && ask.Face == "" && ask.Header.Card == CardHalf {
+				t.Fatalf("half the card at %s", ask.Step)
+			}
+		}
+	})
+}

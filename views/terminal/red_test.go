@@ -1,0 +1,84 @@
+package terminal
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+)
+
+// A place to look in at is drawn only where it is known where red shows: across
+// from it.
+func TestNoPlaceToLookInAtBeforeRedIsKnown(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}, {200, 50}} {
+		for _, ascii := range []bool{false, true} {
+			p := practising(t, 3, size[0], size[1], Options{ASCII: ascii}, env())
+			p.plays(to(session.StageLaserIn, "circle", false))
+			assert.Contains(t, strings.Join(strings.Fields(p.View()), " "), "Where does red")
+			assert.NotContains(t, p.View(), "look in", "%v", size)
+		}
+	}
+	for seed := range uint64(6) {
+		p := practising(t, seed, 80, 24, Options{}, env())
+		p.plays(func(ask session.Ask) bool {
+			st := p.align().state()
+			red, known := st.RedAt()
+			if ask.Face != "" || ask.Header.Stand != session.StandSky {
+				return false
+			}
+			end := openEnd(st, ask.Header)
+			if !known {
+				assert.Empty(t, end.LookWord, "%s", ask.Step)
+				assert.NotEqual(t, schematic.CoverHalf, end.Card, "%s", ask.Step)
+			} else if end.Card == schematic.CoverHalf {
+				assert.Equal(t, red.Hour(), end.CoverHour)
+			}
+			return false
+		})
+	}
+}
+
+// What was read decides: the half round the hour of the spot stays covered.
+func TestTheHalfThatStaysCoveredIsTheOneAnswered(t *testing.T) {
+	p := practising(t, 3, 80, 24, Options{}, env())
+	p.plays(to(session.StageFirstLook, "p", false))
+	p.enters("7:30 60mm")
+	require.False(t, p.bad, p.note)
+	st := p.align().state()
+	header := session.Header{Stand: session.StandSky, Card: session.CardHalf}
+	end := openEnd(st, header)
+	assert.Equal(t, schematic.CoverHalf, end.Card)
+	assert.Equal(t, "look in", end.LookWord)
+	assert.InDelta(t, 7.5, end.CoverHour, 1)
+
+	next, err := session.Apply(st, session.Event{Kind: session.KindTurned, Turned: []session.Turn{{Mirror: optics.Secondary, Screw: "A", Turns: 0.25}}})
+	require.NoError(t, err)
+	assert.Equal(t, schematic.CoverWhole, openEnd(next, header).Card, "the beam has moved, nobody knows where to")
+}
+
+// In practice the card shows the red that is asked for.
+func TestRedOnTheCardIsDrawnAndSaid(t *testing.T) {
+	shown := 0
+	for seed := range uint64(12) {
+		p := practising(t, seed, 80, 24, Options{}, env())
+		p.plays(to(session.StageLaserIn, "circle", false))
+		s := p.align()
+		view, _ := s.work.Look(optics.FaceCard)
+		mark := s.redOnCard(s.state(), s.state().Ask().Header)
+		if !view.Visible {
+			assert.Nil(t, mark)
+			assert.Contains(t, s.work.See(), "No red shows on the card.")
+			continue
+		}
+		shown++
+		require.NotNil(t, mark)
+		assert.Equal(t, s.state().Tel.ToDial(optics.FaceCard, view.Seen), mark.At)
+		assert.Contains(t, s.work.See(), "Red shows on the card, ")
+	}
+	assert.Positive(t, shown)
+}
