@@ -2,6 +2,7 @@ package feed_test
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -67,13 +68,15 @@ func (d difference) String() string {
 		fmt.Fprintf(&text, ", at %s", stage)
 	}
 	told := 0
-	keys := slices.Sorted(maps.Keys(was))
+	keys := slices.Collect(maps.Keys(was))
 	for k := range now {
 		if _, ok := was[k]; !ok {
 			keys = append(keys, k)
 		}
 	}
-	slices.Sort(keys)
+	slices.SortFunc(keys, func(a, b string) int { // what is asked before what is told
+		return cmp.Or(cmp.Compare(strings.Count(a, "."), strings.Count(b, ".")), cmp.Compare(a, b))
+	})
 	for _, k := range keys {
 		a, b := orNone(was, k), orNone(now, k)
 		if a == b {

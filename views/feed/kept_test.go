@@ -21,7 +21,7 @@ var (
 	reword = flag.Bool("reword", false, "write today's words into the kept sessions, where nothing else differs")
 )
 
-const anew = "meant to be so? cd views/feed && go test . -run Kept -update; words alone: -reword"
+const anew = "meant to be so? cd views/feed && go test -run Kept -update; words alone: -reword"
 
 // keptSessions is how many sessions are kept, at least.
 const keptSessions = 200
@@ -47,7 +47,7 @@ func TestKeptSessions(t *testing.T) {
 	facts, words := differences(kept, today)
 	if *reword && len(facts) == 0 {
 		writeKept(t, today)
-		t.Log(report(words, len(words)))
+		fmt.Printf("%d sessions written in today's words\n%s\n", len(words), report(words, len(words)))
 		return
 	}
 	t.Run("facts", func(t *testing.T) {
