@@ -3,7 +3,6 @@ package session
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"spotward/optics"
@@ -18,6 +17,9 @@ func (s State) Context() ReadingContext {
 	}
 	if ask.HasGoal {
 		c.Goal = ask.Goal
+	}
+	if step := s.step(); step != nil {
+		c.Aside = step.Aside
 	}
 	if last, ok := s.LastOn(c.Face); ok {
 		c.Last = &last
@@ -52,6 +54,10 @@ var ErrEmpty = errors.New("nothing was typed: say where the spot is, or h for he
 func (s State) ParseLine(text string) (Typed, error) {
 	text = strings.TrimSpace(text)
 	word := strings.ToLower(text)
+	ask := s.Ask()
+	if err := twoMeanings(ask.Options, word); err != nil {
+		return Typed{}, err
+	}
 	if ev, ok := everywhere(word); ok {
 		if ev.Kind == KindGoOn {
 			word = "go on; nothing is kept from here on"
@@ -68,7 +74,6 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if why, ok := cutWord(text, "skip"); ok {
 		return Typed{Events: []Event{{Kind: KindSkip, Why: why}}, Echo: "left out: " + why}, nil
 	}
-	ask := s.Ask()
 	switch ask.Want {
 	case WantConfirm:
 		switch word {
@@ -138,31 +143,10 @@ func cutWord(text, word string) (rest string, ok bool) {
 	return strings.TrimSpace(rest), true
 }
 
-// choiceLine understands an answer to a choice: its number, its id, or the
-// beginning of one that no other shares; Enter alone is the first.
+// choiceLine understands an answer to a choice, and a width where one is taken.
 func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
-	pick := func(o Option) (Typed, bool) {
+	if o, ok := pickOption(ask.Options, word); ok {
 		return Typed{Events: []Event{{Kind: KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
-	}
-	if word == "" {
-		return pick(ask.Options[0])
-	}
-	word = strings.ReplaceAll(word, " ", "_")
-	var hit []Option
-	for _, o := range ask.Options {
-		id := strings.ToLower(o.ID)
-		if id == word || strings.EqualFold(o.Words, text) {
-			return pick(o)
-		}
-		if strings.HasPrefix(id, word) {
-			hit = append(hit, o)
-		}
-	}
-	if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(ask.Options) {
-		return pick(ask.Options[n-1])
-	}
-	if len(hit) == 1 {
-		return pick(hit[0])
 	}
 	if !ask.Dial {
 		return Typed{}, false

@@ -17,6 +17,7 @@ type ReadingContext struct {
 	Mirror optics.Mirror  // whose screws are in hand; "" = none
 	Told   *Told          // moves told and not yet made, or nil
 	Last   *optics.Belief // the last reading on Face, or nil
+	Aside  bool           // what is looked for is no spot, and never goes down the hole
 }
 
 // SaidKind says what a typed line tells.
@@ -108,9 +109,7 @@ const maxTyped = 200
 func ParseReading(text string, c ReadingContext) (Said, error) {
 	said, err := parseReading(text, c)
 	if err != nil {
-		if err.Examples == [2]string{} {
-			err.Examples = c.examples()
-		}
+		err.Examples = c.understood(err.Examples)
 		return Said{}, err
 	}
 	said.Text = strings.TrimSpace(text)
@@ -142,11 +141,12 @@ type form func(*parser) (Said, bool, *ReadingError)
 // forms are tried in this order.
 func forms() []form {
 	return []form{
-		sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, distanceFirstForm, directionFirstForm,
+		sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, bareTurnForm, distanceFirstForm, directionFirstForm,
 	}
 }
 
-// typed returns the line in lower case, refusing what nobody types by hand.
+// typed returns the line without its margins, refusing what nobody types by
+// hand.
 func typed(text string) (string, *ReadingError) {
 	if len(text) > maxTyped {
 		return "", &ReadingError{Why: fmt.Sprintf("more than %d letters", maxTyped)}
@@ -163,7 +163,22 @@ func typed(text string) (string, *ReadingError) {
 	if text == "" {
 		return "", &ReadingError{Why: "nothing typed yet"}
 	}
-	return strings.ToLower(text), nil
+	return text, nil
+}
+
+// understood returns the examples with those replaced that would themselves be
+// refused here.
+func (c ReadingContext) understood(examples [2]string) [2]string {
+	usual := c.examples()
+	for i, e := range examples {
+		if _, err := parseReading(e, c); err != nil {
+			examples[i] = usual[i]
+		}
+	}
+	if examples[0] == examples[1] {
+		return usual
+	}
+	return examples
 }
 
 // examples returns two lines that would be understood where the person is
@@ -181,4 +196,13 @@ func (c ReadingContext) examples() [2]string {
 		return [2]string{"2 50", "gone"}
 	}
 	return [2]string{"4:30 12", "gone"}
+}
+
+// atHour returns a line for a spot at an hour where the person is looking.
+func (c ReadingContext) atHour(hour float64) string {
+	place := c.examples()[0]
+	if hour > 12 {
+		return place
+	}
+	return fmt.Sprintf("%.0f:00 %s", hour, place[strings.LastIndex(place, " ")+1:])
 }

@@ -26,7 +26,17 @@ type bearing struct {
 
 func clockBearing(hours float64, bare bool) bearing {
 	d := optics.AtHour(hours, 1)
-	return bearing{unit: d, sigmaRad: sigmaClockRad, words: HourWords(d), bare: bare}
+	return bearing{unit: d, sigmaRad: sigmaClockRad, words: clockWords(hours), bare: bare}
+}
+
+// clockWords returns a clock position as it was told, to the quarter: "a quarter
+// past 4".
+func clockWords(hours float64) string {
+	q := int(math.Round(4*hours)) % 48
+	if q%4 == 0 {
+		return quarterWords(q) + " o'clock"
+	}
+	return quarterWords(q)
 }
 
 // bearing reads a direction: a clock position, words such as "low right", or

@@ -38,7 +38,10 @@ func newParser(text string, c ReadingContext) (*parser, *ReadingError) {
 // hole" or the like.
 func dropFillers(toks []token) []token {
 	out := make([]token, 0, len(toks))
+	part := false // what was left out began a new part of the line
 	for i, t := range toks {
+		t.part = t.part || part
+		part = false
 		switch {
 		case t.is("from"):
 			if len(out) > 0 && out[len(out)-1].is("away") {
@@ -48,8 +51,15 @@ func dropFillers(toks []token) []token {
 				return out
 			}
 		case t.is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
+			part = t.part || t.is("and")
+			if n := len(out); t.is("an") && n > 0 && out[n-1].is("a") {
+				out[n-1].upper = true // two articles in a row are none
+			}
 			continue
 		case t.is("to") && toSide(toks[i+1:]):
+			continue
+		case t.is("right") && exactly(out, toks[i+1:]):
+			part = t.part
 			continue
 		}
 		out = append(out, t)
@@ -63,6 +73,15 @@ func toSide(toks []token) bool {
 		toks = toks[1:]
 	}
 	return len(toks) > 0 && isDirection(toks[0])
+}
+
+// exactly reports whether "right" after before and in front of what follows says
+// how exactly, and no direction: right in the hole.
+func exactly(before, after []token) bool {
+	if len(before) > 0 && isDirection(before[len(before)-1]) {
+		return false
+	}
+	return len(after) > 0 && !after[0].part && after[0].is("in", "inside", "on", "at")
 }
 
 func onlyWords(toks []token) bool {
@@ -112,9 +131,12 @@ func (p *parser) longest(n int, phrase func(int) string) int {
 }
 
 // rest returns what is left of the line.
-func (p *parser) rest() string {
+func (p *parser) rest() string { return p.restFrom(p.at) }
+
+// restFrom returns what is left of the line from a token on.
+func (p *parser) restFrom(at int) string {
 	var b strings.Builder
-	for i, t := range p.toks[min(p.at, len(p.toks)):] {
+	for i, t := range p.toks[min(at, len(p.toks)):] {
 		if t.gap && i > 0 {
 			b.WriteByte(' ')
 		}

@@ -33,7 +33,8 @@ func sayings() []saying {
 	add(false, sayDead, "dead", "dead centre", "dead center", "centre", "center")
 	add(false, saySame, "same", "as before", "as last time")
 	add(false, sayCued, "=", "as cued")
-	add(false, plainly(SaidGone, "not on this face"), "gone", "not there", "nowhere", "none")
+	add(false, sayGone, "gone")
+	add(false, plainly(SaidGone, "not on this face"), "not there", "nowhere", "none", "not on face", "off face")
 	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "not seen", "unseen", "nothing", "no red", "no spot", "not visible", "too bright", "too dim")
 	add(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
 	add(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
@@ -57,21 +58,45 @@ func sayingForm(p *parser) (Said, bool, *ReadingError) {
 		if p.done() {
 			return said(all[i].mean(p, nil))
 		}
-		_ = p.words("at") || p.followedByNumber("toward") || p.followedByNumber("towards")
+		at := p.words("at") || p.followedByNumber("toward") || p.followedByNumber("towards")
+		n := p.peek(0)
 		b, ok, err := p.bearing()
 		if !ok || !p.done() || !all[i].directed {
 			return Said{}, false, err
 		}
+		if b.bare && !at && all[i].phrase == "off" {
+			return Said{}, false, p.askWhichNumber(n, all[i].phrase)
+		}
 		return said(all[i].mean(p, &b))
 	}
+	at := p.words("at")
+	n := p.peek(0)
 	b, ok, err := p.bearing()
 	if err != nil || !ok {
 		return Said{}, false, err
 	}
 	if i := p.longest(len(all), phrase); i >= 0 && p.done() && all[i].directed {
+		if b.bare && !at {
+			switch all[i].phrase {
+			case "out", "outside", "off", "in":
+				return Said{}, false, p.askWhichNumber(n, all[i].phrase)
+			}
+		}
 		return said(all[i].mean(p, &b))
 	}
 	return Said{}, false, nil
+}
+
+// askWhichNumber asks whether a number beside "out", "off" or "in" is a clock
+// position or a distance.
+func (p *parser) askWhichNumber(n token, word string) *ReadingError {
+	err := &ReadingError{Part: p.restFrom(0), Why: n.raw + " o'clock, or a distance?"}
+	err.Examples[0] = word + " at " + n.raw
+	if word == "off" && p.c.Face != optics.FacePrimary {
+		err.Examples[0] = "out at " + n.raw
+	}
+	err.Examples[1] = "4:30 " + n.raw
+	return err
 }
 
 // followedByNumber steps over a word when a number comes after it.
@@ -85,6 +110,35 @@ func said(s Said, err *ReadingError) (Said, bool, *ReadingError) { return s, err
 // whereTo asks for the direction that a saying is nothing without.
 func whereTo(word string) (Said, *ReadingError) {
 	return Said{}, &ReadingError{Part: word, Why: "in which direction?", Examples: [2]string{word + " 4", word + " low right"}}
+}
+
+// sayGone asks back where the spot is about to go down the hole: it is gone from
+// the face then too.
+func sayGone(p *parser, b *bearing) (Said, *ReadingError) {
+	if p.c.nearHome() {
+		return Said{}, &ReadingError{Part: "gone", Why: "down the hole, or off the face?", Examples: [2]string{"home", "not on the face"}}
+	}
+	return plainly(SaidGone, "not on this face")(p, b)
+}
+
+// nearHomeMM is how far from the hole's rim a spot may be expected that may as
+// well be down the hole. Common practice: what eyes and hands err by together.
+const nearHomeMM = 3
+
+// nearHome reports whether the return spot is expected in the hole or close to
+// it: where a move was to bring it, else where it stood.
+func (c ReadingContext) nearHome() bool {
+	if c.Face != optics.FaceTarget || c.Aside {
+		return false
+	}
+	at, known := optics.Tube{}, false
+	if c.Last != nil {
+		at, known = c.Last.At, true
+	}
+	if stop := c.cue(); stop != nil {
+		at, known = c.Tel.FromSeen(c.Face, optics.Seen{Right: stop.Right, Up: stop.Up}), true
+	}
+	return known && at.Len() <= c.Tel.Target.HoleRadiusMM+nearHomeMM
 }
 
 // plainly makes a saying that has no place.

@@ -26,6 +26,8 @@ type token struct {
 	value float64 // hours of a clock
 	sign  int     // −1, +1; 0 = none typed
 	gap   bool    // something stood between it and the token before
+	upper bool    // a word of one letter that was typed as a capital
+	part  bool    // a comma, "and" or "then" stood before it: a new part of the line
 }
 
 func (t token) is(words ...string) bool {
@@ -42,15 +44,21 @@ func (t token) is(words ...string) bool {
 
 // scanner splits a typed line into tokens.
 type scanner struct {
-	rs   []rune
+	rs   []rune // in lower case
+	cs   []rune // as typed, letter for letter
 	at   int
 	toks []token
+	part bool // a comma was passed since the last token
 }
 
 // scan returns the words and numbers of a line in lower case. What people
 // write without meaning anything by it is left out.
 func scan(line string) ([]token, *ReadingError) {
-	s := scanner{rs: []rune(plain().Replace(line))}
+	s := scanner{cs: []rune(plain().Replace(line))}
+	s.rs = make([]rune, len(s.cs))
+	for i, r := range s.cs {
+		s.rs[i] = unicode.ToLower(r)
+	}
 	gap := false
 	for s.at < len(s.rs) {
 		known := len(s.toks)
@@ -58,7 +66,8 @@ func scan(line string) ([]token, *ReadingError) {
 			return nil, err
 		}
 		if gap = gap || len(s.toks) == known; len(s.toks) > known {
-			s.toks[known].gap, gap = gap, false
+			s.toks[known].gap, s.toks[known].part = gap, s.part
+			gap, s.part = false, false
 		}
 	}
 	return s.toks, nil
@@ -122,6 +131,7 @@ func (s *scanner) next() *ReadingError {
 	case r == ',' && isDigit(s.peek(1)) && !isDigit(s.peek(-1)):
 		return s.fault("a number begins with a figure, as in 0,5")
 	case unicode.IsSpace(r), strings.ContainsRune(",.;", r):
+		s.part = s.part || r == ',' || r == ';'
 		s.at++
 	case unicode.IsLetter(r):
 		s.word()
@@ -163,6 +173,7 @@ func (s *scanner) signed() *ReadingError {
 // word reads letters; an apostrophe in them is dropped.
 func (s *scanner) word() {
 	var b strings.Builder
+	upper := unicode.IsUpper(s.cs[s.at]) && !unicode.IsLetter(s.peek(1))
 	for r := s.peek(0); unicode.IsLetter(r) || unicode.IsMark(r) || r == '\'' && unicode.IsLetter(s.peek(1)); r = s.peek(0) {
 		if r != '\'' {
 			b.WriteRune(r)
@@ -174,7 +185,7 @@ func (s *scanner) word() {
 		s.toks = append(s.toks, token{raw: w, shape: shapeWhole, value: n})
 		return
 	}
-	s.toks = append(s.toks, token{raw: w})
+	s.toks = append(s.toks, token{raw: w, upper: upper})
 }
 
 func numberWord(w string) (float64, bool) {

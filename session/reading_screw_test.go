@@ -151,7 +151,9 @@ func TestLettersThatAreAlsoDirections(t *testing.T) {
 	assert.ErrorContains(t, err, "both are wanted")
 
 	c.Tel.Primary.Labels = []string{"A", "B", "C"}
-	assert.Equal(t, SaidTurned, must(t, "A quarter", c).Kind)
+	_, err = ParseReading("A quarter", c)
+	assert.ErrorContains(t, err, "screw A?", "or the article at the beginning of a line")
+	assert.Equal(t, SaidTurned, must(t, "A 1/4", c).Kind)
 	assert.Equal(t, SaidPlace, must(t, "a quarter to 5 12", c).Kind)
 }
 

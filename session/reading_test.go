@@ -92,8 +92,8 @@ func TestEveryFormOfWords(t *testing.T) {
 
 		{"4 on", primary, SaidPlace, 4, 6.25, 0.7, eyes(9 * deg * 6.25), "on the edge of the ring at 4 o'clock"},
 		{"4 on", target, SaidPlace, 4, 3, 0.7, eyes(9 * deg * 3), "on the edge of the hole at 4 o'clock"},
-		{"4 out", primary, SaidPlace, 4, 9, 1, eyes(9 * deg * 9), "just outside the ring at 4 o'clock"},
-		{"4 out", target, SaidPlace, 4, 4, 1, eyes(9 * deg * 4), "just outside the hole at 4 o'clock"},
+		{"out at 4", primary, SaidPlace, 4, 9, 1, eyes(9 * deg * 9), "just outside the ring at 4 o'clock"},
+		{"out 4", target, SaidPlace, 4, 4, 1, eyes(9 * deg * 4), "just outside the hole at 4 o'clock"},
 		{"in 4", primary, SaidPlace, 4, 2.25, 1.5, 1.5, "inside the ring, toward 4 o'clock"},
 		{"in 4", target, SaidPlace, 4, 1.5, 1, 1, "inside the hole, toward 4 o'clock"},
 		{"in", primary, SaidInside, 0, 0, 2.25, 2.25, "somewhere inside the ring"},

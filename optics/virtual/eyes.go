@@ -22,7 +22,7 @@ const (
 	InRing    Told = "in the ring"
 	Dead      Told = "dead"
 	Home      Told = "home"
-	Gone      Told = "gone"
+	Gone      Told = "not there"
 	OnWall    Told = "wall"
 	CantSee   Told = "cant see"
 	LaserDead Told = "dead laser"

@@ -235,7 +235,7 @@ func TestReadingAsTyped(t *testing.T) {
 		"home":         {Face: optics.FaceTarget, Told: virtual.Home, Hour: 3},
 		"home 3:00":    {Face: optics.FaceTarget, Told: virtual.Home, Hour: 3, Uneven: true},
 		"dead":         {Told: virtual.Dead},
-		"gone":         {Told: virtual.Gone},
+		"not there":    {Told: virtual.Gone},
 		"cant see":     {Told: virtual.CantSee},
 		"dead laser":   {Told: virtual.LaserDead},
 	}

@@ -82,7 +82,7 @@ func goodWork(c *desk.Class) string {
 	case v.InHole && ask.Face == optics.FaceTarget:
 		return "home"
 	case !v.Visible:
-		return "gone"
+		return "not there"
 	}
 	return session.ReadingText(s.Tel.ToDial(ask.Face, v.Seen))
 }
@@ -183,9 +183,9 @@ func wrong() func(*desk.Class) string {
 		ask := c.Work().State().Ask()
 		switch {
 		case c.Lesson.ID == "wrong" && ask.Want == session.WantReading && ask.Told == nil:
-			return "gone"
+			return "not there"
 		case c.Lesson.ID == "rough" && ask.Want == session.WantReading && ask.Told == nil:
-			return "gone" // without looking
+			return "not there" // without looking
 		case first(key):
 			return "card off"
 		case ask.Stage.ID == session.StageSecondary && first(key+"screw"):
@@ -209,7 +209,7 @@ func late(w *desk.Work) string {
 	face := s.Ask().Face
 	v := w.Bench.Look(face)
 	if !v.Visible {
-		return "gone"
+		return "not there"
 	}
 	d := s.Tel.ToDial(face, v.Seen)
 	return session.ReadingText(optics.AtHour(d.Hour()+1.5, d.Len()))

@@ -48,7 +48,7 @@ func (t *talk) run() error {
 			}
 			return t.left()
 		}
-		if t.word(line) {
+		if !t.work.Shown().Ask().Begins(line) && t.word(line) {
 			continue
 		}
 		taken := t.take(line)

@@ -60,7 +60,7 @@ func (v *voice) readingHelp(f optics.Face) {
 	switch f {
 	case optics.FacePrimary:
 		v.sayWhole("As in: 4:30 2r, in ring widths. Or: 4:30 20, in mm. Or: low right 20.")
-		v.sayWhole("Or: 4 on, for on the ring. 4 out, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
+		v.sayWhole("Or: 4 on, for on the ring. Out at 4, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
 	case optics.FaceTarget:
 		v.sayWhole("As in: 4:30 8, in mm. Or: 4 2 rings, as printed. Or: low right 8.")
 		v.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2.")

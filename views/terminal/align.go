@@ -33,7 +33,7 @@ func (s *align) practising() bool { return s.work.Bench != nil }
 // the session understands.
 func (s *align) take(a *app, text string) tea.Cmd {
 	word := strings.ToLower(strings.TrimSpace(text))
-	if show, ok := s.shows()[word]; ok {
+	if show, ok := s.shows()[word]; ok && !s.begins(word) {
 		a.used()
 		show(a)
 		return nil
@@ -81,6 +81,9 @@ func (s *align) said(text, echo string) string {
 }
 
 var errNoView = errors.New("drawn from beside there is nothing to turn: at an end of the tube there is")
+
+// begins reports whether a word that is a command elsewhere begins an answer here.
+func (s *align) begins(word string) bool { return s.state().Ask().Begins(word) }
 
 // shows are the words that change what is shown, and nothing else.
 func (s *align) shows() map[string]func(a *app) {
@@ -174,7 +177,7 @@ func (s *align) goOn(a *app) string {
 // echo understands a line as it is typed.
 func (s *align) echo(typed string) (string, bool) {
 	word := strings.ToLower(strings.TrimSpace(typed))
-	if _, ok := s.shows()[word]; ok {
+	if _, ok := s.shows()[word]; ok && !s.begins(word) {
 		return word, true
 	}
 	got, err := s.state().ParseLine(typed)

@@ -177,7 +177,7 @@ func (a *app) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 // hold on every screen first, then the screen's own.
 func (a *app) enter(text string) tea.Cmd {
 	a.version++
-	if free, ok := a.top().screen.(freeText); !ok || !free.isFree() {
+	if !a.answers(text) {
 		switch strings.ToLower(strings.TrimSpace(text)) {
 		case "h", "help", "?":
 			a.used()
@@ -229,6 +229,20 @@ func (a *app) used() {
 
 // freeText is a screen whose line may hold any words.
 type freeText interface{ isFree() bool }
+
+// lettered is a screen at which a letter that is a command elsewhere may begin
+// an answer.
+type lettered interface{ begins(word string) bool }
+
+// answers reports whether a line is for the screen alone, whatever it says
+// elsewhere.
+func (a *app) answers(text string) bool {
+	if free, ok := a.top().screen.(freeText); ok && free.isFree() {
+		return true
+	}
+	own, ok := a.top().screen.(lettered)
+	return ok && own.begins(text)
+}
 
 func (a *app) toggleMouse() tea.Cmd {
 	a.mouse = !a.mouse

@@ -89,7 +89,7 @@ func seen(t testing.TB, s *align, f optics.Face) string {
 	case f == optics.FaceTarget && view.InHole:
 		return "home"
 	case !view.Visible:
-		return "gone"
+		return "not there"
 	}
 	return session.ReadingText(s.state().Tel.ToDial(f, view.Seen))
 }
