@@ -222,10 +222,14 @@ func (s *State) goTo(ids ...StageID) {
 }
 
 // advised notes what was told. In the rough search the next look is where the
-// told moves should bring the spot.
+// told moves should bring the spot; where none are told, on the face.
 func advised(s *State, ev Event) error {
 	if ev.Told == nil {
 		return errors.New("an advice says what was told")
+	}
+	if len(ev.Told.Moves) == 0 && s.rung != optics.FaceTarget {
+		s.rung = optics.FaceTarget
+		return nil
 	}
 	s.told = ev.Told
 	if s.rung != optics.FaceTarget {

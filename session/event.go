@@ -91,7 +91,7 @@ type ToldMove struct {
 // Told is what the person was asked to turn.
 type Told struct {
 	Group    optics.Group `json:"group"`
-	Moves    []ToldMove   `json:"moves"`
+	Moves    []ToldMove   `json:"moves"` // none: to look for the return spot on the face
 	Then     []ToldMove   `json:"then,omitempty"`
 	Learning bool         `json:"learning"`
 	Trust    float64      `json:"trust"`

@@ -209,6 +209,22 @@ func tellFound(goal func(State) optics.Goal) func(State) (Told, bool) {
 	}
 }
 
+// tellSearched tells the same from another place than the face. Where that says
+// that the spot is where it is wanted, there is nothing to turn: it is told to
+// look at the face, where alone that can be seen.
+func tellSearched(goal func(State) optics.Goal) func(State) (Told, bool) {
+	return func(s State) (Told, bool) {
+		t, ok := tellFound(goal)(s)
+		if ok || s.astray || !s.primary.Seen() {
+			return t, ok
+		}
+		return Told{
+			Group: optics.GroupOne, Moves: []ToldMove{}, Trust: 1,
+			Why: "by what was seen the return spot is where it is wanted: look for it on the face",
+		}, true
+	}
+}
+
 // searchSteps look for a return spot that is not on the target face, from near
 // to far. They are due in every stage that works on the primary.
 func searchSteps(goal func(State) optics.Goal) []Step {
@@ -219,7 +235,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 			Beware: []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
 			Due:    func(s State) bool { return !s.t.Known && s.rung == f },
 			Say:    sayLoop(question),
-			Tell:   tellFound(goal),
+			Tell:   tellSearched(goal),
 		}
 	}
 	return []Step{

@@ -77,6 +77,9 @@ func readingWords(s session.State, ev session.Event) string {
 
 func toldWords(t session.Told) string {
 	words := session.MovesWords(t.Turns())
+	if len(t.Moves) == 0 {
+		words = "nothing to turn"
+	}
 	if t.Why != "" {
 		words += ". Because: " + t.Why
 	}

@@ -1,0 +1,74 @@
+package desk_test
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/desk"
+)
+
+// exact is the line of somebody who does as told and reads to the millimetre.
+func exact(t *testing.T, w *desk.Work) string {
+	t.Helper()
+	s := w.State()
+	ask := s.Ask()
+	if ask.Want != session.WantReading || ask.Told != nil {
+		return ""
+	}
+	view, ok := w.Look(ask.Face)
+	require.True(t, ok)
+	switch {
+	case ask.Face == optics.FaceTarget && view.InHole:
+		return "home"
+	case !view.Visible:
+		return "gone"
+	}
+	return session.ReadingText(s.Tel.ToDial(ask.Face, view.Seen))
+}
+
+// A return spot that is seen beside the outgoing one, as near to it as it is
+// wanted, is looked for on the face: there is nothing to turn, and the same
+// question would be asked for ever.
+func TestTheSearchComesBackToTheFace(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/scopes/wren.toml")
+	require.NoError(t, err)
+	scope, err := session.DecodeScope(data)
+	require.NoError(t, err)
+	nothing := 0
+	for _, seed := range []uint64{9, 49, 59, 63} {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			d := newDesk(t)
+			w, err := d.Practice(scope, session.World{Seed: seed, Level: "easy"})
+			require.NoError(t, err)
+			for n := 0; !w.Over(); n++ {
+				ask := w.State().Ask()
+				require.Less(t, n, 100, "no end in sight at %s, %s", ask.Stage.ID, ask.Step)
+				_, err := w.Line(exact(t, w))
+				require.NoError(t, err)
+				if events := w.State().Events(); len(events) > 0 {
+					if told := events[len(events)-1].Told; told != nil && len(told.Moves) == 0 {
+						nothing++
+						assert.Equal(t, optics.FaceTarget, w.State().Ask().Face)
+						assert.Nil(t, w.State().Told(), "nothing is waited for")
+					}
+				}
+			}
+			assert.Equal(t, session.OutcomeAligned, w.State().Outcome)
+			id, err := w.Close()
+			require.NoError(t, err)
+			lines, _, err := d.Library.ReadJournal(id)
+			require.NoError(t, err)
+			r, over, err := session.Summarise(lines)
+			require.NoError(t, err)
+			assert.True(t, over)
+			assert.Equal(t, session.OutcomeAligned, r.Outcome, "and its journal says the same")
+		})
+	}
+	assert.Positive(t, nothing, "it came to that")
+}
