@@ -178,22 +178,28 @@ func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
 	reversed := k.lastTo[i] == -way
 	out := make([]hypothesis, 0, 2*len(k.bank))
 	for _, h := range k.bank {
-		net, spread := effective(turns, reversed, h.coarse)
-		if how == ByCue {
-			net, spread = turns, math.Hypot(spread, cueSpread*turns)
-		}
 		wrong := wrongWays
 		if h.coarse {
 			wrong = wrongWaysCoarse
 		}
 		slip := h
-		slip.slips, slip.weight, slip.g = h.slips.then(true), h.weight*wrong, h.g.clone()
-		slip.g.move(screwAt(i), -turns, spread)
-		h.slips, h.weight, h.g = h.slips.then(false), h.weight*(1-wrong), h.g.clone()
-		h.g.move(screwAt(i), net, spread)
+		slip.slips, slip.weight = h.slips.then(true), h.weight*wrong
+		h.slips, h.weight = h.slips.then(false), h.weight*(1-wrong)
 		out = append(out, h, slip)
 	}
 	k.bank = pruned(out)
+	for n := range k.bank { // the dropped ones need no arithmetic
+		h := &k.bank[n]
+		net, spread := effective(turns, reversed, h.coarse)
+		if how == ByCue {
+			net, spread = turns, math.Hypot(spread, cueSpread*turns)
+		}
+		if h.slips.slipped() {
+			net = -turns
+		}
+		h.g = h.g.clone()
+		h.g.move(screwAt(i), net, spread)
+	}
 	k.still = false
 	k.since++
 	k.travel[i] += turns

@@ -1,8 +1,9 @@
 package optics
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // maxDim is the longest state: a spot, a response a screw and a pull a lock,
@@ -82,9 +83,15 @@ func (g *gauss) move(a int, turns, spread float64) {
 	g.widen(0, noise)
 }
 
-// see conditions on a reading z of the spot and returns the log likelihood of
-// it, without the constant.
-func (g *gauss) see(z Belief) float64 {
+// likelihood returns the log likelihood of a reading z of the spot, without the
+// constant.
+func (g *gauss) likelihood(z Belief) float64 {
+	s := z.Cov.Add(g.cov(0))
+	return -(mahalanobis2(z.At.Sub(g.at(0)), s) + math.Log(s.XX*s.YY-s.XY*s.XY)) / 2
+}
+
+// see conditions on a reading z of the spot.
+func (g *gauss) see(z Belief) {
 	s := z.Cov.Add(g.cov(0))
 	dx, dy := z.At.X-g.m[0], z.At.Y-g.m[1]
 	det := s.XX*s.YY - s.XY*s.XY
@@ -99,7 +106,6 @@ func (g *gauss) see(z Belief) float64 {
 			row[j] -= k0*p0[j] + k1*p1[j]
 		}
 	}
-	return -(dx*ux + dy*uy + math.Log(det)) / 2
 }
 
 func (g *gauss) at(a int) Tube { return Tube{g.m[a], g.m[a+1]} }
@@ -118,6 +124,9 @@ func (s story) then(slip bool) story {
 	}
 	return s << 1
 }
+
+// slipped tells whether there was a slip at the latest look or turn.
+func (s story) slipped() bool { return s&1 == 1 }
 
 // hypothesis is one way the labels can run and hands and eyes can have
 // slipped, with what follows from it.
@@ -187,12 +196,13 @@ const (
 
 // pruned drops what hardly weighs and makes the rest sum to one.
 func pruned(bank []hypothesis) []hypothesis {
-	sort.SliceStable(bank, func(i, j int) bool { return bank[i].weight > bank[j].weight })
-	kept := bank[:min(len(bank), mostHypotheses)]
-	for len(kept) > 1 && kept[len(kept)-1].weight < leastWeight*kept[0].weight {
-		kept = kept[:len(kept)-1]
+	top := 0.0
+	for i := range bank {
+		top = math.Max(top, bank[i].weight)
 	}
-	return normalised(kept)
+	kept := slices.DeleteFunc(bank, func(h hypothesis) bool { return h.weight < leastWeight*top })
+	slices.SortStableFunc(kept, func(a, b hypothesis) int { return cmp.Compare(b.weight, a.weight) })
+	return normalised(kept[:min(len(kept), mostHypotheses)])
 }
 
 // weighed sets the weights from their logs, of which a constant may be missing.

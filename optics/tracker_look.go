@@ -103,11 +103,17 @@ func seen(bank []hypothesis, z Belief, misreadings float64) []hypothesis {
 			slip.slips = h.slips.then(true)
 			out, logs = append(out, slip), append(logs, w+math.Log(misreadings)+h.g.misreadLikelihood(z))
 		}
-		h.slips, h.g = h.slips.then(false), h.g.clone()
-		l := h.g.see(z)
-		out, logs = append(out, h), append(logs, w+l+math.Log(1-misreadings))
+		h.slips = h.slips.then(false)
+		out, logs = append(out, h), append(logs, w+h.g.likelihood(z)+math.Log(1-misreadings))
 	}
-	return pruned(weighed(out, logs))
+	out = pruned(weighed(out, logs))
+	for i := range out { // the dropped ones need no arithmetic
+		if h := &out[i]; !h.slips.slipped() {
+			h.g = h.g.clone()
+			h.g.see(z)
+		}
+	}
+	return out
 }
 
 // chance returns how often a reading is as far out as z or farther, 0 to 1.

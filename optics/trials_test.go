@@ -2,12 +2,15 @@ package optics
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"os"
+	"slices"
 	"testing"
 	"text/tabwriter"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // trials are the rows of the table. Each stands beside the oracle of the same
@@ -96,24 +99,38 @@ func BenchmarkTrials(b *testing.B) {
 	}
 }
 
-// TestTrials holds what the adviser has reached, on fewer scopes: means to about
-// three standard errors.
+// BenchmarkReached holds what the adviser has reached, over 80 scopes a row:
+// means to about three standard errors.
+func BenchmarkReached(b *testing.B) {
+	for b.Loop() {
+		held(b, 80, slices.Collect(maps.Keys(reached))...)
+	}
+}
+
+// TestTrials holds the same bounds on a few scopes, always the same ones.
 func TestTrials(t *testing.T) {
+	held(t, 16, "oracle", "geometry known", "nothing known", "labels reversed")
+}
+
+// held runs trials on the first scopes and holds each to its bounds. Oracles
+// must be among the names.
+func held(t testing.TB, scopes int, names ...string) {
+	t.Helper()
 	rows := map[string]row{}
 	for _, c := range trials {
-		if _, ok := reached[c.name]; ok {
-			rows[c.name] = c.many(trialScopes)
+		if slices.Contains(names, c.name) {
+			rows[c.name] = c.many(scopes)
 		}
 	}
-	for name, want := range reached {
-		got := rows[name]
+	require.Len(t, rows, len(names))
+	for name, got := range rows {
+		want := reached[name]
+		require.Contains(t, rows, want.over)
 		assert.GreaterOrEqual(t, got.met, want.met, name+": truly met")
 		assert.LessOrEqual(t, got.mean-rows[want.over].mean, want.more, name+": moves over the oracle")
 		assert.LessOrEqual(t, got.wrong, want.wrong, name+": false moves")
 	}
 }
-
-const trialScopes = 80
 
 // reached is what is held: scopes truly met (%), moves over the oracle of the
 // same hands, false moves (%).

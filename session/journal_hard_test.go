@@ -23,7 +23,10 @@ import (
 	"spotward/session"
 )
 
-var kills = flag.Int("kills", 50, "how often the program is killed while it keeps events")
+var kills = flag.Int("kills", 20, "how often the program is killed while it keeps events")
+
+// shortKills is how often with -short.
+const shortKills = 5
 
 // childEnv makes the test's own program keep events until it is killed.
 const childEnv = "SPOTWARD_TEST_JOURNAL"
@@ -70,7 +73,11 @@ func child(t *testing.T, path string) (*exec.Cmd, *bufio.Scanner) {
 func TestKilledProgramLosesNothing(t *testing.T) {
 	path := written(t, 0)
 	dice := rand.New(rand.NewPCG(1, 2))
-	for range *kills {
+	times := *kills
+	if testing.Short() {
+		times = min(times, shortKills)
+	}
+	for range times {
 		cmd, said := child(t, path)
 		wait := time.Duration(dice.IntN(20_000)) * time.Microsecond
 		go func() {
@@ -90,8 +97,8 @@ func TestKilledProgramLosesNothing(t *testing.T) {
 	}
 	lines, _, err := session.ReadJournal(path)
 	require.NoError(t, err)
-	t.Logf("%d kills, %d events, none missing", *kills, len(lines))
-	require.Greater(t, len(lines), *kills/2, "the kills must fall among events")
+	t.Logf("%d kills, %d events, none missing", times, len(lines))
+	require.Greater(t, len(lines), times/2, "the kills must fall among events")
 }
 
 func TestSecondProgramIsToldWhoHasTheSession(t *testing.T) {

@@ -146,16 +146,23 @@ func TestJournalIsNoPlainFile(t *testing.T) {
 	assert.Error(t, err, "a link in its place")
 }
 
-func TestMillionLineJournal(t *testing.T) {
-	if testing.Short() {
-		t.Skip("writes 100 MB")
+func TestLongJournal(t *testing.T) { readsLong(t, 50_000) }
+
+// A million lines take 100 MB and seconds.
+func BenchmarkMillionLineJournal(b *testing.B) {
+	for b.Loop() {
+		readsLong(b, 1_000_000)
 	}
+}
+
+// readsLong writes a journal of n lines and holds it to being read whole.
+func readsLong(t testing.TB, n int) {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), someID+".jsonl")
 	f, err := os.Create(path)
 	require.NoError(t, err)
 	var b bytes.Buffer
 	b.WriteString(`{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin"}` + "\n")
-	const n = 1_000_000
 	for i := 1; i < n; i++ {
 		fmt.Fprintf(&b, `{"v":1,"seq":%d,"t":"2026-02-14T20:30:02Z","kind":"reading","right":1.5}`+"\n", i)
 		if b.Len() > 1<<20 || i == n-1 {

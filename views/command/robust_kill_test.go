@@ -24,10 +24,10 @@ import (
 	"spotward/session"
 )
 
-var kills = flag.Int("kills", 50, "how often the real program is killed in the middle of its work")
+var kills = flag.Int("kills", 20, "how often the real program is killed in the middle of its work")
 
 // shortKills is how often with -short.
-const shortKills = 8
+const shortKills = 5
 
 // piped is the program driven by lines, as over a serial line.
 type piped struct {

@@ -19,7 +19,7 @@ import (
 	"spotward/views/desk"
 )
 
-var writeJournals = flag.Bool("journals", false, "write kept journals that are not there yet, and the records of all")
+var update = flag.Bool("update", false, "write kept journals that are not there yet, and the records of all")
 
 const (
 	keptJournals = "../../testdata/journals"
@@ -91,8 +91,8 @@ func plays(t *testing.T, w *desk.Work, far func(session.Ask) bool) {
 // The kept journals were written by the program of their day. One that is there
 // is never written again: it has to stay readable.
 func TestWriteKeptJournals(t *testing.T) {
-	if !*writeJournals {
-		t.Skip("-journals writes those that are missing")
+	if !*update {
+		t.Skip("-update writes those that are missing")
 	}
 	require.NoError(t, os.MkdirAll(wholeOnes, 0o755))
 	for i, k := range keptSessions {
@@ -224,7 +224,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 	journals := kept(t)
 	for _, k := range keptSessions {
 		lines := journals[k.name]
-		require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -journals writes it", k.name)
+		require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -update writes it", k.name)
 		r, over, err := session.Summarise(lines)
 		require.NoError(t, err)
 		require.True(t, over, k.name)
@@ -232,7 +232,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(session.NetTurnsWords(r), ", "), r.Trouble)
 	}
 	path := filepath.Join(wholeOnes, "records.golden")
-	if *writeJournals {
+	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(all.String()), 0o644))
 	}
 	want, err := os.ReadFile(path)

@@ -92,8 +92,9 @@ func (s *scopeOut) turn(moves []session.ToldMove) {
 
 // shedDir returns a data directory with three scopes and their months: one
 // whose secondary works loose, one that holds, one not looked at.
-func shedDir(t testing.TB) string {
-	dir := t.TempDir()
+func shedDir(t testing.TB) string { return shed.copied(t, fillShed) }
+
+func fillShed(t testing.TB, dir string) {
 	k := newKeeper(t, dir)
 	heron, avocet := k.scope("heron.toml", 5), k.scope("avocet.toml", 3)
 	require.NoError(t, k.desk.Library.SaveKit(session.Kit{Name: "Loan 1", Laser: avocet.scope.Laser}))
@@ -111,7 +112,6 @@ func shedDir(t testing.TB) string {
 			k.align(avocet)
 		}
 	}
-	return dir
 }
 
 // inShed returns a player at the fleet's table.

@@ -220,10 +220,15 @@ func TestGoldenTeaching(t *testing.T) {
 }
 
 func TestTeachingAtEverySize(t *testing.T) {
-	for _, o := range []Options{{}, {Projector: true}, {ASCII: true, Projector: true}} {
+	all := []Options{{}, {Projector: true}, {ASCII: true, Projector: true}}
+	widths, heights := []int{0, 1, 60, 69, 80, 110, 120, 200}, []int{0, 1, 18, 23, 24, 36, 50, 60}
+	if testing.Short() {
+		all, widths, heights = all[:1], []int{1, 60, 120, 200}, []int{0, 18, 24, 60}
+	}
+	for _, o := range all {
 		teachingScreens(t, 80, 24, o, env("TERM", "xterm-256color"), func(_ string, p *player) {
-			for _, cols := range []int{0, 1, 60, 69, 80, 110, 120, 200} {
-				for _, rows := range []int{0, 1, 18, 23, 24, 36, 50, 60} {
+			for _, cols := range widths {
+				for _, rows := range heights {
 					p.size(cols, rows)
 					if view := p.View(); view != "" {
 						requireFits(t, view, cols, rows)

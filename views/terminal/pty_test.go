@@ -34,6 +34,8 @@ var program = sync.OnceValues(func() (string, error) {
 func TestMain(m *testing.M) {
 	code := m.Run()
 	os.Remove(filepath.Join(os.TempDir(), fmt.Sprintf("spotward-%d", os.Getpid())))
+	kept.remove()
+	shed.remove()
 	os.Exit(code)
 }
 

@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -18,24 +20,42 @@ import (
 // keptShelf returns a desk on a shelf of the whole sessions that are kept, and
 // their ids by name.
 func keptShelf(t testing.TB) (*desk.Desk, map[string]string) {
-	lib, err := session.OpenLibrary(t.TempDir())
+	dir := kept.copied(t, fillKept)
+	lib, err := session.OpenLibrary(dir)
 	require.NoError(t, err)
-	files, err := filepath.Glob("../../testdata/journals/whole/*.jsonl")
-	require.NoError(t, err)
-	require.NotEmpty(t, files)
 	ids := map[string]string{}
-	for _, file := range files {
+	for _, file := range keptFiles(t) {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		var begun struct{ ID string }
+		require.NoError(t, json.NewDecoder(bytes.NewReader(data)).Decode(&begun))
+		ids[strings.TrimSuffix(filepath.Base(file), ".jsonl")] = begun.ID
+	}
+	return &desk.Desk{Library: lib, Program: "test", Now: noon}, ids
+}
+
+// fillKept lays the kept sessions on a shelf and has them summed up.
+func fillKept(t testing.TB, dir string) {
+	lib, err := session.OpenLibrary(dir)
+	require.NoError(t, err)
+	for _, file := range keptFiles(t) {
 		lines, _, err := session.ReadJournal(file)
 		require.NoError(t, err)
 		events, err := session.Events(lines)
 		require.NoError(t, err)
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)
-		id := events[0].ID
-		ids[strings.TrimSuffix(filepath.Base(file), ".jsonl")] = id
-		require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), "journals", id+".jsonl"), data, 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "journals", events[0].ID+".jsonl"), data, 0o644))
 	}
-	return &desk.Desk{Library: lib, Program: "test", Now: noon}, ids
+	_, errs := lib.Records()
+	require.Empty(t, errs)
+}
+
+func keptFiles(t testing.TB) []string {
+	files, err := filepath.Glob("../../testdata/journals/whole/*.jsonl")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	return files
 }
 
 // lookingBack opens kept sessions by their names: one is replayed, two are
@@ -71,7 +91,11 @@ func (p *player) past() *past {
 
 // What is shown of a step does not hang on the way one came to it.
 func TestForwardAndBackAreTheSame(t *testing.T) {
-	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+	sizes := [][2]int{{60, 18}, {80, 24}, {120, 36}}
+	if testing.Short() {
+		sizes = sizes[:1]
+	}
+	for _, size := range sizes {
 		for _, name := range []string{"usual", "taken-up-again", "undone"} {
 			p := lookingBack(t, size[0], size[1], Options{}, env(), name)
 			var forward []string
@@ -274,11 +298,14 @@ func TestLookBackRefuses(t *testing.T) {
 
 // A session that was left in the middle can be looked back at like the others.
 func TestReplayOfAnUnfinishedSession(t *testing.T) {
-	d, ids := keptShelf(t)
-	path := filepath.Join(d.Library.Dir(), "journals", ids["both-mirrors"]+".jsonl")
-	data, err := os.ReadFile(path)
+	lib, err := session.OpenLibrary(t.TempDir())
 	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(path, data[:len(data)*2/3], 0o644))
+	kept, ids := keptShelf(t)
+	name := filepath.Join("journals", ids["both-mirrors"]+".jsonl")
+	data, err := os.ReadFile(filepath.Join(kept.Library.Dir(), name))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), name), data[:len(data)*2/3], 0o644))
+	d := &desk.Desk{Library: lib, Program: "test", Now: noon}
 	a, err := newApp(d, Options{Start: StartRecords, Records: []string{ids["both-mirrors"]}}, env())
 	require.NoError(t, err)
 	p := &player{t, a}

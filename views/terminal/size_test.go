@@ -21,13 +21,13 @@ func TestEverySizeOfOneStage(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageHome, "t", true))
 	p.types("4:30 8")
-	for cols := range 126 {
+	for cols := 0; cols <= 125; cols += sizeStep() {
 		for _, rows := range []int{0, 1, 17, 18, 23, 24, 36} {
 			p.size(cols, rows)
 			fits(t, p, cols, rows)
 		}
 	}
-	for rows := range 61 {
+	for rows := 0; rows <= 60; rows += sizeStep() {
 		for _, cols := range []int{1, 60, 79, 80, 120, 200} {
 			p.size(cols, rows)
 			fits(t, p, cols, rows)
@@ -36,7 +36,11 @@ func TestEverySizeOfOneStage(t *testing.T) {
 }
 
 func TestSomeSizesOfAllStages(t *testing.T) {
-	for _, o := range []Options{{}, {Projector: true}, {ASCII: true, Projector: true}} {
+	all := []Options{{}, {Projector: true}, {ASCII: true, Projector: true}}
+	if testing.Short() {
+		all = all[:1]
+	}
+	for _, o := range all {
 		p := practising(t, 3, 80, 24, o, env("TERM", "xterm-256color"))
 		for _, at := range stages() {
 			p.plays(at)
@@ -51,6 +55,15 @@ func TestSomeSizesOfAllStages(t *testing.T) {
 			}
 		}
 	}
+}
+
+// sizeStep is how far one size tried is from the next: every one is, and with
+// -short some.
+func sizeStep() int {
+	if testing.Short() {
+		return 13
+	}
+	return 1
 }
 
 func sweep(t *testing.T, p *player) {
