@@ -86,26 +86,31 @@ func (g *gauss) move(a int, turns, spread float64) {
 // likelihood returns the log likelihood of a reading z of the spot, without the
 // constant.
 func (g *gauss) likelihood(z Belief) float64 {
-	s := z.Cov.Add(g.cov(0))
-	return -(mahalanobis2(z.At.Sub(g.at(0)), s) + math.Log(s.XX*s.YY-s.XY*s.XY)) / 2
+	d, u, _, det := g.pull(z)
+	return -(d.X*u.X + d.Y*u.Y + math.Log(det)) / 2
 }
 
 // see conditions on a reading z of the spot.
 func (g *gauss) see(z Belief) {
-	s := z.Cov.Add(g.cov(0))
-	dx, dy := z.At.X-g.m[0], z.At.Y-g.m[1]
-	det := s.XX*s.YY - s.XY*s.XY
-	ix, iy, ic := s.YY/det, s.XX/det, -s.XY/det
-	ux, uy := ix*dx+ic*dy, ic*dx+iy*dy
+	_, u, inv, _ := g.pull(z)
 	p0, p1 := append([]float64(nil), g.row(0)...), append([]float64(nil), g.row(1)...)
 	for i := range g.n {
-		k0, k1 := p0[i]*ix+p1[i]*ic, p0[i]*ic+p1[i]*iy
-		g.m[i] += p0[i]*ux + p1[i]*uy
+		k0, k1 := p0[i]*inv.XX+p1[i]*inv.XY, p0[i]*inv.XY+p1[i]*inv.YY
+		g.m[i] += p0[i]*u.X + p1[i]*u.Y
 		row := g.row(i)
 		for j := range row {
 			row[j] -= k0*p0[j] + k1*p1[j]
 		}
 	}
+}
+
+// pull returns by how much a reading z is off the expected spot, u = inv·d, and
+// the inverse and the determinant of the covariance of d.
+func (g *gauss) pull(z Belief) (d, u Tube, inv Cov, det float64) {
+	s := z.Cov.Add(g.cov(0))
+	det = s.XX*s.YY - s.XY*s.XY
+	d, inv = z.At.Sub(g.at(0)), Cov{s.YY / det, -s.XY / det, s.XX / det}
+	return d, Tube{inv.XX*d.X + inv.XY*d.Y, inv.XY*d.X + inv.YY*d.Y}, inv, det
 }
 
 func (g *gauss) at(a int) Tube { return Tube{g.m[a], g.m[a+1]} }
