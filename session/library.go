@@ -80,8 +80,25 @@ type named[T any] struct {
 	value T
 }
 
+// FileError is why a file of the library cannot be read. Its text names the file.
+type FileError struct {
+	Path string
+	Err  error
+}
+
+func (e *FileError) Error() string { return e.Err.Error() }
+func (e *FileError) Unwrap() error { return e.Err }
+
+// of reports whether the file is the one that a scope or kit of that name would
+// be kept in.
+func (e *FileError) of(name string) bool {
+	return SameName(strings.TrimSuffix(filepath.Base(e.Path), tomlEnding), name)
+}
+
+const tomlEnding = ".toml"
+
 // readAll reads the files of one part of the library, in the order of their
-// names. What cannot be read is in the errors, a line each.
+// names. What cannot be read is in the errors, a *FileError each.
 func readAll[T any](dir string, decode func(data []byte, stem string) (T, string, error)) ([]named[T], []error) {
 	entries, err := os.ReadDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -93,7 +110,7 @@ func readAll[T any](dir string, decode func(data []byte, stem string) (T, string
 	var found []named[T]
 	var unread []error
 	for _, e := range entries {
-		stem, isTOML := strings.CutSuffix(e.Name(), ".toml")
+		stem, isTOML := strings.CutSuffix(e.Name(), tomlEnding)
 		if !isTOML || strings.HasPrefix(stem, ".") || e.IsDir() {
 			continue
 		}
@@ -101,9 +118,9 @@ func readAll[T any](dir string, decode func(data []byte, stem string) (T, string
 		value, name, err := readFile(path, stem, decode)
 		switch {
 		case err != nil:
-			unread = append(unread, err)
+			unread = append(unread, &FileError{path, err})
 		case slices.ContainsFunc(found, func(n named[T]) bool { return SameName(n.name, name) }):
-			unread = append(unread, fmt.Errorf("%s: name = %s: expected a name that no other file there has", oneLine(path), show(name)))
+			unread = append(unread, &FileError{path, fmt.Errorf("%s: name = %s: expected a name that no other file there has", oneLine(path), show(name))})
 		default:
 			found = append(found, named[T]{path, name, value})
 		}

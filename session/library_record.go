@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 )
@@ -26,7 +27,7 @@ func (l *Library) RecordAmong(meant string) (Record, []Record, error) {
 		}
 	}
 	for _, err := range errs {
-		if meant != "" && strings.Contains(err.Error(), meant) {
+		if bad := (*SessionError)(nil); errors.As(err, &bad) && idMeant(bad.ID, meant) {
 			return Record{}, all, err
 		}
 	}
@@ -35,6 +36,11 @@ func (l *Library) RecordAmong(meant string) (Record, []Record, error) {
 
 // leastEnding is how much of an id's end names it.
 const leastEnding = 4
+
+// idMeant reports whether an id, or how it ends, was said.
+func idMeant(id, said string) bool {
+	return id == said || len(said) >= leastEnding && strings.HasSuffix(id, said)
+}
 
 // recordMeant returns the record that is meant, none if none is; the error is
 // that several are.
@@ -45,7 +51,7 @@ func recordMeant(records []Record, meant string) (Record, error) {
 		switch {
 		case r.ID == meant:
 			return r, nil
-		case len(meant) >= leastEnding && strings.HasSuffix(r.ID, meant):
+		case idMeant(r.ID, meant):
 			ends = append(ends, r)
 		case SameName(r.Scope, meant):
 			last = r

@@ -91,7 +91,7 @@ func (l *Library) whyUnknown(nameOrPath string, unread []error) error {
 		return nil
 	}
 	for _, err := range unread {
-		if strings.Contains(strings.ToLower(err.Error()), strings.ToLower(nameOrPath)+".toml") {
+		if bad := (*FileError)(nil); errors.As(err, &bad) && bad.of(nameOrPath) {
 			return err
 		}
 	}

@@ -76,6 +76,16 @@ func (l *Library) Unfinished(scope string) ([]Unfinished, []error) {
 	return open, errs
 }
 
+// SessionError is why a session's journal cannot be summed up. Its text names the
+// file.
+type SessionError struct {
+	ID  string
+	Err error
+}
+
+func (e *SessionError) Error() string { return e.Err.Error() }
+func (e *SessionError) Unwrap() error { return e.Err }
+
 // summedUp is what became of a journal that was summed up.
 type summedUp struct {
 	record     *keptRecord
@@ -88,7 +98,10 @@ type summedUp struct {
 func (l *Library) sumUpAll(ids []string) []summedUp {
 	out := make([]summedUp, len(ids))
 	onAllProcessors(len(ids), func(i int) {
-		out[i].record, out[i].unfinished, out[i].err = l.sumUp(ids[i])
+		var err error
+		if out[i].record, out[i].unfinished, err = l.sumUp(ids[i]); err != nil {
+			out[i].err = &SessionError{ids[i], err}
+		}
 	})
 	return out
 }
