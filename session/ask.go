@@ -5,22 +5,23 @@ import "spotward/optics"
 // Ask is what the session waits for: everything a face needs to put the
 // question and to draw it.
 type Ask struct {
-	Stage   *Stage
-	Step    StepID
-	Want    Want
-	Face    optics.Face // of a reading
-	Header  Header
-	Heading HeaderWords // the header in words
-	Say     string
-	Note    string      // what to know before answering, or ""
-	Beware  []string    // cautions, the most pressing first
-	Beam    string      // of them, where the beam leaves by the open end; "" = nowhere
-	Options []Option    // of a choice, the ordinary way on first
-	Dial    bool        // a choice that also takes a distance
-	HasGoal bool        // Goal says where the spot is wanted
-	Goal    optics.Goal // in the tube's frame of Face
-	Again   bool        // the last reading cannot be so: look again
-	Told    *Told       // moves to make before answering; nil: none
+	Stage    *Stage
+	Step     StepID
+	Want     Want
+	Face     optics.Face // of a reading
+	Header   Header
+	Heading  HeaderWords // the header in words
+	Say      string
+	Question string      // the question of Say alone, without the moves before it
+	Note     string      // what to know before answering, or ""
+	Beware   []string    // cautions, the most pressing first
+	Beam     string      // of them, where the beam leaves by the open end; "" = nowhere
+	Options  []Option    // of a choice, the ordinary way on first
+	Dial     bool        // a choice that also takes a distance
+	HasGoal  bool        // Goal says where the spot is wanted
+	Goal     optics.Goal // in the tube's frame of Face
+	Again    bool        // the last reading cannot be so: look again
+	Told     *Told       // moves to make before answering; nil: none
 }
 
 // Ask returns what is waited for now. When the session is over it returns the
@@ -51,7 +52,11 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.Say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+	}
+	a.Question = a.Say
+	if s.told != nil && step.Question != "" {
+		a.Question = step.Question
 	}
 	if s.untold {
 		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
@@ -71,6 +76,14 @@ func (s State) Ask() Ask {
 		a.Say = s.doubtWords() + " " + a.Say
 	}
 	return a
+}
+
+// say returns what to do now at the step.
+func (st *Step) say(s State) string {
+	if st.Say == nil {
+		return sayLoop(s, st.Question)
+	}
+	return st.Say(s)
 }
 
 // cardFirst says what comes before anything else where the laser was left on.

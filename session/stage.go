@@ -62,19 +62,20 @@ type Stage struct {
 
 // Step is one question of a stage.
 type Step struct {
-	ID     StepID
-	Want   Want
-	Face   optics.Face              // of a reading
-	Header *Header                  // where it differs from the stage's
-	Beware []string                 // where they differ from the stage's
-	Say    func(State) string       // what to do now, a sentence or two
-	Opts   func(State) []Option     // of a choice, the ordinary way on first
-	Due    func(State) bool         // nil: until answered once in this visit
-	Take   func(*State, Event)      // what the answer does beyond what every reading does
-	Tell   func(State) (Told, bool) // moves to be told before the answer; false: none
-	Goal   func(State) optics.Goal  // of a reading
-	Dial   bool                     // a choice that also takes a distance in ring widths
-	Aside  bool                     // a reading that says nothing of the mirrors: Take alone uses it
+	ID       StepID
+	Want     Want
+	Face     optics.Face              // of a reading
+	Header   *Header                  // where it differs from the stage's
+	Beware   []string                 // where they differ from the stage's
+	Say      func(State) string       // what to do now, a sentence or two; nil: to make the moves, then the question
+	Question string                   // alone, where moves can come before it
+	Opts     func(State) []Option     // of a choice, the ordinary way on first
+	Due      func(State) bool         // nil: until answered once in this visit
+	Take     func(*State, Event)      // what the answer does beyond what every reading does
+	Tell     func(State) (Told, bool) // moves to be told before the answer; false: none
+	Goal     func(State) optics.Goal  // of a reading
+	Dial     bool                     // a choice that also takes a distance in ring widths
+	Aside    bool                     // a reading that says nothing of the mirrors: Take alone uses it
 }
 
 // stages is the table. It is a function so that nothing of it can be changed

@@ -21,19 +21,20 @@ func retightenStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-				Due:  func(s State) bool { return s.slack() > slackTurns && s.canNip() },
-				Say:  sayNip,
-				Tell: tellNip,
-				Take: func(s *State, _ Event) { s.nipped++ },
+				Due:      func(s State) bool { return s.slack() > slackTurns && s.canNip() },
+				Say:      sayNip,
+				Question: askNip,
+				Tell:     tellNip,
+				Take:     func(s *State, _ Event) { s.nipped++ },
 			},
 			{
 				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due: func(s State) bool {
 					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.t.Known || s.rung == optics.FaceTarget)
 				},
-				Say:  sayLoop("The locks have pulled it off. Where is the return spot now?"),
-				Tell: tellAgain,
-				Take: func(s *State, _ Event) { s.nipped++ },
+				Question: "The locks have pulled it off. Where is the return spot now?",
+				Tell:     tellAgain,
+				Take:     func(s *State, _ Event) { s.nipped++ },
 			},
 		},
 	}
@@ -46,10 +47,12 @@ func retightenStage() *Stage {
 	return st
 }
 
+const askNip = "Where is the return spot now, from the hole's middle?"
+
 // sayNip asks for the return spot between the rounds, and says before the first
 // why it need not stand in the very hole.
 func sayNip(s State) string {
-	say := sayLoop("Where is the return spot now, from the hole's middle?")(s)
+	say := sayLoop(s, askNip)
 	if g := s.homeGoal(); s.nipped == 0 && s.t.Saw != SawHome && s.parked() {
 		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
 	}

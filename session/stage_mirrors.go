@@ -28,13 +28,16 @@ func secondaryStage() *Stage {
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due:  func(s State) bool { return !s.Centred() },
-				Say:  saySpot,
-				Tell: func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
+				Due:      func(s State) bool { return !s.Centred() },
+				Say:      saySpot,
+				Question: askSpot,
+				Tell:     func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
 			},
 		},
 	}
 }
+
+const askSpot = "Where is the spot on the primary now?"
 
 // saySpot asks for the spot on the primary, and where else to look when it is
 // not on it.
@@ -42,7 +45,7 @@ func saySpot(s State) string {
 	if s.told == nil && s.p.Gone {
 		return "Not on the mirror: look for red on the tube's wall, and at the secondary's edge. Where is it? As in: wall 4. Nowhere at all: stop safely, and hold it back."
 	}
-	return sayLoop("Where is the spot on the primary now?")(s)
+	return sayLoop(s, askSpot)
 }
 
 // unsnugMoves is after how many moves the secondary's screws are taken up even
@@ -65,18 +68,15 @@ func (s State) snugCov() optics.Cov {
 	return optics.Round(snugMM)
 }
 
-// sayLoop asks for a reading, and says first what the one before it amounted
-// to.
-func sayLoop(question string) func(State) string {
-	return func(s State) string {
-		switch {
-		case s.told != nil && s.Knocks(s.working()):
-			return "Turn, key out, hands off, a knuckle on the cell, then look. " + question
-		case s.told != nil:
-			return "Turn, key out, hands off, then look. " + question
-		}
-		return question
+// sayLoop asks a question, and says first to turn what is told.
+func sayLoop(s State, question string) string {
+	switch {
+	case s.told != nil && s.Knocks(s.working()):
+		return "Turn, key out, hands off, a knuckle on the cell, then look. " + question
+	case s.told != nil:
+		return "Turn, key out, hands off, then look. " + question
 	}
+	return question
 }
 
 func locksStage() *Stage {
@@ -191,9 +191,9 @@ func roughStage() *Stage {
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
 			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-			Due:  func(s State) bool { return !s.t.Known && s.rung == optics.FaceTarget },
-			Say:  sayLoop("Where is the return spot on the face? Not there: gone."),
-			Tell: tellFound(State.GoalOnTarget),
+			Due:      func(s State) bool { return !s.t.Known && s.rung == optics.FaceTarget },
+			Question: "Where is the return spot on the face? Not there: gone.",
+			Tell:     tellFound(State.GoalOnTarget),
 		}}, searchSteps(State.GoalOnTarget)...),
 	}
 }
@@ -232,10 +232,10 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	step := func(f optics.Face, question string) Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside,
-			Beware: []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
-			Due:    func(s State) bool { return !s.t.Known && s.rung == f },
-			Say:    sayLoop(question),
-			Tell:   tellSearched(goal),
+			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
+			Due:      func(s State) bool { return !s.t.Known && s.rung == f },
+			Question: question,
+			Tell:     tellSearched(goal),
 		}
 	}
 	return []Step{
@@ -260,9 +260,9 @@ func homeStage() *Stage {
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
 			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-			Due:  func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
-			Say:  sayLoop("Where is the return spot now, from the hole's middle?"),
-			Tell: tellFound(State.homeGoal),
+			Due:      func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
+			Question: "Where is the return spot now, from the hole's middle?",
+			Tell:     tellFound(State.homeGoal),
 		}}, searchSteps(State.homeGoal)...),
 	}
 }

@@ -27,8 +27,7 @@ func TurnedWords(turns []Turn) string {
 		for j := i; j < n; j++ {
 			b.WriteString(turns[j].Screw + turns[j].Lock + " ")
 		}
-		sense, _, _ := strings.Cut(SenseWords(t.Turns), " ")
-		b.WriteString(sense + " " + TurnsText(t.Turns))
+		b.WriteString(SenseWord(t.Turns) + " " + TurnsText(t.Turns))
 		i = n
 	}
 	return b.String()

@@ -125,12 +125,25 @@ func fractionText(n, den int) string {
 }
 
 // SenseWords returns which way a screw goes, facing its head; turns are
-// clockwise positive.
-func SenseWords(turns float64) string {
+// clockwise positive: "ease (anticlockwise)".
+func SenseWords(turns float64) string { return SenseWord(turns) + " (" + roundWord(turns) + ")" }
+
+// SensePlain says the same without brackets: "ease, anticlockwise".
+func SensePlain(turns float64) string { return SenseWord(turns) + ", " + roundWord(turns) }
+
+// SenseWord says it in a word: "ease".
+func SenseWord(turns float64) string {
 	if turns < 0 {
-		return "ease (anticlockwise)"
+		return "ease"
 	}
-	return "tighten (clockwise)"
+	return "tighten"
+}
+
+func roundWord(turns float64) string {
+	if turns < 0 {
+		return "anticlockwise"
+	}
+	return "clockwise"
 }
 
 // KeyHandle returns the way the key's handle goes that starts straight up:
@@ -192,21 +205,54 @@ func MoveWords(t Turn) string {
 // SpokenTurns returns the size of a turn as it is called out: "an eighth",
 // "three sixteenths", "one and a quarter".
 func SpokenTurns(turns float64) string {
-	whole, frac, _ := strings.Cut(TurnsText(turns), " ")
-	if frac == "" && strings.Contains(whole, "/") {
-		whole, frac = "", whole
-	}
-	part := spokenFraction(frac)
+	whole, part := spoken(turns)
 	switch {
 	case part == "":
-		if whole == "1" {
-			return "one whole turn"
-		}
-		return whole + " turns"
+		return wholeTurns(whole)
 	case whole == "":
 		return part
 	}
 	return whole + " and " + part
+}
+
+// SpokenAmount returns the size of a turn as part of a sentence: "an eighth of a
+// turn", "half a turn", "1 and a quarter turns".
+func SpokenAmount(turns float64) string {
+	whole, part := spoken(turns)
+	switch {
+	case part == "":
+		return wholeTurns(whole)
+	case whole != "":
+		return whole + " and " + part + " turns"
+	case part == spokenHalf:
+		return "half a turn"
+	case part == spokenTouch:
+		return part
+	}
+	return part + " of a turn"
+}
+
+// Parts of a turn that have names of their own.
+const (
+	spokenHalf  = "a half"
+	spokenTouch = "a touch"
+)
+
+// spoken returns the whole turns and the part of one in words; "" where there are
+// none.
+func spoken(turns float64) (whole, part string) {
+	whole, frac, _ := strings.Cut(TurnsText(turns), " ")
+	if frac == "" && strings.Contains(whole, "/") {
+		whole, frac = "", whole
+	}
+	return whole, spokenFraction(frac)
+}
+
+func wholeTurns(n string) string {
+	if n == "1" {
+		return "one whole turn"
+	}
+	return n + " turns"
 }
 
 func spokenFraction(frac string) string {
@@ -214,10 +260,13 @@ func spokenFraction(frac string) string {
 	if !ok {
 		return ""
 	}
-	if frac == "1/32" {
-		return "a touch"
+	switch frac {
+	case "1/2":
+		return spokenHalf
+	case "1/32":
+		return spokenTouch
 	}
-	name := map[string]string{"2": "half", "4": "quarter", "8": "eighth", "16": "sixteenth", "32": "thirty-second"}[den]
+	name := map[string]string{"4": "quarter", "8": "eighth", "16": "sixteenth", "32": "thirty-second"}[den]
 	if num != "1" {
 		return num + " " + name + "s"
 	}
@@ -242,14 +291,11 @@ func StopWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
 // CallWords returns what the person at the spot calls to the one at the screw,
 // and when to call stop. stop is a stop cue in words, or "".
 func CallWords(t Turn, stop string) string {
-	name, sense := t.Screw, "tighten, clockwise"
+	name := t.Screw
 	if t.Lock != "" {
 		name = "Lock " + t.Lock
 	}
-	if t.Turns < 0 {
-		sense = "ease, anticlockwise"
-	}
-	call := name + ", " + sense + ", "
+	call := name + ", " + SensePlain(t.Turns) + ", "
 	if stop == "" {
 		return fmt.Sprintf("Call: %q", call+SpokenTurns(t.Turns)+".")
 	}

@@ -167,3 +167,12 @@ func TestStopAndCall(t *testing.T) {
 	assert.Equal(t, `Call: "Lock C, tighten, clockwise, a sixteenth."`, CallWords(lock, ""))
 	assert.Equal(t, "lock C 1/16, tighten (clockwise)", MoveWords(lock))
 }
+
+func TestSpokenAmount(t *testing.T) {
+	for turns, want := range map[float64]string{
+		1. / 8: "an eighth of a turn", -1. / 4: "a quarter of a turn", 1. / 2: "half a turn", 3. / 16: "3 sixteenths of a turn",
+		1: "one whole turn", 1.25: "1 and a quarter turns", 2: "2 turns", 0.2: "0.2 turns", 1. / 32: "a touch", 2.5: "2 and a half turns",
+	} {
+		assert.Equal(t, want, SpokenAmount(turns))
+	}
+}

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"spotward/session"
@@ -58,7 +57,6 @@ func framesOf(events []session.Event) ([]Frame, error) {
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
-	felt := "" // so far
 	for i, ev := range events {
 		next, err := session.Apply(s, ev)
 		if err != nil {
@@ -71,9 +69,10 @@ func framesOf(events []session.Event) ([]Frame, error) {
 			w.Bench.Happened(s, next, ev)
 		}
 		s = next
-		all := w.Felt()
-		f := Frame{Event: ev, State: s, Felt: strings.TrimSpace(strings.TrimPrefix(all, felt))}
-		felt = all
+		f := Frame{Event: ev, State: s}
+		if w.Bench != nil {
+			f.Felt = w.Bench.TakeFelt()
+		}
 		if w.Bench != nil && !s.Over {
 			f.See = w.Bench.See(s)
 		}

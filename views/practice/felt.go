@@ -12,6 +12,14 @@ import (
 // "" is nothing out of the ordinary.
 func (b *Bench) Felt() string { return strings.Join(b.felt, " ") }
 
+// TakeFelt returns what the hand felt since it was last taken, in words, and
+// forgets it.
+func (b *Bench) TakeFelt() string {
+	felt := b.Felt()
+	b.felt = nil
+	return felt
+}
+
 // feltWords says what a hand feels while it turns a screw or lock; nothing when
 // that is as it should be.
 func feltWords(t session.Turn, f virtual.Felt) []string {

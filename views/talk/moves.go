@@ -1,10 +1,6 @@
 package talk
 
 import (
-	"math"
-	"strings"
-	"unicode"
-
 	"spotward/optics"
 	"spotward/session"
 )
@@ -49,25 +45,5 @@ func moveWords(turn session.Turn) string {
 	if turn.Turns < 0 {
 		sense = "Ease, anticlockwise, "
 	}
-	return string(turn.Mirror) + ", " + what + ". " + sense + turnWords(turn.Turns) + "."
-}
-
-// turnWords says the size of a turn: "an eighth of a turn", "1 and a quarter
-// turns".
-func turnWords(turns float64) string {
-	words := session.SpokenTurns(turns)
-	switch {
-	case strings.Contains(words, "turn"):
-		return words
-	case math.Abs(turns) > 1:
-		return words + " turns"
-	case words == "half", words == "a half":
-		return "half a turn"
-	case unicode.IsDigit(rune(words[0])) && !strings.HasSuffix(words, "s"):
-		return words + " turns"
-	}
-	if words == "a touch" {
-		return words
-	}
-	return words + " of a turn"
+	return string(turn.Mirror) + ", " + what + ". " + sense + session.SpokenAmount(turn.Turns) + "."
 }

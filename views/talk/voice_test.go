@@ -28,12 +28,3 @@ func TestSentences(t *testing.T) {
 	(&voice{out: &b}).sayWhole("One. Two \x1b[0m\u202e.")
 	assert.Equal(t, "One. Two  [0m .\n", b.String())
 }
-
-func TestTurnWords(t *testing.T) {
-	for turns, want := range map[float64]string{
-		1. / 8: "an eighth of a turn", -1. / 4: "a quarter of a turn", 1. / 2: "half a turn", 3. / 16: "3 sixteenths of a turn",
-		1: "one whole turn", 1.25: "1 and a quarter turns", 2: "2 turns", 0.2: "0.2 turns",
-	} {
-		assert.Equal(t, want, turnWords(turns))
-	}
-}

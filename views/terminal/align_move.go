@@ -50,7 +50,7 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 		return
 	}
 	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
-		sense = senseBriefly(m.Turns)
+		sense = session.SensePlain(m.Turns)
 	}
 	p.Paragraph(p.Sense, theme.Act, sense)
 	p.at(p.ScrewAt, theme.Label, placeOf(st, m))
@@ -142,14 +142,14 @@ func moreLines(more []session.ToldMove, width int) []string {
 		name := m.Screw + m.Lock
 		names = append(names, name)
 		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
-		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+senseWord(m.Turns))
+		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+session.SenseWord(m.Turns))
 	}
 	each := session.TurnsText(more[0].Turns)
 	whole := []string{strings.Join(full, "; ")}
 	if alike {
-		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + senseWord(more[0].Turns)}
+		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + session.SenseWord(more[0].Turns)}
 	} else if len(more) == 1 {
-		whole = append(whole, names[0]+" "+each+", "+senseBriefly(more[0].Turns))
+		whole = append(whole, names[0]+" "+each+", "+session.SensePlain(more[0].Turns))
 	}
 	for _, words := range whole {
 		if schematic.Width(words) <= width {
@@ -167,16 +167,4 @@ func moreLines(more []session.ToldMove, width int) []string {
 		lines = append(lines, item)
 	}
 	return lines
-}
-
-// senseBriefly says the sense of a turn without brackets.
-func senseBriefly(turns float64) string {
-	return strings.NewReplacer(" (", ", ", ")", "").Replace(session.SenseWords(turns))
-}
-
-func senseWord(turns float64) string {
-	if turns < 0 {
-		return "ease"
-	}
-	return "tighten"
 }

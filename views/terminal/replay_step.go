@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -157,14 +156,6 @@ func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
 	knownThen(p, at, st)
 }
 
-// questionOf is what was asked, without what was to be done before the look.
-func questionOf(ask session.Ask) string {
-	if _, question, ok := strings.Cut(ask.Say, "then look. "); ok {
-		return question
-	}
-	return ask.Say
-}
-
 // roomFor is how long a text surely fits r: words do not fill their rows.
 func roomFor(r schematic.Rect) int { return max(r.W, r.W*r.H-6*(r.H-1)) }
 
@@ -173,7 +164,7 @@ func (s *past) happened(f *flow) {
 	step := s.steps[s.at]
 	if before := s.before(); !f.p.narrow() && !before.Over {
 		r := schematic.Rect{W: f.r.W - 6, H: 2}
-		f.item(theme.Label, "asked", theme.Label, cutClause(questionOf(before.Ask()), roomFor(r)))
+		f.item(theme.Label, "asked", theme.Label, cutClause(before.Ask().Question, roomFor(r)))
 	}
 	for i, line := range stepLines(step) {
 		role := theme.Ink
