@@ -24,9 +24,13 @@ type Form struct {
 	typed     map[string]string // by key, what stood in the line and was not taken
 	at        int               // among the questions that are due; their number = looking it over
 	once      bool              // back to looking it over after this one
-	doubted   string            // the answer that is to be said once more
+	doubted   doubted           // the answer that a yes is wanted to
 	Continued bool              // it was begun before, and goes on from there
 }
+
+// doubted is an unusual answer, as it was typed and as it would be shown; the
+// zero one is none.
+type doubted struct{ typed, shown string }
 
 // FormStep is what an answer has led to.
 type FormStep uint8
@@ -121,7 +125,7 @@ func (f *Form) Back(line string) bool {
 	if q, _, _, ok := f.Asked(); ok {
 		f.note(q, line)
 	}
-	f.doubted = ""
+	f.doubted = doubted{}
 	switch {
 	case f.once:
 		f.once, f.at = false, len(f.Due())
@@ -142,7 +146,8 @@ func (f *Form) note(q Question, line string) {
 }
 
 // Take takes a line. What cannot be taken is an error of one line, and changes
-// nothing; a *DoubtError is taken if it is said again.
+// nothing. After a *DoubtError a yes takes the answer, and so does the same once
+// more.
 func (f *Form) Take(line string) (FormStep, error) {
 	line = strings.TrimSpace(line)
 	switch strings.ToLower(line) {
@@ -171,7 +176,7 @@ func (f *Form) Take(line string) (FormStep, error) {
 }
 
 func (f *Form) next() {
-	f.doubted = ""
+	f.doubted = doubted{}
 	f.at++
 	if f.once {
 		f.once, f.at = false, len(f.Due())
@@ -205,7 +210,7 @@ func (f *Form) done() error {
 			return fmt.Errorf("%s is still needed", q.Name)
 		}
 	}
-	f.at, f.once, f.doubted = len(due), false, ""
+	f.at, f.once, f.doubted = len(due), false, doubted{}
 	return nil
 }
 
@@ -215,13 +220,24 @@ func (f *Form) afresh() error {
 		return errors.New("what is known here is not begun anew: change what is wrong")
 	}
 	f.said, f.typed = map[string]string{}, map[string]string{}
-	f.at, f.once, f.doubted, f.Continued = 0, false, "", false
+	f.at, f.once, f.doubted, f.Continued = 0, false, doubted{}, false
 	return nil
 }
 
 // answer takes an answer if all makes sense with it.
 func (f *Form) answer(q Question, text string) error {
+	before := f.doubted
+	f.doubted = doubted{}
 	switch {
+	case before.typed != "" && text == "":
+		f.doubted = before
+		leave := "unknown leaves it out, "
+		if q.Must {
+			leave = ""
+		}
+		return fmt.Errorf("%s is not taken yet: yes takes it, %sor say another", before.shown, leave)
+	case before.typed != "" && SameName(text, "yes"):
+		text = before.typed
 	case text == "" && q.Must && f.said[q.Key] == "":
 		return errNeeded
 	case text == "":
@@ -233,7 +249,7 @@ func (f *Form) answer(q Question, text string) error {
 		delete(f.said, q.Key)
 		return nil
 	}
-	s := f.Scope()
+	s, typed := f.Scope(), text
 	text, rough := q.rough(text)
 	if rough && f.isKit {
 		return errors.New("of a kit all is taken as measured: say the figure alone, or leave it out")
@@ -251,8 +267,8 @@ func (f *Form) answer(q Question, text string) error {
 	if err := f.together(s); err != nil {
 		return err
 	}
-	if err := q.doubt(s, f.Inches()); err != nil && f.doubted != shown {
-		f.doubted = shown
+	if err := q.doubt(s, f.Inches()); err != nil && before.shown != shown {
+		f.doubted = doubted{typed, shown}
 		return err
 	}
 	f.said[q.Key] = shown

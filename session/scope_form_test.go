@@ -357,3 +357,55 @@ func TestFormOfAKit(t *testing.T) {
 	assert.Equal(t, session.MM(3), k.HoleRadius)
 	assert.Equal(t, session.Inch(0.5), k.FaceRadius)
 }
+
+// What an unusual length comes to, by what is said after it.
+func TestAnUnusualLengthIsAskedBack(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		says   []string
+		taken  string // "" = it is left out
+		wrong  string // what the last of them is answered; "" = it was taken
+		asking bool   // the same question still
+	}{
+		{"nothing", nil, "", "would be unusual", true},
+		{"an empty line", []string{""}, "", "500 mm is not taken yet: yes takes it, unknown leaves it out", true},
+		{"empty lines, then yes", []string{"", "", "yes"}, "500 mm", "", false},
+		{"yes", []string{"Yes"}, "500 mm", "", false},
+		{"no", []string{"no"}, "", "is no length", true},
+		{"no, then yes", []string{"no", "yes"}, "", "is no length", true},
+		{"the same", []string{"500"}, "500 mm", "", false},
+		{"the same in other words", []string{"50 cm"}, "500 mm", "", false},
+		{"another unusual one", []string{"510"}, "", "510 mm would be unusual", true},
+		{"another, then yes", []string{"510", "yes"}, "510 mm", "", false},
+		{"about it, then yes", []string{"about 510", "yes"}, "about 510 mm", "", false},
+		{"another, then the first", []string{"510", "500"}, "", "500 mm would be unusual", true},
+		{"a usual one", []string{"230"}, "230 mm", "", false},
+		{"unknown", []string{"unknown"}, "", "", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			f, err := openLibrary(t).DescribeScope("")
+			require.NoError(t, err)
+			for _, line := range []string{"Wagtail", "200", "1200"} {
+				_, err := f.Take(line)
+				require.NoError(t, err)
+			}
+			q, _, _, _ := f.Asked()
+			for ; q.Name != "tube"; q, _, _, _ = f.Asked() {
+				_, err := f.Take("")
+				require.NoError(t, err)
+			}
+			for _, line := range append([]string{"500"}, c.says...) {
+				_, err = f.Take(line)
+			}
+			if c.wrong == "" {
+				require.NoError(t, err)
+			} else {
+				require.ErrorContains(t, err, c.wrong)
+				assertPlain(t, err)
+			}
+			assert.Equal(t, c.taken, f.Said(q))
+			now, _, _, _ := f.Asked()
+			assert.Equal(t, c.asking, now.Name == q.Name)
+		})
+	}
+}

@@ -50,8 +50,8 @@ type Question struct {
 	fields []field
 }
 
-// DoubtError says that an answer is far from what is usual. The same answer
-// again is taken.
+// DoubtError says that an answer is far from what is usual. On a yes it is
+// taken.
 type DoubtError struct{ words string }
 
 func (e *DoubtError) Error() string { return e.words }
@@ -189,7 +189,7 @@ func (q Question) doubt(s Scope, inches bool) error {
 		return nil
 	}
 	low, high := q.span(s)
-	return &DoubtError{fmt.Sprintf("%s would be unusual: mostly it is %s to %s; the same again and it is taken",
+	return &DoubtError{fmt.Sprintf("%s would be unusual: mostly it is %s to %s; say yes if it is so, or say another",
 		said.Text(), roundText(low, inches), roundText(high, inches))}
 }
 

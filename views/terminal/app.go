@@ -133,8 +133,7 @@ func (a *app) say(text string) { a.note, a.bad = text, false }
 func (a *app) fail(err error) {
 	a.note, a.bad = err.Error(), true
 	if a.fromLine && len(a.stack) > 0 {
-		l := &a.top().line
-		l.refused = !l.empty()
+		a.top().line.refuse(a.note)
 	}
 }
 
@@ -223,7 +222,7 @@ func (a *app) unkept() tea.Cmd {
 // enters leaves the line as it is.
 func (a *app) used() {
 	if a.fromLine {
-		a.top().line = line{}
+		a.top().line, a.fromLine = line{}, false
 	}
 }
 

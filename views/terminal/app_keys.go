@@ -80,6 +80,10 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 		}
 		return nil
 	case tea.KeyEnter:
+		if l.why != "" {
+			a.refuseAgain(l)
+			return nil
+		}
 		a.fromLine = true
 		return a.enter(l.String())
 	case tea.KeyRunes, tea.KeySpace:
@@ -100,6 +104,13 @@ func (a *app) key(k tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
+// refuseAgain answers Enter on a line that was refused: the same again would be
+// refused again, or, worse, be taken for a yes.
+func (a *app) refuseAgain(l *line) {
+	l.refused = true
+	a.note, a.bad = l.why+"; Enter does not send the same again: edit it, or Ctrl-U clears it", true
+}
+
 // stepper is a screen that some keys step through while nothing is typed.
 type stepper interface {
 	stepKey(a *app, k tea.KeyType) bool
@@ -114,6 +125,8 @@ func (a *app) edit(k tea.KeyMsg, l *line) {
 	switch k.Type {
 	case tea.KeyCtrlY:
 		l.recall()
+	case tea.KeyCtrlU:
+		l.clear()
 	case tea.KeyUp:
 		if !a.nudge(l, 0, 1) {
 			l.recall()

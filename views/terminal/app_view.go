@@ -142,7 +142,7 @@ func (a *app) input(p *page, row, understood schematic.Rect, f foot) {
 	}
 	say, role := f.hint, theme.Label
 	if l.refused {
-		say = "type it anew, or edit it: <-"
+		say = "type it anew, edit it (<-), or Ctrl-U"
 	} else if e, ok := a.top().screen.(echoer); ok && !l.empty() {
 		if echo, ok := e.echo(l.String()); ok {
 			say, role = echo, theme.You

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"errors"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -137,8 +136,6 @@ func (s *truthPage) foot(sizes) foot {
 	return f
 }
 
-var errTruth = errors.New("press Enter to go on, or say back")
-
 func (s *truthPage) take(a *app, text string) tea.Cmd {
 	switch word := strings.ToLower(strings.TrimSpace(text)); {
 	case word == "" && a.fromLine && s.from+s.rows < s.all:
@@ -146,7 +143,7 @@ func (s *truthPage) take(a *app, text string) tea.Cmd {
 	case word == "", word == "b", word == "back", word == "q", word == "quit", word == "truth":
 		return a.pop()
 	default:
-		a.fail(errTruth)
+		a.onlyEnter()
 	}
 	return nil
 }

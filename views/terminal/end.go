@@ -14,7 +14,21 @@ import (
 
 func errNumber(most int) error { return fmt.Errorf("say a number from 1 to %d", most) }
 
-var errEnter = errors.New("press Enter to go on")
+// The answers to a word where only Enter goes on: it stands in the line, or a
+// key has entered it.
+var (
+	errClear = errors.New("nothing is asked here: Ctrl-U clears the line, then Enter goes on")
+	errEnter = errors.New("press Enter to go on")
+)
+
+// onlyEnter refuses a word where nothing is asked.
+func (a *app) onlyEnter() {
+	if a.top().line.empty() {
+		a.fail(errEnter)
+		return
+	}
+	a.fail(errClear)
+}
 
 // endPage is what a session came to.
 type endPage struct {
@@ -150,7 +164,7 @@ func (s *endPage) take(a *app, text string) tea.Cmd {
 		}
 		return nil
 	}
-	a.fail(errEnter)
+	a.onlyEnter()
 	return nil
 }
 

@@ -81,7 +81,7 @@ func addAlways(add func(head string, rows ...[2]string)) {
 		[2]string{"theme   F4", "dark, night (deep red), day, projector"},
 		[2]string{"large   F9", "large letters, in a window of 120 x 36 or more"},
 		[2]string{"mouse", "give the mouse to the terminal, or take it back; shift-drag selects text"},
-		[2]string{"ctrl-y", "what was typed before it was not understood, back again"},
+		[2]string{"ctrl-u   ctrl-y", "clear the line; what was cleared or typed over, back again"},
 		[2]string{"ctrl-l", "draw everything anew"},
 		[2]string{"ctrl-c", "leave at once; what was taken is kept"})
 }

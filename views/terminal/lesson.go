@@ -62,7 +62,7 @@ func (s *lessonPage) take(a *app, text string) tea.Cmd {
 		return s.choose(a, word)
 	default:
 		if word != "" {
-			a.fail(errEnter)
+			a.onlyEnter()
 			return nil
 		}
 		s.goOn(a)
@@ -93,7 +93,7 @@ func (s *lessonPage) answer(a *app, word string) {
 	task, n := s.class.Task()
 	if w := s.class.Work(); w != nil {
 		if word != "" {
-			a.fail(errEnter)
+			a.onlyEnter()
 			return
 		}
 		s.played = newAlign(w)

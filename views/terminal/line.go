@@ -15,7 +15,23 @@ const maxTyped = 120
 type line struct {
 	input   *textinput.Model
 	refused bool   // it was not understood: typing begins anew, any other key edits it
+	why     string // it was refused, and is as it was then; "" = it may be sent
 	before  string // what was typed over since
+}
+
+// refuse notes why the line was not taken.
+func (l *line) refuse(why string) {
+	if !l.empty() {
+		l.refused, l.why = true, why
+	}
+}
+
+// clear empties the line; what stood in it can be brought back.
+func (l *line) clear() {
+	if !l.empty() {
+		l.before = l.String()
+		l.set("")
+	}
 }
 
 // edited returns the input that holds the text and knows the usual editing
@@ -33,7 +49,7 @@ func (l *line) edited() *textinput.Model {
 }
 
 func (l *line) set(s string) {
-	l.refused = false
+	l.refused, l.why = false, ""
 	l.edited().Reset()
 	l.insert([]rune(s))
 }
@@ -41,8 +57,7 @@ func (l *line) set(s string) {
 // typed types at the cursor; over what was refused it begins anew.
 func (l *line) typed(rs []rune) {
 	if l.refused {
-		l.before = l.String()
-		l.set("")
+		l.clear()
 	}
 	l.insert(rs)
 }
@@ -81,8 +96,11 @@ func (l *line) insert(rs []rune) {
 
 // edit takes a key that moves the cursor or changes the text.
 func (l *line) edit(k tea.KeyMsg) {
+	was := l.String()
 	m, _ := l.edited().Update(k)
-	l.input = &m
+	if l.input = &m; l.String() != was {
+		l.why = ""
+	}
 }
 
 func (l line) String() string {

@@ -48,7 +48,7 @@ func (s *albumPage) take(a *app, text string) tea.Cmd {
 	case "q", "quit", "close":
 		return a.pop()
 	default:
-		a.fail(errEnter)
+		a.onlyEnter()
 		return nil
 	}
 	a.used()
