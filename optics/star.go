@@ -43,79 +43,135 @@ func (t Telescope) Obstruction() float64 {
 	return 0.25
 }
 
-// StarJudge says how the middle of a disc and of its shadow are found.
-type StarJudge float64
+// Focus is a side of focus on which a star is looked at: the drawtube racked in
+// from focus, or out.
+type Focus string
 
-// ByEdges: half way between the two edges, along the line on which they are
-// farthest from alike, which is what eyes do that compare how thick the light
-// is on both sides. ByOutline: the mean of the whole outline.
+// The two sides. Inside focus the disc is the upright picture of the open end;
+// beyond it is upside down.
 const (
-	ByEdges   StarJudge = 3. / 4
-	ByOutline StarJudge = 1. / 2
+	InsideFocus Focus = "inside"
+	BeyondFocus Focus = "beyond"
 )
 
-// StarOffset returns by how much the secondary's shadow stands off the middle
-// of a star's disc that is so many waves out of focus, as part of the disc's
-// width, for an axis error e (mm, X along z) and a star in the middle of the
-// field: ¾·W131·(1 − o²)/n by the edges, ½ by the outline, with W131 =
-// e/(32·F³) in waves and o the obstruction.
-//
-// Not a published rule: derived, and held by exact rays in the tests.
-//
-// The shadow stands toward the axis: toward e. Inside focus the disc is the
-// upright picture of the open end, so that something held over the open end, X
-// toward the focuser, shows where e points; beyond focus it is upside down.
-func (t Telescope) StarOffset(e Tube, waves float64, judge StarJudge) Tube {
-	return e.Scale(t.starGain(waves, judge))
+// upright returns +1 where the picture of the open end is upright, else −1.
+func (f Focus) upright() float64 {
+	if f == BeyondFocus {
+		return -1
+	}
+	return 1
 }
 
-// AxisErrorFromStar is the inverse of StarOffset, with its covariance.
-func (t Telescope) AxisErrorFromStar(offset Belief, waves float64, judge StarJudge) Belief {
-	k := 1 / t.starGain(waves, judge)
-	return Belief{At: offset.At.Scale(k), Cov: offset.Cov.Scale(k)}
+// StarOffset returns by how much the dark spot stands off the middle of a star's
+// disc, as part of the disc's width. The star is in the middle of the field and
+// so many waves out of focus. e is the axis error (mm, X along z); glass is where
+// the secondary's middle stands, seen along the tube, from the tube's axis (mm).
+// The offset has the field's directions: those of e.
+//
+// Two things add up. Coma moves the spot toward the axis, by ¾·W131·(1 − o²)/n
+// half way between the edges, on either side of focus alike: W131 = e/(32·F³) in
+// waves, o the obstruction, n the waves out of focus. The glass stands L before
+// the primary and the star's light comes in at 2·e/f, so that the glass's outline
+// on the primary stands at glass − 2·L·e/f. That over D is the rest. It is
+// upright inside focus and upside down beyond.
+//
+// A spot left on the primary, p, moves the outline by (f − L)/f·p more; on the
+// two sides of focus that cancels. Not a published rule: derived by hand, and
+// held to 0.5 % by rays that POV-Ray traced
+// (testdata/published/star_shadow.pov).
+func (t Telescope) StarOffset(e, glass Tube, waves float64, focus Focus) Tube {
+	outline := glass.Sub(e.Scale(t.starLean()))
+	return e.Scale(t.comaGain(waves)).Add(outline.Scale(focus.upright() / t.ApertureMM))
 }
 
-// starGain returns the part of the disc's width per mm of axis error.
-func (t Telescope) starGain(waves float64, judge StarJudge) float64 {
+// comaGain returns by what part of the disc's width coma alone moves the dark
+// spot for each mm of axis error.
+func (t Telescope) comaGain(waves float64) float64 {
 	o := t.Obstruction()
 	w131 := 1 / (32 * cube(t.FocalRatio())) / (WavelengthNM * 1e-6)
-	return float64(judge) * w131 * (1 - o*o) / waves
+	return 3. / 4 * w131 * (1 - o*o) / waves
 }
 
-// OffsetOfSides returns StarOffset by the edges for a shadow that leaves the
-// light on one side thin, as part of what it is on the other: 1, even; 0, the
-// shadow touches the edge.
+// starLean returns by how many mm the glass's outline on the primary goes away
+// from the axis for each mm of axis error.
+func (t Telescope) starLean() float64 { return 2 * t.FromPrimaryMM / t.FocalLengthMM }
+
+// AxisErrorFromStar returns what the dark spot's offsets on both sides of focus,
+// at equal waves, tell of the axis error: half their sum over what coma does. The
+// glass and the side of focus cancel. Both looks are by the same eyes, so that
+// the two are no surer than one.
+func (t Telescope) AxisErrorFromStar(inside, beyond Belief, waves float64) Belief {
+	k := 1 / t.comaGain(waves)
+	return Belief{
+		At:  inside.At.Add(beyond.At).Scale(k / 2),
+		Cov: bothLooks(inside, beyond).Scale(k),
+	}
+}
+
+// GlassFromStar returns what the same two offsets tell of where the secondary's
+// middle stands, seen along the tube, from the tube's axis, mm: half their
+// difference is the glass's outline. Compare it with GlassPlace.
+func (t Telescope) GlassFromStar(inside, beyond Belief, waves float64) Belief {
+	e, d := t.AxisErrorFromStar(inside, beyond, waves), t.ApertureMM
+	return Belief{
+		At:  inside.At.Sub(beyond.At).Scale(d / 2).Add(e.At.Scale(t.starLean())),
+		Cov: bothLooks(inside, beyond).Scale(d).Add(e.Cov.Scale(t.starLean())),
+	}
+}
+
+// bothLooks returns how sure half the sum or difference of two looks by the same
+// eyes is: as sure as one of them.
+func bothLooks(a, b Belief) Cov { return a.Cov.Add(b.Cov).Scale(math.Sqrt2 / 2) }
+
+// GlassPlace returns where the secondary's middle belongs, seen along the tube,
+// from the tube's axis: away from the focuser, by about A/(4F) (PlaceOfSecondary).
+func (t Telescope) GlassPlace() Tube { return Tube{X: -t.PlaceOfSecondary().OffsetMM} }
+
+// OffsetOfSides returns the offset of a dark spot that leaves the light on one
+// side thin, as part of what it is on the other: 1, even; 0, the spot touches the
+// edge.
 func (t Telescope) OffsetOfSides(thin float64) float64 {
 	return (1 - t.Obstruction()) / 2 * (1 - thin) / (1 + thin)
 }
 
-// evenSides is the least uneven that an eye tells from even: nine tenths on one
-// side of what there is on the other (trainers' judgement).
-const evenSides = 0.9
+// evenSides: light that is thicker than four fifths of the other side's looks
+// even. This program's own.
+const evenSides = 0.8
 
-// StarProvesMM returns the largest axis error that would still look even in a
-// star so many waves out of focus: no such look can prove less. It grows with
-// the waves, so a star far out of focus serves for the coarse step alone.
+// StarProvesMM returns the largest axis error with which a star so many waves out
+// of focus may still look even on both sides of focus: no such look proves less.
+// It grows with the waves, so a star far out of focus serves for the coarse step
+// alone.
 func (t Telescope) StarProvesMM(waves float64) float64 {
-	return t.OffsetOfSides(evenSides) / t.starGain(waves, ByEdges)
+	return t.OffsetOfSides(evenSides) / t.comaGain(waves)
 }
 
-// StarBelief returns what a look at a star tells of the axis error: the light
-// on one side is thin as a part of the other, in the direction toward (of any
-// length, X toward the focuser) in which it is thinnest. A part of evenSides or
-// more says that the error is within StarProvesMM.
-func (t Telescope) StarBelief(thin float64, toward Tube, waves float64) Belief {
-	proves := t.StarProvesMM(waves)
-	if thin >= evenSides || toward.Len() == 0 {
-		return Belief{Cov: Round(proves / rayleigh95)}
+// StarLook is what was seen of a star on one side of focus.
+type StarLook struct {
+	Thin float64 // the light where it is thinnest, as part of what it is on the other side; 1: even
+	// Finger is where a finger over the rim of the open end shows in the thinnest
+	// light, from the tube's axis, X toward the focuser; of any length. The zero
+	// Finger: the light is even.
+	Finger Tube
+}
+
+// OffsetSeen returns the dark spot's offset (see StarOffset) as a person's look
+// on one side of focus tells it. Light on one side that is thicker than evenSides
+// of the other looks even.
+func (t Telescope) OffsetSeen(look StarLook, focus Focus) Belief {
+	even := t.OffsetOfSides(evenSides) / rayleigh95
+	if look.Thin > evenSides || look.Finger.Len() == 0 {
+		return Belief{Cov: Round(even)}
 	}
-	at := toward.Scale(t.OffsetOfSides(thin) / t.starGain(waves, ByEdges) / toward.Len())
-	along, across := proves/rayleigh95+starPart*at.Len(), starRad*at.Len()
-	return Belief{At: at, Cov: Polar(at, along, across)}
+	// The finger shows in the field where it is inside focus, and on the other
+	// side beyond.
+	off := t.OffsetOfSides(look.Thin)
+	at := look.Finger.Scale(focus.upright() * off / look.Finger.Len())
+	return Belief{At: at, Cov: Polar(at, even+starPart*off, math.Max(even, starRad*off))}
 }
 
-// How well eyes read a star's disc, 1σ: how far off its shadow is, as part of
-// it, and in which direction, rad (trainers' judgement).
+// How well eyes read a star's disc, 1σ: how far off the dark spot is, as part of
+// it, and in which direction, rad. This program's own.
 const (
 	starPart = 0.2
 	starRad  = 0.3
