@@ -32,11 +32,7 @@ func (w *World) Place() PlaceView {
 	eye := toFocus + eyeBehindMM
 	half := t.MinorAxisMM / 2
 	slip := w.setup.Faults.SecondarySlipMM
-	// The ends of the glass, toward the focuser and away from it, each on the
-	// line that bounds the cone it was cut for; from its tip the two look alike.
-	tip := w.coneTip()
-	tan := (math.Hypot(tip, 2*half) - tip) / (2 * half)
-	near, far := tip*tan/(1+tan), tip*tan/(1-tan)
+	near, far := w.glassEnds()
 	// Both seen on the plane across the tube's axis.
 	up := (near + slip) * eye / (eye - near)
 	down := (-far + slip) * eye / (eye + far)
@@ -52,6 +48,15 @@ func (w *World) Place() PlaceView {
 	window := half * (eye + t.FromPrimaryMM) / eye
 	v.Missing = v.Picture.Len() > window-t.ApertureMM/2
 	return v
+}
+
+// glassEnds returns how far the glass reaches from the tube's axis, as seen along
+// the tube, toward the focuser and away from it: each end lies on the line that
+// bounds the cone it was cut for; from its tip the two look alike.
+func (w *World) glassEnds() (near, far float64) {
+	tip, width := w.coneTip(), w.real.MinorAxisMM
+	tan := (math.Hypot(tip, width) - tip) / width
+	return tip * tan / (1 + tan), tip * tan / (1 - tan)
 }
 
 // coneTip returns how far from the tube's axis, along the focuser, the rays
