@@ -74,7 +74,7 @@ func (t Telescope) BudgetOf(m Method) Budget {
 	b.add(t.ringLine(m))
 	b.add(BudgetLine{
 		What: "the ring's place", MM: orGuess(m.RingPlacedMM, RingPlacedGuessMM) / 2,
-		Why: "A ring that is not on the mirror's middle costs half of what it is off; only a star shows it.",
+		Why: "A ring that is not on the mirror's middle costs half of what it is off; a star shows it, or a paper template and a ruler.",
 	})
 	// An offset that cannot be told from the slope stays as d·f/S.
 	b.add(BudgetLine{

@@ -127,6 +127,15 @@ func bothLooks(a, b Belief) Cov { return a.Cov.Add(b.Cov).Scale(math.Sqrt2 / 2) 
 // from the tube's axis: away from the focuser, by about A/(4F) (PlaceOfSecondary).
 func (t Telescope) GlassPlace() Tube { return Tube{X: -t.PlaceOfSecondary().OffsetMM} }
 
+// GlassOff returns how far the secondary's middle stands from GlassPlace, by what a
+// star told of it (GlassFromStar), and whether that is more than eyes may err by, in
+// 95 of 100.
+func (t Telescope) GlassOff(glass Belief) (off Belief, told bool) {
+	off = Belief{At: glass.At.Sub(t.GlassPlace()), Cov: glass.Cov}
+	m, long, short := off.principal()
+	return off, math.Hypot(m.X/long, m.Y/short) > rayleigh95
+}
+
 // OffsetOfSides returns the offset of a dark spot that leaves the light on one
 // side thin, as part of what it is on the other: 1, even; 0, the spot touches the
 // edge.

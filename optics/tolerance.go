@@ -52,7 +52,7 @@ func (t Telescope) CarefulMM() float64 { return 0.005 * cube(t.FocalRatio()) }
 
 // AllowedMM returns the axis error allowed for a use:
 //
-//	low-power  F³/90      Strehl 0.80: where coma begins to be seen
+//	low-power  F³/90      Strehl 0.80: where high power begins to show coma
 //	all-round  0.005·F³   Strehl 0.96: common practice
 //	planets    0.003·F³   Strehl 0.98: this program's own choice
 //

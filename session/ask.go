@@ -8,7 +8,8 @@ type Ask struct {
 	Stage    *Stage
 	Step     StepID
 	Want     Want
-	Face     optics.Face // of a reading
+	Face     optics.Face  // of a reading
+	Focus    optics.Focus // of a look at a star out of focus; "" elsewhere
 	Header   Header
 	Heading  HeaderWords // the header in words
 	Say      string
@@ -60,6 +61,9 @@ func (s State) Ask() Ask {
 	}
 	if s.untold {
 		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
+	}
+	if step.ID == StepSides || step.ID == StepFinger {
+		a.Focus = s.finer.focus
 	}
 	if step.Header != nil {
 		a.Header = *step.Header

@@ -21,7 +21,7 @@ const (
 	HintLocks     HintID = "locks"     // the primary, after work
 	HintPrimary   HintID = "primary"   // the primary, the one or the other
 	HintSeat      HintID = "seat"      // laser seat, holder or drawtube
-	HintFlexure   HintID = "flexure"   // out after each swing
+	HintSlips     HintID = "slips"     // out after each swing
 	HintKit       HintID = "kit"       // one kit makes every scope look bad
 )
 
@@ -63,7 +63,7 @@ func DriftOf(records []Record, tel func(Record) optics.Telescope) Drift {
 		}
 	}
 	for _, look := range []func() (Hint, bool){
-		func() (Hint, bool) { return flexure(records, tel) },
+		func() (Hint, bool) { return slips(records, tel) },
 		func() (Hint, bool) { return foldHint(counted) },
 		func() (Hint, bool) { return primaryHint(counted) },
 		func() (Hint, bool) { return settled(counted, records) },
@@ -155,9 +155,11 @@ func settled(counted []Interval, records []Record) (Hint, bool) {
 	}, n >= leastIntervals
 }
 
-// flexure is a scope that is fine level and out after each swing.
-func flexure(records []Record, tel func(Record) optics.Telescope) (Hint, bool) {
-	h := Hint{ID: HintFlexure, Short: "flexure", Needs: "vanes, holder, cell"}
+// slips is a scope that is fine before the swing and out after it. Both looks are
+// level: what they differ by has slipped, and what sags while the tube is up is not
+// in it.
+func slips(records []Record, tel func(Record) optics.Telescope) (Hint, bool) {
+	h := Hint{ID: HintSlips, Short: "slips in the swing", Needs: "vanes, holder, cell"}
 	onPrimary := 0
 	for _, r := range records {
 		t := tel(r)
@@ -177,7 +179,7 @@ func flexure(records []Record, tel func(Record) optics.Telescope) (Hint, bool) {
 			h.N++
 		}
 	}
-	h.Say = fmt.Sprintf("Fine when level, out after the swing (%d of %d swings): something gives as the tube is raised.", h.N, h.Of)
+	h.Say = fmt.Sprintf("Fine before the swing, out after it (%d of %d swings): something slips as the tube is raised.", h.N, h.Of)
 	h.Do = "The primary on its clips and cell; what shifts there moves the return spot alone."
 	if 2*onPrimary > h.N {
 		h.Do = "The vanes' tension and the secondary's holder; then the drawtube."

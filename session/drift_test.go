@@ -179,7 +179,7 @@ var stories = map[string]struct {
 				s.secondaryMoves(s.some(7, 12))
 				s.records[len(s.records)-1].Left = s.moment()
 			}
-		}, []session.HintID{session.HintFlexure}, 95,
+		}, []session.HintID{session.HintSlips}, 95,
 	},
 	"it holds and is left alone": {
 		visits(5, never, func(s *season) { s.primaryMoves(s.near(0.1)) }), []session.HintID{session.HintSettled}, 70,

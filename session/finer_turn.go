@@ -70,7 +70,8 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			},
 			Tell: tellFiner,
 			Take: func(s *State, _ Event) {
-				s.finer.turned, s.finer.seen, s.finer.thin, s.finer.choice = true, false, -1, ""
+				s.lookAgain()
+				s.finer.turned = true
 				s.finer.rounds++
 			},
 		},
@@ -84,7 +85,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
 			},
 			Tell: tellNipAll,
-			Take: func(s *State, _ Event) { s.finer.seen, s.finer.thin, s.finer.choice = false, -1, "" },
+			Take: func(s *State, _ Event) { s.lookAgain() },
 		},
 	}
 }

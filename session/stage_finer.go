@@ -21,12 +21,14 @@ type finerLook struct {
 	on     bool // wanted, and what it needs is there
 	seen   bool // at is what the last look came to
 	at     optics.Belief
-	waves  float64 // of a star, out of focus
-	thin   float64 // of its light, on the thinner side; < 0: not said
-	words  string  // what the last look came to
-	first  string  // what the first one did, before a screw was turned for it
-	choice string  // what to do about what was found
-	eased  bool    // the locks were eased for it
+	waves  float64         // of a star, out of focus
+	focus  optics.Focus    // the side of focus on which it is looked at now
+	inside optics.StarLook // what it showed inside focus
+	thin   float64         // of its light there, on the thinner side; < 0: not said
+	words  string          // what the last look came to
+	first  string          // what the first one did, before a screw was turned for it
+	choice string          // what to do about what was found
+	eased  bool            // the locks were eased for it
 	turned bool
 	rounds int
 }
@@ -115,7 +117,12 @@ func (s State) finerNoteNow() string {
 
 // wantFiner takes the answer to whether the check of this stage is made.
 func wantFiner(s *State, ev Event) {
-	s.finer = finerLook{on: ev.Choice == FinerYes, thin: -1}
+	s.finer = finerLook{on: ev.Choice == FinerYes, focus: optics.InsideFocus, thin: -1}
+}
+
+// lookAgain has the finer look made anew: of a star, on both sides of focus.
+func (s *State) lookAgain() {
+	s.finer.seen, s.finer.focus, s.finer.thin, s.finer.choice = false, optics.InsideFocus, -1, ""
 }
 
 // The answers to whether a finer check is made.

@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -89,24 +90,27 @@ func star(t *testing.T) player { return home(t).line("finer", "no", "yes").at(St
 func TestAnEvenStar(t *testing.T) {
 	p := star(t)
 	assert.False(t, p.State().LaserOn, "the laser is out")
-	p.line("20", "even").at(StageStar, "nearer").line("yes").at(StageStar, "sides").line("even").at(StagePutAway, "count")
+	p.line("20", "even").at(StageStar, "sides").line("even").at(StageStar, "nearer").line("yes").at(StageStar, "sides")
+	p.line("even", "even").at(StagePutAway, "count")
 	f := finding(p.State(), StageStar)
 	assert.False(t, f.Off)
 	assert.Zero(t, f.AxisErrorMM)
 	assert.InDelta(t, p.State().Tel.StarProvesMM(5), f.AxisErrorMaxMM, 0.01)
 	assert.Equal(t, f.AxisErrorMaxMM, p.State().Record().Left.AxisErrorMaxMM, "the star is the surer of the two")
 	// far out of focus it proves nothing fine, and the words say so
-	p = star(t).line("20", "even")
+	p = star(t).line("20", "even", "even")
 	assert.Contains(t, p.State().Ask().Say, "no better than")
 	p.line("leave").at(StagePutAway, "count")
 	assert.Greater(t, finding(p.State(), StageStar).AxisErrorMaxMM, p.State().AllowedMM())
 }
 
 func TestAnUnevenStar(t *testing.T) {
-	p := star(t).line("5", "half").at(StageStar, "finger").line("4:30 100").at(StageStar, "after")
+	p := star(t).line("5", "half").at(StageStar, "finger").line("4:30 100").at(StageStar, "sides")
+	assert.Empty(t, finding(p.State(), StageStar), "one side of focus alone says nothing")
+	p.line("half").at(StageStar, "finger").line("10:30 100").at(StageStar, "after")
 	f := finding(p.State(), StageStar)
 	assert.True(t, f.Off)
-	assert.Contains(t, f.Words, "only a star tells")
+	assert.Contains(t, f.Words, "A star shows both")
 	assert.Contains(t, p.State().Ask().Say, "No spot shows a ring that is off; a star does")
 	assert.Contains(t, p.State().Ask().Note, "Believe the star")
 	p.line("turn").at(StageStar, "ease").line("yes").at(StageStar, "turn")
@@ -117,13 +121,86 @@ func TestAnUnevenStar(t *testing.T) {
 		assert.Nil(t, m.Stop)
 	}
 	assert.Contains(t, told.Why, "toward half past 10")
-	p.line("yes").at(StageStar, "sides").line("even").at(StageStar, "nip").line("yes").at(StageStar, "sides").line("even")
+	p.line("yes").at(StageStar, "sides").line("even", "even").at(StageStar, "nip")
+	p.line("yes").at(StageStar, "sides").line("even", "even")
 	p.at(StagePutAway, "count").line("yes", "")
 	r := p.State().Record()
 	assert.Contains(t, finding(p.State(), StageStar).Words, "Before the primary was turned")
 	assert.Equal(t, TagWithNote, r.Tag)
 	assert.Contains(t, r.Trouble[0], "the ring stands off")
 	assert.NotZero(t, r.Moves)
+}
+
+// Each side of focus is a question of its own, and what stays on the same side of
+// the field is coma: a finger shows there inside focus, and opposite beyond.
+func TestAStarOnBothSidesOfFocus(t *testing.T) {
+	p := star(t).line("10")
+	ask := p.State().Ask()
+	assert.Equal(t, optics.InsideFocus, ask.Focus)
+	assert.Contains(t, ask.Say, "Rack in from focus: 10 rings")
+	p.line("two_thirds", "2 100")
+	ask = p.State().Ask()
+	assert.Equal(t, optics.BeyondFocus, ask.Focus)
+	assert.Contains(t, ask.Say, "10 rings again")
+	tel := p.State().Tel
+	for _, c := range []struct {
+		name           string
+		inside, beyond []string
+		coma, glass    bool
+		says           string
+	}{
+		{"coma alone", []string{"two_thirds", "3 100"}, []string{"two_thirds", "9 100"}, true, false, "mm of its place"},
+		{"the secondary alone", []string{"half", "3 100"}, []string{"half", "3 100"}, false, true, "mm off its place, toward 3"},
+		{"neither", []string{"even"}, []string{"even"}, false, false, "mm of its place"},
+		{"on one side only", []string{"even"}, []string{"third", "9 100"}, true, false, "mm of its place"},
+	} {
+		p := star(t).line(append(append([]string{"10"}, c.inside...), c.beyond...)...)
+		f := finding(p.State(), StageStar)
+		assert.Contains(t, f.Words, c.says, c.name)
+		assert.Contains(t, f.Words, "on both sides of focus", c.name)
+		if c.coma {
+			assert.Greater(t, f.AxisErrorMM, 1.0, c.name)
+		} else {
+			assert.Less(t, f.AxisErrorMM, 0.01, c.name)
+			assert.GreaterOrEqual(t, f.AxisErrorMaxMM, tel.StarProvesMM(10)-0.01, c.name)
+		}
+		off := false
+		for _, said := range p.State().Record().Trouble {
+			off = off || strings.Contains(said, "off its place, toward 3 o'clock as seen from the sky end")
+		}
+		assert.Equal(t, c.glass, off, c.name)
+	}
+}
+
+// At f/8, ten rings out, the glass outweighs coma inside focus, and the finger
+// shows on the wrong side there. With both sides looked at the axis is found.
+func TestAFingerThatPointsTheWrongWayInsideFocus(t *testing.T) {
+	scope := Builtin()
+	scope.Aperture, scope.FocalLength = MM(150), MM(1200)
+	p := play(t, scope)
+	p.line("routine", "yes", "still", "dead", "home", "leave", "finer", "no", "yes", "10")
+	tel := p.State().Tel
+	e := tel.DialToTube(optics.FaceCard, optics.AtHour(4, 1))
+	e = e.Scale(6 / e.Len())
+	for _, focus := range []optics.Focus{optics.InsideFocus, optics.BeyondFocus} {
+		off, half := tel.StarOffset(e, tel.GlassPlace(), 10, focus), (1-tel.Obstruction())/2
+		finger := off
+		if focus == optics.BeyondFocus {
+			finger = off.Scale(-1)
+		} else {
+			assert.Negative(t, finger.Dot(e), "the finger shows away from the axis")
+		}
+		at := tel.TubeToDial(optics.FaceCard, finger.Scale(75/finger.Len()))
+		side := SideOf((half - off.Len()) / (half + off.Len()))
+		p.line(side)
+		if side != "even" {
+			p.line(ReadingText(at))
+		}
+	}
+	f := finding(p.State(), StageStar)
+	assert.InDelta(t, 6, f.AxisErrorMM, 1.6)
+	p.at(StageStar, "after").line("turn", "yes").at(StageStar, "turn")
+	assert.Contains(t, p.State().Told().Why, "toward 10 ", "away from where the axis is")
 }
 
 // What the primary's screws are told to do takes the axis home, by the response
@@ -142,12 +219,17 @@ func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 				require.NoError(rt, s.Do(ev), line)
 			}
 		}
-		for _, l := range []string{"routine", "", "still", "dead", "home", "leave", "finer", "no", "", "5", "half"} {
+		for _, l := range []string{"routine", "", "still", "dead", "home", "leave", "finer", "no", "", "5"} {
 			say(l)
 		}
 		seen := s.State().Tel.FromDial(optics.FaceCard, finger)
-		require.NoError(rt, s.Do(Event{Kind: KindReading, Face: optics.FaceCard, Saw: SawPlace, Right: seen.Right, Up: seen.Up}))
-		e := s.State().Tel.StarBelief(0.5, s.State().Tel.DialToTube(optics.FaceCard, finger), 5).At
+		for _, side := range []float64{1, -1} {
+			say("half")
+			require.NoError(rt, s.Do(Event{Kind: KindReading, Face: optics.FaceCard, Saw: SawPlace, Right: side * seen.Right, Up: side * seen.Up}))
+		}
+		tel := s.State().Tel
+		off := tel.OffsetSeen(optics.StarLook{Thin: 0.5, Finger: tel.DialToTube(optics.FaceCard, finger)}, optics.InsideFocus)
+		e := tel.AxisErrorFromStar(off, off, 5).At
 		say("turn")
 		say("yes")
 		told := s.State().Told()

@@ -57,8 +57,9 @@ func starStage() *Stage {
 		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 		Do: []string{
 			"Near the zenith if the mount drives; Polaris if not. In the middle of the field, always: away from it every mirror shows coma.",
-			"Rack the drawtube IN from focus: a disc of rings with the secondary's shadow in it.",
-			"Wait for steady air and a mirror as cool as the night. Compare how thick the light is round the shadow.",
+			"Out of focus it is a disc of rings with a dark spot in it, which is the secondary.",
+			"Look on both sides of focus, at equal rings. What stays on one side of the field is coma; what changes sides is the secondary.",
+			"Wait for steady air and a mirror as cool as the night. Compare how thick the light is round the dark spot.",
 		},
 		Beware: []string{
 			"Never toward the sun. In the dark: watch the steps, the cables and the children.",
@@ -82,17 +83,17 @@ func starStage() *Stage {
 			},
 			{
 				ID: StepRings, Want: WantChoice,
-				Due:  func(s State) bool { return s.finer.on && s.finer.waves == 0 },
-				Say:  func(State) string { return "Rack the drawtube in from focus. How many rings are in the disc?" },
+				Due: func(s State) bool { return s.finer.on && s.finer.waves == 0 },
+				Say: func(State) string {
+					return "Rack the drawtube in from focus. How many rings are in the disc? The same number is wanted on the other side of focus."
+				},
 				Opts: ringsOptions,
 				Take: takeRings,
 			},
 			{
 				ID: StepSides, Want: WantChoice,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin < 0 },
-				Say: func(State) string {
-					return "How thick is the light round the shadow where it is thinnest, against the other side?"
-				},
+				Say: saySides,
 				Opts: func(State) []Option {
 					var opts []Option
 					for _, d := range thinSides() {
@@ -106,16 +107,14 @@ func starStage() *Stage {
 				ID: StepFinger, Want: WantReading, Face: optics.FaceCard, Aside: true,
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
-				Say: func(s State) string {
-					return fmt.Sprintf("A finger along the rim of the open end: seen from the sky end, where is it when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
-				},
-				Take: func(s *State, ev Event) { s.takeFinger(ev) },
+				Say:    sayFinger,
+				Take:   func(s *State, ev Event) { s.takeFinger(ev) },
 			},
 			{
 				ID: StepNearer, Want: WantChoice,
 				Due: func(s State) bool { return s.starTooFar() && s.finer.choice == "" },
 				Say: func(s State) string {
-					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Rack back to 5 rings, which shows %.1f?",
+					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Look again at 5 rings, which shows %.1f?",
 						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves()[0]))
 				},
 				Opts: func(State) []Option {
@@ -124,7 +123,8 @@ func starStage() *Stage {
 				Take: func(s *State, ev Event) {
 					s.finer.choice = ev.Choice
 					if ev.Choice == FinerYes {
-						s.finer.waves, s.finer.thin, s.finer.seen, s.finer.choice = starWaves()[0], -1, false, ""
+						s.lookAgain()
+						s.finer.waves = starWaves()[0]
 					}
 				},
 			},
@@ -155,6 +155,18 @@ func takeRings(s *State, ev Event) {
 	}
 }
 
+func saySides(s State) string {
+	to := "Rack in from focus: %.0f rings in the disc."
+	if s.finer.focus == optics.BeyondFocus {
+		to = "Rack out, through focus and beyond: %.0f rings again."
+	}
+	return fmt.Sprintf(to+" How thick is the light where it is thinnest, against the other side of the dark spot?", s.finer.waves)
+}
+
+func sayFinger(s State) string {
+	return fmt.Sprintf("Run a finger along the rim of the open end. Where is it, seen from the sky end, when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
+}
+
 // takeSides notes how uneven the light is; even says it all.
 func takeSides(s *State, ev Event) {
 	for _, d := range thinSides() {
@@ -163,12 +175,12 @@ func takeSides(s *State, ev Event) {
 		}
 	}
 	if s.finer.thin == 1 {
-		s.found(s.Tel.StarBelief(1, optics.Tube{}, s.finer.waves), starWords)
+		s.takeLook(optics.StarLook{Thin: 1})
 	}
 }
 
-// takeFinger notes in which direction the light is thinnest: the axis lies
-// there. Where that cannot be told nothing can be turned for it.
+// takeFinger notes in which direction the light is thinnest. Where that cannot be
+// told nothing can be turned for it.
 func (s *State) takeFinger(ev Event) {
 	toward := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
 	if ev.Saw == SawGone || ev.Saw == SawCantSee || toward.Len() == 0 {
@@ -176,11 +188,45 @@ func (s *State) takeFinger(ev Event) {
 		s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{StageStar, "the light is uneven; on which side could not be told"})
 		return
 	}
-	s.found(s.Tel.StarBelief(s.finer.thin, toward, s.finer.waves), starWords)
-	if s.finerBeyond() && !s.finer.turned && s.Left.Centred && s.Left.Home {
-		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf(
-			"with both spots home a star shows %.1f mm of axis error: the ring stands off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
+	s.takeLook(optics.StarLook{Thin: s.finer.thin, Finger: toward})
+}
+
+// takeLook takes the look on one side of focus. The first is kept until the other
+// side was looked at: either alone may point the wrong way.
+func (s *State) takeLook(look optics.StarLook) {
+	if s.finer.focus == optics.InsideFocus {
+		s.finer.inside, s.finer.focus, s.finer.thin = look, optics.BeyondFocus, -1
+		return
 	}
+	inside, beyond := s.Tel.OffsetSeen(s.finer.inside, optics.InsideFocus), s.Tel.OffsetSeen(look, optics.BeyondFocus)
+	glass := s.Tel.GlassFromStar(inside, beyond, s.finer.waves)
+	s.found(s.Tel.AxisErrorFromStar(inside, beyond, s.finer.waves), func(s State) string {
+		return s.starWords() + " " + s.glassWords(glass)
+	})
+	if s.finer.turned {
+		return
+	}
+	if s.finerBeyond() && s.Left.Centred && s.Left.Home {
+		s.says(fmt.Sprintf("with both spots home a star shows %.1f mm of axis error: the ring stands off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
+	}
+	if off, told := s.Tel.GlassOff(glass); told {
+		s.says(fmt.Sprintf("by a star the secondary stands about %.0f mm off its place, toward %s as seen from the sky end", off.At.Len(), HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At))))
+	}
+}
+
+// says keeps what the telescope has said, for the record.
+func (s *State) says(words string) {
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], words)
+}
+
+// glassWords says what a star has shown of the secondary's own place.
+func (s State) glassWords(glass optics.Belief) string {
+	off, told := s.Tel.GlassOff(glass)
+	if !told {
+		return fmt.Sprintf("The secondary stands within %.0f mm of its place.", off.WithinMM(0.95))
+	}
+	return fmt.Sprintf("The secondary stands about %.0f mm off its place, toward %s as seen from the sky end. That is a trained person's job.",
+		off.At.Len(), HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At)))
 }
 
 // starTooFar reports whether an even star was too far out of focus to prove
@@ -191,8 +237,8 @@ func (s State) starTooFar() bool {
 }
 
 // starWords says what a star has shown, and what the spots could not.
-func starWords(s State) string {
-	said := fmt.Sprintf("By the star, %.0f rings out, %s", s.finer.waves, s.finerFigures())
+func (s State) starWords() string {
+	said := fmt.Sprintf("By the star, %.0f rings on both sides of focus, %s", s.finer.waves, s.finerFigures())
 	if s.finer.turned || !s.finerBeyond() {
 		return said
 	}
@@ -200,9 +246,9 @@ func starWords(s State) string {
 		off := optics.RingOffBy(s.finer.at, spots).At.Len()
 		said += fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle would do that.", spots.At.Len(), off)
 	}
-	return said + " A ring that is off, or a beam that leaves beside the focuser's axis, shows in no spot and no shadow: only a star tells. Believe the star."
+	return said + " A ring that is off, or a beam that leaves beside the focuser's axis, shows in no spot and no shadow. A star shows both; a paper template and a ruler show the ring. Believe the star."
 }
 
-// StarWaves returns how far out of focus a star is looked at, in waves; 0 where
-// none is.
-func (s State) StarWaves() float64 { return s.finer.waves }
+// StarWaves returns how far out of focus a star is looked at, in waves, 0 where
+// none is; and on which side of focus.
+func (s State) StarWaves() (waves float64, focus optics.Focus) { return s.finer.waves, s.finer.focus }

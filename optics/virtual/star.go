@@ -97,10 +97,10 @@ func reach(line []optics.Tube, from, way optics.Tube) float64 {
 func least(f func(rad float64) float64) float64 {
 	const steps = 72
 	step := 2 * math.Pi / steps
-	best := 0.
+	best, at := 0., math.Inf(1)
 	for i := range steps {
-		if rad := float64(i) * step; f(rad) < f(best) {
-			best = rad
+		if rad := float64(i) * step; f(rad) < at {
+			best, at = rad, f(rad)
 		}
 	}
 	low, high := best-step, best+step

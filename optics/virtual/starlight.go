@@ -12,8 +12,9 @@ import (
 // by ray, over both mirrors as they stand, onto a screen across the focuser.
 type starlight struct {
 	w        *World
-	down     r3.Vec // its direction before it meets the primary
-	vertex   r3.Vec // of the primary
+	plate    optics.Tilt // the secondary's
+	down     r3.Vec      // its direction before it meets the primary
+	vertex   r3.Vec      // of the primary
 	turn     r3.Rotation
 	middle   r3.Vec // a point of the secondary's face
 	normal   r3.Vec // of it
@@ -25,10 +26,10 @@ type starlight struct {
 func (w *World) starlight(beyondMM float64) starlight {
 	t, p := w.real, w.pose()
 	s := starlight{
-		w: w, vertex: r3.Vec{Z: p.Primary.ShiftMM}, turn: turnOf(p.Primary.Grad),
+		w: w, plate: p.Secondary, vertex: r3.Vec{Z: p.Primary.ShiftMM}, turn: turnOf(p.Primary.Grad),
 		screenMM: t.FocalLengthMM - t.FromPrimaryMM,
 	}
-	s.middle = w.onPlate(r3.Vec{Z: t.FromPrimaryMM})
+	s.middle = s.onPlate(r3.Vec{Z: t.FromPrimaryMM})
 	s.normal = turnOf(p.Secondary.Grad).Rotate(r3.Unit(r3.Vec{X: 1, Z: -1}))
 	// The field's middle as the primary sees it, through the secondary: the ray
 	// that comes from there to the vertex is the star's, sent back.
@@ -49,11 +50,10 @@ func mirrored(d, n r3.Vec) r3.Vec { return r3.Sub(d, r3.Scale(2*r3.Dot(d, n), n)
 
 // onPlate returns where a point of the secondary stands that would be at q if the
 // plate were square: the plate turns about its pivot and slides on its stalk.
-func (w *World) onPlate(q r3.Vec) r3.Vec {
-	p := w.pose().Secondary
-	pivot := r3.Vec{Z: w.real.FromPrimaryMM + w.real.PivotAboveMM}
-	at := r3.Add(pivot, turnOf(p.Grad).Rotate(r3.Sub(q, pivot)))
-	at.Z += p.ShiftMM
+func (s starlight) onPlate(q r3.Vec) r3.Vec {
+	pivot := r3.Vec{Z: s.w.real.FromPrimaryMM + s.w.real.PivotAboveMM}
+	at := r3.Add(pivot, turnOf(s.plate.Grad).Rotate(r3.Sub(q, pivot)))
+	at.Z += s.plate.ShiftMM
 	return at
 }
 
@@ -123,6 +123,6 @@ func (s starlight) dark() []optics.Tube {
 	half := s.w.real.MinorAxisMM / 2
 	return outline(func(sin, cos float64) optics.Tube {
 		x := (near-far)/2 + (near+far)/2*cos
-		return s.past(s.w.onPlate(r3.Vec{X: x, Y: half * sin, Z: s.w.real.FromPrimaryMM + x}))
+		return s.past(s.onPlate(r3.Vec{X: x, Y: half * sin, Z: s.w.real.FromPrimaryMM + x}))
 	})
 }

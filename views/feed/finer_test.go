@@ -28,15 +28,18 @@ func (f *finerScript) reply(o said) map[string]any {
 	step := f.state().Ask().Step
 	f.seen[step] = true
 	choose := func(id string) map[string]any { return map[string]any{"choice": id} }
-	waves := f.state().StarWaves()
+	waves, focus := f.state().StarWaves()
+	if (step == "sides" || step == "finger") && o.Focus != focus {
+		panic("the feed asks on another side of focus than the session")
+	}
 	switch step {
 	case "shadow":
 		r := f.world.ShadowEyes()
 		return map[string]any{"reading": map[string]any{"right": r.Seen.Right, "up": r.Seen.Up, "sigma_mm": 0.5}}
 	case "sides":
-		return choose(session.SideOf(f.world.StarEyes(waves).Thin))
+		return choose(session.SideOf(f.world.StarEyes(waves, focus).Thin))
 	case "finger":
-		at := f.world.StarEyes(waves).Seen
+		at := f.world.StarEyes(waves, focus).Seen
 		return map[string]any{"reading": map[string]any{"right": at.Right, "up": at.Up}}
 	case "outline":
 		return choose(session.OutlineOf(f.world.Place().AlongMM))
@@ -76,7 +79,7 @@ func TestShadowAndStarOverTheFeed(t *testing.T) {
 	shadow, star := finding(s, session.StageShadow), finding(s, session.StageStar)
 	t.Logf("true %.2f; %s | %s | %s %s", truth, shadow.Words, star.Words, last.Outcome, last.Tag)
 	assert.NotEmpty(t, shadow.Words)
-	assert.Contains(t, star.Words, "only a star tells")
+	assert.Contains(t, star.Words, "A star shows both")
 	for _, step := range []session.StepID{"lens", "shadow", "star", "rings", "sides", "finger", "after", "ease", "turn", "nip"} {
 		assert.True(t, script.seen[step], "never asked: %s", step)
 	}

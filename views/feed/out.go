@@ -55,6 +55,7 @@ type Out struct {
 	Stage    session.StageID `json:"stage"`
 	Want     session.Want    `json:"want"`
 	Face     optics.Face     `json:"face,omitempty"`
+	Focus    optics.Focus    `json:"focus,omitempty"` // of a star: the side of focus
 	Again    bool            `json:"again,omitempty"`
 	Say      string          `json:"say"`
 	Options  []string        `json:"options,omitempty"`
@@ -99,7 +100,7 @@ type Done struct {
 func out(n int, s session.State) Out {
 	ask := s.Ask()
 	o := Out{
-		V: 1, N: n, Stage: ask.Stage.ID, Want: ask.Want, Face: ask.Face, Again: ask.Again, Say: ask.Say,
+		V: 1, N: n, Stage: ask.Stage.ID, Want: ask.Want, Face: ask.Face, Focus: ask.Focus, Again: ask.Again, Say: ask.Say,
 		AxisErrors: axisErrors(s.AxisError()), AllowedMM: round(s.AllowedMM(), 3),
 	}
 	for _, opt := range ask.Options {

@@ -18,6 +18,7 @@ type Bench struct {
 	world    *virtual.World
 	step     session.StepID // that was reached last
 	waves    float64        // out of focus, of a star that is looked at
+	focus    optics.Focus   // on which side
 	laserDeg float64        // how far the laser stands turned in its holder
 	real     optics.Telescope
 	felt     []string // by the hand, since the last answer
@@ -64,7 +65,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 	case session.KindResume:
 		b.felt = nil
 	}
-	b.waves = after.StarWaves()
+	b.waves, b.focus = after.StarWaves()
 	if step := after.Ask().Step; step != b.step {
 		b.step = step
 		if step == session.StepSnug {

@@ -51,7 +51,7 @@ func (b *Bench) finerView() (View, bool) {
 		v := b.world.Shadow()
 		return View{Sight: v, Words: shadowWords(b.real, v)}, true
 	case session.StepFinger:
-		star := b.world.Star(b.waves)
+		star := b.world.Star(b.waves, b.focus)
 		d := b.real.ToDial(optics.FaceCard, star.Seen)
 		v := virtual.Sight{Face: optics.FaceCard, Dot: virtual.Dot{Seen: star.Seen}, Visible: true}
 		return View{Sight: v, Words: "The finger shows in the thinnest light when it is held over the rim " + whereTo(d) + "."}, true
@@ -77,13 +77,13 @@ func shadowWords(t optics.Telescope, v virtual.Sight) string {
 func (b *Bench) seeFiner(step session.StepID) string {
 	switch step {
 	case session.StepSides:
-		return "A disc of rings with a shadow in it. " + map[string]string{
+		return "A disc of rings with a dark spot in it. " + map[string]string{
 			session.SideEven:       "The light is even all round.",
 			session.SideFourFifths: "On one side the light is about four fifths as thick as on the other.",
 			session.SideTwoThirds:  "On one side the light is about two thirds as thick as on the other.",
 			session.SideHalf:       "On one side the light is about half as thick as on the other.",
 			session.SideThird:      "On one side the light is a third as thick as on the other, or less.",
-		}[session.SideOf(b.world.Star(b.waves).Thin)]
+		}[session.SideOf(b.world.Star(b.waves, b.focus).Thin)]
 	case session.StepOutline:
 		return b.outlineWords()
 	case session.StepPicture:
