@@ -152,7 +152,6 @@ func nextRung(f optics.Face) optics.Face {
 
 // Errors of readings that say no distance, 1σ in mm. Common practice.
 const (
-	sigmaHomeMM  = 1.0
 	sigmaPlainMM = 0.5 // beside the relative error
 	sigmaFrac    = 0.12
 )

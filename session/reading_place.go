@@ -16,6 +16,7 @@ const (
 	sigmaRingsFrac = 0.20
 	sigmaRimFrac   = 0.15
 	sigmaDeadMM    = 0.7
+	sigmaHomeMM    = 1.0
 	sigmaOutMM     = 1.0
 )
 
