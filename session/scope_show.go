@@ -17,7 +17,7 @@ func show(value any) string {
 	switch v := value.(type) {
 	case string:
 		return strconv.Quote(cut(v, showLimit))
-	case tree:
+	case map[string]any:
 		return "{...}"
 	case []any:
 		parts := make([]string, 0, 5)
@@ -27,7 +27,7 @@ func show(value any) string {
 				break
 			}
 			if _, nested := e.([]any); nested {
-				e = tree{}
+				e = map[string]any{}
 			}
 			parts = append(parts, show(e))
 		}
