@@ -1,8 +1,6 @@
 package session_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -20,9 +18,13 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 	scope := session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}
 	scope.Primary.Circle = session.MM(75)
 	require.NoError(t, l.SaveScope(scope))
-	k := look{scope: scope, began: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC), p: optics.Seen{Right: 1}, t: optics.Seen{Up: 1}}
-	journal, r := k.play(t)
-	require.NoError(t, os.WriteFile(filepath.Join(l.Dir(), "journals", r.ID+".jsonl"), journal, 0o644))
+	began := time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)
+	j, err := l.CreateJournal(someID, "", ticking())
+	require.NoError(t, err)
+	_, err = session.Start(session.Event{ID: someID, Scope: &scope}, j)
+	require.NoError(t, err)
+	require.NoError(t, j.Close())
+	r := session.Record{V: 1, ID: someID, Scope: scope.Name, Began: began, Ended: began.Add(time.Hour), Outcome: session.OutcomeAligned}
 	r.Learnt = map[optics.Mirror]*session.Taught{}
 	for _, m := range []optics.Mirror{optics.Primary, optics.Secondary} {
 		learnt := optics.NewTracker(scope.Telescope(), m, nil).Learnt()
@@ -46,7 +48,7 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 	} {
 		now := scope
 		c.change(&now)
-		taught, err := l.Taught(now, k.began)
+		taught, err := l.Taught(now, began)
 		require.NoError(t, err)
 		assert.Equal(t, c.primary, taught[optics.Primary] != nil, c.name)
 		assert.Equal(t, c.secondary, taught[optics.Secondary] != nil, c.name)
