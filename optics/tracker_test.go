@@ -9,10 +9,19 @@ import (
 	"pgregory.net/rapid"
 )
 
-// threeScrews is tenInch with screws that were measured: A at twelve, the
+// measuredTenInch is a 254 mm f/4.7 with a laser hole 20 mm beyond the focal
+// plane.
+func measuredTenInch() Telescope {
+	return Telescope{
+		ApertureMM: 254, FocalLengthMM: 1194, FromPrimaryMM: 967, HoleFromAxisMM: 247,
+		MinorAxisMM: 63, InnerRadiusMM: 142, SkyEndMM: 1300,
+	}
+}
+
+// threeScrews is a 254 mm f/4.7 with screws that were measured: A at twelve, the
 // labels clockwise.
 func threeScrews() Telescope {
-	t := tenInch()
+	t := measuredTenInch()
 	labels := []string{"A", "B", "C"}
 	t.Secondary = Cell{Screws: 3, CircleMM: 14, LeadMM: 0.7, GainKnown: Given, Kind: Sprung, SenseKnown: Given,
 		Labels: labels, LabelsClockwise: true, PlacesKnown: Given}
