@@ -6,6 +6,9 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Errors that Apply gives for an event which cannot be taken. Each is a whole
@@ -21,17 +24,17 @@ var (
 // Apply returns the state after ev. It is pure: no clock, no file, no
 // terminal, and s is left as it was. An event that cannot be taken returns s
 // and an error of one line.
-func Apply(s State, ev Event) (State, error) {
-	if s.plan == nil && ev.Kind != KindBegin {
+func Apply(s State, ev event.Event) (State, error) {
+	if s.plan == nil && ev.Kind != event.KindBegin {
 		return s, ErrNotBegun
 	}
 	if s.Over {
 		return s, ErrOver
 	}
 	switch ev.Kind {
-	case KindUndo:
+	case event.KindUndo:
 		return undo(s)
-	case KindRedo:
+	case event.KindRedo:
 		if s.redo == nil {
 			return s, ErrNoRedo
 		}
@@ -43,7 +46,7 @@ func Apply(s State, ev Event) (State, error) {
 	}
 	next := s
 	next.history = &node{event: ev, before: &s}
-	if ev.Kind != KindAdvised {
+	if ev.Kind != event.KindAdvised {
 		next.redo = nil
 	}
 	if err := take(&next, ev); err != nil {
@@ -53,47 +56,47 @@ func Apply(s State, ev Event) (State, error) {
 	return next, nil
 }
 
-func takers() map[Kind]func(*State, Event) error {
-	return map[Kind]func(*State, Event) error{
-		KindBegin:   begin,
-		KindResume:  func(s *State, _ Event) error { s.askMoved = len(s.plan) > 0 && s.Looks > 0; return nil },
-		KindConfirm: confirm,
-		KindChoice:  choose,
-		KindReading: read,
-		KindScrew:   screwSays,
-		KindLaser:   laserSays,
-		KindTurned:  turned,
-		KindAdvised: advised,
-		KindSkip:    skip,
-		KindBack:    func(s *State, _ Event) error { return back(s) },
-		KindStop:    func(s *State, _ Event) error { s.goTo(StageStopping); return nil },
-		KindQuit:    func(s *State, _ Event) error { return nil },
-		KindManner:  manner,
-		KindFiner:   askFiner,
-		KindUnsure:  unsure,
-		KindFocuser: focuser,
-		KindHand:    func(s *State, _ Event) error { return nil },
+func takers() map[event.Kind]func(*State, event.Event) error {
+	return map[event.Kind]func(*State, event.Event) error{
+		event.KindBegin:   begin,
+		event.KindResume:  func(s *State, _ event.Event) error { s.askMoved = len(s.plan) > 0 && s.Looks > 0; return nil },
+		event.KindConfirm: confirm,
+		event.KindChoice:  choose,
+		event.KindReading: read,
+		event.KindScrew:   screwSays,
+		event.KindLaser:   laserSays,
+		event.KindTurned:  turned,
+		event.KindAdvised: advised,
+		event.KindSkip:    skip,
+		event.KindBack:    func(s *State, _ event.Event) error { return back(s) },
+		event.KindStop:    func(s *State, _ event.Event) error { s.goTo(StageStopping); return nil },
+		event.KindQuit:    func(s *State, _ event.Event) error { return nil },
+		event.KindManner:  manner,
+		event.KindFiner:   askFiner,
+		event.KindUnsure:  unsure,
+		event.KindFocuser: focuser,
+		event.KindHand:    func(s *State, _ event.Event) error { return nil },
 	}
 }
 
-func begin(s *State, ev Event) error {
+func begin(s *State, ev event.Event) error {
 	if s.plan != nil {
 		return errors.New("a session begins once")
 	}
 	if ev.Scope == nil {
 		return errors.New("the begin line names no scope")
 	}
-	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = oneLine(ev.ID), oneLine(ev.Who), oneLine(ev.Where), oneLine(ev.Kit), ev.World, ev.Check
+	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.table, s.plan, s.learnt = stages(), firstPlan(), ev.Learnt
 	s.CircleMM = -1
 	s.rung = optics.FaceTarget
-	s.secondary = optics.NewTracker(s.Tel, optics.Secondary, ev.Learnt[optics.Secondary])
-	s.primary = optics.NewTracker(s.Tel, optics.Primary, ev.Learnt[optics.Primary])
+	s.secondary = adviser.NewTracker(s.Tel, optics.Secondary, ev.Learnt[optics.Secondary])
+	s.primary = adviser.NewTracker(s.Tel, optics.Primary, ev.Learnt[optics.Primary])
 	return nil
 }
 
-func confirm(s *State, ev Event) error {
+func confirm(s *State, ev event.Event) error {
 	ask := s.Ask()
 	if ask.Want != WantConfirm {
 		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
@@ -104,7 +107,7 @@ func confirm(s *State, ev Event) error {
 	return nil
 }
 
-func choose(s *State, ev Event) error {
+func choose(s *State, ev event.Event) error {
 	ask := s.Ask()
 	if ask.Want != WantChoice {
 		return fmt.Errorf("a %s is wanted here, not a choice", ask.Want)
@@ -124,7 +127,7 @@ func choose(s *State, ev Event) error {
 }
 
 // read takes a reading: the moves told before it count as made.
-func read(s *State, ev Event) error {
+func read(s *State, ev event.Event) error {
 	ask := s.Ask()
 	if ask.Want != WantReading {
 		return fmt.Errorf("a %s is wanted here, not a reading", ask.Want)
@@ -132,7 +135,7 @@ func read(s *State, ev Event) error {
 	if ev.Face != ask.Face {
 		return fmt.Errorf("a reading on the %s is wanted here, not on the %s", ask.Face, ev.Face)
 	}
-	if ev.Saw == SawPlace || ev.Saw == SawOffGlass {
+	if ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass {
 		if err := sane(ev); err != nil {
 			return err
 		}
@@ -151,7 +154,7 @@ func read(s *State, ev Event) error {
 // farMM is farther than any spot on any of the faces can be.
 const farMM = 5000
 
-func sane(ev Event) error {
+func sane(ev event.Event) error {
 	for _, v := range []float64{ev.Right, ev.Up} {
 		if math.IsNaN(v) || math.Abs(v) > farMM {
 			return fmt.Errorf("a reading is in mm from the middle, up to %d: say where again", farMM)
@@ -166,7 +169,7 @@ func sane(ev Event) error {
 }
 
 // answer marks the step as answered and lets it draw its conclusions.
-func (s *State) answer(ask Ask, ev Event) {
+func (s *State) answer(ask Ask, ev event.Event) {
 	st := s.Stage()
 	s.held = ""
 	for i := range st.Steps {
@@ -223,7 +226,7 @@ func (s *State) goTo(ids ...StageID) {
 
 // advised notes what was told. In the rough search the next look is where the
 // told moves should bring the spot; where none are told, on the face.
-func advised(s *State, ev Event) error {
+func advised(s *State, ev event.Event) error {
 	if ev.Told == nil {
 		return errors.New("an advice says what was told")
 	}
@@ -236,7 +239,7 @@ func advised(s *State, ev Event) error {
 		after := s.primary
 		for _, m := range ev.Told.Moves {
 			if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
-				after = after.Turn([]optics.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, optics.ByAmount)
+				after = after.Turn([]adviser.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, adviser.ByAmount)
 			}
 		}
 		if after.Spot().At.Len() < s.Tel.Target.FaceRadiusMM {

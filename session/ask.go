@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
 
 // Ask is what the session waits for: everything a face needs to put the
 // question and to draw it.
@@ -13,16 +17,16 @@ type Ask struct {
 	Header   Header
 	Heading  HeaderWords // the header in words
 	Say      string
-	Question string      // the question of Say alone, without the moves before it
-	Note     string      // what to know before answering, or ""
-	Beware   []string    // cautions, the most pressing first
-	Beam     string      // of them, where the beam leaves by the open end; "" = nowhere
-	Options  []Option    // of a choice, the ordinary way on first
-	Dial     bool        // a choice that also takes a distance
-	HasGoal  bool        // Goal says where the spot is wanted
-	Goal     optics.Goal // in the tube's frame of Face
-	Again    bool        // the last reading cannot be so: look again
-	Told     *Told       // moves to make before answering; nil: none
+	Question string         // the question of Say alone, without the moves before it
+	Note     string         // what to know before answering, or ""
+	Beware   []string       // cautions, the most pressing first
+	Beam     string         // of them, where the beam leaves by the open end; "" = nowhere
+	Options  []words.Option // of a choice, the ordinary way on first
+	Dial     bool           // a choice that also takes a distance
+	HasGoal  bool           // Goal says where the spot is wanted
+	Goal     optics.Goal    // in the tube's frame of Face
+	Again    bool           // the last reading cannot be so: look again
+	Told     *event.Told    // moves to make before answering; nil: none
 }
 
 // Ask returns what is waited for now. When the session is over it returns the
@@ -40,10 +44,10 @@ func (s State) Ask() Ask {
 		return Ask{
 			Stage: st, Step: StepMoved, Want: WantChoice, Header: header, Heading: header.Words(),
 			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
-			Options: []Option{
-				{MovedNo, "no: it stands as it was left"},
-				{MovedYes, "yes"},
-				{answerUnknown, "not sure"},
+			Options: []words.Option{
+				{ID: MovedNo, Words: "no: it stands as it was left"},
+				{ID: MovedYes, Words: "yes"},
+				{ID: answerUnknown, Words: "not sure"},
 			},
 		}
 	}

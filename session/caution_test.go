@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // What has to be said, and at which stage: where the hand is about to do the
@@ -17,44 +19,44 @@ import (
 // rest is common practice.
 func TestCautionsStandWhereTheHandActs(t *testing.T) {
 	for _, c := range []struct {
-		stage StageID
+		stage session.StageID
 		says  []string // all in one caution
 	}{
-		{StageReady, []string{"Cap", "sun"}},
-		{StageReady, []string{"Never toward the sun", "filter goes over the front, never at the eyepiece"}},
-		{StageReady, []string{"Cells", "away from children", "swallowed, go to emergency care at once"}},
-		{StageReady, []string{"Local rules and trained people come first"}},
-		{StageReady, []string{"Heavy tubes", "two people"}},
-		{StageEmpty, []string{"sun", "before an eye comes"}},
-		{StageLaserIn, []string{"Never look into the beam or along it", "reflection in a mirror"}},
-		{StageLaserIn, []string{"Class 2 or 3R only"}},
-		{StageLaserIn, []string{"card over the open end BEFORE the laser goes on"}},
-		{StageLaserIn, []string{"Adults only at the open end", "children"}},
-		{StageLaserIn, []string{"Never toward aircraft, a road or people"}},
-		{StageFirstLook, []string{"Card up before you lean in", "Do not put your eye where red falls"}},
-		{StageLabels, []string{"Nothing loose over the open tube", "fall on the primary"}},
-		{StageSecondary, []string{"Never touch the centre bolt", "Never ease all three at once"}},
-		{StageSecondary, []string{"Key on its tether", "nothing may fall on the primary"}},
-		{StageSecondary, []string{"Card over the half where red shows", "head outside the rim"}},
-		{StageSecondary, []string{"half a turn past the point where it goes free"}},
-		{StageLaserFit, []string{"nobody at the open end"}},
-		{StageLocks, []string{"Nose up, held", "sky end down", "two people"}},
-		{StageLocks, []string{"Never take a lock out"}},
-		{StageRough, []string{"Nose up, held"}},
-		{StageRough, []string{"At the open end", "head outside the rim", "card"}},
-		{StageHome, []string{"Nose up, held"}},
-		{StageHome, []string{"hard or free: stop"}},
-		{StageRetighten, []string{"Two fingers only", "cracks the glass"}},
-		{StageRetighten, []string{"Nose up, held, until the last lock is snug"}},
-		{StageSwing, []string{"Laser off, or card over the end", "every walk", "two people"}},
-		{StagePutAway, []string{"Do not tilt the tube", "torch first"}},
-		{StagePutAway, []string{"Cells away from children", "emergency care at once"}},
-		{StageStopping, []string{"Locks snug before the tube is moved"}},
-		{StageStopping, []string{"Cells away from children", "emergency care at once"}},
-		{StageStar, []string{"Never toward the sun"}},
-		{StageShadow, []string{"never look into the beam"}},
+		{session.StageReady, []string{"Cap", "sun"}},
+		{session.StageReady, []string{"Never toward the sun", "filter goes over the front, never at the eyepiece"}},
+		{session.StageReady, []string{"Cells", "away from children", "swallowed, go to emergency care at once"}},
+		{session.StageReady, []string{"Local rules and trained people come first"}},
+		{session.StageReady, []string{"Heavy tubes", "two people"}},
+		{session.StageEmpty, []string{"sun", "before an eye comes"}},
+		{session.StageLaserIn, []string{"Never look into the beam or along it", "reflection in a mirror"}},
+		{session.StageLaserIn, []string{"Class 2 or 3R only"}},
+		{session.StageLaserIn, []string{"card over the open end BEFORE the laser goes on"}},
+		{session.StageLaserIn, []string{"Adults only at the open end", "children"}},
+		{session.StageLaserIn, []string{"Never toward aircraft, a road or people"}},
+		{session.StageFirstLook, []string{"Card up before you lean in", "Do not put your eye where red falls"}},
+		{session.StageLabels, []string{"Nothing loose over the open tube", "fall on the primary"}},
+		{session.StageSecondary, []string{"Never touch the centre bolt", "Never ease all three at once"}},
+		{session.StageSecondary, []string{"Key on its tether", "nothing may fall on the primary"}},
+		{session.StageSecondary, []string{"Card over the half where red shows", "head outside the rim"}},
+		{session.StageSecondary, []string{"half a turn past the point where it goes free"}},
+		{session.StageLaserFit, []string{"nobody at the open end"}},
+		{session.StageLocks, []string{"Nose up, held", "sky end down", "two people"}},
+		{session.StageLocks, []string{"Never take a lock out"}},
+		{session.StageRough, []string{"Nose up, held"}},
+		{session.StageRough, []string{"At the open end", "head outside the rim", "card"}},
+		{session.StageHome, []string{"Nose up, held"}},
+		{session.StageHome, []string{"hard or free: stop"}},
+		{session.StageRetighten, []string{"Two fingers only", "cracks the glass"}},
+		{session.StageRetighten, []string{"Nose up, held, until the last lock is snug"}},
+		{session.StageSwing, []string{"Laser off, or card over the end", "every walk", "two people"}},
+		{session.StagePutAway, []string{"Do not tilt the tube", "torch first"}},
+		{session.StagePutAway, []string{"Cells away from children", "emergency care at once"}},
+		{session.StageStopping, []string{"Locks snug before the tube is moved"}},
+		{session.StageStopping, []string{"Cells away from children", "emergency care at once"}},
+		{session.StageStar, []string{"Never toward the sun"}},
+		{session.StageShadow, []string{"never look into the beam"}},
 	} {
-		row := StageRow(c.stage)
+		row := session.StageRow(c.stage)
 		require.NotNil(t, row, c.stage)
 		said := false
 		for _, b := range row.Beware {
@@ -72,16 +74,16 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 // secondary in hand it is level, and the laser is on only behind a card.
 func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 	for _, c := range []struct {
-		stages []StageID
-		tube   Attitude
+		stages []session.StageID
+		tube   session.Attitude
 	}{
-		{[]StageID{StageLocks, StageRough, StageHome, StageRetighten}, TubeNoseUp},
-		{[]StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageLabels, StageSecondary, StageLaserFit, StagePutAway}, TubeLevel},
-		{[]StageID{StageStopping}, TubeAsItIs},
+		{[]session.StageID{session.StageLocks, session.StageRough, session.StageHome, session.StageRetighten}, session.TubeNoseUp},
+		{[]session.StageID{session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StagePutAway}, session.TubeLevel},
+		{[]session.StageID{session.StageStopping}, session.TubeAsItIs},
 	} {
 		for _, id := range c.stages {
-			row := StageRow(id)
-			headers := []Header{row.Header}
+			row := session.StageRow(id)
+			headers := []session.Header{row.Header}
 			for _, step := range row.Steps {
 				if step.Header != nil {
 					headers = append(headers, *step.Header)
@@ -91,21 +93,21 @@ func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 				assert.Equal(t, c.tube, h.Tube, "%s", id)
 				assert.NotEmpty(t, h.Stand, "%s", id)
 				assert.NotEmpty(t, h.Tool, "%s", id)
-				assert.False(t, h.Beam != BeamOff && h.Card == CardNone, "%s: on only behind a card", id)
+				assert.False(t, h.Beam != session.BeamOff && h.Card == session.CardNone, "%s: on only behind a card", id)
 			}
 		}
 	}
 	for _, do := range []struct {
-		stage StageID
+		stage session.StageID
 		says  string
 	}{
-		{StagePutAway, "Its cell out of it"},
-		{StageStopping, "its cell out and counted"},
-		{StageLocks, "A lock never comes out altogether"},
-		{StageReady, "Count the kit out"},
-		{StagePutAway, "Count everything back"},
+		{session.StagePutAway, "Its cell out of it"},
+		{session.StageStopping, "its cell out and counted"},
+		{session.StageLocks, "A lock never comes out altogether"},
+		{session.StageReady, "Count the kit out"},
+		{session.StagePutAway, "Count everything back"},
 	} {
-		assert.Contains(t, strings.Join(StageRow(do.stage).Do, " "), do.says, "%s", do.stage)
+		assert.Contains(t, strings.Join(session.StageRow(do.stage).Do, " "), do.says, "%s", do.stage)
 	}
 }
 
@@ -117,13 +119,13 @@ func TestNoTextNamesTheWrongStandard(t *testing.T) {
 	}
 }
 
-func allRows() []*Stage {
-	var rows []*Stage
-	for _, id := range []StageID{
-		StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageVerdict, StageLabels, StageSecondary, StageLaserFit, StageLocks,
-		StageRough, StageHome, StageRetighten, StageSwing, StagePutAway, StageStopping, StagePlace, StageShadow, StageStar,
+func allRows() []*session.Stage {
+	var rows []*session.Stage
+	for _, id := range []session.StageID{
+		session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageVerdict, session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StageLocks,
+		session.StageRough, session.StageHome, session.StageRetighten, session.StageSwing, session.StagePutAway, session.StageStopping, session.StagePlace, session.StageShadow, session.StageStar,
 	} {
-		rows = append(rows, StageRow(id))
+		rows = append(rows, session.StageRow(id))
 	}
 	return rows
 }
@@ -132,30 +134,30 @@ func allRows() []*Stage {
 // asked to be switched on, and the session ends with nothing turned.
 func TestStrongLasersAreDeclined(t *testing.T) {
 	for class, declined := range map[string]bool{
-		"1": false, "2": false, "3R": false, ClassOver: true, ClassNone: true, "unknown": true,
+		"1": false, "2": false, "3R": false, session.ClassOver: true, session.ClassNone: true, "unknown": true,
 	} {
-		scope := Builtin()
+		scope := scope.Builtin()
 		scope.Laser.Class = ""
-		s, err := Start(Event{ID: "20260101T000000Z-0001", Scope: &scope}, nil)
+		s, err := session.Start(event.Event{ID: "20260101T000000Z-0001", Scope: &scope}, nil)
 		require.NoError(t, err)
-		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: WhyRoutine}))
-		require.Equal(t, StepClass, s.State().Ask().Step)
-		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: class}))
+		require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: session.WhyRoutine}))
+		require.Equal(t, session.StepClass, s.State().Ask().Step)
+		require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: class}))
 		if !declined {
-			assert.Equal(t, StepOn, s.State().Ask().Step, class)
+			assert.Equal(t, session.StepOn, s.State().Ask().Step, class)
 			continue
 		}
 		for !s.State().Over {
-			assert.Equal(t, StagePutAway, s.State().Stage().ID, class)
+			assert.Equal(t, session.StagePutAway, s.State().Stage().ID, class)
 			assert.False(t, s.State().LaserOn, class)
-			ev := Event{Kind: KindConfirm}
-			if ask := s.State().Ask(); ask.Want == WantChoice {
-				ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
+			ev := event.Event{Kind: event.KindConfirm}
+			if ask := s.State().Ask(); ask.Want == session.WantChoice {
+				ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}
 			}
 			require.NoError(t, s.Do(ev))
 		}
-		assert.Equal(t, VerdictNotToday, s.State().Verdict, class)
-		assert.Equal(t, TagHoldBack, s.State().Tag, class)
+		assert.Equal(t, session.VerdictNotToday, s.State().Verdict, class)
+		assert.Equal(t, session.TagHoldBack, s.State().Tag, class)
 		assert.Zero(t, s.State().Moves, class)
 	}
 }

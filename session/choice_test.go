@@ -6,13 +6,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // What ends the work is not taken from a "no", and a letter that is a command too
 // is asked back.
 func TestAChoiceIsNotGuessed(t *testing.T) {
-	p := play(t, Builtin())
+	p := play(t, scope.Builtin())
 	_, err := p.State().ParseLine("d")
 	require.Error(t, err, "dropped forgets what the screws have taught")
 	p.line("routine", "")
@@ -20,22 +22,22 @@ func TestAChoiceIsNotGuessed(t *testing.T) {
 	assert.True(t, p.State().Ask().Begins("W"))
 	assert.False(t, p.State().Ask().Begins("wide"))
 	assert.False(t, p.State().Ask().Begins("q"))
-	p.line("still", "4 12", "gone").at(StageVerdict, "verdict")
+	p.line("still", "4 12", "gone").at(session.StageVerdict, "verdict")
 	for _, line := range []string{"no", "n", "not", "No"} {
 		p.refuses(line, "say ")
 	}
 	p.refuses("b", "both, or back?")
-	for line, want := range map[string]string{"not today": VerdictNotToday, "l": VerdictLeave, "bo": VerdictBoth, "sec": VerdictSecondary} {
+	for line, want := range map[string]string{"not today": session.VerdictNotToday, "l": session.VerdictLeave, "bo": session.VerdictBoth, "sec": session.VerdictSecondary} {
 		typed, err := p.State().ParseLine(line)
 		require.NoError(t, err, line)
 		assert.Equal(t, want, typed.Events[0].Choice, line)
 	}
 	typed, err := p.State().ParseLine("back")
 	require.NoError(t, err)
-	assert.Equal(t, KindBack, typed.Events[0].Kind)
+	assert.Equal(t, event.KindBack, typed.Events[0].Kind)
 
-	p = play(t, Builtin()).line("routine", "", "still", "4 1", "home", "leave", "yes").at(StagePutAway, "tag")
+	p = play(t, scope.Builtin()).line("routine", "", "still", "4 1", "home", "leave", "yes").at(session.StagePutAway, "tag")
 	p.refuses("h", "hold back, or help?")
 	p.line("hold")
-	assert.Equal(t, TagHoldBack, p.State().Tag)
+	assert.Equal(t, session.TagHoldBack, p.State().Tag)
 }

@@ -5,6 +5,9 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // What to do about what a finer check has found.
@@ -40,24 +43,24 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 				}
 				return said + " Turn the primary for it?"
 			},
-			Opts: func(State) []Option {
-				return []Option{
-					{FinerTurn, "yes: the primary, a little at a time"},
-					{FinerLeave, "no: leave it, and note it"},
+			Opts: func(State) []words.Option {
+				return []words.Option{
+					{ID: FinerTurn, Words: "yes: the primary, a little at a time"},
+					{ID: FinerLeave, Words: "no: leave it, and note it"},
 				}
 			},
-			Take: func(s *State, ev Event) { s.finer.choice = ev.Choice },
+			Take: func(s *State, ev event.Event) { s.finer.choice = ev.Choice },
 		},
 		{
 			ID: StepEase, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
-				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.slack() <= slackTurns
+				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.Slack() <= SlackTurns
 			},
 			Say: func(State) string {
 				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
 			},
 			Tell: tellFinerLocks(-1. / 8),
-			Take: func(s *State, _ Event) { s.finer.eased = true },
+			Take: func(s *State, _ event.Event) { s.finer.eased = true },
 		},
 		{
 			ID: StepTurn, Want: WantConfirm, Header: behind,
@@ -69,7 +72,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 				return "Turn that, key out, hands off. Say yes when it is done; then look again."
 			},
 			Tell: tellFiner,
-			Take: func(s *State, _ Event) {
+			Take: func(s *State, _ event.Event) {
 				s.lookAgain()
 				s.finer.turned = true
 				s.finer.rounds++
@@ -79,13 +82,13 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			ID: StepNip, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
 				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
-				return s.finer.eased && s.finer.seen && done && s.slack() > slackTurns
+				return s.finer.eased && s.finer.seen && done && s.Slack() > SlackTurns
 			},
 			Say: func(State) string {
 				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
 			},
 			Tell: tellNipAll,
-			Take: func(s *State, _ Event) { s.lookAgain() },
+			Take: func(s *State, _ event.Event) { s.lookAgain() },
 		},
 	}
 }
@@ -93,7 +96,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 // tellFiner asks the adviser which screw takes the axis home: the primary's
 // screws move the return spot by 2·S/f of what they move the axis, so that what
 // was learnt of the one holds for the other.
-func tellFiner(s State) (Told, bool) {
+func tellFiner(s State) (event.Told, bool) {
 	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
 	e := s.finer.at
 	try := s
@@ -108,26 +111,26 @@ func tellFiner(s State) (Told, bool) {
 	}
 	to := s.Tel.TubeToDial(optics.FaceCard, e.At.Scale(-1))
 	t.Then = nil
-	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), HourWords(to))
+	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), words.HourWords(to))
 	return t, true
 }
 
-func tellFinerLocks(turns float64) func(State) (Told, bool) {
-	return func(s State) (Told, bool) {
-		t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
+func tellFinerLocks(turns float64) func(State) (event.Told, bool) {
+	return func(s State) (event.Told, bool) {
+		t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
 		for i := range s.Tel.Primary.Locks {
-			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, turns)})
+			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, turns)})
 		}
 		return t, len(t.Moves) > 0
 	}
 }
 
 // tellNipAll tightens each lock by what it was eased.
-func tellNipAll(s State) (Told, bool) {
-	t := Told{Group: optics.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
+func tellNipAll(s State) (event.Told, bool) {
+	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
 	for i := range s.Tel.Primary.Locks {
-		if n := s.eased[i]; n > slackTurns {
-			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
+		if n := s.eased[i]; n > SlackTurns {
+			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, n)})
 		}
 	}
 	return t, len(t.Moves) > 0

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
 )
 
 // headway is how the work on one mirror gets on.
@@ -30,7 +31,7 @@ const (
 func (s State) lacksScrew(m optics.Mirror) bool {
 	k := s.Tracker(m)
 	for i := range s.Tel.Cell(m).Screws {
-		if said := k.Said(i); said == optics.Stuck || said == optics.Stripped {
+		if said := k.Said(i); said == adviser.Stuck || said == adviser.Stripped {
 			return true
 		}
 	}

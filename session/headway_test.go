@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/scope"
 )
 
 func toSecondary(t *testing.T) player {
-	return play(t, Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(StageSecondary, "p")
+	return play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(session.StageSecondary, "p")
 }
 
 func TestTheSecondaryIsMadeSnugBetweenWhiles(t *testing.T) {
@@ -22,14 +23,14 @@ func TestTheSecondaryIsMadeSnugBetweenWhiles(t *testing.T) {
 		require.Less(t, moves, 6)
 		p.line("4 19")
 	}
-	p.at(StageSecondary, "snug")
+	p.at(session.StageSecondary, "snug")
 	assert.Equal(t, 4, p.State().Moves)
-	p.line("5 24").at(StageSecondary, "p")
+	p.line("5 24").at(session.StageSecondary, "p")
 	assert.False(t, p.State().Doubted(), "taking all of them up may move the spot")
 
-	free := toSecondary(t).line("free B").at(StageSecondary, "snug")
+	free := toSecondary(t).line("free B").at(session.StageSecondary, "snug")
 	assert.Nil(t, free.State().Told(), "nothing is turned before that")
-	free.line("4 28").at(StageSecondary, "p")
+	free.line("4 28").at(session.StageSecondary, "p")
 	assert.NotNil(t, free.State().Told())
 	assert.Empty(t, free.State().Trouble(), "no fault of the screw")
 }

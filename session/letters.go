@@ -8,6 +8,9 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/scope"
 )
 
 var errLetters = errors.New("say where each letter stands that you can make out, as in: A 2, or A 2 B 6")
@@ -26,22 +29,22 @@ func (s State) lettersLine(ask Ask, text string) (Typed, bool, error) {
 	if len(words) == 0 || labelIndex(labels, words[0]) < 0 {
 		return Typed{}, false, nil
 	}
-	letters := map[string]Clock{}
+	letters := map[string]scope.Clock{}
 	var echo []string
 	for ; len(words) > 0; words = words[2:] {
 		i := labelIndex(labels, words[0])
 		if i < 0 || len(words) < 2 {
-			return Typed{}, true, fmt.Errorf("%q: %w", shorten(words[0], 24), errLetters)
+			return Typed{}, true, fmt.Errorf("%q: %w", reading.Shorten(words[0], 24), errLetters)
 		}
-		at, err := ParseClock(words[1])
+		at, err := scope.ParseClock(words[1])
 		if err != nil {
-			return Typed{}, true, fmt.Errorf("%q: %w; %w", shorten(words[1], 24), err, errLetters)
+			return Typed{}, true, fmt.Errorf("%q: %w; %w", reading.Shorten(words[1], 24), err, errLetters)
 		}
 		letters[labels[i]] = at
 		echo = append(echo, labels[i]+" at "+string(at))
 	}
-	ev := Event{Kind: KindChoice, Choice: answerUnknown, Letters: letters, Text: text}
-	return Typed{Events: []Event{ev}, Echo: strings.Join(echo, ", ")}, true, nil
+	ev := event.Event{Kind: event.KindChoice, Choice: answerUnknown, Letters: letters, Text: text}
+	return Typed{Events: []event.Event{ev}, Echo: strings.Join(echo, ", ")}, true, nil
 }
 
 func labelIndex(labels []string, name string) int {
@@ -50,7 +53,7 @@ func labelIndex(labels []string, name string) int {
 
 // lettered returns the cell of mirror m with its letters where they were seen.
 // With one letter alone they are taken to run clockwise; two tell.
-func (s State) lettered(m optics.Mirror, letters map[string]Clock) optics.Cell {
+func (s State) lettered(m optics.Mirror, letters map[string]scope.Clock) optics.Cell {
 	cell := s.Tel.Cell(m)
 	cell.PlacesKnown, cell.LabelsClockwise = optics.Guessed, true
 	fit := math.Inf(-1)

@@ -10,12 +10,13 @@ import (
 	"pgregory.net/rapid"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/scope"
 )
 
 // unlettered is the built-in scope without a word on where its letters stand.
-func unlettered(focuser Clock) Scope {
-	s := Builtin()
+func unlettered(focuser scope.Clock) scope.Scope {
+	s := scope.Builtin()
 	s.FocuserAt = focuser
 	s.Secondary.FirstAt, s.Primary.FirstAt = "", ""
 	s.Secondary.LabelsRun, s.Primary.LabelsRun = "", ""
@@ -24,8 +25,8 @@ func unlettered(focuser Clock) Scope {
 
 func TestLettersThatAreThereAlready(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		focuser := ClockAt(30 * float64(rapid.IntRange(1, 12).Draw(r, "focuser")))
-		p := play(t, unlettered(focuser)).line("routine", "", "still", "4 12", "gone", "both").at(StageLabels, "secondary")
+		focuser := scope.ClockAt(30 * float64(rapid.IntRange(1, 12).Draw(r, "focuser")))
+		p := play(t, unlettered(focuser)).line("routine", "", "still", "4 12", "gone", "both").at(session.StageLabels, "secondary")
 		tel := p.State().Tel
 		first, clockwise := float64(rapid.IntRange(1, 12).Draw(r, "A")), rapid.Bool().Draw(r, "clockwise")
 		way := 1.0
@@ -36,7 +37,7 @@ func TestLettersThatAreThereAlready(t *testing.T) {
 		if second == 0 {
 			second = 12
 		}
-		p.line(fmt.Sprintf("A %.0f, b at %.0f:00", first, second)).at(StageLabels, "primary")
+		p.line(fmt.Sprintf("A %.0f, b at %.0f:00", first, second)).at(session.StageLabels, "primary")
 		got := p.State().Tel
 		assert.Equal(r, clockwise, got.Secondary.LabelsClockwise)
 		assert.Equal(r, optics.Guessed, got.Secondary.PlacesKnown)
@@ -49,7 +50,7 @@ func TestLettersThatAreThereAlready(t *testing.T) {
 }
 
 func TestOneLetterIsTakenToRunClockwise(t *testing.T) {
-	p := play(t, unlettered("2:00")).line("routine", "", "still", "4 12", "gone", "both", "as asked").at(StageLabels, "primary")
+	p := play(t, unlettered("2:00")).line("routine", "", "still", "4 12", "gone", "both", "as asked").at(session.StageLabels, "primary")
 	p.refuses("A", "say where each letter stands").refuses("A two", "clock position").refuses("A 2 D 4", "say where each letter")
 	p.line("C 3")
 	cell := p.State().Tel.Primary
@@ -57,5 +58,5 @@ func TestOneLetterIsTakenToRunClockwise(t *testing.T) {
 	// From behind the focuser at 2:00 is seen at 10:00, so C at 3:00 is five hours
 	// clockwise from it, and A, a third round from C, nine.
 	assert.InDelta(t, 270, cell.ScrewDeg(0), 1e-9)
-	require.Equal(t, StageSecondary, p.State().Stage().ID)
+	require.Equal(t, session.StageSecondary, p.State().Stage().ID)
 }

@@ -6,12 +6,15 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/scope"
 )
 
 // Context returns what a typed line is understood against where s stands.
-func (s State) Context() ReadingContext {
+func (s State) Context() reading.Context {
 	ask := s.Ask()
-	c := ReadingContext{Tel: s.Tel, Face: ask.Face, Told: s.told, Mirror: s.working()}
+	c := reading.Context{Tel: s.Tel, Face: ask.Face, Told: s.told, Mirror: s.working()}
 	if ask.Face == "" {
 		c.Face = optics.FacePrimary
 	}
@@ -31,7 +34,7 @@ func (s State) Context() ReadingContext {
 func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 	for n := s.history; n != nil; n = n.before.history {
 		ev := n.event
-		if ev.Kind == KindReading && ev.Face == f && ev.Saw != SawGone && ev.Saw != SawCantSee {
+		if ev.Kind == event.KindReading && ev.Face == f && ev.Saw != event.SawGone && ev.Saw != event.SawCantSee {
 			return s.belief(Ask{}, ev), true
 		}
 	}
@@ -41,7 +44,7 @@ func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 // Typed is what a typed line amounts to: the events to send, and the understood
 // form to say back.
 type Typed struct {
-	Events []Event
+	Events []event.Event
 	Echo   string
 }
 
@@ -59,26 +62,26 @@ func (s State) ParseLine(text string) (Typed, error) {
 		return Typed{}, err
 	}
 	if ev, ok := everywhere(word); ok {
-		if ev.Kind == KindGoOn {
+		if ev.Kind == event.KindGoOn {
 			word = "go on; nothing is kept from here on"
 		}
-		return Typed{Events: []Event{ev}, Echo: word}, nil
+		return Typed{Events: []event.Event{ev}, Echo: word}, nil
 	}
 	if where, ok := cutWord(word, "focuser"); ok && where != "" {
-		c, err := ParseClock(where)
+		c, err := scope.ParseClock(where)
 		if err != nil {
 			return Typed{}, err
 		}
-		return Typed{Events: []Event{{Kind: KindFocuser, Hour: c.Deg() / 30, Text: text}}, Echo: "the focuser is seen at " + string(c)}, nil
+		return Typed{Events: []event.Event{{Kind: event.KindFocuser, Hour: c.Deg() / 30, Text: text}}, Echo: "the focuser is seen at " + string(c)}, nil
 	}
 	if why, ok := cutWord(text, "skip"); ok {
-		return Typed{Events: []Event{{Kind: KindSkip, Why: why}}, Echo: "left out: " + why}, nil
+		return Typed{Events: []event.Event{{Kind: event.KindSkip, Why: why}}, Echo: "left out: " + why}, nil
 	}
 	switch ask.Want {
 	case WantConfirm:
 		switch word {
 		case "", "y", "yes", "done", "ok":
-			return Typed{Events: []Event{{Kind: KindConfirm}}, Echo: "done"}, nil
+			return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "done"}, nil
 		}
 	case WantChoice:
 		if t, ok, err := s.lettersLine(ask, text); ok {
@@ -94,7 +97,7 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if _, ok := cutWord(word, "dropped"); ok {
 		return Typed{}, errors.New("laser off; do not tilt the tube; look for it with a torch, and count the kit; then go on, or stop safely")
 	}
-	said, err := ParseReading(text, s.Context())
+	said, err := reading.Parse(text, s.Context())
 	if err != nil {
 		return Typed{}, s.lineError(ask, err)
 	}
@@ -102,34 +105,34 @@ func (s State) ParseLine(text string) (Typed, error) {
 }
 
 // everywhere returns the event of a word that holds in every step.
-func everywhere(word string) (Event, bool) {
+func everywhere(word string) (event.Event, bool) {
 	switch word {
 	case "u", "undo":
-		return Event{Kind: KindUndo}, true
+		return event.Event{Kind: event.KindUndo}, true
 	case "redo":
-		return Event{Kind: KindRedo}, true
+		return event.Event{Kind: event.KindRedo}, true
 	case "b", "back":
-		return Event{Kind: KindBack}, true
+		return event.Event{Kind: event.KindBack}, true
 	case "stop safely", "stop":
-		return Event{Kind: KindStop}, true
+		return event.Event{Kind: event.KindStop}, true
 	case "go on", "without record":
-		return Event{Kind: KindGoOn}, true
+		return event.Event{Kind: event.KindGoOn}, true
 	case "q", "quit":
-		return Event{Kind: KindQuit}, true
+		return event.Event{Kind: event.KindQuit}, true
 	case "finer", "finer check":
-		return Event{Kind: KindFiner}, true
+		return event.Event{Kind: event.KindFiner}, true
 	case "dead laser", "laser dead":
-		return Event{Kind: KindLaser}, true
+		return event.Event{Kind: event.KindLaser}, true
 	case "one screw", "whole move":
 		whole := word == "whole move"
-		return Event{Kind: KindManner, Whole: &whole}, true
+		return event.Event{Kind: event.KindManner, Whole: &whole}, true
 	case "not sure":
-		return Event{Kind: KindUnsure}, true
+		return event.Event{Kind: event.KindUnsure}, true
 	case "watching", "not watching":
 		watching := word == "watching"
-		return Event{Kind: KindManner, Watching: &watching}, true
+		return event.Event{Kind: event.KindManner, Watching: &watching}, true
 	}
-	return Event{}, false
+	return event.Event{}, false
 }
 
 func cutWord(text, word string) (rest string, ok bool) {
@@ -146,17 +149,17 @@ func cutWord(text, word string) (rest string, ok bool) {
 // choiceLine understands an answer to a choice, and a width where one is taken.
 func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
 	if o, ok := pickOption(ask.Options, word); ok {
-		return Typed{Events: []Event{{Kind: KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
+		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
 	if !ask.Dial {
 		return Typed{}, false
 	}
-	mm, err := ParseWidth(text, s.Context())
+	mm, err := reading.ParseWidth(text, s.Context())
 	if err != nil {
 		return Typed{}, false
 	}
-	ev := Event{Kind: KindChoice, Choice: s.CircleOf(mm), WidthMM: mm, Text: text}
-	return Typed{Events: []Event{ev}, Echo: fmt.Sprintf("a circle %.0f mm wide", mm)}, true
+	ev := event.Event{Kind: event.KindChoice, Choice: s.CircleOf(mm), WidthMM: mm, Text: text}
+	return Typed{Events: []event.Event{ev}, Echo: fmt.Sprintf("a circle %.0f mm wide", mm)}, true
 }
 
 // lineError puts an error into the terms of what is asked.
@@ -171,65 +174,65 @@ func (s State) lineError(ask Ask, err error) error {
 }
 
 // fromSaid turns a reading or what a screw said into events.
-func (s State) fromSaid(ask Ask, said Said) (Typed, error) {
+func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	t := Typed{Echo: said.Echo()}
-	reading := Event{Kind: KindReading, Face: said.Face, Text: said.Text}
+	look := event.Event{Kind: event.KindReading, Face: said.Face, Text: said.Text}
 	switch said.Kind {
-	case SaidScrew:
-		ev := Event{Kind: KindScrew, Mirror: s.working(), Screw: said.Label, Is: said.Is, Text: said.Text}
+	case reading.SaidScrew:
+		ev := event.Event{Kind: event.KindScrew, Mirror: s.working(), Screw: said.Label, Is: said.Is, Text: said.Text}
 		if said.Lock {
 			return t, fmt.Errorf("a lock that is %s: go on without it, and skip with that as the reason if the mirror does not move", said.Is)
 		}
-		t.Events = []Event{ev}
+		t.Events = []event.Event{ev}
 		t.Echo += s.afterSaid(ev)
 		return t, nil
-	case SaidTurned:
-		t.Events = []Event{{Kind: KindTurned, Turned: said.Turned, Text: said.Text}}
+	case reading.SaidTurned:
+		t.Events = []event.Event{{Kind: event.KindTurned, Turned: said.Turned, Text: said.Text}}
 		return t, nil
-	case SaidWrong:
+	case reading.SaidWrong:
 		if s.told == nil || len(s.told.Moves) == 0 {
 			return t, ErrNothingDue
 		}
 		wrong := s.told.Moves[0].Turn
 		wrong.Screw = said.Label
-		t.Events = []Event{{Kind: KindTurned, Turned: []Turn{wrong}, Text: said.Text}}
+		t.Events = []event.Event{{Kind: event.KindTurned, Turned: []optics.Turn{wrong}, Text: said.Text}}
 		return t, nil
-	case SaidLaserDead:
-		t.Events = []Event{{Kind: KindLaser, Text: said.Text}}
+	case reading.SaidLaserDead:
+		t.Events = []event.Event{{Kind: event.KindLaser, Text: said.Text}}
 		return t, nil
-	case SaidLaser:
-		t.Events = []Event{{Kind: KindLaser, Is: said.Is, Text: said.Text}}
+	case reading.SaidLaser:
+		t.Events = []event.Event{{Kind: event.KindLaser, Is: said.Is, Text: said.Text}}
 		return t, nil
-	case SaidMany:
+	case reading.SaidMany:
 		return t, errors.New("the true spot stays on the glass when you move your head, the outgoing one is brighter, a 1/16 turn moves the return: which one?")
 	}
 	if ask.Want != WantReading {
 		return t, s.lineError(ask, nil)
 	}
 	switch said.Kind {
-	case SaidGone:
-		reading.Saw = SawGone
-	case SaidCantSee:
-		reading.Saw = SawCantSee
-	case SaidMiddle:
-		reading.Saw = SawWithin
+	case reading.SaidGone:
+		look.Saw = event.SawGone
+	case reading.SaidCantSee:
+		look.Saw = event.SawCantSee
+	case reading.SaidMiddle:
+		look.Saw = event.SawWithin
 	default:
-		reading = s.placed(reading, said)
+		look = s.placed(look, said)
 	}
-	t.Echo += s.takenFor(reading)
-	t.Events = []Event{reading}
+	t.Echo += s.takenFor(look)
+	t.Events = []event.Event{look}
 	return t, nil
 }
 
 // takenFor says what else a reading is taken to say: that what was told was
 // turned. A spot that stands where it stood makes one ask.
-func (s State) takenFor(ev Event) string {
+func (s State) takenFor(ev event.Event) string {
 	if s.told == nil || len(s.told.Moves) == 0 {
 		return ""
 	}
 	was, ok := s.LastOn(ev.Face)
 	stop := s.told.Moves[len(s.told.Moves)-1].Stop
-	if ev.Saw == SawPlace && ok && stop != nil {
+	if ev.Saw == event.SawPlace && ok && stop != nil {
 		cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
 		went := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}).Sub(was.At).Len()
 		if foretold := cue.Sub(was.At).Len(); foretold > tellingMM && went < movedPart*foretold {
@@ -240,14 +243,14 @@ func (s State) takenFor(ev Event) string {
 }
 
 // placed fills a reading that has coordinates.
-func (s State) placed(ev Event, said Said) Event {
-	ev.Saw = SawPlace
+func (s State) placed(ev event.Event, said reading.Said) event.Event {
+	ev.Saw = event.SawPlace
 	switch said.Kind {
-	case SaidHome:
-		ev.Saw = SawHome
-	case SaidOffMirror:
-		ev.Saw = SawOffGlass
-	case SaidAsCued:
+	case reading.SaidHome:
+		ev.Saw = event.SawHome
+	case reading.SaidOffMirror:
+		ev.Saw = event.SawOffGlass
+	case reading.SaidAsCued:
 		ev.Cued = true
 	}
 	seen := s.Tel.ToSeen(said.Face, said.Belief.At)

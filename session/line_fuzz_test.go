@@ -7,27 +7,28 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
 )
 
 // standings are states at each kind of question, with and without moves told.
-func standings(t require.TestingT) []State {
+func standings(t require.TestingT) []session.State {
 	s := start(t, nil)
-	all := []State{s.State()}
+	all := []session.State{s.State()}
 	for range 40 {
 		st := s.State()
 		if st.Over {
 			return all
 		}
-		ask, ev := st.Ask(), Event{Kind: KindConfirm}
+		ask, ev := st.Ask(), event.Event{Kind: event.KindConfirm}
 		switch ask.Want {
-		case WantChoice:
-			ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
-			if ask.Stage.ID == StageVerdict {
-				ev.Choice = VerdictBoth
+		case session.WantChoice:
+			ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}
+			if ask.Stage.ID == session.StageVerdict {
+				ev.Choice = session.VerdictBoth
 			}
-		case WantReading:
-			ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawPlace, Right: 6, Up: 4}
+		case session.WantReading:
+			ev = event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawPlace, Right: 6, Up: 4}
 		}
 		if s.Do(ev) == nil {
 			all = append(all, s.State())
@@ -59,7 +60,7 @@ func FuzzParseLine(f *testing.F) {
 		}
 		require.NotEmpty(t, typed.Events)
 		for _, ev := range typed.Events {
-			next, err := Apply(s, ev)
+			next, err := session.Apply(s, ev)
 			if err != nil {
 				require.NotContains(t, err.Error(), "\n")
 				require.False(t, strings.ContainsFunc(err.Error(), unicode.IsControl), "%q", err)

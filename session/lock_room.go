@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
 )
 
 // Locks stand behind the mirror, each beside its screw. A screw that draws the
@@ -32,20 +34,20 @@ func (s State) backWay() float64 {
 
 // easeFirst puts before an advice's moves what their locks must be eased by, so
 // that no screw drives the mirror onto a lock.
-func (s State) easeFirst(a optics.Advice) []ToldMove {
-	var first []ToldMove
+func (s State) easeFirst(a adviser.Advice) []event.ToldMove {
+	var first []event.ToldMove
 	for _, mv := range a.Moves {
 		room, ok := s.room(mv.Screw)
 		if !ok || mv.Lock || mv.Turns*s.backWay() <= 0 {
 			continue
 		}
 		short := math.Abs(mv.Turns) - room
-		if short < slackTurns {
+		if short < SlackTurns {
 			continue
 		}
 		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.eased[mv.Screw])
-		if more >= slackTurns {
-			first = append(first, ToldMove{Turn: s.lockTurn(mv.Screw, -more)})
+		if more >= SlackTurns {
+			first = append(first, event.ToldMove{Turn: s.lockTurn(mv.Screw, -more)})
 		}
 	}
 	return first
@@ -53,12 +55,12 @@ func (s State) easeFirst(a optics.Advice) []ToldMove {
 
 // LastNip reports whether a turn takes a lock to where it was before it was
 // eased: it is turned until two fingers hold it, by whatever that takes.
-func (s State) LastNip(t Turn) bool {
+func (s State) LastNip(t optics.Turn) bool {
 	if t.Lock == "" || t.Turns <= 0 {
 		return false
 	}
 	i, err := s.Index(t)
-	return err == nil && s.eased[i] > slackTurns && math.Abs(s.eased[i]-t.Turns) <= slackTurns
+	return err == nil && s.eased[i] > SlackTurns && math.Abs(s.eased[i]-t.Turns) <= SlackTurns
 }
 
 // pressing returns how much of a lock's turns press the mirror: one that is eased

@@ -7,15 +7,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/scope"
 )
 
 // toHome plays on to the primary's work with the locks eased, the return spot
 // always read at the same place.
 func toHome(t *testing.T, reading string) player {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", reading, "primary")
-	for p.State().Stage().ID != StageHome {
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: reading}[p.State().Ask().Want])
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", reading, "primary")
+	for p.State().Stage().ID != session.StageHome {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: reading}[p.State().Ask().Want])
 	}
 	return p
 }
@@ -28,7 +29,7 @@ func TestNoScrewDrivesTheMirrorOntoItsLock(t *testing.T) {
 	for _, reading := range []string{"1 12", "3 12", "5 12", "7 12", "9 12", "11 12"} {
 		p := toHome(t, reading)
 		eased, drawn := map[string]float64{"A": 0.25, "B": 0.25, "C": 0.25}, map[string]float64{}
-		for n := 0; n < 6 && p.State().Told() != nil && p.State().Stage().ID == StageHome; n++ {
+		for n := 0; n < 6 && p.State().Told() != nil && p.State().Stage().ID == session.StageHome; n++ {
 			for _, m := range p.State().Told().Moves {
 				if m.Lock != "" {
 					first = true
@@ -51,16 +52,16 @@ func TestNoScrewDrivesTheMirrorOntoItsLock(t *testing.T) {
 
 func TestTheLastNipIsUntilItIsSnug(t *testing.T) {
 	p := toHome(t, "2 11")
-	for p.State().Stage().ID != StageRetighten {
+	for p.State().Stage().ID != session.StageRetighten {
 		p.line("home")
 	}
 	last := 0
-	for p.State().Stage().ID == StageRetighten {
+	for p.State().Stage().ID == session.StageRetighten {
 		s := p.State()
 		if told := s.Told(); told != nil && told.Moves[0].Lock != "" && s.LastNip(told.Moves[0].Turn) {
 			last++
 			assert.Contains(t, told.Why, "two fingers")
-			assert.False(t, s.LastNip(Turn{Mirror: optics.Primary, Lock: "A", Turns: 1}), "a whole turn is no nip")
+			assert.False(t, s.LastNip(optics.Turn{Mirror: optics.Primary, Lock: "A", Turns: 1}), "a whole turn is no nip")
 		}
 		p.line("home")
 	}

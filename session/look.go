@@ -4,12 +4,15 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/reading"
 )
 
 // look brings a reading into the beliefs. It reports false when the reading
 // cannot be so and is asked again.
-func (s *State) look(ask Ask, ev Event) bool {
-	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+func (s *State) look(ask Ask, ev event.Event) bool {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		s.notThere(ev)
 		s.doubt = nil
 		return true
@@ -52,7 +55,7 @@ func (s *State) look(ask Ask, ev Event) bool {
 	case optics.FacePrimary:
 		s.p = spot
 	case optics.FaceTarget:
-		s.t, s.rung = spot, optics.FaceTarget
+		s.T, s.rung = spot, optics.FaceTarget
 	default:
 		s.rung = ev.Face
 	}
@@ -105,11 +108,11 @@ func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
 		s.blocked = append(without(s.blocked, mv.Screw), mv.Screw)
 		return
 	}
-	s.setTracker(m, s.Tracker(m).Says(mv.Screw, optics.End, mv.Turns)) // that way; the other is not known to be barred
+	s.setTracker(m, s.Tracker(m).Says(mv.Screw, adviser.End, mv.Turns)) // that way; the other is not known to be barred
 }
 
 // notThere notes that a spot was looked for and not found on its face.
-func (s *State) notThere(ev Event) {
+func (s *State) notThere(ev event.Event) {
 	spot := Spot{Saw: ev.Saw, Gone: true}
 	if ev.Face == optics.FacePrimary {
 		s.p = spot
@@ -124,7 +127,7 @@ func (s *State) notThere(ev Event) {
 		return
 	}
 	if ev.Face == optics.FaceTarget {
-		s.t = spot
+		s.T = spot
 	}
 	if s.primary.Seen() {
 		s.primary = s.primary.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
@@ -158,23 +161,23 @@ const (
 
 // belief turns a reading into a place with its error, in the tube's frame of
 // its face.
-func (s State) belief(ask Ask, ev Event) optics.Belief {
+func (s State) belief(ask Ask, ev event.Event) optics.Belief {
 	at := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
 	switch ev.Saw {
-	case SawWithin:
+	case event.SawWithin:
 		if ask.HasGoal {
 			return optics.Belief{At: ask.Goal.At, Cov: optics.Round(ask.Goal.InsideMM / 2)}
 		}
 		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
-	case SawInRing:
+	case event.SawInRing:
 		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
-	case SawHome:
-		return optics.Belief{At: at, Cov: optics.Round(sigmaHomeMM)}
+	case event.SawHome:
+		return optics.Belief{At: at, Cov: optics.Round(reading.SigmaHomeMM)}
 	}
 	if c := ev.Cov; c != nil {
 		return optics.Belief{At: at, Cov: s.Tel.CovFromSeen(ev.Face, optics.Cov{XX: c[0], XY: c[1], YY: c[2]})}
 	}
-	if ev.Saw == SawOffGlass {
+	if ev.Saw == event.SawOffGlass {
 		return optics.Belief{At: at, Cov: optics.Round(s.Tel.ApertureMM / 4)}
 	}
 	along := sigmaPlainMM + sigmaFrac*at.Len()
@@ -196,13 +199,13 @@ func (s Spot) reached(g optics.Goal) bool {
 	if !s.Known {
 		return false
 	}
-	return s.Saw == SawHome || s.Saw == SawWithin || inside(s.At, g)
+	return s.Saw == event.SawHome || s.Saw == event.SawWithin || inside(s.At, g)
 }
 
 // vague reports whether the reading on the primary says less than its goal
 // asks: somewhere inside the ring, on a mirror that asks for the middle.
 func (s State) vague() bool {
-	return s.p.Known && s.p.Saw != SawWithin && s.p.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
+	return s.p.Known && s.p.Saw != event.SawWithin && s.p.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
 		s.p.At.At.Sub(s.GoalOnPrimary().At).Len() <= s.GoalOnPrimary().InsideMM
 }
 
@@ -212,7 +215,7 @@ func (s State) Centred() bool {
 }
 
 // Home reports whether the return spot is where it is wanted.
-func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
+func (s State) Home() bool { return s.there(optics.Primary, s.T, s.GoalOnTarget()) }
 
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.
@@ -248,7 +251,7 @@ func (s State) onTarget(f optics.Face, z optics.Belief) optics.Belief {
 
 // sameReading reports whether a second reading says the same again, as far as
 // eyes can tell.
-func (s State) sameReading(a, b Event) bool {
+func (s State) sameReading(a, b event.Event) bool {
 	if a.Face != b.Face {
 		return false
 	}

@@ -7,38 +7,40 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // Said before the look or after the turn was said to be made: the same is
 // believed.
 func TestTheOtherWaySaidAfterTheTurn(t *testing.T) {
 	begun := func() player {
-		return play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+		return play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	}
 	p := begun()
 	told := p.State().Told()
 	require.Len(t, told.Moves, 2)
 	atOnce := begun().line("other way").State()
 
-	var turns []Turn
+	var turns []optics.Turn
 	for _, m := range told.Moves {
 		turns = append(turns, m.Turn)
 	}
-	s, err := Apply(p.State(), Event{Kind: KindTurned, Turned: turns})
+	s, err := session.Apply(p.State(), event.Event{Kind: event.KindTurned, Turned: turns})
 	require.NoError(t, err)
 	straight := s
-	s, err = Apply(s, Event{Kind: KindScrew, Is: SaysOtherWay})
+	s, err = session.Apply(s, event.Event{Kind: event.KindScrew, Is: event.SaysOtherWay})
 	require.NoError(t, err)
 	assert.Equal(t, atOnce.Tracker(optics.Secondary), s.Tracker(optics.Secondary))
 	assert.NotEqual(t, straight.Tracker(optics.Secondary), s.Tracker(optics.Secondary))
 	assert.Equal(t, atOnce.Moves, s.Moves)
 	assert.Nil(t, s.Told())
-	back, err := Apply(s, Event{Kind: KindScrew, Is: SaysOtherWay})
+	back, err := session.Apply(s, event.Event{Kind: event.KindScrew, Is: event.SaysOtherWay})
 	require.NoError(t, err)
 	assert.Equal(t, straight.Tracker(optics.Secondary), back.Tracker(optics.Secondary), "said twice, it was as told after all")
 
-	first, err := Apply(straight, Event{Kind: KindScrew, Is: SaysOtherWay, Screw: turns[0].Screw})
+	first, err := session.Apply(straight, event.Event{Kind: event.KindScrew, Is: event.SaysOtherWay, Screw: turns[0].Screw})
 	require.NoError(t, err)
 	assert.NotEqual(t, s.Tracker(optics.Secondary), first.Tracker(optics.Secondary), "the one that is named")
 
@@ -46,9 +48,9 @@ func TestTheOtherWaySaidAfterTheTurn(t *testing.T) {
 		if m == turns[0].Screw || m == turns[1].Screw {
 			continue
 		}
-		_, err = Apply(straight, Event{Kind: KindScrew, Is: SaysOtherWay, Screw: m})
+		_, err = session.Apply(straight, event.Event{Kind: event.KindScrew, Is: event.SaysOtherWay, Screw: m})
 		assert.ErrorContains(t, err, "was not turned just now")
 	}
-	_, err = Apply(begun().line("4 12").State(), Event{Kind: KindScrew, Is: SaysOtherWay, Screw: "Z"})
+	_, err = session.Apply(begun().line("4 12").State(), event.Event{Kind: event.KindScrew, Is: event.SaysOtherWay, Screw: "Z"})
 	assert.Error(t, err)
 }

@@ -6,14 +6,15 @@ import (
 	"time"
 
 	"spotward/optics"
+	"spotward/session/event"
 )
 
 // Mark is a spot as a record keeps it, mm in the frame of optics.Seen.
 type Mark struct {
-	Saw   Sight   `json:"saw"`
-	Right float64 `json:"right"`
-	Up    float64 `json:"up"`
-	Sigma float64 `json:"sigma_mm,omitempty"`
+	Saw   event.Sight `json:"saw"`
+	Right float64     `json:"right"`
+	Up    float64     `json:"up"`
+	Sigma float64     `json:"sigma_mm,omitempty"`
 }
 
 // Moment is both spots and the axis error at one time.
@@ -28,41 +29,41 @@ type Moment struct {
 
 // Record is a finished session, summed up.
 type Record struct {
-	V         int                       `json:"v"`
-	ID        string                    `json:"id"`
-	Scope     string                    `json:"scope"`
-	Who       string                    `json:"who,omitempty"`
-	Where     string                    `json:"where,omitempty"`
-	Kit       string                    `json:"kit,omitempty"`
-	Practice  bool                      `json:"practice,omitempty"`
-	Began     time.Time                 `json:"began"`
-	Ended     time.Time                 `json:"ended"`
-	Reason    string                    `json:"reason,omitempty"`
-	Outcome   string                    `json:"outcome"`
-	Verdict   string                    `json:"verdict,omitempty"`
-	Tag       string                    `json:"tag,omitempty"`
-	TagWhy    string                    `json:"tag_why,omitempty"`
-	AllowedMM float64                   `json:"allowed_mm"`
-	BudgetMM  float64                   `json:"budget_mm"` // what this method cannot see, 95 of 100
-	Found     Moment                    `json:"found"`
-	BeforeSw  Moment                    `json:"before_swing"`
-	Left      Moment                    `json:"left"`
-	CircleMM  *float64                  `json:"laser_circle_mm,omitempty"`
-	SeatMM    float64                   `json:"laser_seat_mm,omitempty"` // how far off the laser came back; 0: not tried
-	Looks     int                       `json:"looks"`
-	Moves     int                       `json:"moves"`
-	Nips      int                       `json:"nips"`
-	NetTurns  map[string]float64        `json:"net_turns,omitempty"` // "primary A" → turns
-	Labels    map[optics.Mirror]string  `json:"labels,omitempty"`
-	Finer     []Finer                   `json:"finer,omitempty"` // checks finer than the spots
-	Skips     []Skipped                 `json:"skips,omitempty"`
-	Trouble   []string                  `json:"trouble,omitempty"`
-	Learnt    map[optics.Mirror]*Taught `json:"learnt,omitempty"`
+	V         int                             `json:"v"`
+	ID        string                          `json:"id"`
+	Scope     string                          `json:"scope"`
+	Who       string                          `json:"who,omitempty"`
+	Where     string                          `json:"where,omitempty"`
+	Kit       string                          `json:"kit,omitempty"`
+	Practice  bool                            `json:"practice,omitempty"`
+	Began     time.Time                       `json:"began"`
+	Ended     time.Time                       `json:"ended"`
+	Reason    string                          `json:"reason,omitempty"`
+	Outcome   string                          `json:"outcome"`
+	Verdict   string                          `json:"verdict,omitempty"`
+	Tag       string                          `json:"tag,omitempty"`
+	TagWhy    string                          `json:"tag_why,omitempty"`
+	AllowedMM float64                         `json:"allowed_mm"`
+	BudgetMM  float64                         `json:"budget_mm"` // what this method cannot see, 95 of 100
+	Found     Moment                          `json:"found"`
+	BeforeSw  Moment                          `json:"before_swing"`
+	Left      Moment                          `json:"left"`
+	CircleMM  *float64                        `json:"laser_circle_mm,omitempty"`
+	SeatMM    float64                         `json:"laser_seat_mm,omitempty"` // how far off the laser came back; 0: not tried
+	Looks     int                             `json:"looks"`
+	Moves     int                             `json:"moves"`
+	Nips      int                             `json:"nips"`
+	NetTurns  map[string]float64              `json:"net_turns,omitempty"` // "primary A" → turns
+	Labels    map[optics.Mirror]string        `json:"labels,omitempty"`
+	Finer     []Finer                         `json:"finer,omitempty"` // checks finer than the spots
+	Skips     []Skipped                       `json:"skips,omitempty"`
+	Trouble   []string                        `json:"trouble,omitempty"`
+	Learnt    map[optics.Mirror]*event.Taught `json:"learnt,omitempty"`
 }
 
 // Summarise folds a journal and sums it up. It returns false for a session
 // that is not over.
-func Summarise(lines []Line) (Record, bool, error) {
+func Summarise(lines []event.Line) (Record, bool, error) {
 	events, err := Events(lines)
 	if err != nil {
 		return Record{}, false, err
@@ -78,22 +79,22 @@ func Summarise(lines []Line) (Record, bool, error) {
 
 // Events turns a journal's lines into events. A kind it does not know stays in
 // its place, without effect.
-func Events(lines []Line) ([]Event, error) {
-	events := make([]Event, 0, len(lines))
+func Events(lines []event.Line) ([]event.Event, error) {
+	events := make([]event.Event, 0, len(lines))
 	for _, l := range lines {
-		var ev Event
-		if err := json.Unmarshal(l.Raw, &ev); err != nil && knownKind(Kind(l.Kind)) {
+		var ev event.Event
+		if err := json.Unmarshal(l.Raw, &ev); err != nil && knownKind(event.Kind(l.Kind)) {
 			return nil, fmt.Errorf("line %d (%s) cannot be read: %w", l.Seq+1, l.Kind, err)
 		}
-		ev.Kind = Kind(l.Kind)
+		ev.Kind = event.Kind(l.Kind)
 		events = append(events, ev)
 	}
 	return events, nil
 }
 
-func knownKind(k Kind) bool {
+func knownKind(k event.Kind) bool {
 	_, ok := takers()[k]
-	return ok || k == KindUndo || k == KindRedo
+	return ok || k == event.KindUndo || k == event.KindRedo
 }
 
 // Record sums up the state. The times are the journal's: see Summarise.
@@ -103,7 +104,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels, Finer: s.Finer, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*Taught{},
+		Labels: s.labels, Finer: s.Finer, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	r.SeatMM = round(s.SeatMM, 1)
 	if s.CircleMM >= 0 {

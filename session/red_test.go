@@ -8,38 +8,39 @@ import (
 	"pgregory.net/rapid"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
 )
 
 // Until somebody can know where red shows, the card covers the whole end and the
 // words ask for it; the half that is open then lies across from it.
 func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
 	s := start(t, nil)
-	do := func(ev Event) {
+	do := func(ev event.Event) {
 		t.Helper()
 		require.NoError(t, s.Do(ev))
 	}
 	_, known := s.State().RedAt()
 	assert.False(t, known)
 	for s.State().Ask().Step != "circle" {
-		if ask := s.State().Ask(); ask.Want == WantChoice {
-			do(Event{Kind: KindChoice, Choice: ask.Options[0].ID})
+		if ask := s.State().Ask(); ask.Want == session.WantChoice {
+			do(event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID})
 		} else {
-			do(Event{Kind: KindConfirm})
+			do(event.Event{Kind: event.KindConfirm})
 		}
 	}
 	ask := s.State().Ask()
-	assert.Equal(t, CardWhole, ask.Header.Card)
+	assert.Equal(t, session.CardWhole, ask.Header.Card)
 	assert.Equal(t, "on, card over the end", ask.Heading.Laser.Long)
 	assert.Contains(t, ask.Say, "Where does red show on the card?")
-	do(Event{Kind: KindChoice, Choice: CircleStill})
+	do(event.Event{Kind: event.KindChoice, Choice: session.CircleStill})
 	assert.Contains(t, s.State().Ask().Say, "Red on the card? Leave that half on.")
 	_, known = s.State().RedAt()
 	assert.False(t, known)
 
 	tel := s.State().Tel
 	at := tel.FromSeen(optics.FacePrimary, optics.Seen{Right: -60, Up: 60})
-	do(Event{Kind: KindReading, Face: optics.FacePrimary, Saw: SawPlace, Right: -60, Up: 60})
+	do(event.Event{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawPlace, Right: -60, Up: 60})
 	red, known := s.State().RedAt()
 	require.True(t, known)
 	assert.InDelta(t, 0, hoursApart(tel.TubeToDial(optics.FacePrimary, at).Hour(), red.Hour()), 1.5, "about where the spot is")
@@ -49,17 +50,17 @@ func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
 func TestTakenUpAgainTheCardIsWhole(t *testing.T) {
 	s := start(t, nil)
 	for s.State().Ask().Step != "p" {
-		if ask := s.State().Ask(); ask.Want == WantChoice {
-			require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: ask.Options[0].ID}))
+		if ask := s.State().Ask(); ask.Want == session.WantChoice {
+			require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}))
 		} else {
-			require.NoError(t, s.Do(Event{Kind: KindConfirm}))
+			require.NoError(t, s.Do(event.Event{Kind: event.KindConfirm}))
 		}
 	}
-	require.NoError(t, s.Do(Event{Kind: KindReading, Face: optics.FacePrimary, Saw: SawCantSee}))
-	require.Equal(t, CardHalf, s.State().Stage().Header.Card)
-	require.NoError(t, s.Do(Event{Kind: KindResume}))
+	require.NoError(t, s.Do(event.Event{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawCantSee}))
+	require.Equal(t, session.CardHalf, s.State().Stage().Header.Card)
+	require.NoError(t, s.Do(event.Event{Kind: event.KindResume}))
 	require.Contains(t, s.State().Ask().Say, "moved")
-	assert.Equal(t, CardWhole, s.State().Ask().Header.Card)
+	assert.Equal(t, session.CardWhole, s.State().Ask().Header.Card)
 }
 
 func hoursApart(a, b float64) float64 {
@@ -80,7 +81,7 @@ func TestHalfTheCardOnlyWhereRedIsKnown(t *testing.T) {
 		for range rapid.IntRange(1, 40).Draw(t, "events") {
 			_ = s.Do(anyEvent(t, s.State()))
 			ask := s.State().Ask()
-			if _, known := s.State().RedAt(); !known && ask.Face == "" && ask.Header.Card == CardHalf {
+			if _, known := s.State().RedAt(); !known && ask.Face == "" && ask.Header.Card == session.CardHalf {
 				t.Fatalf("half the card at %s", ask.Step)
 			}
 		}

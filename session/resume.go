@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/session/event"
 )
 
 // The answers to whether the scope was moved since a session was left.
@@ -20,7 +21,7 @@ func resumed(s *State, choice string) {
 		return
 	}
 	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()
-	s.p, s.t, s.told, s.doubt = Spot{}, Spot{}, nil, nil
+	s.p, s.T, s.told, s.doubt = Spot{}, Spot{}, nil, nil
 	s.rung, s.astray = optics.FaceTarget, false
 	rest := s.plan[s.at:]
 	switch {
@@ -36,7 +37,7 @@ func resumed(s *State, choice string) {
 
 // manner takes how the people at the scope want to work: what was told is told
 // anew.
-func manner(s *State, ev Event) error {
+func manner(s *State, ev event.Event) error {
 	if ev.Whole != nil {
 		s.Whole = *ev.Whole
 	}
@@ -51,7 +52,7 @@ func manner(s *State, ev Event) error {
 const unsureMM = 30
 
 // unsure forgets what was told without taking it as made: a look tells.
-func unsure(s *State, _ Event) error {
+func unsure(s *State, _ event.Event) error {
 	if s.told == nil {
 		return ErrNothingDue
 	}
@@ -66,7 +67,7 @@ func unsure(s *State, _ Event) error {
 
 // focuser turns every dial to where the focuser is really seen, from where the
 // question has one stand.
-func focuser(s *State, ev Event) error {
+func focuser(s *State, ev event.Event) error {
 	if !(ev.Hour >= 0 && ev.Hour < 12) {
 		return errors.New("the focuser is seen at an hour of the dial, as in: focuser 2:30")
 	}

@@ -7,11 +7,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	for said, says := range map[string]string{
 		"stuck B": "no force, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
 	} {
@@ -32,9 +34,9 @@ func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
 }
 
 func TestAStuckScrewBesideATightLock(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
-	for p.State().Stage().ID != StageHome {
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: "2 11"}[p.State().Ask().Want])
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageHome {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "2 11"}[p.State().Ask().Want])
 	}
 	s := p.State()
 	for _, m := range s.Told().Moves {
@@ -49,27 +51,27 @@ func TestAStuckScrewBesideATightLock(t *testing.T) {
 }
 
 func TestAWeakLaserIsNotHome(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(StageSecondary, "p")
-	p.line("weak laser").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(session.StageSecondary, "p")
+	p.line("weak laser").at(session.StageSecondary, "p")
 	assert.Contains(t, p.State().Ask().Beware[0]+p.State().Ask().Beware[1], "dim is not home")
 	assert.Contains(t, p.State().Record().Trouble, "the laser is weak")
 	p.line("fresh cell")
 	s := p.State()
 	assert.Empty(t, s.Record().Trouble)
 	assert.False(t, s.OnPrimary().Known, "the laser was out: the spot is looked for again")
-	assert.Equal(t, WantReading, s.Ask().Want)
-	require.ErrorContains(t, p.Do(Event{Kind: KindLaser, Is: "hot"}), "weak, fresh")
+	assert.Equal(t, session.WantReading, s.Ask().Want)
+	require.ErrorContains(t, p.Do(event.Event{Kind: event.KindLaser, Is: "hot"}), "weak, fresh")
 }
 
 func TestTheFirstBiteIsSmall(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 40", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 40", "gone", "both").at(session.StageSecondary, "p")
 	for _, m := range p.State().Told().Moves {
 		assert.LessOrEqual(t, m.Turns*m.Turns, 0.125*0.125, "an eighth while nothing is known of the secondary's screws")
 	}
 }
 
 func TestStoppedIsLeftAsItStands(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(session.StageSecondary, "p")
 	p.line("4 8", "stop safely", "yes")
 	s := p.State()
 	require.True(t, s.Left.P.Known)
@@ -79,26 +81,26 @@ func TestStoppedIsLeftAsItStands(t *testing.T) {
 }
 
 func TestASkippedSwingIsLeftAsItStands(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
-	for p.State().Stage().ID != StageSwing {
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageSwing {
 		ask := p.State().Ask()
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: "home"}[ask.Want])
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[ask.Want])
 	}
 	p.line("skip no room")
-	assert.Equal(t, SawHome, p.State().Left.T.Saw)
+	assert.Equal(t, event.SawHome, p.State().Left.T.Saw)
 	assert.NotEqual(t, p.State().Found.T, p.State().Left.T)
 }
 
 func TestTakenUpWithTheLaserOnTheCardComesFirst(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12")
-	require.NoError(t, p.Do(Event{Kind: KindResume}))
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12")
+	require.NoError(t, p.Do(event.Event{Kind: event.KindResume}))
 	assert.Contains(t, p.State().Ask().Say, "card over the open end")
 	var off optics.Face
 	assert.Equal(t, off, p.State().Ask().Face)
 }
 
 func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(session.StageSecondary, "p")
 	before := p.State()
 	typed, err := before.ParseLine("4 12")
 	require.NoError(t, err)
@@ -121,17 +123,17 @@ func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
 }
 
 func TestEasedLocksAreSnugBeforeTheSwing(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
-	for p.State().Stage().ID != StageRetighten {
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: "home"}[p.State().Ask().Want])
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageRetighten {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[p.State().Ask().Want])
 	}
-	p.line("skip no time").at(StageSwing, "swing")
+	p.line("skip no time").at(session.StageSwing, "swing")
 	assert.Contains(t, p.State().Ask().Say, "first each snug")
 }
 
 func TestALockThatWasEasedIsNotAskedForAgain(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary").at(StageLocks, "ease")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary").at(session.StageLocks, "ease")
 	assert.Contains(t, p.State().Ask().Say, "Ease that lock")
-	p.line("lock A -1/4").at(StageLocks, "ease")
+	p.line("lock A -1/4").at(session.StageLocks, "ease")
 	assert.NotContains(t, p.State().Ask().Say, "Ease that lock", "it is eased")
 }

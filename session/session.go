@@ -13,13 +13,14 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/session/event"
 )
 
 // Keeper keeps accepted events. A Journal is one.
 type Keeper interface {
 	// Keep has the events on disk when it returns nil, and none of them when it
 	// does not.
-	Keep(events ...Event) error
+	Keep(events ...event.Event) error
 }
 
 // Session is an alignment that is being made: the state and where its events
@@ -31,15 +32,15 @@ type Session struct {
 
 // Start begins a session. ev is its begin event; keep may be nil, to go on
 // without a record.
-func Start(ev Event, keep Keeper) (*Session, error) {
-	ev.Kind = KindBegin
+func Start(ev event.Event, keep Keeper) (*Session, error) {
+	ev.Kind = event.KindBegin
 	s := &Session{keep: keep}
 	return s, s.Do(ev)
 }
 
 // Fold returns the state that a journal's events lead to. Events that cannot
 // be taken are an error: a journal holds accepted events only.
-func Fold(events []Event) (State, error) {
+func Fold(events []event.Event) (State, error) {
 	var s State
 	for i, ev := range events {
 		next, err := Apply(s, ev)
@@ -52,7 +53,7 @@ func Fold(events []Event) (State, error) {
 }
 
 // TakeUp goes on with a session from its journal's events.
-func TakeUp(events []Event, keep Keeper) (*Session, error) {
+func TakeUp(events []event.Event, keep Keeper) (*Session, error) {
 	state, err := Fold(events)
 	if err != nil {
 		return nil, err
@@ -61,7 +62,7 @@ func TakeUp(events []Event, keep Keeper) (*Session, error) {
 		return nil, ErrOver
 	}
 	s := &Session{state: state, keep: keep}
-	return s, s.Do(Event{Kind: KindResume})
+	return s, s.Do(event.Event{Kind: event.KindResume})
 }
 
 // State returns where the session stands.
@@ -77,10 +78,10 @@ func (s *Session) Kept() bool { return s.keep != nil }
 // Do takes events, one after another: they are checked, kept, and only then in
 // force, all of them or none. What follows to be told is told, kept and in
 // force as well. On an error nothing has changed.
-func (s *Session) Do(events ...Event) error {
+func (s *Session) Do(events ...event.Event) error {
 	try := s.state
-	var all []Event
-	take := func(ev Event) error {
+	var all []event.Event
+	take := func(ev event.Event) error {
 		next, err := Apply(try, ev)
 		if err != nil {
 			return err
@@ -96,7 +97,7 @@ func (s *Session) Do(events ...Event) error {
 		}
 	}
 	if told, due := try.Advise(); due {
-		if err := take(Event{Kind: KindAdvised, Told: &told}); err != nil {
+		if err := take(event.Event{Kind: event.KindAdvised, Told: &told}); err != nil {
 			return err
 		}
 	}
@@ -112,12 +113,12 @@ func (s *Session) Do(events ...Event) error {
 // spelledOut puts the turns that an answer implies before it as an event of
 // their own, so that taking the answer back does not take back what a hand
 // did.
-func spelledOut(s State, ev Event) []Event {
+func spelledOut(s State, ev event.Event) []event.Event {
 	told := s.told
-	if told == nil || ev.Kind != KindReading && ev.Kind != KindConfirm {
-		return []Event{ev}
+	if told == nil || ev.Kind != event.KindReading && ev.Kind != event.KindConfirm {
+		return []event.Event{ev}
 	}
-	return []Event{{Kind: KindTurned, Turned: told.Turns(), Watched: ev.Cued, Implied: true}, ev}
+	return []event.Event{{Kind: event.KindTurned, Turned: told.Turns(), Watched: ev.Cued, Implied: true}, ev}
 }
 
 // KeepError says that what was to be taken could not be kept. The session
@@ -125,11 +126,12 @@ func spelledOut(s State, ev Event) []Event {
 type KeepError struct{ Err error }
 
 func (e *KeepError) Error() string { return e.Err.Error() + " (say: go on)" }
+
 func (e *KeepError) Unwrap() error { return e.Err }
 
 // Learnt returns what this session has learnt of mirror m's screws, for the
 // next one on the same scope.
-func (s State) Learnt(m optics.Mirror) *Taught {
+func (s State) Learnt(m optics.Mirror) *event.Taught {
 	l := s.Tracker(m).Learnt()
 	return &l
 }

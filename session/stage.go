@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
 
 // StageID names a stage in the journal, in the JSON lines and in the code.
 type StageID string
@@ -39,12 +43,6 @@ const (
 	WantChoice  Want = "choice"
 )
 
-// Option is one answer to a choice.
-type Option struct {
-	ID    string
-	Words string
-}
-
 // Stage is one row of the table: everything a face needs to lead a person
 // through it, and what its answers do.
 type Stage struct {
@@ -64,18 +62,18 @@ type Stage struct {
 type Step struct {
 	ID       StepID
 	Want     Want
-	Face     optics.Face              // of a reading
-	Header   *Header                  // where it differs from the stage's
-	Beware   []string                 // where they differ from the stage's
-	Say      func(State) string       // what to do now, a sentence or two; nil: to make the moves, then the question
-	Question string                   // alone, where moves can come before it
-	Opts     func(State) []Option     // of a choice, the ordinary way on first
-	Due      func(State) bool         // nil: until answered once in this visit
-	Take     func(*State, Event)      // what the answer does beyond what every reading does
-	Tell     func(State) (Told, bool) // moves to be told before the answer; false: none
-	Goal     func(State) optics.Goal  // of a reading
-	Dial     bool                     // a choice that also takes a distance in ring widths
-	Aside    bool                     // a reading that says nothing of the mirrors: Take alone uses it
+	Face     optics.Face                    // of a reading
+	Header   *Header                        // where it differs from the stage's
+	Beware   []string                       // where they differ from the stage's
+	Say      func(State) string             // what to do now, a sentence or two; nil: to make the moves, then the question
+	Question string                         // alone, where moves can come before it
+	Opts     func(State) []words.Option     // of a choice, the ordinary way on first
+	Due      func(State) bool               // nil: until answered once in this visit
+	Take     func(*State, event.Event)      // what the answer does beyond what every reading does
+	Tell     func(State) (event.Told, bool) // moves to be told before the answer; false: none
+	Goal     func(State) optics.Goal        // of a reading
+	Dial     bool                           // a choice that also takes a distance in ring widths
+	Aside    bool                           // a reading that says nothing of the mirrors: Take alone uses it
 }
 
 // stages is the table. It is a function so that nothing of it can be changed

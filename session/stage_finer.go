@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/session/event"
 )
 
 // Finer is what a check finer than the spots found. A record keeps it.
@@ -36,7 +37,7 @@ type finerLook struct {
 // askFiner takes the wish for a finer check: before the laser goes in, of the
 // secondary's place; before the kit is put away, of the axis by the ring's
 // shadow and by a star.
-func askFiner(s *State, _ Event) error {
+func askFiner(s *State, _ event.Event) error {
 	switch s.Stage().ID {
 	case StageStopping:
 		return errors.New("making safe: no finer check now")
@@ -116,7 +117,7 @@ func (s State) finerNoteNow() string {
 }
 
 // wantFiner takes the answer to whether the check of this stage is made.
-func wantFiner(s *State, ev Event) {
+func wantFiner(s *State, ev event.Event) {
 	s.finer = finerLook{on: ev.Choice == FinerYes, focus: optics.InsideFocus, thin: -1}
 }
 

@@ -9,21 +9,24 @@ import (
 	"pgregory.net/rapid"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
 )
 
 // home plays the first look of a scope that is left alone.
 func home(t *testing.T) player {
-	return play(t, Builtin()).line("routine", "yes", "still", "dead", "home", "leave").at(StagePutAway, "count")
+	return play(t, scope.Builtin()).line("routine", "yes", "still", "dead", "home", "leave").at(session.StagePutAway, "count")
 }
 
-func finding(s State, check StageID) Finer {
+func finding(s session.State, check session.StageID) session.Finer {
 	for _, f := range s.Record().Finer {
 		if f.Check == check {
 			return f
 		}
 	}
-	return Finer{}
+	return session.Finer{}
 }
 
 func TestTheOrdinaryWayAsksForNoFinerCheck(t *testing.T) {
@@ -35,25 +38,25 @@ func TestTheOrdinaryWayAsksForNoFinerCheck(t *testing.T) {
 func TestFinerIsOfferedWhereTheBudgetAsks(t *testing.T) {
 	p := home(t)
 	assert.Contains(t, p.State().Ask().Note, "say: finer")
-	scope := Builtin()
-	scope.Aperture = MM(120) // f/10: the spots see all that is allowed
-	slow := play(t, scope).line("routine", "yes", "still", "dead", "home", "leave").at(StagePutAway, "count")
+	sc := scope.Builtin()
+	sc.Aperture = scope.MM(120) // f/10: the spots see all that is allowed
+	slow := play(t, sc).line("routine", "yes", "still", "dead", "home", "leave").at(session.StagePutAway, "count")
 	assert.Empty(t, slow.State().Ask().Note)
-	slow.line("finer").at(StageShadow, "lens") // who wants it has it
+	slow.line("finer").at(session.StageShadow, "lens") // who wants it has it
 }
 
 func TestWhereFinerIsRefused(t *testing.T) {
 	home(t).line("finer").refuses("finer", "noted already")
-	play(t, Builtin()).line("routine", "stop safely").refuses("finer", "making safe")
-	play(t, Builtin()).line("dropped", "off", "", "still", "gone", "gone", "not_today").refuses("finer", "no finer check now")
+	play(t, scope.Builtin()).line("routine", "stop safely").refuses("finer", "making safe")
+	play(t, scope.Builtin()).line("dropped", "off", "", "still", "gone", "gone", "not_today").refuses("finer", "no finer check now")
 	p := home(t).line("finer", "no", "no")
-	p.at(StagePutAway, "count").refuses("finer", "it was made")
+	p.at(session.StagePutAway, "count").refuses("finer", "it was made")
 }
 
 func TestFinerSaidEarlyComesInItsPlace(t *testing.T) {
-	p := play(t, Builtin()).line("finer", "routine").at(StagePlace, "outline")
-	p.line("middle", "central", "yes", "still", "dead", "home", "leave").at(StageShadow, "lens")
-	assert.Contains(t, finding(p.State(), StagePlace).Words, "in its place")
+	p := play(t, scope.Builtin()).line("finer", "routine").at(session.StagePlace, "outline")
+	p.line("middle", "central", "yes", "still", "dead", "home", "leave").at(session.StageShadow, "lens")
+	assert.Contains(t, finding(p.State(), session.StagePlace).Words, "in its place")
 }
 
 func TestShadowReadings(t *testing.T) {
@@ -61,38 +64,40 @@ func TestShadowReadings(t *testing.T) {
 		line string
 		off  bool
 	}{{"dead", false}, {"4 1", false}, {"4 6", true}} {
-		p := home(t).line("finer", "yes").at(StageShadow, "shadow").line(c.line)
-		f := finding(p.State(), StageShadow)
+		p := home(t).line("finer", "yes").at(session.StageShadow, "shadow").line(c.line)
+		f := finding(p.State(), session.StageShadow)
 		assert.Equal(t, c.off, f.Off, c.line)
 		// the ring's place and where the light spreads from are guesses: 0.25 and
 		// 0.3 mm, 95 of 100 within 2.45 times both
 		assert.Greater(t, f.AxisErrorMaxMM, 0.95)
 		if c.off {
-			p.at(StageShadow, "after").line("leave").at(StageStar, "star").line("no", "yes")
-			assert.Equal(t, TagWithNote, p.State().Ask().Options[0].ID)
+			p.at(session.StageShadow, "after").line("leave").at(session.StageStar, "star").line("no", "yes")
+			assert.Equal(t, session.TagWithNote, p.State().Ask().Options[0].ID)
 			assert.Contains(t, p.State().Record().TagWhy, "the ring's shadow shows")
 		} else {
-			p.at(StageStar, "star")
+			p.at(session.StageStar, "star")
 		}
 	}
-	home(t).line("finer", "yes", "gone").at(StageStar, "star")
+	home(t).line("finer", "yes", "gone").at(session.StageStar, "star")
 }
 
 // A shadow t off is an axis error of ½·t·f/S.
 func TestShadowIsHalvedAtTheFocus(t *testing.T) {
 	p := home(t).line("finer", "yes", "3 6")
 	tel := p.State().Tel
-	assert.InDelta(t, 3*tel.FocalLengthMM/tel.PathMM(), finding(p.State(), StageShadow).AxisErrorMM, 0.02)
+	assert.InDelta(t, 3*tel.FocalLengthMM/tel.PathMM(), finding(p.State(), session.StageShadow).AxisErrorMM, 0.02)
 }
 
-func star(t *testing.T) player { return home(t).line("finer", "no", "yes").at(StageStar, "rings") }
+func star(t *testing.T) player {
+	return home(t).line("finer", "no", "yes").at(session.StageStar, "rings")
+}
 
 func TestAnEvenStar(t *testing.T) {
 	p := star(t)
 	assert.False(t, p.State().LaserOn, "the laser is out")
-	p.line("20", "even").at(StageStar, "sides").line("even").at(StageStar, "nearer").line("yes").at(StageStar, "sides")
-	p.line("even", "even").at(StagePutAway, "count")
-	f := finding(p.State(), StageStar)
+	p.line("20", "even").at(session.StageStar, "sides").line("even").at(session.StageStar, "nearer").line("yes").at(session.StageStar, "sides")
+	p.line("even", "even").at(session.StagePutAway, "count")
+	f := finding(p.State(), session.StageStar)
 	assert.False(t, f.Off)
 	assert.Zero(t, f.AxisErrorMM)
 	assert.InDelta(t, p.State().Tel.StarProvesMM(5), f.AxisErrorMaxMM, 0.01)
@@ -100,20 +105,20 @@ func TestAnEvenStar(t *testing.T) {
 	// far out of focus it proves nothing fine, and the words say so
 	p = star(t).line("20", "even", "even")
 	assert.Contains(t, p.State().Ask().Say, "no better than")
-	p.line("leave").at(StagePutAway, "count")
-	assert.Greater(t, finding(p.State(), StageStar).AxisErrorMaxMM, p.State().AllowedMM())
+	p.line("leave").at(session.StagePutAway, "count")
+	assert.Greater(t, finding(p.State(), session.StageStar).AxisErrorMaxMM, p.State().AllowedMM())
 }
 
 func TestAnUnevenStar(t *testing.T) {
-	p := star(t).line("5", "half").at(StageStar, "finger").line("4:30 100").at(StageStar, "sides")
-	assert.Empty(t, finding(p.State(), StageStar), "one side of focus alone says nothing")
-	p.line("half").at(StageStar, "finger").line("10:30 100").at(StageStar, "after")
-	f := finding(p.State(), StageStar)
+	p := star(t).line("5", "half").at(session.StageStar, "finger").line("4:30 100").at(session.StageStar, "sides")
+	assert.Empty(t, finding(p.State(), session.StageStar), "one side of focus alone says nothing")
+	p.line("half").at(session.StageStar, "finger").line("10:30 100").at(session.StageStar, "after")
+	f := finding(p.State(), session.StageStar)
 	assert.True(t, f.Off)
 	assert.Contains(t, f.Words, "A star shows both")
 	assert.Contains(t, p.State().Ask().Say, "No spot shows a ring that is off; a star does")
 	assert.Contains(t, p.State().Ask().Note, "Believe the star")
-	p.line("turn").at(StageStar, "ease").line("yes").at(StageStar, "turn")
+	p.line("turn").at(session.StageStar, "ease").line("yes").at(session.StageStar, "turn")
 	told := p.State().Told()
 	require.NotNil(t, told)
 	for _, m := range told.Moves {
@@ -121,12 +126,12 @@ func TestAnUnevenStar(t *testing.T) {
 		assert.Nil(t, m.Stop)
 	}
 	assert.Contains(t, told.Why, "toward half past 10")
-	p.line("yes").at(StageStar, "sides").line("even", "even").at(StageStar, "nip")
-	p.line("yes").at(StageStar, "sides").line("even", "even")
-	p.at(StagePutAway, "count").line("yes", "")
+	p.line("yes").at(session.StageStar, "sides").line("even", "even").at(session.StageStar, "nip")
+	p.line("yes").at(session.StageStar, "sides").line("even", "even")
+	p.at(session.StagePutAway, "count").line("yes", "")
 	r := p.State().Record()
-	assert.Contains(t, finding(p.State(), StageStar).Words, "Before the primary was turned")
-	assert.Equal(t, TagWithNote, r.Tag)
+	assert.Contains(t, finding(p.State(), session.StageStar).Words, "Before the primary was turned")
+	assert.Equal(t, session.TagWithNote, r.Tag)
 	assert.Contains(t, r.Trouble[0], "the ring stands off")
 	assert.NotZero(t, r.Moves)
 }
@@ -155,7 +160,7 @@ func TestAStarOnBothSidesOfFocus(t *testing.T) {
 		{"on one side only", []string{"even"}, []string{"third", "9 100"}, true, false, "mm of its place"},
 	} {
 		p := star(t).line(append(append([]string{"10"}, c.inside...), c.beyond...)...)
-		f := finding(p.State(), StageStar)
+		f := finding(p.State(), session.StageStar)
 		assert.Contains(t, f.Words, c.says, c.name)
 		assert.Contains(t, f.Words, "on both sides of focus", c.name)
 		if c.coma {
@@ -175,9 +180,9 @@ func TestAStarOnBothSidesOfFocus(t *testing.T) {
 // At f/8, ten rings out, the glass outweighs coma inside focus, and the finger
 // shows on the wrong side there. With both sides looked at the axis is found.
 func TestAFingerThatPointsTheWrongWayInsideFocus(t *testing.T) {
-	scope := Builtin()
-	scope.Aperture, scope.FocalLength = MM(150), MM(1200)
-	p := play(t, scope)
+	sc := scope.Builtin()
+	sc.Aperture, sc.FocalLength = scope.MM(150), scope.MM(1200)
+	p := play(t, sc)
 	p.line("routine", "yes", "still", "dead", "home", "leave", "finer", "no", "yes", "10")
 	tel := p.State().Tel
 	e := tel.DialToTube(optics.FaceCard, optics.AtHour(4, 1))
@@ -191,15 +196,15 @@ func TestAFingerThatPointsTheWrongWayInsideFocus(t *testing.T) {
 			assert.Negative(t, finger.Dot(e), "the finger shows away from the axis")
 		}
 		at := tel.TubeToDial(optics.FaceCard, finger.Scale(75/finger.Len()))
-		side := SideOf((half - off.Len()) / (half + off.Len()))
+		side := session.SideOf((half - off.Len()) / (half + off.Len()))
 		p.line(side)
 		if side != "even" {
-			p.line(ReadingText(at))
+			p.line(words.ReadingText(at))
 		}
 	}
-	f := finding(p.State(), StageStar)
+	f := finding(p.State(), session.StageStar)
 	assert.InDelta(t, 6, f.AxisErrorMM, 1.6)
-	p.at(StageStar, "after").line("turn", "yes").at(StageStar, "turn")
+	p.at(session.StageStar, "after").line("turn", "yes").at(session.StageStar, "turn")
 	assert.Contains(t, p.State().Told().Why, "toward 10 ", "away from where the axis is")
 }
 
@@ -207,8 +212,8 @@ func TestAFingerThatPointsTheWrongWayInsideFocus(t *testing.T) {
 // that the session believes in.
 func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		scope := Builtin()
-		s, err := Start(Event{ID: "x", Scope: &scope}, nil)
+		scope := scope.Builtin()
+		s, err := session.Start(event.Event{ID: "x", Scope: &scope}, nil)
 		require.NoError(rt, err)
 		hour := rapid.IntRange(0, 11).Draw(rt, "hour")
 		finger := optics.AtHour(float64(hour), 100)
@@ -225,7 +230,7 @@ func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 		seen := s.State().Tel.FromDial(optics.FaceCard, finger)
 		for _, side := range []float64{1, -1} {
 			say("half")
-			require.NoError(rt, s.Do(Event{Kind: KindReading, Face: optics.FaceCard, Saw: SawPlace, Right: side * seen.Right, Up: side * seen.Up}))
+			require.NoError(rt, s.Do(event.Event{Kind: event.KindReading, Face: optics.FaceCard, Saw: event.SawPlace, Right: side * seen.Right, Up: side * seen.Up}))
 		}
 		tel := s.State().Tel
 		off := tel.OffsetSeen(optics.StarLook{Thin: 0.5, Finger: tel.DialToTube(optics.FaceCard, finger)}, optics.InsideFocus)
@@ -253,34 +258,34 @@ func TestTheSecondarysPlace(t *testing.T) {
 		outline, picture, says string
 		off, today             bool
 	}{
-		{PlaceMiddle, PictureCentral, "in its place", false, true},
-		{PlaceSky, PictureCentral, "about 3 mm toward the open end", true, true},
-		{PlaceBackFar, PictureAslant, "more than 3 mm toward the primary", true, true},
-		{PlaceMiddle, PictureAcross, "turned about the tube", true, false},
-		{PlaceBack, PictureAcross, "toward the primary", true, false},
+		{session.PlaceMiddle, session.PictureCentral, "in its place", false, true},
+		{session.PlaceSky, session.PictureCentral, "about 3 mm toward the open end", true, true},
+		{session.PlaceBackFar, session.PictureAslant, "more than 3 mm toward the primary", true, true},
+		{session.PlaceMiddle, session.PictureAcross, "turned about the tube", true, false},
+		{session.PlaceBack, session.PictureAcross, "toward the primary", true, false},
 		{"unknown", "unknown", "could not be told", false, true},
 	} {
-		p := play(t, Builtin()).line("dropped")
+		p := play(t, scope.Builtin()).line("dropped")
 		assert.Contains(t, p.State().Ask().Say, "50 mm wide; its middle belongs 1.9 mm toward the primary")
-		p.line("measure").at(StagePlace, "outline").line(c.outline, c.picture).at(StageLaserIn, "on")
-		f := finding(p.State(), StagePlace)
+		p.line("measure").at(session.StagePlace, "outline").line(c.outline, c.picture).at(session.StageLaserIn, "on")
+		f := finding(p.State(), session.StagePlace)
 		assert.Contains(t, f.Words, c.says)
 		assert.Equal(t, c.off, f.Off, c.says)
 		p.line("yes", "still", "dead", "home")
-		assert.Equal(t, !c.today, p.State().Ask().Options[0].ID == VerdictNotToday, c.says)
+		assert.Equal(t, !c.today, p.State().Ask().Options[0].ID == session.VerdictNotToday, c.says)
 	}
-	play(t, Builtin()).line("poor", "measure", "skip cap is stuck").at(StageLaserIn, "on")
+	play(t, scope.Builtin()).line("poor", "measure", "skip cap is stuck").at(session.StageLaserIn, "on")
 }
 
 func TestAnswersByFigures(t *testing.T) {
-	for mm, want := range map[float64]string{0: PlaceMiddle, 1.9: PlaceMiddle, -2: PlaceMiddle, 3: PlaceSky, -3.2: PlaceBack, 5: PlaceSkyFar, -8: PlaceBackFar} {
-		assert.Equal(t, want, OutlineOf(mm), mm)
+	for mm, want := range map[float64]string{0: session.PlaceMiddle, 1.9: session.PlaceMiddle, -2: session.PlaceMiddle, 3: session.PlaceSky, -3.2: session.PlaceBack, 5: session.PlaceSkyFar, -8: session.PlaceBackFar} {
+		assert.Equal(t, want, session.OutlineOf(mm), mm)
 	}
 	for thin, want := range map[float64]string{1: "even", 0.95: "even", 0.8: "four_fifths", 0.65: "two_thirds", 0.5: "half", 0.1: "third"} {
-		assert.Equal(t, want, SideOf(thin), thin)
+		assert.Equal(t, want, session.SideOf(thin), thin)
 	}
-	s := play(t, Builtin()).State()
-	for at, want := range map[optics.Tube]string{{X: 2}: PictureCentral, {Y: -52}: PictureAcross, {Y: 20}: PictureAslant, {X: 50, Y: 50}: PictureAslant} {
+	s := play(t, scope.Builtin()).State()
+	for at, want := range map[optics.Tube]string{{X: 2}: session.PictureCentral, {Y: -52}: session.PictureAcross, {Y: 20}: session.PictureAslant, {X: 50, Y: 50}: session.PictureAslant} {
 		assert.Equal(t, want, s.PictureOf(at), at)
 	}
 }
@@ -291,48 +296,48 @@ func TestFinerWalks(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		keep := &memory{}
 		s := start(rt, keep)
-		for _, ev := range []Event{
-			{Kind: KindChoice, Choice: WhyRoutine}, {Kind: KindConfirm}, {Kind: KindChoice, Choice: CircleStill},
-			{Kind: KindReading, Face: optics.FacePrimary, Saw: SawWithin}, {Kind: KindReading, Face: optics.FaceTarget, Saw: SawHome},
-			{Kind: KindFiner}, {Kind: KindChoice, Choice: VerdictLeave},
+		for _, ev := range []event.Event{
+			{Kind: event.KindChoice, Choice: session.WhyRoutine}, {Kind: event.KindConfirm}, {Kind: event.KindChoice, Choice: session.CircleStill},
+			{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawWithin}, {Kind: event.KindReading, Face: optics.FaceTarget, Saw: event.SawHome},
+			{Kind: event.KindFiner}, {Kind: event.KindChoice, Choice: session.VerdictLeave},
 		} {
 			require.NoError(rt, s.Do(ev))
 		}
-		require.Equal(rt, StageShadow, s.State().Stage().ID)
-		walk(rt, s, func(ev Event, before State, err error) {
+		require.Equal(rt, session.StageShadow, s.State().Stage().ID)
+		walk(rt, s, func(ev event.Event, before session.State, err error) {
 			if err != nil {
 				require.Equal(rt, shown(before), shown(s.State()))
 			}
 		})
-		events, err := Events(keep.lines)
+		events, err := session.Events(keep.lines)
 		require.NoError(rt, err)
-		folded, err := Fold(events)
+		folded, err := session.Fold(events)
 		require.NoError(rt, err)
 		require.Equal(rt, shown(s.State()), shown(folded))
 		// always the worst answer: it ends all the same
 		for n := 0; !s.State().Over; n++ {
 			require.Less(rt, n, 150, "no end in sight at %s %s", s.State().Stage().ID, s.State().Ask().Step)
 			ask := s.State().Ask()
-			ev := Event{Kind: KindConfirm}
+			ev := event.Event{Kind: event.KindConfirm}
 			switch {
-			case ask.Want == WantReading:
-				ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawPlace, Right: 9, Up: 9}
+			case ask.Want == session.WantReading:
+				ev = event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawPlace, Right: 9, Up: 9}
 				if ask.Again {
-					ev.Saw = SawHome
+					ev.Saw = event.SawHome
 				}
 			case ask.Step == "sides":
-				ev = Event{Kind: KindChoice, Choice: "third"}
-			case ask.Want == WantChoice:
-				ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
+				ev = event.Event{Kind: event.KindChoice, Choice: "third"}
+			case ask.Want == session.WantChoice:
+				ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}
 			}
-			if ask.Stage.ID != StageShadow && ask.Stage.ID != StageStar && ask.Stage.ID != StagePutAway {
-				ev = Event{Kind: KindStop}
-				if ask.Stage.ID == StageStopping {
-					ev = Event{Kind: KindConfirm}
+			if ask.Stage.ID != session.StageShadow && ask.Stage.ID != session.StageStar && ask.Stage.ID != session.StagePutAway {
+				ev = event.Event{Kind: event.KindStop}
+				if ask.Stage.ID == session.StageStopping {
+					ev = event.Event{Kind: event.KindConfirm}
 				}
 			}
 			if ask.Step == "moved" {
-				ev = Event{Kind: KindChoice, Choice: "no"}
+				ev = event.Event{Kind: event.KindChoice, Choice: "no"}
 			}
 			require.NoError(rt, s.Do(ev), "%s %s", ask.Stage.ID, ask.Step)
 		}

@@ -6,6 +6,9 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 func retightenStage() *Stage {
@@ -21,27 +24,27 @@ func retightenStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-				Due:      func(s State) bool { return s.slack() > slackTurns && s.canNip() },
+				Due:      func(s State) bool { return s.Slack() > SlackTurns && s.canNip() },
 				Say:      sayNip,
 				Question: askNip,
 				Tell:     tellNip,
-				Take:     func(s *State, _ Event) { s.nipped++ },
+				Take:     func(s *State, _ event.Event) { s.nipped++ },
 			},
 			{
 				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due: func(s State) bool {
-					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.t.Known || s.rung == optics.FaceTarget)
+					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.T.Known || s.rung == optics.FaceTarget)
 				},
 				Question: "The locks have pulled it off. Where is the return spot now?",
 				Tell:     tellAgain,
-				Take:     func(s *State, _ Event) { s.nipped++ },
+				Take:     func(s *State, _ event.Event) { s.nipped++ },
 			},
 		},
 	}
 	for _, step := range searchSteps(State.homeGoal) {
 		due := step.Due
 		step.Due = func(s State) bool { return s.nipped < maxNips && due(s) }
-		step.Take = func(s *State, _ Event) { s.nipped++ }
+		step.Take = func(s *State, _ event.Event) { s.nipped++ }
 		st.Steps = append(st.Steps, step)
 	}
 	return st
@@ -53,7 +56,7 @@ const askNip = "Where is the return spot now, from the hole's middle?"
 // why it need not stand in the very hole.
 func sayNip(s State) string {
 	say := sayLoop(s, askNip)
-	if g := s.homeGoal(); s.nipped == 0 && s.t.Saw != SawHome && s.parked() {
+	if g := s.homeGoal(); s.nipped == 0 && s.T.Saw != event.SawHome && s.parked() {
 		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
 	}
 	return say
@@ -63,8 +66,8 @@ func sayNip(s State) string {
 // said: by then it is the lock, not the hand.
 const maxNips = 9
 
-// slack returns how far the locks still stand eased, in turns, the widest.
-func (s State) slack() float64 {
+// Slack returns how far the locks still stand eased, in turns, the widest.
+func (s State) Slack() float64 {
 	w := 0.0
 	for i := range s.Tel.Primary.Locks {
 		w = math.Max(w, s.eased[i])
@@ -72,27 +75,27 @@ func (s State) slack() float64 {
 	return w
 }
 
-// slackTurns is what counts as tight: less than any hand can tell.
-const slackTurns = 1. / 64
+// SlackTurns is what counts as tight: less than any hand can tell.
+const SlackTurns = 1. / 64
 
 // parked reports whether the return spot stands where the locks may bite.
-func (s State) parked() bool { return s.there(optics.Primary, s.t, s.homeGoal()) }
+func (s State) parked() bool { return s.there(optics.Primary, s.T, s.homeGoal()) }
 
 // canNip reports whether the locks may be nipped: the spot stands right, or
 // enough was tried.
 func (s State) canNip() bool { return s.parked() || s.nipped >= maxNips }
 
-func tellNip(s State) (Told, bool) {
+func tellNip(s State) (event.Told, bool) {
 	if !s.canNip() {
-		return Told{}, false
+		return event.Told{}, false
 	}
-	t := Told{Group: optics.GroupSet, Trust: 1, Why: "round and round, a little each: so no lock drags the mirror far"}
+	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "round and round, a little each: so no lock drags the mirror far"}
 	for i := range s.Tel.Primary.Locks {
 		if n := s.nipOf(i); n > 0 {
-			t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, n)})
+			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, n)})
 		}
 	}
-	if len(t.Moves) > 0 && !slices.ContainsFunc(t.Moves, func(m ToldMove) bool { return !s.LastNip(m.Turn) }) {
+	if len(t.Moves) > 0 && !slices.ContainsFunc(t.Moves, func(m event.ToldMove) bool { return !s.LastNip(m.Turn) }) {
 		t.Why = "the last round: until two fingers on the key's short arm hold it, sooner or later than told; no farther"
 	}
 	return t, len(t.Moves) > 0
@@ -103,9 +106,9 @@ func (s State) nipOf(i int) float64 {
 	const touch = 1. / 16
 	left := s.eased[i]
 	switch {
-	case left <= slackTurns:
+	case left <= SlackTurns:
 		return 0
-	case left >= easeTurns-slackTurns || left < 2*touch:
+	case left >= easeTurns-SlackTurns || left < 2*touch:
 		return math.Min(touch, left)
 	}
 	return math.Min(2*touch, left)
@@ -113,13 +116,13 @@ func (s State) nipOf(i int) float64 {
 
 // tellAgain brings the spot back while a lock still gives; when all have
 // bitten, they are eased again by an eighth first.
-func tellAgain(s State) (Told, bool) {
-	if s.slack() > slackTurns {
+func tellAgain(s State) (event.Told, bool) {
+	if s.Slack() > SlackTurns {
 		return tellFound(State.homeGoal)(s)
 	}
-	t := Told{Group: optics.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing: ease them an eighth first"}
+	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing: ease them an eighth first"}
 	for i := range s.Tel.Primary.Locks {
-		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -1./8)})
+		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -1./8)})
 	}
 	return t, len(t.Moves) > 0
 }
@@ -139,9 +142,9 @@ func swingStage() *Stage {
 				Say: func(s State) string {
 					return s.snugFirst() + "Laser off, or card over the whole end. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up; then laser on."
 				},
-				Take: func(s *State, _ Event) {
+				Take: func(s *State, _ event.Event) {
 					s.BeforeSw = s.sighting()
-					s.p.Known, s.t.Known, s.t.Gone, s.red = false, false, false, Spot{}
+					s.p.Known, s.T.Known, s.T.Gone, s.red = false, false, false, Spot{}
 					s.secondary, s.primary = s.secondary.Shift(swingCov()), s.primary.Shift(swingCov())
 				},
 			},
@@ -155,7 +158,7 @@ func swingStage() *Stage {
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.done(2) },
 				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
-				Take: func(s *State, _ Event) { s.judgeSwing() },
+				Take: func(s *State, _ event.Event) { s.judgeSwing() },
 			},
 		},
 	}
@@ -164,7 +167,7 @@ func swingStage() *Stage {
 // snugFirst says what comes before the tube moves where the locks were left
 // eased.
 func (s State) snugFirst() string {
-	if s.slack() <= slackTurns {
+	if s.Slack() <= SlackTurns {
 		return ""
 	}
 	return "The locks stand eased: first each snug, with two fingers, or the mirror tips. "
@@ -195,11 +198,11 @@ func (s *State) judgeSwing() {
 	s.Left = s.sighting()
 	sound := map[optics.Mirror]bool{
 		optics.Secondary: held(s.BeforeSw.P, s.p) && s.Left.Centred,
-		optics.Primary:   held(s.BeforeSw.T, s.t) && s.Left.Home,
+		optics.Primary:   held(s.BeforeSw.T, s.T) && s.Left.Home,
 	}
 	still := map[optics.Mirror]bool{
 		optics.Secondary: held(s.BeforeSw.P, s.p),
-		optics.Primary:   held(s.BeforeSw.T, s.t),
+		optics.Primary:   held(s.BeforeSw.T, s.T),
 	}
 	redone := map[optics.Mirror]bool{}
 	var todo []StageID
@@ -250,13 +253,13 @@ func putAwayStage() *Stage {
 				Say: func(State) string {
 					return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on?"
 				},
-				Take: func(s *State, _ Event) { s.LaserOn = false },
+				Take: func(s *State, _ event.Event) { s.LaserOn = false },
 			},
 			{
 				ID: StepTag, Want: WantChoice,
 				Say:  func(s State) string { return "Which tag goes on the scope? " + s.tagWhy() },
-				Opts: func(s State) []Option { return tagOptions(s.tagAdvised()) },
-				Take: func(s *State, ev Event) { s.Tag = ev.Choice },
+				Opts: func(s State) []words.Option { return tagOptions(s.tagAdvised()) },
+				Take: func(s *State, ev event.Event) { s.Tag = ev.Choice },
 			},
 		},
 	}
@@ -277,7 +280,7 @@ func stoppingStage() *Stage {
 			Say: func(State) string {
 				return "Card over the end. Locks snug, then level, secondary snug. Laser off and out, cell out and counted, cap on. Yes when all is done."
 			},
-			Take: func(s *State, _ Event) {
+			Take: func(s *State, _ event.Event) {
 				if s.Looks > 0 {
 					s.Left = s.sighting() // nothing is claimed of what was turned and not looked at again
 				}

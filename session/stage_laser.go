@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/session/event"
 )
 
 // reseatMM is how far the spot on the primary may stand off after the laser was
@@ -12,13 +13,13 @@ const reseatMM = 2
 
 // laserSays takes what happened to the laser. A dead one ends the work; with a
 // fresh cell in it, it was out, and both spots are looked for again.
-func laserSays(s *State, ev Event) error {
+func laserSays(s *State, ev event.Event) error {
 	switch ev.Is {
-	case SaysWeak:
+	case event.SaysWeak:
 		s.LaserWeak = true
-	case SaysFresh:
+	case event.SaysFresh:
 		s.LaserWeak = false
-		s.p.Known, s.t.Known, s.red = false, false, Spot{}
+		s.p.Known, s.T.Known, s.red = false, false, Spot{}
 		s.secondary, s.primary = s.secondary.Shift(optics.Round(reseatMM)), s.primary.Shift(optics.Round(reseatMM))
 	case "":
 		s.LaserDead = true
@@ -48,7 +49,7 @@ func laserFitStage() *Stage {
 			Say: func(State) string {
 				return fmt.Sprintf("Turn the laser to %.0f degrees from where it was clamped, clockwise as you face its back. Clamp it the same way, hands off. Where is the spot?", deg)
 			},
-			Take: func(s *State, ev Event) { s.noteFit(deg, ev) },
+			Take: func(s *State, ev event.Event) { s.noteFit(deg, ev) },
 		})
 	}
 	st.Steps = append(st.Steps, Step{
@@ -57,7 +58,7 @@ func laserFitStage() *Stage {
 		Say: func(State) string {
 			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"
 		},
-		Take: func(s *State, ev Event) { s.noteFit(0, ev); s.fitLaser() },
+		Take: func(s *State, ev event.Event) { s.noteFit(0, ev); s.fitLaser() },
 	})
 	return st
 }
@@ -73,8 +74,8 @@ func (s State) LaserTurnedDeg() float64 {
 
 // noteFit keeps a reading with the laser turned. One that cannot be seen says
 // nothing of a circle: it is asked again.
-func (s *State) noteFit(deg float64, ev Event) {
-	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+func (s *State) noteFit(deg float64, ev event.Event) {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		return
 	}
 	at := s.belief(s.Ask(), ev).At

@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+)
 
 func secondaryStage() *Stage {
 	return &Stage{
@@ -24,14 +28,14 @@ func secondaryStage() *Stage {
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
-				Take: func(s *State, _ Event) { s.loose, s.isFree, s.unsnug = false, false, 0 },
+				Take: func(s *State, _ event.Event) { s.loose, s.isFree, s.unsnug = false, false, 0 },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due:      func(s State) bool { return !s.Centred() },
 				Say:      saySpot,
 				Question: askSpot,
-				Tell:     func(s State) (Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
+				Tell:     func(s State) (event.Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
 			},
 		},
 	}
@@ -93,7 +97,7 @@ func locksStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepBefore, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone && s.slack() <= slackTurns },
+				Due: func(s State) bool { return !s.done(0) && !s.T.Known && !s.T.Gone && s.Slack() <= SlackTurns },
 				Say: func(State) string {
 					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
 				},
@@ -149,31 +153,31 @@ func (s State) lockToEase() int {
 // locksByOne reports whether each lock gets a look of its own: their pull is
 // not known yet and the return spot is there to be read.
 func (s State) locksByOne() bool {
-	return s.t.Known && s.learnt[optics.Primary] == nil && !s.redone[optics.Primary]
+	return s.T.Known && s.learnt[optics.Primary] == nil && !s.redone[optics.Primary]
 }
 
-func tellEase(s State) (Told, bool) {
+func tellEase(s State) (event.Told, bool) {
 	i := s.lockToEase()
 	if i < 0 {
-		return Told{}, false
+		return event.Told{}, false
 	}
 	last := s.Tel.Primary.Locks
 	why := "all of them at once: this scope's locks are known, or there is no spot to read yet"
 	if s.locksByOne() {
 		last, why = i+1, "one at a time, with a look: so the lock's own pull is learnt"
 	}
-	t := Told{Group: optics.GroupOne, Trust: 1, Why: why}
+	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: why}
 	if last-i > 1 {
-		t.Group = optics.GroupSet
+		t.Group = adviser.GroupSet
 	}
 	for ; i < last; i++ {
-		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -easeTurns)})
+		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeTurns)})
 	}
 	return t, true
 }
 
-func (s State) lockTurn(i int, turns float64) Turn {
-	return Turn{Mirror: optics.Primary, Lock: s.Tel.Primary.Labels[i], Turns: turns}
+func (s State) lockTurn(i int, turns float64) optics.Turn {
+	return optics.Turn{Mirror: optics.Primary, Lock: s.Tel.Primary.Labels[i], Turns: turns}
 }
 
 func roughStage() *Stage {
@@ -191,7 +195,7 @@ func roughStage() *Stage {
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
 			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-			Due:      func(s State) bool { return !s.t.Known && s.rung == optics.FaceTarget },
+			Due:      func(s State) bool { return !s.T.Known && s.rung == optics.FaceTarget },
 			Question: "Where is the return spot on the face? Not there: gone.",
 			Tell:     tellFound(State.GoalOnTarget),
 		}}, searchSteps(State.GoalOnTarget)...),
@@ -200,10 +204,10 @@ func roughStage() *Stage {
 
 // tellFound tells the primary's next move toward a goal, once the return spot
 // is found: from wherever it was seen.
-func tellFound(goal func(State) optics.Goal) func(State) (Told, bool) {
-	return func(s State) (Told, bool) {
+func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
+	return func(s State) (event.Told, bool) {
 		if s.astray {
-			return Told{}, false
+			return event.Told{}, false
 		}
 		return s.tell(optics.Primary, goal(s))
 	}
@@ -212,14 +216,14 @@ func tellFound(goal func(State) optics.Goal) func(State) (Told, bool) {
 // tellSearched tells the same from another place than the face. Where that says
 // that the spot is where it is wanted, there is nothing to turn: it is told to
 // look at the face, where alone that can be seen.
-func tellSearched(goal func(State) optics.Goal) func(State) (Told, bool) {
-	return func(s State) (Told, bool) {
+func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
+	return func(s State) (event.Told, bool) {
 		t, ok := tellFound(goal)(s)
 		if ok || s.astray || !s.primary.Seen() {
 			return t, ok
 		}
-		return Told{
-			Group: optics.GroupOne, Moves: []ToldMove{}, Trust: 1,
+		return event.Told{
+			Group: adviser.GroupOne, Moves: []event.ToldMove{}, Trust: 1,
 			Why: "by what was seen the return spot is where it is wanted: look for it on the face",
 		}, true
 	}
@@ -233,7 +237,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside,
 			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
-			Due:      func(s State) bool { return !s.t.Known && s.rung == f },
+			Due:      func(s State) bool { return !s.T.Known && s.rung == f },
 			Question: question,
 			Tell:     tellSearched(goal),
 		}
@@ -260,7 +264,7 @@ func homeStage() *Stage {
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
 			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-			Due:      func(s State) bool { return !s.parked() && (s.t.Known || s.rung == optics.FaceTarget) },
+			Due:      func(s State) bool { return !s.parked() && (s.T.Known || s.rung == optics.FaceTarget) },
 			Question: "Where is the return spot now, from the hole's middle?",
 			Tell:     tellFound(State.homeGoal),
 		}}, searchSteps(State.homeGoal)...),
@@ -278,5 +282,5 @@ func (s State) homeGoal() optics.Goal {
 	for i := range left {
 		left[i] = pressing(s.eased[i])
 	}
-	return optics.ParkGoal(s.primary, g, left)
+	return adviser.ParkGoal(s.primary, g, left)
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Where the secondary's outline stands in the drawtube, and the primary's
@@ -48,7 +50,7 @@ func (s State) placeFigures() string {
 	}
 	place := s.Tel.PlaceOfSecondary()
 	return fmt.Sprintf(" It is %s mm wide; its middle belongs %.1f mm toward the primary and as much away from the focuser, which from here looks central.",
-		mmText(s.Tel.MinorAxisMM), place.OffsetMM)
+		words.MmText(s.Tel.MinorAxisMM), place.OffsetMM)
 }
 
 func placeStage() *Stage {
@@ -71,14 +73,14 @@ func placeStage() *Stage {
 				Say: func(s State) string {
 					return "Where does the secondary's outline stand in the drawtube?" + s.placeFigures()
 				},
-				Opts: func(s State) []Option {
-					return []Option{
-						{PlaceMiddle, fmt.Sprintf("in the middle, within %d mm", optics.SlipFineMM)},
-						{PlaceSky, fmt.Sprintf("toward the open end, by about %d mm%s", slipStepMM, s.ofWidth())},
-						{PlaceSkyFar, "toward the open end, by more"},
-						{PlaceBack, fmt.Sprintf("toward the primary, by about %d mm%s", slipStepMM, s.ofWidth())},
-						{PlaceBackFar, "toward the primary, by more"},
-						{answerUnknown, "cannot tell"},
+				Opts: func(s State) []words.Option {
+					return []words.Option{
+						{ID: PlaceMiddle, Words: fmt.Sprintf("in the middle, within %d mm", optics.SlipFineMM)},
+						{ID: PlaceSky, Words: fmt.Sprintf("toward the open end, by about %d mm%s", slipStepMM, s.ofWidth())},
+						{ID: PlaceSkyFar, Words: "toward the open end, by more"},
+						{ID: PlaceBack, Words: fmt.Sprintf("toward the primary, by about %d mm%s", slipStepMM, s.ofWidth())},
+						{ID: PlaceBackFar, Words: "toward the primary, by more"},
+						{ID: answerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takeOutline,
@@ -88,12 +90,12 @@ func placeStage() *Stage {
 				Say: func(State) string {
 					return "And the primary's picture in it? The mirror is the ruler."
 				},
-				Opts: func(s State) []Option {
-					return []Option{
-						{PictureCentral, "in the middle, all clips there"},
-						{PictureAslant, "off along the tube, or aslant: its screws bring that in"},
-						{PictureAcross, fmt.Sprintf("off straight across the tube, by %.0f mm of the mirror or more", s.acrossMM())},
-						{answerUnknown, "cannot tell"},
+				Opts: func(s State) []words.Option {
+					return []words.Option{
+						{ID: PictureCentral, Words: "in the middle, all clips there"},
+						{ID: PictureAslant, Words: "off along the tube, or aslant: its screws bring that in"},
+						{ID: PictureAcross, Words: fmt.Sprintf("off straight across the tube, by %.0f mm of the mirror or more", s.acrossMM())},
+						{ID: answerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takePicture,
@@ -145,7 +147,7 @@ func (s State) PictureOf(at optics.Tube) string {
 
 // takeOutline notes a secondary that has slipped along its stalk. That costs
 // light at one edge of the field and nothing of the alignment.
-func takeOutline(s *State, ev Event) {
+func takeOutline(s *State, ev event.Event) {
 	slip := map[string]string{
 		PlaceSky:     fmt.Sprintf("about %d mm toward the open end", slipStepMM),
 		PlaceSkyFar:  fmt.Sprintf("more than %d mm toward the open end", slipStepMM),
@@ -165,7 +167,7 @@ func takeOutline(s *State, ev Event) {
 
 // takePicture holds a secondary back that is turned about the tube by more than
 // its screws should take up.
-func takePicture(s *State, ev Event) {
+func takePicture(s *State, ev event.Event) {
 	if ev.Choice != PictureAcross {
 		return
 	}

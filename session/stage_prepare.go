@@ -4,6 +4,9 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Choices before the verdict.
@@ -46,19 +49,19 @@ func readyStage() *Stage {
 			Say: func(s State) string {
 				return "Motors off, tube level, open end to a wall, kit counted. Why are we here?"
 			},
-			Opts: func(State) []Option {
-				return []Option{
-					{WhyRoutine, "a routine look"},
-					{WhyPoor, "its images are poor"},
-					{WhyCarried, "it was carried or driven about"},
-					{WhyDropped, "it was dropped or taken apart"},
+			Opts: func(State) []words.Option {
+				return []words.Option{
+					{ID: WhyRoutine, Words: "a routine look"},
+					{ID: WhyPoor, Words: "its images are poor"},
+					{ID: WhyCarried, Words: "it was carried or driven about"},
+					{ID: WhyDropped, Words: "it was dropped or taken apart"},
 				}
 			},
-			Take: func(s *State, ev Event) {
+			Take: func(s *State, ev event.Event) {
 				s.Reason = ev.Choice
 				if ev.Choice == WhyDropped { // what was taken apart is new again
 					s.learnt = nil
-					s.secondary, s.primary = optics.NewTracker(s.Tel, optics.Secondary, nil), optics.NewTracker(s.Tel, optics.Primary, nil)
+					s.secondary, s.primary = adviser.NewTracker(s.Tel, optics.Secondary, nil), adviser.NewTracker(s.Tel, optics.Primary, nil)
 				}
 			},
 		}},
@@ -81,15 +84,15 @@ func emptyStage() *Stage {
 			Say: func(s State) string {
 				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?" + s.placeFigures()
 			},
-			Opts: func(State) []Option {
-				return []Option{
-					{EmptyRound, "yes, near enough"},
-					{EmptyOff, "no: turned, or well off the middle"},
-					{answerUnknown, "cannot tell"},
-					{EmptyMeasure, "a closer look: how far is it out of its place?"},
+			Opts: func(State) []words.Option {
+				return []words.Option{
+					{ID: EmptyRound, Words: "yes, near enough"},
+					{ID: EmptyOff, Words: "no: turned, or well off the middle"},
+					{ID: answerUnknown, Words: "cannot tell"},
+					{ID: EmptyMeasure, Words: "a closer look: how far is it out of its place?"},
 				}
 			},
-			Take: func(s *State, ev Event) {
+			Take: func(s *State, ev event.Event) {
 				s.SecondaryOff = ev.Choice == EmptyOff
 				if ev.Choice == EmptyMeasure {
 					s.measurePlace()
@@ -118,17 +121,17 @@ func laserInStage() *Stage {
 				ID: StepClass, Want: WantChoice,
 				Due: func(s State) bool { return s.Class == "" && s.Scope.Laser.Class == "" },
 				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
-				Opts: func(State) []Option {
-					return []Option{
-						{"1", "class 1"},
-						{"2", "class 2 (1 mW)"},
-						{"3R", "class 3R or IIIa (5 mW)"},
-						{ClassOver, "1M, 2M, 3B, 4, or more than 5 mW"},
-						{ClassNone, "no label"},
-						{answerUnknown, "cannot read it"},
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: "1", Words: "class 1"},
+						{ID: "2", Words: "class 2 (1 mW)"},
+						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
+						{ID: ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
+						{ID: ClassNone, Words: "no label"},
+						{ID: answerUnknown, Words: "cannot read it"},
 					}
 				},
-				Take: func(s *State, ev Event) {
+				Take: func(s *State, ev event.Event) {
 					s.Class = ev.Choice
 					switch ev.Choice {
 					case ClassOver, ClassNone, answerUnknown:
@@ -141,7 +144,7 @@ func laserInStage() *Stage {
 				Say: func(State) string {
 					return "Laser home in its holder and snug. Cap off, white card over the open end. Then switch it on."
 				},
-				Take: func(s *State, _ Event) { s.LaserOn = true },
+				Take: func(s *State, _ event.Event) { s.LaserOn = true },
 			},
 			{
 				ID: StepCircle, Want: WantChoice, Dial: true,
@@ -150,12 +153,12 @@ func laserInStage() *Stage {
 				Say: func(State) string {
 					return "Where does red show on the card? Leave that half on, take off the other; no red: either. Past it, watch the spot on the primary as the laser is turned once round. How wide a circle?"
 				},
-				Opts: func(State) []Option {
-					return []Option{
-						{CircleStill, "it stands still, within a ring's width"},
-						{CircleSmall, "a small circle, up to two ring widths"},
-						{CircleWide, "a wide circle, or it wanders"},
-						{answerUnknown, "cannot tell"},
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: CircleStill, Words: "it stands still, within a ring's width"},
+						{ID: CircleSmall, Words: "a small circle, up to two ring widths"},
+						{ID: CircleWide, Words: "a wide circle, or it wanders"},
+						{ID: answerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takeCircle,
@@ -166,7 +169,7 @@ func laserInStage() *Stage {
 
 // takeCircle notes the radius of the circle that the spot made as the laser
 // was turned: as told, or from the words.
-func takeCircle(s *State, ev Event) {
+func takeCircle(s *State, ev event.Event) {
 	least, most := s.Tel.CircleIgnoredMM(), s.Tel.CircleFittedMM()
 	switch {
 	case ev.WidthMM > 0:
@@ -228,8 +231,8 @@ func firstLookStage() *Stage {
 					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},
 				Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone },
-				Take: func(s *State, _ Event) { s.noteFound() },
+				Due:  func(s State) bool { return !s.T.Known && !s.T.Gone },
+				Take: func(s *State, _ event.Event) { s.noteFound() },
 			},
 		},
 	}

@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
 
 func shadowStage() *Stage {
 	return &Stage{
@@ -23,10 +27,10 @@ func shadowStage() *Stage {
 				Say: func(s State) string {
 					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
 				},
-				Opts: func(State) []Option {
-					return []Option{
-						{FinerYes, "yes: laser off, lens on; card up, laser on"},
-						{FinerNo, "no: go on without"},
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: FinerYes, Words: "yes: laser off, lens on; card up, laser on"},
+						{ID: FinerNo, Words: "no: go on without"},
 					}
 				},
 				Take: wantFiner,
@@ -60,8 +64,8 @@ func (s State) shadowGoal() optics.Goal {
 
 // takeShadow draws the conclusion from the shadow's place. One that is not
 // there says nothing: the check is left.
-func takeShadow(s *State, ev Event) {
-	if ev.Saw == SawGone || ev.Saw == SawCantSee {
+func takeShadow(s *State, ev event.Event) {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		s.finer.on = false
 		return
 	}

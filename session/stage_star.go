@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // thinSide is how thick the light of a star's disc is on its thinner side, as part
@@ -70,13 +72,13 @@ func starStage() *Stage {
 			{
 				ID: StepStar, Want: WantChoice,
 				Say: sayStar,
-				Opts: func(State) []Option {
-					return []Option{
-						{FinerYes, "yes: laser off and out, card off, the star in the middle of the field"},
-						{FinerNo, "no: no star, or no steady air"},
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: FinerYes, Words: "yes: laser off and out, card off, the star in the middle of the field"},
+						{ID: FinerNo, Words: "no: no star, or no steady air"},
 					}
 				},
-				Take: func(s *State, ev Event) {
+				Take: func(s *State, ev event.Event) {
 					wantFiner(s, ev)
 					s.LaserOn = s.LaserOn && !s.finer.on
 				},
@@ -94,10 +96,10 @@ func starStage() *Stage {
 				ID: StepSides, Want: WantChoice,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin < 0 },
 				Say: saySides,
-				Opts: func(State) []Option {
-					var opts []Option
+				Opts: func(State) []words.Option {
+					var opts []words.Option
 					for _, d := range thinSides() {
-						opts = append(opts, Option{d.id, d.words})
+						opts = append(opts, words.Option{ID: d.id, Words: d.words})
 					}
 					return opts
 				},
@@ -108,7 +110,7 @@ func starStage() *Stage {
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
 				Say:    sayFinger,
-				Take:   func(s *State, ev Event) { s.takeFinger(ev) },
+				Take:   func(s *State, ev event.Event) { s.takeFinger(ev) },
 			},
 			{
 				ID: StepNearer, Want: WantChoice,
@@ -117,10 +119,10 @@ func starStage() *Stage {
 					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Look again at 5 rings, which shows %.1f?",
 						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves()[0]))
 				},
-				Opts: func(State) []Option {
-					return []Option{{FinerYes, "yes: five rings"}, {FinerLeave, "no: leave it at that"}}
+				Opts: func(State) []words.Option {
+					return []words.Option{{ID: FinerYes, Words: "yes: five rings"}, {ID: FinerLeave, Words: "no: leave it at that"}}
 				},
-				Take: func(s *State, ev Event) {
+				Take: func(s *State, ev event.Event) {
 					s.finer.choice = ev.Choice
 					if ev.Choice == FinerYes {
 						s.lookAgain()
@@ -138,16 +140,16 @@ func sayStar(s State) string {
 		s.Tel.StarMagnitude(), from, to, least, s.Tel.AiryArcsec())
 }
 
-func ringsOptions(s State) []Option {
-	var opts []Option
+func ringsOptions(s State) []words.Option {
+	var opts []words.Option
 	for _, n := range starWaves() {
-		opts = append(opts, Option{strconv.Itoa(int(n)), fmt.Sprintf("about %.0f: %.1f mm in; shows an axis error from %.1f mm on",
+		opts = append(opts, words.Option{ID: strconv.Itoa(int(n)), Words: fmt.Sprintf("about %.0f: %.1f mm in; shows an axis error from %.1f mm on",
 			n, optics.DefocusMM(s.Tel.FocalRatio(), n, optics.WavelengthNM), s.Tel.StarProvesMM(n))})
 	}
 	return opts
 }
 
-func takeRings(s *State, ev Event) {
+func takeRings(s *State, ev event.Event) {
 	for _, n := range starWaves() {
 		if strconv.Itoa(int(n)) == ev.Choice {
 			s.finer.waves = n
@@ -168,7 +170,7 @@ func sayFinger(s State) string {
 }
 
 // takeSides notes how uneven the light is; even says it all.
-func takeSides(s *State, ev Event) {
+func takeSides(s *State, ev event.Event) {
 	for _, d := range thinSides() {
 		if d.id == ev.Choice {
 			s.finer.thin = d.thin
@@ -181,9 +183,9 @@ func takeSides(s *State, ev Event) {
 
 // takeFinger notes in which direction the light is thinnest. Where that cannot be
 // told nothing can be turned for it.
-func (s *State) takeFinger(ev Event) {
+func (s *State) takeFinger(ev event.Event) {
 	toward := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
-	if ev.Saw == SawGone || ev.Saw == SawCantSee || toward.Len() == 0 {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee || toward.Len() == 0 {
 		s.finer.on = false
 		s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{StageStar, "the light is uneven; on which side could not be told"})
 		return
@@ -210,7 +212,7 @@ func (s *State) takeLook(look optics.StarLook) {
 		s.says(fmt.Sprintf("with both spots home a star shows %.1f mm of axis error: the ring stands off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
 	}
 	if off, told := s.Tel.GlassOff(glass); told {
-		s.says(fmt.Sprintf("by a star the secondary stands about %.0f mm off its place, toward %s as seen from the sky end", off.At.Len(), HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At))))
+		s.says(fmt.Sprintf("by a star the secondary stands about %.0f mm off its place, toward %s as seen from the sky end", off.At.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At))))
 	}
 }
 
@@ -226,7 +228,7 @@ func (s State) glassWords(glass optics.Belief) string {
 		return fmt.Sprintf("The secondary stands within %.0f mm of its place.", off.WithinMM(0.95))
 	}
 	return fmt.Sprintf("The secondary stands about %.0f mm off its place, toward %s as seen from the sky end. That is a trained person's job.",
-		off.At.Len(), HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At)))
+		off.At.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At)))
 }
 
 // starTooFar reports whether an even star was too far out of focus to prove

@@ -1,6 +1,11 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
+)
 
 // The verdicts.
 const (
@@ -24,8 +29,8 @@ func verdictStage() *Stage {
 		Steps: []Step{{
 			ID: StepVerdict, Want: WantChoice,
 			Say:  func(s State) string { return s.FirstLook().Why },
-			Opts: func(s State) []Option { return s.FirstLook().Options },
-			Take: func(s *State, ev Event) {
+			Opts: func(s State) []words.Option { return s.FirstLook().Options },
+			Take: func(s *State, ev event.Event) {
 				s.Verdict = ev.Choice
 				s.plan = append(s.plan[:s.at+1:s.at+1], planAfter(*s)...)
 			},
@@ -49,14 +54,14 @@ func labelsStage() *Stage {
 				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m)
 			},
 			Say: func(State) string { return say },
-			Opts: func(State) []Option {
-				return []Option{
-					{LabelsAsAsked, "done: A nearest the focuser, then clockwise"},
-					{LabelsReversed, "letters are there already, and run anticlockwise from the focuser"},
-					{answerUnknown, "letters are there already: say where, as in A 2 B 6"},
+			Opts: func(State) []words.Option {
+				return []words.Option{
+					{ID: LabelsAsAsked, Words: "done: A nearest the focuser, then clockwise"},
+					{ID: LabelsReversed, Words: "letters are there already, and run anticlockwise from the focuser"},
+					{ID: answerUnknown, Words: "letters are there already: say where, as in A 2 B 6"},
 				}
 			},
-			Take: func(s *State, ev Event) { s.label(m, ev) },
+			Take: func(s *State, ev event.Event) { s.label(m, ev) },
 		}
 	}
 	return &Stage{
@@ -76,7 +81,7 @@ func (s State) labelled(m optics.Mirror) bool { return s.labels[m] != "" }
 
 // label takes what is known of where the letters stand into a new belief about
 // that mirror's screws.
-func (s *State) label(m optics.Mirror, ev Event) {
+func (s *State) label(m optics.Mirror, ev event.Event) {
 	how := ev.Choice
 	labels := map[optics.Mirror]string{m: how}
 	for k, v := range s.labels {
@@ -102,7 +107,7 @@ func (s *State) label(m optics.Mirror, ev Event) {
 		return // the screws themselves have told more than the letters can
 	}
 	spot := s.Tracker(m)
-	fresh := optics.NewTracker(s.Tel, m, nil)
+	fresh := adviser.NewTracker(s.Tel, m, nil)
 	if spot.Seen() {
 		fresh, _ = fresh.Look(spot.Spot())
 	}
@@ -113,7 +118,7 @@ func (s *State) label(m optics.Mirror, ev Event) {
 // one first, and the reason.
 type Finding struct {
 	optics.Finding
-	Options []Option
+	Options []words.Option
 }
 
 // FirstLook weighs what was seen against what this focal ratio allows.
@@ -125,11 +130,11 @@ func (s State) FirstLook() Finding {
 	if s.p.Known {
 		look.P = &s.p.At
 	}
-	if s.t.Known {
-		look.T = &s.t.At
+	if s.T.Known {
+		look.T = &s.T.At
 	}
 	f := Finding{Finding: s.Tel.Judge(look)}
-	words := map[string]string{
+	text := map[string]string{
 		VerdictLeave:     "leave it alone",
 		VerdictSecondary: "the secondary only",
 		VerdictBoth:      "both mirrors, the secondary first",
@@ -144,10 +149,10 @@ func (s State) FirstLook() Finding {
 		}
 	}
 	first := string(f.Verdict)
-	f.Options = []Option{{first, words[first]}}
+	f.Options = []words.Option{{ID: first, Words: text[first]}}
 	for _, id := range []string{VerdictLeave, VerdictSecondary, VerdictBoth, VerdictPrimary, VerdictNotToday} {
 		if id != first && (id != VerdictPrimary || f.PrimaryOffered) {
-			f.Options = append(f.Options, Option{id, words[id]})
+			f.Options = append(f.Options, words.Option{ID: id, Words: text[id]})
 		}
 	}
 	return f

@@ -9,7 +9,9 @@ import (
 
 	"spotward/optics"
 	"spotward/optics/virtual"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/words"
 )
 
 // starTrial is what became of many looks at a star.
@@ -21,7 +23,7 @@ type starTrial struct {
 
 // playStar looks at a star of many practice telescopes, over the session, and holds
 // what is claimed against the truth.
-func playStar(t *testing.T, scope Scope, level virtual.Level, rings int, seeds uint64) (trial starTrial) {
+func playStar(t *testing.T, scope scope.Scope, level virtual.Level, rings int, seeds uint64) (trial starTrial) {
 	t.Helper()
 	tel := scope.Telescope()
 	for seed := range seeds {
@@ -33,14 +35,14 @@ func playStar(t *testing.T, scope Scope, level virtual.Level, rings int, seeds u
 		even := true
 		for p.State().Ask().Focus != "" {
 			view := world.StarEyes(p.State().StarWaves())
-			p.line(SideOf(view.Thin))
-			if p.State().Ask().Want == WantReading {
+			p.line(session.SideOf(view.Thin))
+			if p.State().Ask().Want == session.WantReading {
 				even = false
 				view = world.StarEyes(p.State().StarWaves())
-				p.line(ReadingText(p.State().Tel.ToDial(optics.FaceCard, view.Seen)))
+				p.line(words.ReadingText(p.State().Tel.ToDial(optics.FaceCard, view.Seen)))
 			}
 		}
-		f, truth := finding(p.State(), StageStar), world.Truth().ErrorMM
+		f, truth := finding(p.State(), session.StageStar), world.Truth().ErrorMM
 		allowed := p.State().AllowedMM()
 		trial.looks++
 		if truth <= f.AxisErrorMaxMM {
@@ -64,11 +66,11 @@ func TestWhatAStarIsSaidToShow(t *testing.T) {
 	for _, level := range []virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard} {
 		var five, ten starTrial
 		for _, f := range []float64{960, 1200, 1600} {
-			scope := Builtin()
-			scope.Aperture, scope.FocalLength = MM(200), MM(f)
-			scope.Secondary.FromPrimary, scope.Laser.HoleFromAxis = MM(f-200), MM(220)
-			five.add(playStar(t, scope, level, 5, 30))
-			ten.add(playStar(t, scope, level, 10, 20))
+			sc := scope.Builtin()
+			sc.Aperture, sc.FocalLength = scope.MM(200), scope.MM(f)
+			sc.Secondary.FromPrimary, sc.Laser.HoleFromAxis = scope.MM(f-200), scope.MM(220)
+			five.add(playStar(t, sc, level, 5, 30))
+			ten.add(playStar(t, sc, level, 10, 20))
 		}
 		t.Logf("%s: five %+v, ten %+v", level, five, ten)
 		assert.GreaterOrEqual(t, 100*five.within, 95*five.looks, level)

@@ -1,11 +1,16 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/scope"
+)
 
 // Spot is what is known of one spot: where it was last read and how.
 type Spot struct {
 	Known bool // read since it could last have moved unseen
-	Saw   Sight
+	Saw   event.Sight
 	At    optics.Belief // the reading, in the tube's frame of its face
 	Gone  bool          // looked for and not on its face
 }
@@ -34,12 +39,12 @@ type State struct {
 	Who      string
 	Where    string // it is done
 	Kit      string
-	Scope    Scope
+	Scope    scope.Scope
 	Tel      optics.Telescope
-	World    *World // practice only
-	Check    bool   // first look only
-	Whole    bool   // all screws before the next look
-	Watching bool   // somebody watches the spot while a screw is turned
+	World    *event.World // practice only
+	Check    bool         // first look only
+	Whole    bool         // all screws before the next look
+	Watching bool         // somebody watches the spot while a screw is turned
 
 	table    []*Stage  // the rows, never changed
 	plan     []StageID // the stages of this session, in order
@@ -47,24 +52,24 @@ type State struct {
 	answered uint64    // steps of the present stage that are answered, by index
 	askMoved bool      // taken up again: was the scope moved?
 
-	secondary optics.Tracker
-	primary   optics.Tracker
-	p, t      Spot
+	secondary adviser.Tracker
+	primary   adviser.Tracker
+	p, T      Spot
 	red       Spot        // on the card over the open end, until a screw is turned
 	rung      optics.Face // where the return spot is looked for
-	told      *Told
+	told      *event.Told
 	untold    bool // as it is shown only: moves are due and left to the person
 	last      lastTurn
-	gone      []optics.Move // of the secondary, after which its spot was nowhere
-	looked    looked        // at the last look, for what was not turned after all
-	still     int           // moves in a row that moved nothing
-	blocked   []int         // the primary's screws that a lock holds up, for it to be eased
-	held      StepID        // a step that waits for its answer, whatever was turned meanwhile
-	astray    bool          // the return spot was looked for and not found since the last move
-	wantLook  bool          // turned since the last look: nothing is told before the next
-	doubt     *Event        // a reading that cannot be so, to be read again
-	eitherOff bool          // or it is the one before it that was wrong
-	doubts    int           // readings doubted in a row
+	gone      []adviser.Move // of the secondary, after which its spot was nowhere
+	looked    looked         // at the last look, for what was not turned after all
+	still     int            // moves in a row that moved nothing
+	blocked   []int          // the primary's screws that a lock holds up, for it to be eased
+	held      StepID         // a step that waits for its answer, whatever was turned meanwhile
+	astray    bool           // the return spot was looked for and not found since the last move
+	wantLook  bool           // turned since the last look: nothing is told before the next
+	doubt     *event.Event   // a reading that cannot be so, to be read again
+	eitherOff bool           // or it is the one before it that was wrong
+	doubts    int            // readings doubted in a row
 
 	FinerAsked   bool    // a check finer than the spots is wanted
 	Finer        []Finer // what such checks found, the latest last
@@ -74,7 +79,7 @@ type State struct {
 	SecondaryOff bool   // seen through the empty focuser
 	HoldBack     string // why the scope must be held back; "": it need not
 	labels       map[optics.Mirror]string
-	learnt       map[optics.Mirror]*Taught
+	learnt       map[optics.Mirror]*event.Taught
 	fitLooks     []optics.LaserLook
 	fitted       bool
 	aims         optics.LaserError // how the laser is out, once measured
@@ -119,8 +124,8 @@ type State struct {
 // it.
 type lastTurn struct {
 	mirror optics.Mirror
-	from   optics.Tracker
-	moves  []optics.Move
+	from   adviser.Tracker
+	moves  []adviser.Move
 }
 
 // looked is a look after screws were turned: what was turned before it, and what
@@ -132,7 +137,7 @@ type looked struct {
 
 // node is one accepted event and the state before it.
 type node struct {
-	event  Event
+	event  event.Event
 	before *State
 }
 
@@ -144,14 +149,14 @@ func (s State) Stage() *Stage { return rowOf(s.table, s.plan[s.at]) }
 func (s State) Row(id StageID) *Stage { return rowOf(s.table, id) }
 
 // Tracker returns the belief about mirror m.
-func (s State) Tracker(m optics.Mirror) optics.Tracker {
+func (s State) Tracker(m optics.Mirror) adviser.Tracker {
 	if m == optics.Primary {
 		return s.primary
 	}
 	return s.secondary
 }
 
-func (s *State) setTracker(m optics.Mirror, k optics.Tracker) {
+func (s *State) setTracker(m optics.Mirror, k adviser.Tracker) {
 	if m == optics.Primary {
 		s.primary = k
 	} else {
@@ -171,10 +176,10 @@ func (s *State) setCell(m optics.Mirror, cell optics.Cell) {
 func (s State) OnPrimary() Spot { return s.p }
 
 // OnTarget returns what is known of the return spot on the target face.
-func (s State) OnTarget() Spot { return s.t }
+func (s State) OnTarget() Spot { return s.T }
 
 // Told returns the moves that were told and not yet made, or nil.
-func (s State) Told() *Told { return s.told }
+func (s State) Told() *event.Told { return s.told }
 
 // WithoutTold returns the state as it looks to somebody who is not told what to
 // turn. What a question itself asks to be turned is told all the same.
@@ -201,8 +206,8 @@ func (s State) Plan() ([]StageID, int) { return s.plan, s.at }
 
 // Events returns the accepted events in force, oldest first: what was undone
 // is not among them.
-func (s State) Events() []Event {
-	var out []Event
+func (s State) Events() []event.Event {
+	var out []event.Event
 	for n := s.history; n != nil; n = n.before.history {
 		out = append(out, n.event)
 	}
@@ -232,10 +237,10 @@ func (s State) works(m optics.Mirror) bool {
 // and the bound it is within in 95 of 100, mm in the focal plane. It claims
 // nothing while either spot has not been seen.
 func (s State) AxisError() (errMM, maxMM float64, ok bool) {
-	if !s.p.Known || !s.t.Known {
+	if !s.p.Known || !s.T.Known {
 		return 0, 0, false
 	}
-	p, t := s.p.At, s.t.At
+	p, t := s.p.At, s.T.At
 	e := s.Tel.AxisErrorBelief(p, t)
 	e.At = s.Tel.AxisErrorWith(s.aims, p.At, t.At)
 	return e.At.Len(), e.WithinMM(0.95), true
@@ -243,5 +248,5 @@ func (s State) AxisError() (errMM, maxMM float64, ok bool) {
 
 func (s State) sighting() Sighting {
 	e, max, ok := s.AxisError()
-	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.there(optics.Secondary, s.p, near(s.GoalOnPrimary())), Home: s.there(optics.Primary, s.t, near(s.GoalOnTarget()))}
+	return Sighting{P: s.p, T: s.T, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.there(optics.Secondary, s.p, near(s.GoalOnPrimary())), Home: s.there(optics.Primary, s.T, near(s.GoalOnTarget()))}
 }

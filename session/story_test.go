@@ -7,19 +7,21 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // player types lines into a session, each of which must be taken.
 type player struct {
 	t *testing.T
-	*Session
+	*session.Session
 	keep *memory
 }
 
-func play(t *testing.T, scope Scope) player {
+func play(t *testing.T, scope scope.Scope) player {
 	keep := &memory{}
-	s, err := Start(Event{ID: "20260101T000000Z-0001", Scope: &scope}, keep)
+	s, err := session.Start(event.Event{ID: "20260101T000000Z-0001", Scope: &scope}, keep)
 	require.NoError(t, err)
 	return player{t, s, keep}
 }
@@ -48,7 +50,7 @@ func (p player) refuses(line string, says string) player {
 	return p
 }
 
-func (p player) at(stage StageID, step StepID) player {
+func (p player) at(stage session.StageID, step session.StepID) player {
 	p.t.Helper()
 	require.Equal(p.t, stage, p.State().Stage().ID)
 	require.Equal(p.t, step, p.State().Ask().Step)
@@ -56,17 +58,17 @@ func (p player) at(stage StageID, step StepID) player {
 }
 
 func TestLeaveItAloneInSixEntries(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "yes", "still", "4 1", "home")
-	p.at(StageVerdict, "verdict")
-	require.Equal(t, VerdictLeave, p.State().Ask().Options[0].ID)
-	p.line("").at(StagePutAway, "count")
+	p := play(t, scope.Builtin()).line("routine", "yes", "still", "4 1", "home")
+	p.at(session.StageVerdict, "verdict")
+	require.Equal(t, session.VerdictLeave, p.State().Ask().Options[0].ID)
+	p.line("").at(session.StagePutAway, "count")
 	assert.True(t, p.State().LaserOn)
 	p.line("yes", "")
 	s := p.State()
 	assert.True(t, s.Over)
 	assert.False(t, s.LaserOn)
-	assert.Equal(t, OutcomeLeft, s.Outcome)
-	assert.Equal(t, TagReady, s.Tag)
+	assert.Equal(t, session.OutcomeLeft, s.Outcome)
+	assert.Equal(t, session.TagReady, s.Tag)
 	assert.Zero(t, s.Moves)
 	r := s.Record()
 	assert.True(t, r.Left.Claimed)
@@ -80,15 +82,15 @@ func TestVerdicts(t *testing.T) {
 		lines []string
 		want  string
 	}{
-		{"far off, return unseen", []string{"poor", "round", "", "still", "4 20", "cant see"}, VerdictBoth},
-		{"not on the mirror", []string{"dropped", "round", "", "still", "gone", "gone"}, VerdictBoth},
-		{"central, return far off", []string{"carried", "", "still", "dead", "2 11"}, VerdictPrimary},
-		{"central, return unseen", []string{"carried", "", "still", "dead", "gone"}, VerdictPrimary},
-		{"secondary turned", []string{"dropped", "off", "", "still", "4 20", "gone"}, VerdictNotToday},
-		{"laser wanders", []string{"routine", "", "wide", "4 20", "gone"}, VerdictNotToday},
+		{"far off, return unseen", []string{"poor", "round", "", "still", "4 20", "cant see"}, session.VerdictBoth},
+		{"not on the mirror", []string{"dropped", "round", "", "still", "gone", "gone"}, session.VerdictBoth},
+		{"central, return far off", []string{"carried", "", "still", "dead", "2 11"}, session.VerdictPrimary},
+		{"central, return unseen", []string{"carried", "", "still", "dead", "gone"}, session.VerdictPrimary},
+		{"secondary turned", []string{"dropped", "off", "", "still", "4 20", "gone"}, session.VerdictNotToday},
+		{"laser wanders", []string{"routine", "", "wide", "4 20", "gone"}, session.VerdictNotToday},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := play(t, Builtin()).line(c.lines...).at(StageVerdict, "verdict")
+			p := play(t, scope.Builtin()).line(c.lines...).at(session.StageVerdict, "verdict")
 			assert.Equal(t, c.want, p.State().Ask().Options[0].ID)
 			assert.NotEmpty(t, p.State().Ask().Note)
 		})
@@ -99,47 +101,47 @@ func TestVerdicts(t *testing.T) {
 // with p toward the focuser the return spot of a square primary stands
 // (2 − L/f)·S/L times as far (first order).
 func TestSecondaryAloneIsOffered(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still")
+	p := play(t, scope.Builtin()).line("routine", "", "still")
 	tel := p.State().Tel
 	k := (2 - tel.FromPrimaryMM/tel.FocalLengthMM) * tel.PathMM() / tel.FromPrimaryMM
 	spot := optics.Tube{X: 5, Y: 4}
 	seen := tel.ToSeen(optics.FacePrimary, spot)
-	require.NoError(t, p.Do(Event{Kind: KindReading, Face: optics.FacePrimary, Saw: SawPlace, Right: seen.Right, Up: seen.Up}))
+	require.NoError(t, p.Do(event.Event{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawPlace, Right: seen.Right, Up: seen.Up}))
 	back := tel.ToSeen(optics.FaceTarget, spot.Scale(k))
-	require.NoError(t, p.Do(Event{Kind: KindReading, Face: optics.FaceTarget, Saw: SawPlace, Right: back.Right, Up: back.Up}))
-	assert.Equal(t, VerdictSecondary, p.State().Ask().Options[0].ID)
+	require.NoError(t, p.Do(event.Event{Kind: event.KindReading, Face: optics.FaceTarget, Saw: event.SawPlace, Right: back.Right, Up: back.Up}))
+	assert.Equal(t, session.VerdictSecondary, p.State().Ask().Options[0].ID)
 }
 
 func TestPrimaryAloneIsRefusedAgainstAnUncentredSpot(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "2 6").at(StageVerdict, "verdict")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 6").at(session.StageVerdict, "verdict")
 	p.refuses("primary", "say a number")
 	assert.Contains(t, p.State().FirstLook().PrimaryRefusal, "6.0 mm")
 }
 
 func TestLaserOverTheClassIsDeclined(t *testing.T) {
-	scope := Builtin()
+	scope := scope.Builtin()
 	scope.Laser.Class = ""
 	for _, label := range []string{"over", "none", "unknown"} {
-		p := play(t, scope).line("routine").at(StageLaserIn, "class").line(label).at(StagePutAway, "count")
+		p := play(t, scope).line("routine").at(session.StageLaserIn, "class").line(label).at(session.StagePutAway, "count")
 		assert.False(t, p.State().LaserOn)
 		p.line("", "")
-		assert.Equal(t, OutcomeNotToday, p.State().Outcome)
+		assert.Equal(t, session.OutcomeNotToday, p.State().Outcome)
 	}
-	play(t, scope).line("routine", "3r").at(StageLaserIn, "on")
+	play(t, scope).line("routine", "3r").at(session.StageLaserIn, "on")
 }
 
 func TestCheckEndsWithItsVerdict(t *testing.T) {
-	scope := Builtin()
-	s, err := Start(Event{ID: "x", Scope: &scope, Check: true}, nil)
+	scope := scope.Builtin()
+	s, err := session.Start(event.Event{ID: "x", Scope: &scope, Check: true}, nil)
 	require.NoError(t, err)
 	p := player{t, s, nil}
-	p.line("routine", "", "still", "4 12", "gone", "both").at(StagePutAway, "count").line("", "")
-	assert.Equal(t, OutcomePartly, p.State().Outcome)
-	assert.Equal(t, VerdictBoth, p.State().Verdict)
+	p.line("routine", "", "still", "4 12", "gone", "both").at(session.StagePutAway, "count").line("", "")
+	assert.Equal(t, session.OutcomePartly, p.State().Outcome)
+	assert.Equal(t, session.VerdictBoth, p.State().Verdict)
 }
 
 func TestImpossibleReadingIsAskedAgain(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	told := p.State().Told()
 	require.NotNil(t, told)
 	p.line("10 60")
@@ -153,14 +155,14 @@ func TestImpossibleReadingIsAskedAgain(t *testing.T) {
 }
 
 func TestWhatReallyHappenedReplacesWhatWasTold(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	first := *p.State().Told()
 	p.line("not done")
 	assert.Equal(t, &first, p.State().Told(), "told again as it stands")
 	p.line("A -1/8")
 	s := p.State()
 	assert.Nil(t, s.Told(), "a look is wanted first")
-	assert.Equal(t, WantReading, s.Ask().Want)
+	assert.Equal(t, session.WantReading, s.Ask().Want)
 	assert.InDelta(t, -0.125, s.Tracker(optics.Secondary).Travel(0), 1e-9)
 	assert.Zero(t, s.Tracker(optics.Secondary).Travel(1))
 	assert.Zero(t, s.Tracker(optics.Secondary).Travel(2), "what is not named was not turned")
@@ -169,9 +171,9 @@ func TestWhatReallyHappenedReplacesWhatWasTold(t *testing.T) {
 }
 
 func TestOtherWay(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
-	for p.State().Stage().ID != StageHome {
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: "2 11"}[p.State().Ask().Want])
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageHome {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "2 11"}[p.State().Ask().Want])
 	}
 	m := p.State().Told().Moves[0]
 	i, err := p.State().Index(m.Turn)
@@ -182,7 +184,7 @@ func TestOtherWay(t *testing.T) {
 }
 
 func TestUndoKeepsWhatAHandDid(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	told := *p.State().Told()
 	p.line("4 6")
 	moves := p.State().Moves
@@ -200,16 +202,16 @@ func TestTakenUpAgain(t *testing.T) {
 	to := []string{"routine", "", "still", "4 12", "gone", "both"}
 	for _, c := range []struct {
 		moved string
-		stage StageID
+		stage session.StageID
 		known bool
-	}{{"no", StageSecondary, true}, {"yes", StageLaserIn, false}, {"unknown", StageLaserIn, false}} {
-		p := play(t, Builtin()).line(to...)
+	}{{"no", session.StageSecondary, true}, {"yes", session.StageLaserIn, false}, {"unknown", session.StageLaserIn, false}} {
+		p := play(t, scope.Builtin()).line(to...)
 		before := shown(p.State())
-		events, err := Events(p.keep.lines)
+		events, err := session.Events(p.keep.lines)
 		require.NoError(t, err)
-		s, err := TakeUp(events, nil)
+		s, err := session.TakeUp(events, nil)
 		require.NoError(t, err)
-		require.Equal(t, StepMoved, s.State().Ask().Step)
+		require.Equal(t, session.StepMoved, s.State().Ask().Step)
 		p = player{t, s, nil}
 		p.line(c.moved)
 		assert.Equal(t, c.stage, p.State().Stage().ID, c.moved)
@@ -217,37 +219,37 @@ func TestTakenUpAgain(t *testing.T) {
 		if c.moved == "no" {
 			assert.Equal(t, before, shown(p.State()))
 		} else {
-			p.line("", "still", "4 3", "gone").at(StageSecondary, "p")
+			p.line("", "still", "4 3", "gone").at(session.StageSecondary, "p")
 		}
 	}
 }
 
 func TestStopSafelyFromAnywhere(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12")
-	require.NoError(t, p.Do(Event{Kind: KindStop}))
-	p.at(StageStopping, "safe").refuses("4 12", "say yes")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12")
+	require.NoError(t, p.Do(event.Event{Kind: event.KindStop}))
+	p.at(session.StageStopping, "safe").refuses("4 12", "say yes")
 	p.line("yes")
 	s := p.State()
-	assert.Equal(t, OutcomeStopped, s.Outcome)
-	assert.Equal(t, TagHoldBack, s.Tag)
+	assert.Equal(t, session.OutcomeStopped, s.Outcome)
+	assert.Equal(t, session.TagHoldBack, s.Tag)
 	assert.False(t, s.LaserOn)
 }
 
 func TestStopCanBeASlip(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still")
+	p := play(t, scope.Builtin()).line("routine", "", "still")
 	before := shown(p.State())
 	p.line("stop safely", "u")
 	assert.Equal(t, before, shown(p.State()))
 }
 
 func TestTheBeamIsAnnounced(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "6 25")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "6 25")
 	at, leaves := p.State().Leaves()
 	require.True(t, leaves)
 	assert.InDelta(t, 6, at.Hour(), 1.3, "within 40 degrees of where the spot is seen: common practice")
-	assert.Equal(t, StandBehind, p.State().Ask().Header.Stand)
+	assert.Equal(t, session.StandBehind, p.State().Ask().Header.Stand)
 	assert.Empty(t, p.State().Ask().Beam, "behind, the card is over the whole end: nobody looks in past it")
-	p.line("gone", "both").at(StageSecondary, "p")
+	p.line("gone", "both").at(session.StageSecondary, "p")
 	require.NotNil(t, p.State().Told())
 	assert.Contains(t, p.State().Ask().Beware[0], "centre bolt", "a hand is about to turn a screw")
 	assert.Equal(t, p.State().Ask().Beam, p.State().Ask().Beware[1])
@@ -255,31 +257,31 @@ func TestTheBeamIsAnnounced(t *testing.T) {
 	p.line("A -1/8")
 	require.Empty(t, p.State().Ask().Beam, "not known before the look")
 	assert.Contains(t, p.State().Ask().Beware[0], "head outside the rim", "an eye is about to look")
-	still := play(t, Builtin()).line("routine", "", "still", "6 2")
+	still := play(t, scope.Builtin()).line("routine", "", "still", "6 2")
 	_, leaves = still.State().Leaves()
 	assert.False(t, leaves)
 }
 
 func TestSkipNeedsItsReason(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
 	p.refuses("skip", "say why")
 	p.line("skip the light is going")
-	assert.Equal(t, []Skipped{{StageSecondary, "the light is going"}}, p.State().Skips)
-	play(t, Builtin()).refuses("skip no time", "cannot be left out")
+	assert.Equal(t, []session.Skipped{{session.StageSecondary, "the light is going"}}, p.State().Skips)
+	play(t, scope.Builtin()).refuses("skip no time", "cannot be left out")
 }
 
 func TestInsideIsNotTheMiddle(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "4 12", "gone", "both")
+	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both")
 	p.line("in") // 2.2 mm allowed on this one; somewhere in a ring of 4.5 mm
-	p.at(StageSecondary, "p")
+	p.at(session.StageSecondary, "p")
 	p.line("dead")
-	assert.NotEqual(t, StepPrimary, p.State().Ask().Step)
+	assert.NotEqual(t, session.StepPrimary, p.State().Ask().Step)
 }
 
 func TestMannerIsToldAnew(t *testing.T) {
-	p := play(t, Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
-	for p.State().Stage().ID != StageHome {
-		p.line(map[Want]string{WantConfirm: "yes", WantReading: "2 11"}[p.State().Ask().Want])
+	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageHome {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "2 11"}[p.State().Ask().Want])
 	}
 	p.line("whole move")
 	assert.True(t, p.State().Whole)
@@ -289,12 +291,12 @@ func TestMannerIsToldAnew(t *testing.T) {
 }
 
 func TestNoEscapesInWhatIsKept(t *testing.T) {
-	scope := Builtin()
-	s, err := Start(Event{ID: "x", Scope: &scope, Who: "a\x1b]0;title\x07b"}, nil)
+	scope := scope.Builtin()
+	s, err := session.Start(event.Event{ID: "x", Scope: &scope, Who: "a\x1b]0;title\x07b"}, nil)
 	require.NoError(t, err)
 	p := player{t, s, nil}
 	p.line("routine", "", "still", "4 12", "gone", "both")
-	require.NoError(t, p.Do(Event{Kind: KindSkip, Why: "dark\x1b[2J\nreally"}))
+	require.NoError(t, p.Do(event.Event{Kind: event.KindSkip, Why: "dark\x1b[2J\nreally"}))
 	r := p.State().Record()
 	for _, text := range []string{r.Who, r.Skips[0].Why} {
 		for _, c := range text {
@@ -304,13 +306,13 @@ func TestNoEscapesInWhatIsKept(t *testing.T) {
 }
 
 func TestTakenApartIsNewAgain(t *testing.T) {
-	scope := Builtin()
-	for reason, known := range map[string]bool{WhyRoutine: true, WhyDropped: false} {
-		learnt := Taught{Mirror: optics.Secondary, PerTurn: []optics.Tube{{X: 1, Y: 2}, {X: -3, Y: 1}, {X: 2, Y: -3}},
+	scope := scope.Builtin()
+	for reason, known := range map[string]bool{session.WhyRoutine: true, session.WhyDropped: false} {
+		learnt := event.Taught{Mirror: optics.Secondary, PerTurn: []optics.Tube{{X: 1, Y: 2}, {X: -3, Y: 1}, {X: 2, Y: -3}},
 			Spread: []optics.Cov{optics.Round(0.1), optics.Round(0.1), optics.Round(0.1)}, Hand: 1}
-		s, err := Start(Event{ID: "x", Scope: &scope, Learnt: map[optics.Mirror]*Taught{optics.Secondary: &learnt}}, nil)
+		s, err := session.Start(event.Event{ID: "x", Scope: &scope, Learnt: map[optics.Mirror]*event.Taught{optics.Secondary: &learnt}}, nil)
 		require.NoError(t, err)
-		require.NoError(t, s.Do(Event{Kind: KindChoice, Choice: reason}))
+		require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: reason}))
 		got := s.State().Tracker(optics.Secondary).PerTurn(0).At
 		assert.Equal(t, known, got.Sub(learnt.PerTurn[0]).Len() < 0.5, "%s: %v", reason, got)
 	}

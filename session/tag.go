@@ -1,6 +1,10 @@
 package session
 
-import "fmt"
+import (
+	"fmt"
+
+	"spotward/session/words"
+)
 
 // The tags that go on a scope.
 const (
@@ -68,7 +72,7 @@ func (s State) tagAdvised() string {
 	case OutcomeNotToday:
 		return TagHoldBack
 	}
-	if s.HoldBack != "" || s.slack() > easeTurns/2 {
+	if s.HoldBack != "" || s.Slack() > easeTurns/2 {
 		return TagHoldBack
 	}
 	return TagWithNote
@@ -93,16 +97,16 @@ func (s State) tagWhy() string {
 	return ""
 }
 
-func tagOptions(first string) []Option {
-	words := map[string]string{
+func tagOptions(first string) []words.Option {
+	text := map[string]string{
 		TagReady:    "ready to lend",
 		TagWithNote: "ready, with a note",
 		TagHoldBack: "hold back",
 	}
-	opts := []Option{{first, words[first]}}
+	opts := []words.Option{{ID: first, Words: text[first]}}
 	for _, id := range []string{TagReady, TagWithNote, TagHoldBack} {
 		if id != first {
-			opts = append(opts, Option{id, words[id]})
+			opts = append(opts, words.Option{ID: id, Words: text[id]})
 		}
 	}
 	return opts

@@ -6,25 +6,28 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Advise returns what is to be told now, if anything is due: the moves for the
 // step that waits for an answer. It is computed when it is to be told, and
 // journalled as an event; the fold never computes it again.
-func (s State) Advise() (Told, bool) {
+func (s State) Advise() (event.Told, bool) {
 	if s.Over || s.askMoved || s.told != nil || s.wantLook || s.doubt != nil {
-		return Told{}, false
+		return event.Told{}, false
 	}
 	step := s.step()
 	if step == nil || step.Tell == nil {
-		return Told{}, false
+		return event.Told{}, false
 	}
 	return step.Tell(s)
 }
 
 // tell asks the adviser for the next move of mirror m toward g, and puts it
 // into the labels and the frame of the reading that follows.
-func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
+func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	k := s.Tracker(m)
 	if !k.Seen() {
 		return s.tellTakeBack(m)
@@ -32,13 +35,13 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	if m == optics.Primary && len(s.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	a, ok := optics.Advise(k, g, optics.Options{Whole: s.Whole, Watching: s.Watching})
+	a, ok := adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: s.Watching})
 	if !ok {
-		return Told{}, false
+		return event.Told{}, false
 	}
 	s.bite(m, &a)
 	face := m.SpotFace()
-	t := Told{
+	t := event.Told{
 		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
@@ -48,7 +51,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 	}
 	if m == optics.Primary {
 		if first := s.easeFirst(a); len(first) > 0 {
-			t.Moves, t.Group = append(first, t.Moves...), optics.GroupLegs
+			t.Moves, t.Group = append(first, t.Moves...), adviser.GroupLegs
 			t.Why += "; the lock is eased first, or the mirror would be driven onto it"
 		}
 	}
@@ -57,29 +60,29 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (Told, bool) {
 
 // tellTakeBack takes the moves back after which the spot on the primary was
 // nowhere, the last of them first.
-func (s State) tellTakeBack(m optics.Mirror) (Told, bool) {
+func (s State) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 	if m != optics.Secondary || len(s.gone) == 0 {
-		return Told{}, false
+		return event.Told{}, false
 	}
-	t := Told{Group: optics.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
+	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
 	for i := len(s.gone) - 1; i >= 0; i-- {
 		mv := s.gone[i]
-		t.Moves = append(t.Moves, ToldMove{Turn: Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
+		t.Moves = append(t.Moves, event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
 	}
 	if len(t.Moves) > 1 {
-		t.Group = optics.GroupPair
+		t.Group = adviser.GroupPair
 	}
 	return t, true
 }
 
 // tellUnblock eases the locks that hold a screw up, an eighth more.
-func (s State) tellUnblock() Told {
-	t := Told{Group: optics.GroupOne, Trust: 1}
+func (s State) tellUnblock() event.Told {
+	t := event.Told{Group: adviser.GroupOne, Trust: 1}
 	for _, i := range s.blocked {
-		t.Moves = append(t.Moves, ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
+		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
 	}
 	if len(t.Moves) > 1 {
-		t.Group = optics.GroupSet
+		t.Group = adviser.GroupSet
 	}
 	t.Why = "the mirror is drawn back toward the lock, and the lock beside the stuck screw holds it up: an eighth more, half a turn in all at the most"
 	return t
@@ -92,12 +95,12 @@ const (
 	firstPrimaryTurns   = 0.25
 	secondaryTurns      = 0.25
 	primaryTurns        = 0.5
-	finestTurns         = 1. / 32
+	FinestTurns         = 1. / 32
 )
 
-// longestBite returns the longest single bite at mirror m: what its screws do is
+// LongestBite returns the longest single bite at mirror m: what its screws do is
 // known, or not yet.
-func longestBite(m optics.Mirror, known bool) float64 {
+func LongestBite(m optics.Mirror, known bool) float64 {
 	switch {
 	case m == optics.Secondary && !known:
 		return firstSecondaryTurns
@@ -111,9 +114,9 @@ func longestBite(m optics.Mirror, known bool) float64 {
 
 // bite cuts an advice to what is turned in one go before the next look. What
 // is left of it follows from that look.
-func (s State) bite(m optics.Mirror, a *optics.Advice) {
+func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 	k := s.Tracker(m)
-	most, longest := longestBite(m, s.turnedBefore(m)), 0.0
+	most, longest := LongestBite(m, s.turnedBefore(m)), 0.0
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
 	}
@@ -121,9 +124,9 @@ func (s State) bite(m optics.Mirror, a *optics.Advice) {
 		return
 	}
 	at := k.Spot().At
-	moves := make([]optics.Move, len(a.Moves))
+	moves := make([]adviser.Move, len(a.Moves))
 	for i, mv := range a.Moves {
-		mv.Turns = math.Round(mv.Turns*most/longest/finestTurns) * finestTurns
+		mv.Turns = math.Round(mv.Turns*most/longest/FinestTurns) * FinestTurns
 		at = at.Add(k.PerTurn(mv.Screw).At.Scale(mv.Turns))
 		if mv.Stop != nil {
 			mv.Stop = &optics.Stop{At: at, As: optics.StopPoint}
@@ -149,11 +152,11 @@ func (s State) turnedHere(m optics.Mirror) bool {
 	return false
 }
 
-func (s State) toldMoves(face optics.Face, ms []optics.Move) []ToldMove {
-	var out []ToldMove
+func (s State) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
+	var out []event.ToldMove
 	for _, m := range ms {
 		label := s.Tel.Cell(m.Mirror).Labels[m.Screw]
-		t := ToldMove{Turn: Turn{Mirror: m.Mirror, Turns: m.Turns}}
+		t := event.ToldMove{Turn: optics.Turn{Mirror: m.Mirror, Turns: m.Turns}}
 		if m.Lock {
 			t.Lock = label
 		} else {
@@ -161,7 +164,7 @@ func (s State) toldMoves(face optics.Face, ms []optics.Move) []ToldMove {
 		}
 		if m.Stop != nil {
 			seen := s.Tel.ToSeen(face, m.Stop.At)
-			t.Stop = &ToldStop{Right: round(seen.Right, 1), Up: round(seen.Up, 1), As: m.Stop.As}
+			t.Stop = &event.ToldStop{Right: round(seen.Right, 1), Up: round(seen.Up, 1), As: m.Stop.As}
 		}
 		out = append(out, t)
 	}
@@ -179,7 +182,7 @@ func round(v float64, digits int) float64 {
 }
 
 // why says in a sentence what the move rests on.
-func (s State) why(m optics.Mirror, g optics.Goal, a optics.Advice) string {
+func (s State) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	if len(a.Moves) == 0 {
 		return ""
 	}
@@ -190,14 +193,14 @@ func (s State) why(m optics.Mirror, g optics.Goal, a optics.Advice) string {
 		per = per.Scale(-1)
 	}
 	toward := s.Tel.ToDial(m.SpotFace(), s.Tel.ToSeen(m.SpotFace(), per))
-	words := fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, HourWords(toward), per.Len())
+	text := fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, words.HourWords(toward), per.Len())
 	if a.Learning {
-		words = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, HourWords(toward))
+		text = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, words.HourWords(toward))
 	}
 	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
-		words += "; it comes no nearer by this turn, but by the next"
+		text += "; it comes no nearer by this turn, but by the next"
 	}
-	return words
+	return text
 }
 
 // Net travel in one session beyond which a person is asked first. Common
@@ -208,7 +211,7 @@ const (
 )
 
 // limitAsk returns the question that a screw near its limit calls for, or "".
-func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
+func (s State) limitAsk(k adviser.Tracker, ms []adviser.Move) string {
 	if len(ms) > 0 {
 		if words := s.inVain(ms[0].Mirror); words != "" {
 			return words
@@ -221,7 +224,7 @@ func (s State) limitAsk(k optics.Tracker, ms []optics.Move) string {
 		}
 		net := k.Travel(m.Screw)
 		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
-			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], TurnsText(math.Abs(net+m.Turns)), what)
+			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.TurnsText(math.Abs(net+m.Turns)), what)
 		}
 	}
 	return ""
@@ -237,7 +240,7 @@ func limitsPassed(net, limit float64) int {
 	return 1 + int(over/(limit/2))
 }
 
-func optionIDs(opts []Option) string {
+func optionIDs(opts []words.Option) string {
 	ids := make([]string, len(opts))
 	for i, o := range opts {
 		ids[i] = o.ID

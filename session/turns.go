@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
 )
 
 // made takes the told moves as made, as told: by amount, or watched until the
@@ -16,7 +18,7 @@ func (s *State) made(watched bool) {
 	}
 	t := s.told
 	s.told, s.wantLook = nil, true
-	ts := make([]Turn, len(t.Moves))
+	ts := make([]optics.Turn, len(t.Moves))
 	for i, m := range t.Moves {
 		ts[i] = m.Turn
 	}
@@ -24,13 +26,13 @@ func (s *State) made(watched bool) {
 }
 
 // turned takes what a hand has turned. It replaces what was told.
-func turned(s *State, ev Event) error {
+func turned(s *State, ev event.Event) error {
 	for _, t := range ev.Turned {
 		if _, err := s.Index(t); err != nil {
 			return err
 		}
-		if !(t.Turns > -maxTurns && t.Turns < maxTurns) {
-			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, maxTurns)
+		if !(t.Turns > -event.MaxTurns && t.Turns < event.MaxTurns) {
+			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, event.MaxTurns)
 		}
 	}
 	// The same question still waits for its answer. A yes says itself that the
@@ -45,11 +47,8 @@ func turned(s *State, ev Event) error {
 	return nil
 }
 
-// maxTurns is more than any screw of a mirror cell turns between two looks.
-const maxTurns = 20
-
 // Index returns the place of a turn's screw or lock among the labels.
-func (s State) Index(t Turn) (int, error) {
+func (s State) Index(t optics.Turn) (int, error) {
 	name := t.Screw + t.Lock
 	cell := s.Tel.Cell(t.Mirror)
 	for i, l := range cell.Labels {
@@ -61,12 +60,12 @@ func (s State) Index(t Turn) (int, error) {
 }
 
 // turn brings turned screws and locks into the beliefs about both mirrors.
-func (s *State) turn(ts []Turn, watched bool) {
-	how := optics.ByAmount
+func (s *State) turn(ts []optics.Turn, watched bool) {
+	how := adviser.ByAmount
 	if watched {
-		how = optics.ByCue
+		how = adviser.ByCue
 	}
-	var moves = map[optics.Mirror][]optics.Move{}
+	var moves = map[optics.Mirror][]adviser.Move{}
 	nipped := false
 	for _, t := range ts {
 		i, err := s.Index(t)
@@ -84,7 +83,7 @@ func (s *State) turn(ts []Turn, watched bool) {
 			nipped = nipped || t.Turns > 0
 			continue
 		}
-		moves[t.Mirror] = append(moves[t.Mirror], optics.Move{Mirror: t.Mirror, Screw: i, Turns: t.Turns})
+		moves[t.Mirror] = append(moves[t.Mirror], adviser.Move{Mirror: t.Mirror, Screw: i, Turns: t.Turns})
 	}
 	if nipped {
 		s.Nips++
@@ -98,33 +97,33 @@ func (s *State) turn(ts []Turn, watched bool) {
 	switch {
 	case moves[optics.Secondary] != nil:
 		// the fold aims the beam: everything after it has moved too
-		s.p, s.t, s.rung, s.astray, s.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+		s.p, s.T, s.rung, s.astray, s.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
 		s.unsnug++
 		s.primary = s.primary.Lose()
 	case moves[optics.Primary] != nil:
-		s.t.Known = false
+		s.T.Known = false
 	case len(ts) > 0:
-		s.t.Known = false
+		s.T.Known = false
 	}
 }
 
 // screwSays takes what a screw said, or what really happened with it.
-func screwSays(s *State, ev Event) error {
+func screwSays(s *State, ev event.Event) error {
 	switch ev.Is {
-	case SaysNotDone:
+	case event.SaysNotDone:
 		if s.told == nil {
 			return ErrNothingDue
 		}
 		return nil // told again as it stands
-	case SaysOtherWay:
+	case event.SaysOtherWay:
 		return s.otherWay(ev.Screw)
-	case SaysUnturned:
+	case event.SaysUnturned:
 		return s.unturned()
 	}
 	if !isSaid(ev.Is) {
 		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done, not_turned", ev.Is)
 	}
-	t := Turn{Mirror: ev.Mirror, Screw: ev.Screw}
+	t := optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw}
 	if t.Mirror == "" {
 		t.Mirror = s.working()
 	}
@@ -133,25 +132,25 @@ func screwSays(s *State, ev Event) error {
 		return err
 	}
 	turns := s.takeBack(t.Mirror, i)
-	if ev.Is == SaysStuck && s.lockHolds(t.Mirror, i, turns) {
+	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
 		s.blocked = append(without(s.blocked, i), i)
 		s.told = nil
 		return nil
 	}
-	if ev.Is == SaysFree && t.Mirror == optics.Secondary {
+	if ev.Is == event.SaysFree && t.Mirror == optics.Secondary {
 		s.isFree, s.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
 		return nil
 	}
-	if ev.Is == SaysSticky {
+	if ev.Is == event.SaysSticky {
 		jerky := map[optics.Mirror]bool{t.Mirror: true}
 		for m := range s.jerky {
 			jerky[m] = true
 		}
 		s.jerky = jerky
 	}
-	is := optics.ScrewSays(ev.Is)
-	if is == optics.Stuck && s.drawnBack(t.Mirror, i, turns) {
-		is = optics.End // held up by its lock, that way alone
+	is := adviser.ScrewSays(ev.Is)
+	if is == adviser.Stuck && s.drawnBack(t.Mirror, i, turns) {
+		is = adviser.End // held up by its lock, that way alone
 	}
 	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
@@ -160,10 +159,10 @@ func screwSays(s *State, ev Event) error {
 }
 
 // afterSaid says what is to be done with a screw that said so.
-func (s State) afterSaid(ev Event) string {
+func (s State) afterSaid(ev event.Event) string {
 	switch ev.Is {
-	case SaysStuck:
-		i, err := s.Index(Turn{Mirror: ev.Mirror, Screw: ev.Screw})
+	case event.SaysStuck:
+		i, err := s.Index(optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw})
 		if err != nil {
 			return ""
 		}
@@ -174,18 +173,18 @@ func (s State) afterSaid(ev Event) string {
 			return ": no force, no farther that way; the others take its part"
 		}
 		return ": no force, leave it as it is; the others take its part"
-	case SaysFree:
+	case event.SaysFree:
 		if ev.Mirror == optics.Secondary {
 			return ": ease nothing more; all three are made snug first"
 		}
 		return ": turn it back until it just touches, and leave it there"
-	case SaysEnd:
+	case event.SaysEnd:
 		return ": back off until it moves easily, and leave it; the others take its part"
-	case SaysSlipped:
+	case event.SaysSlipped:
 		return ": take the key out and seat it again; what the screw does is learnt anew"
-	case SaysSticky:
+	case event.SaysSticky:
 		return ": smaller turns from now on; a knock with a knuckle on the cell before each look"
-	case SaysStripped:
+	case event.SaysStripped:
 		return ": leave it alone, it holds nothing; the others take its part"
 	}
 	return ""
@@ -214,7 +213,7 @@ func (s *State) otherWay(screw string) error {
 	if screw == "" {
 		screw = moves[len(moves)-1].Screw
 	}
-	ts := make([]Turn, len(moves))
+	ts := make([]optics.Turn, len(moves))
 	named := false
 	for i, m := range moves {
 		ts[i] = m.Turn
@@ -239,13 +238,13 @@ func (s *State) wasOtherWay(screw string) error {
 	}
 	which := s.last.moves[n-1].Screw
 	if screw != "" {
-		i, err := s.Index(Turn{Mirror: s.last.mirror, Screw: screw})
+		i, err := s.Index(optics.Turn{Mirror: s.last.mirror, Screw: screw})
 		if err != nil {
 			return err
 		}
 		which = i
 	}
-	moves, turned := append([]optics.Move(nil), s.last.moves...), false
+	moves, turned := append([]adviser.Move(nil), s.last.moves...), false
 	for i := range moves {
 		if moves[i].Screw == which {
 			moves[i].Turns, turned = -moves[i].Turns, true
@@ -254,7 +253,7 @@ func (s *State) wasOtherWay(screw string) error {
 	if !turned {
 		return fmt.Errorf("%q was not turned just now: say what was, as in: %s 1/8", screw, screw)
 	}
-	s.setTracker(s.last.mirror, s.last.from.Turn(moves, optics.ByAmount))
+	s.setTracker(s.last.mirror, s.last.from.Turn(moves, adviser.ByAmount))
 	s.last.moves = moves
 	return nil
 }
@@ -272,7 +271,7 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 	if !s.wantLook || s.last.mirror != m {
 		return 0
 	}
-	var others []optics.Move
+	var others []adviser.Move
 	turns := 0.0
 	for _, mv := range s.last.moves {
 		if mv.Screw == screw {
@@ -282,7 +281,7 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 		}
 	}
 	if turns != 0 {
-		s.setTracker(m, s.last.from.Turn(others, optics.ByAmount))
+		s.setTracker(m, s.last.from.Turn(others, adviser.ByAmount))
 		s.last.moves = others
 	}
 	return turns
@@ -313,9 +312,9 @@ func without(list []int, v int) []int {
 }
 
 // isSaid reports whether a screw can say so.
-func isSaid(is Says) bool {
+func isSaid(is event.Says) bool {
 	switch is {
-	case SaysStuck, SaysFree, SaysEnd, SaysSlipped, SaysSticky, SaysStripped:
+	case event.SaysStuck, event.SaysFree, event.SaysEnd, event.SaysSlipped, event.SaysSticky, event.SaysStripped:
 		return true
 	}
 	return false

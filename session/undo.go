@@ -5,9 +5,11 @@ import (
 	"fmt"
 
 	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
-func skip(s *State, ev Event) error {
+func skip(s *State, ev event.Event) error {
 	st := s.Stage()
 	if s.askMoved {
 		return errors.New("say first whether the scope was moved: no, yes or unknown")
@@ -18,7 +20,7 @@ func skip(s *State, ev Event) error {
 	if ev.Why == "" {
 		return errors.New("say why it is left out, as in: skip no time")
 	}
-	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, oneLine(ev.Why)})
+	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, words.OneLine(ev.Why)})
 	if st.ID == StageSwing {
 		s.Left = s.sighting() // as far as it was seen since the last turn
 	}
@@ -52,7 +54,7 @@ func (s *State) reopen() {
 		case optics.FacePrimary:
 			s.p.Known = false
 		case optics.FaceTarget:
-			s.t.Known = false
+			s.T.Known = false
 		}
 	}
 }
@@ -60,15 +62,15 @@ func (s *State) reopen() {
 // undo takes back the last answer: the state before it, but what a hand did
 // since stays done.
 func undo(s State) (State, error) {
-	var kept []Event
+	var kept []event.Event
 	for n := s.history; n != nil; n = n.before.history {
 		switch n.event.Kind {
-		case KindBegin:
+		case event.KindBegin:
 			return s, ErrNoUndo
-		case KindTurned, KindHand, KindResume, KindManner:
+		case event.KindTurned, event.KindHand, event.KindResume, event.KindManner:
 			kept = append(kept, n.event) // what a hand did stays done
 			continue
-		case KindAdvised:
+		case event.KindAdvised:
 			continue
 		}
 		t := *n.before

@@ -9,33 +9,35 @@ import (
 	"pgregory.net/rapid"
 
 	"spotward/optics"
-	. "spotward/session"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // memory keeps events as a journal would, without a disk.
-type memory struct{ lines []Line }
+type memory struct{ lines []event.Line }
 
-func (m *memory) Keep(events ...Event) error {
+func (m *memory) Keep(events ...event.Event) error {
 	for _, ev := range events {
 		raw, err := json.Marshal(ev)
 		if err != nil {
 			return err
 		}
 		n := len(m.lines)
-		m.lines = append(m.lines, Line{V: 1, Seq: n, T: time.Unix(int64(n), 0).UTC(), Kind: string(ev.Kind), Raw: raw})
+		m.lines = append(m.lines, event.Line{V: 1, Seq: n, T: time.Unix(int64(n), 0).UTC(), Kind: string(ev.Kind), Raw: raw})
 	}
 	return nil
 }
 
-func start(t require.TestingT, keep Keeper) *Session {
-	scope := Builtin()
-	s, err := Start(Event{ID: "20260101T000000Z-0001", Scope: &scope, Who: "Wren's volunteer"}, keep)
+func start(t require.TestingT, keep session.Keeper) *session.Session {
+	scope := scope.Builtin()
+	s, err := session.Start(event.Event{ID: "20260101T000000Z-0001", Scope: &scope, Who: "Wren's volunteer"}, keep)
 	require.NoError(t, err)
 	return s
 }
 
 // shown is everything of a state that a face can draw.
-func shown(s State) map[string]any {
+func shown(s session.State) map[string]any {
 	plan, at := s.Plan()
 	ask := s.Ask()
 	mm, max, ok := s.AxisError()
@@ -47,56 +49,56 @@ func shown(s State) map[string]any {
 
 // anyEvent draws an event: mostly one that answers what is asked, now and then
 // one that does not.
-func anyEvent(t *rapid.T, s State) Event {
+func anyEvent(t *rapid.T, s session.State) event.Event {
 	ask := s.Ask()
-	reading := func(face optics.Face) Event {
+	reading := func(face optics.Face) event.Event {
 		mm := rapid.Float64Range(-20, 20)
-		ev := Event{Kind: KindReading, Face: face, Right: mm.Draw(t, "right"), Up: mm.Draw(t, "up")}
-		ev.Saw = rapid.SampledFrom([]Sight{SawPlace, SawPlace, SawPlace, SawWithin, SawWithin, SawInRing, SawHome, SawGone, SawCantSee}).Draw(t, "saw")
+		ev := event.Event{Kind: event.KindReading, Face: face, Right: mm.Draw(t, "right"), Up: mm.Draw(t, "up")}
+		ev.Saw = rapid.SampledFrom([]event.Sight{event.SawPlace, event.SawPlace, event.SawPlace, event.SawWithin, event.SawWithin, event.SawInRing, event.SawHome, event.SawGone, event.SawCantSee}).Draw(t, "saw")
 		return ev
 	}
 	if rapid.IntRange(0, 9).Draw(t, "stray") > 1 {
 		switch ask.Want {
-		case WantConfirm:
-			return Event{Kind: KindConfirm}
-		case WantChoice:
-			return Event{Kind: KindChoice, Choice: rapid.SampledFrom(ask.Options).Draw(t, "option").ID}
+		case session.WantConfirm:
+			return event.Event{Kind: event.KindConfirm}
+		case session.WantChoice:
+			return event.Event{Kind: event.KindChoice, Choice: rapid.SampledFrom(ask.Options).Draw(t, "option").ID}
 		}
 		return reading(ask.Face)
 	}
 	label := rapid.SampledFrom([]string{"A", "B", "C", "D", ""})
-	switch rapid.SampledFrom([]Kind{KindUndo, KindRedo, KindBack, KindSkip, KindTurned, KindScrew, KindConfirm, KindReading, KindStop, KindLaser, KindHand, "of the future"}).Draw(t, "kind") {
-	case KindUndo:
-		return Event{Kind: KindUndo}
-	case KindRedo:
-		return Event{Kind: KindRedo}
-	case KindBack:
-		return Event{Kind: KindBack}
-	case KindSkip:
-		return Event{Kind: KindSkip, Why: "no time"}
-	case KindTurned:
+	switch rapid.SampledFrom([]event.Kind{event.KindUndo, event.KindRedo, event.KindBack, event.KindSkip, event.KindTurned, event.KindScrew, event.KindConfirm, event.KindReading, event.KindStop, event.KindLaser, event.KindHand, "of the future"}).Draw(t, "kind") {
+	case event.KindUndo:
+		return event.Event{Kind: event.KindUndo}
+	case event.KindRedo:
+		return event.Event{Kind: event.KindRedo}
+	case event.KindBack:
+		return event.Event{Kind: event.KindBack}
+	case event.KindSkip:
+		return event.Event{Kind: event.KindSkip, Why: "no time"}
+	case event.KindTurned:
 		m := rapid.SampledFrom([]optics.Mirror{optics.Primary, optics.Secondary}).Draw(t, "mirror")
-		turn := Turn{Mirror: m, Turns: rapid.Float64Range(-0.5, 0.5).Draw(t, "turns")}
+		turn := optics.Turn{Mirror: m, Turns: rapid.Float64Range(-0.5, 0.5).Draw(t, "turns")}
 		if rapid.Bool().Draw(t, "lock") {
 			turn.Lock = label.Draw(t, "which")
 		} else {
 			turn.Screw = label.Draw(t, "which")
 		}
-		return Event{Kind: KindTurned, Turned: []Turn{turn}}
-	case KindScrew:
-		return Event{Kind: KindScrew, Screw: label.Draw(t, "which"), Is: rapid.SampledFrom([]Says{SaysStuck, SaysFree, SaysEnd, SaysOtherWay, SaysNotDone, "singing"}).Draw(t, "is")}
-	case KindConfirm:
-		return Event{Kind: KindConfirm}
-	case KindReading:
+		return event.Event{Kind: event.KindTurned, Turned: []optics.Turn{turn}}
+	case event.KindScrew:
+		return event.Event{Kind: event.KindScrew, Screw: label.Draw(t, "which"), Is: rapid.SampledFrom([]event.Says{event.SaysStuck, event.SaysFree, event.SaysEnd, event.SaysOtherWay, event.SaysNotDone, "singing"}).Draw(t, "is")}
+	case event.KindConfirm:
+		return event.Event{Kind: event.KindConfirm}
+	case event.KindReading:
 		return reading(rapid.SampledFrom([]optics.Face{optics.FacePrimary, optics.FaceTarget, optics.FaceSecondary}).Draw(t, "face"))
-	case KindStop:
-		return Event{Kind: KindStop}
-	case KindLaser:
-		return Event{Kind: KindLaser}
-	case KindHand:
-		return Event{Kind: KindHand}
+	case event.KindStop:
+		return event.Event{Kind: event.KindStop}
+	case event.KindLaser:
+		return event.Event{Kind: event.KindLaser}
+	case event.KindHand:
+		return event.Event{Kind: event.KindHand}
 	}
-	return Event{Kind: "of the future"}
+	return event.Event{Kind: "of the future"}
 }
 
 // walksFrom are the lines that are said before a walk: none, to the first move,
@@ -105,7 +107,7 @@ func walksFrom() [][]string {
 	return [][]string{nil, {"routine", "", "still", "4 12", "gone", "both"}, {"routine", "", "still", "dead", "home", "leave"}}
 }
 
-func startAt(t *rapid.T, lines []string) *Session {
+func startAt(t *rapid.T, lines []string) *session.Session {
 	s := start(t, nil)
 	for _, line := range lines {
 		typed, err := s.State().ParseLine(line)
@@ -115,7 +117,7 @@ func startAt(t *rapid.T, lines []string) *Session {
 	return s
 }
 
-func walk(t *rapid.T, s *Session, each func(ev Event, before State, err error)) {
+func walk(t *rapid.T, s *session.Session, each func(ev event.Event, before session.State, err error)) {
 	for range rapid.IntRange(1, 40).Draw(t, "steps") {
 		if s.State().Over {
 			return
@@ -129,10 +131,10 @@ func TestJournalFoldsToTheSameState(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		keep := &memory{}
 		s := start(t, keep)
-		walk(t, s, func(Event, State, error) {})
-		events, err := Events(keep.lines)
+		walk(t, s, func(event.Event, session.State, error) {})
+		events, err := session.Events(keep.lines)
 		require.NoError(t, err)
-		folded, err := Fold(events)
+		folded, err := session.Fold(events)
 		require.NoError(t, err)
 		require.Equal(t, shown(s.State()), shown(folded))
 	})
@@ -141,7 +143,7 @@ func TestJournalFoldsToTheSameState(t *testing.T) {
 func TestWhatIsRefusedChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := start(t, nil)
-		walk(t, s, func(_ Event, before State, err error) {
+		walk(t, s, func(_ event.Event, before session.State, err error) {
 			if err != nil {
 				require.Equal(t, shown(before), shown(s.State()))
 				require.NotContains(t, err.Error(), "\n")
@@ -153,15 +155,15 @@ func TestWhatIsRefusedChangesNothing(t *testing.T) {
 func TestUndoThenRedoIsIdentity(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := start(t, nil)
-		walk(t, s, func(Event, State, error) {})
+		walk(t, s, func(event.Event, session.State, error) {})
 		if s.State().Over {
 			return
 		}
 		before := shown(s.State())
-		if s.Do(Event{Kind: KindUndo}) != nil {
+		if s.Do(event.Event{Kind: event.KindUndo}) != nil {
 			return // nothing to take back
 		}
-		require.NoError(t, s.Do(Event{Kind: KindRedo}))
+		require.NoError(t, s.Do(event.Event{Kind: event.KindRedo}))
 		require.Equal(t, before, shown(s.State()))
 	})
 }
@@ -169,7 +171,7 @@ func TestUndoThenRedoIsIdentity(t *testing.T) {
 func TestNoDeadEnds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := start(t, nil)
-		walk(t, s, func(Event, State, error) {
+		walk(t, s, func(event.Event, session.State, error) {
 			st := s.State()
 			if st.Over {
 				require.False(t, st.LaserOn, "over with the laser noted as on")
@@ -180,7 +182,7 @@ func TestNoDeadEnds(t *testing.T) {
 			ask := st.Ask()
 			require.NotEmpty(t, ask.Want, "nothing is asked at %s", ask.Stage.ID)
 			require.NotEmpty(t, ask.Say)
-			if ask.Want == WantChoice {
+			if ask.Want == session.WantChoice {
 				require.NotEmpty(t, ask.Options)
 			}
 			if ask.Told != nil {
@@ -188,11 +190,11 @@ func TestNoDeadEnds(t *testing.T) {
 			}
 		})
 		if !s.State().Over { // and it can always be made safe
-			require.NoError(t, s.Do(Event{Kind: KindStop}))
+			require.NoError(t, s.Do(event.Event{Kind: event.KindStop}))
 			if s.State().Ask().Step == "moved" {
 				return
 			}
-			require.NoError(t, s.Do(Event{Kind: KindConfirm}))
+			require.NoError(t, s.Do(event.Event{Kind: event.KindConfirm}))
 			require.True(t, s.State().Over)
 		}
 	})
@@ -201,20 +203,20 @@ func TestNoDeadEnds(t *testing.T) {
 func TestUndoToTheVeryStart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := start(t, nil)
-		walk(t, s, func(Event, State, error) {})
+		walk(t, s, func(event.Event, session.State, error) {})
 		if s.State().Over {
 			return
 		}
-		for n := 0; s.Do(Event{Kind: KindUndo}) == nil; n++ {
+		for n := 0; s.Do(event.Event{Kind: event.KindUndo}) == nil; n++ {
 			require.Less(t, n, 200)
 		}
-		require.Equal(t, StageReady, s.State().Stage().ID)
+		require.Equal(t, session.StageReady, s.State().Stage().ID)
 	})
 }
 
 // stepOf returns the row of the step that is asked, or nil for the question
 // after a session was taken up.
-func stepOf(ask Ask) *Step {
+func stepOf(ask session.Ask) *session.Step {
 	for i := range ask.Stage.Steps {
 		if ask.Stage.Steps[i].ID == ask.Step {
 			return &ask.Stage.Steps[i]
@@ -228,7 +230,7 @@ func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
 			s := startAt(t, from)
-			walk(t, s, func(Event, State, error) {
+			walk(t, s, func(event.Event, session.State, error) {
 				ask := s.State().Ask()
 				step := stepOf(ask)
 				if step == nil || step.Tell == nil {
@@ -252,15 +254,15 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
 			s := startAt(t, from)
-			walk(t, s, func(ev Event, before State, err error) {
+			walk(t, s, func(ev event.Event, before session.State, err error) {
 				now := s.State()
-				if now.LaserOn && !before.LaserOn && ev.Kind != KindUndo && ev.Kind != KindRedo {
+				if now.LaserOn && !before.LaserOn && ev.Kind != event.KindUndo && ev.Kind != event.KindRedo {
 					ask := before.Ask()
-					require.Equal(t, KindConfirm, ev.Kind)
+					require.Equal(t, event.KindConfirm, ev.Kind)
 					require.Contains(t, ask.Say+ask.Heading.Laser.Long, "card", "%s, %s", ask.Stage.ID, ask.Step)
 					on++
 				}
-				if ask := now.Ask(); !now.Over && ask.Stage.ID == StagePutAway && ask.Step == "tag" {
+				if ask := now.Ask(); !now.Over && ask.Stage.ID == session.StagePutAway && ask.Step == "tag" {
 					require.False(t, now.LaserOn, "a tag with the laser noted as on")
 					tags++
 				}
@@ -274,26 +276,26 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 // The stages with what must be read before hands act cannot be left out, and
 // one yes each passes them: nothing is asked twice of those who read.
 func TestCautionsCannotBeSkippedNorNag(t *testing.T) {
-	for _, id := range []StageID{StageReady, StageLaserIn, StagePutAway, StageStopping} {
-		require.Empty(t, StageRow(id).Skip, id)
-		require.NotEmpty(t, StageRow(id).Beware, id)
+	for _, id := range []session.StageID{session.StageReady, session.StageLaserIn, session.StagePutAway, session.StageStopping} {
+		require.Empty(t, session.StageRow(id).Skip, id)
+		require.NotEmpty(t, session.StageRow(id).Beware, id)
 	}
 	s := start(t, nil)
 	asked := map[string]int{}
 	for n := 0; !s.State().Over; n++ {
 		require.Less(t, n, 60)
 		st := s.State()
-		ask, ev := st.Ask(), Event{Kind: KindConfirm}
-		skipped := s.Do(Event{Kind: KindSkip, Why: "no time"})
+		ask, ev := st.Ask(), event.Event{Kind: event.KindConfirm}
+		skipped := s.Do(event.Event{Kind: event.KindSkip, Why: "no time"})
 		require.Equal(t, ask.Stage.Skip != "", skipped == nil, "%s", ask.Stage.ID)
 		if skipped == nil {
 			continue
 		}
 		switch ask.Want {
-		case WantChoice:
-			ev = Event{Kind: KindChoice, Choice: ask.Options[0].ID}
-		case WantReading:
-			ev = Event{Kind: KindReading, Face: ask.Face, Saw: SawWithin}
+		case session.WantChoice:
+			ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}
+		case session.WantReading:
+			ev = event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawWithin}
 		default:
 			asked[string(ask.Stage.ID)+" "+string(ask.Step)]++
 		}

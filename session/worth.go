@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/session/words"
 )
 
 // Method returns what is known of how this scope is being aligned.
@@ -25,8 +26,8 @@ func (s State) Leaves() (optics.Dial, bool) {
 		return optics.Dial{}, false
 	}
 	var t *optics.Tube
-	if s.t.Known {
-		t = &s.t.At.At
+	if s.T.Known {
+		t = &s.T.At.At
 	}
 	spots, err := s.Tel.LookBeam(s.p.At.At, t)
 	if err != nil || !spots.Leaves {
@@ -48,7 +49,7 @@ func (s State) RedAt() (optics.Dial, bool) {
 	if at, leaves := s.Leaves(); leaves {
 		return at, true
 	}
-	if !s.p.Known || s.t.Gone {
+	if !s.p.Known || s.T.Gone {
 		return optics.Dial{}, false
 	}
 	at := s.Tel.TubeToDial(optics.FacePrimary, s.p.At.At)
@@ -103,7 +104,7 @@ func (s State) beam(st *Stage, step *Step) string {
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}
 	return fmt.Sprintf("Leave the card where red falls on it, about %s: look in from the side of %s, eye outside the rim.",
-		HourWords(at), HourWords(other))
+		words.HourWords(at), words.HourWords(other))
 }
 
 // note returns what is to be known before the question of a step is answered,

@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/terminal"
 )
 
@@ -28,7 +28,7 @@ func (c *cli) benchCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b := terminal.Bench{Scope: session.Builtin(), Level: l}
+			b := terminal.Bench{Scope: scope.Builtin(), Level: l}
 			if len(args) > 0 {
 				if b.Scope, err = c.scope(d, args[0]); err != nil {
 					return failed(err)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/scope"
 )
 
 // An instructor sets up a fault, hands it over, and the trainee makes it safe.
@@ -27,7 +28,7 @@ func TestBenchOnATerminal(t *testing.T) {
 	s.write(t, "hand over\r")
 	shows("Why are we")
 	lib := openedAt(t, dir)
-	open, errs := lib.Unfinished(session.Builtin().Name)
+	open, errs := lib.Unfinished(scope.Builtin().Name)
 	require.Empty(t, errs)
 	require.Len(t, open, 1)
 	s.write(t, "truth\r")

@@ -14,7 +14,8 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"spotward/session"
+	"spotward/session/journal"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -78,6 +79,7 @@ type exitError struct {
 }
 
 func (e *exitError) Error() string { return e.err.Error() }
+
 func (e *exitError) Unwrap() error { return e.err }
 
 func failed(err error) error {
@@ -128,7 +130,7 @@ func (c *cli) root() *cobra.Command {
 	}
 	root.SetVersionTemplate("spotward {{.Version}}\n")
 	f := root.PersistentFlags()
-	f.StringVar(&c.dir, "data", "", "directory for scopes, kits, journals and records (default "+session.DefaultDir()+")")
+	f.StringVar(&c.dir, "data", "", "directory for scopes, kits, journals and records (default "+shelf.DefaultDir()+")")
 	f.StringVar(&c.theme, "theme", "dark", "dark, night, day or projector")
 	f.BoolVar(&c.projector, "projector", false, "large letters, for the back row")
 	f.BoolVar(&c.ascii, "ascii", false, "draw with plain characters")
@@ -166,12 +168,12 @@ func Version() string {
 // library opens the shelf; it is nil with --no-record, but for a session that
 // is taken up again. One that cannot be written to is good for reading: whoever
 // wants to keep something there is told.
-func (c *cli) library() (*session.Library, error) {
+func (c *cli) library() (*shelf.Shelf, error) {
 	if c.noRecord && c.resume == "" {
 		return nil, nil
 	}
-	l, err := session.OpenLibrary(c.dataDir())
-	var unkept *session.UnkeptError
+	l, err := shelf.Open(c.dataDir())
+	var unkept *journal.UnkeptError
 	if errors.As(err, &unkept) {
 		err = nil
 	}
@@ -183,7 +185,7 @@ func (c *cli) dataDir() string {
 	if c.dir != "" {
 		return c.dir
 	}
-	return session.DefaultDir()
+	return shelf.DefaultDir()
 }
 
 func (c *cli) desk() (*desk.Desk, error) {

@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/history"
 )
 
 func (c *cli) fleetCommand() *cobra.Command {
@@ -29,7 +29,7 @@ func (c *cli) fleetCommand() *cobra.Command {
 	}
 }
 
-func (c *cli) writeFleet(f session.Fleet) {
+func (c *cli) writeFleet(f history.Fleet) {
 	out := c.streams.Out
 	if len(f.Scopes) == 0 {
 		fmt.Fprintln(out, "No scopes yet: spotward align FILE.toml brings one in.")
@@ -52,15 +52,15 @@ func (c *cli) writeFleet(f session.Fleet) {
 		if row.Suspicion != nil {
 			suspicion = row.Suspicion.Short
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", oneLine(row.Scope), orDash(words(row.Tag)), last,
-			timesText(row.Found), timesText(row.Left), orDash(words(row.Mirror)), holds, c.spark(row.Series), suspicion, due, orDash(row.Needs))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", oneLine(row.Scope), orDash(idWords(row.Tag)), last,
+			timesText(row.Found), timesText(row.Left), orDash(idWords(row.Mirror)), holds, c.spark(row.Series), suspicion, due, orDash(row.Needs))
 	}
 	t.Flush()
 	c.writeKits(f.Kits)
 	fmt.Fprintf(out, "\nFOUND and LEFT in times what is allowed. HOLDS: found as it was left. AS FOUND: the last %d looks, %s.\n", sparkLooks, c.sparkWords())
 }
 
-func (c *cli) writeKits(kits []session.KitRow) {
+func (c *cli) writeKits(kits []history.KitRow) {
 	if len(kits) == 0 {
 		return
 	}
@@ -94,7 +94,7 @@ func (c *cli) writeKits(kits []session.KitRow) {
 
 func day(t time.Time) string { return t.Local().Format("2006-01-02") }
 
-func timesText(t session.Times) string {
+func timesText(t history.Times) string {
 	if !t.Claimed() {
 		return "-"
 	}
@@ -105,7 +105,7 @@ func timesText(t session.Times) string {
 const sparkLooks = 8
 
 // spark is how far out a scope was found, look by look.
-func (c *cli) spark(series []session.Times) string {
+func (c *cli) spark(series []history.Times) string {
 	steps := []rune("▁▂▃▄▅▆▇█")
 	unknown := '·'
 	if c.letters() {
@@ -146,7 +146,7 @@ func (c *cli) drift(name string) error {
 		return err
 	}
 	records, errs := l.Records()
-	records = session.Pick{Scope: name}.Of(records)
+	records = history.Pick{Scope: name}.Of(records)
 	if len(records) == 0 {
 		return fmt.Errorf("no records of %s here: spotward records lists all", oneLine(name))
 	}
@@ -155,13 +155,13 @@ func (c *cli) drift(name string) error {
 		return err
 	}
 	kits, _ := l.Kits()
-	tel := session.Shelf{Kits: kits}.Telescopes(sc)
-	writeDrift(c.streams.Out, session.DriftOf(records, tel), sc.Telescope())
+	tel := history.Stock{Kits: kits}.Telescopes(sc)
+	writeDrift(c.streams.Out, history.DriftOf(records, tel), sc.Telescope())
 	c.warn(errs)
 	return nil
 }
 
-func writeDrift(out io.Writer, d session.Drift, tel optics.Telescope) {
+func writeDrift(out io.Writer, d history.Drift, tel optics.Telescope) {
 	t := tableOn(out)
 	if len(d.Intervals) > 0 {
 		fmt.Fprintln(t, "FOUND\tAFTER\tKIT\tON THE PRIMARY\tRETURN SPOT\tPOINTS TO")

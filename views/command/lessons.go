@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/talk"
 	"spotward/views/terminal"
@@ -30,12 +30,12 @@ func (c *cli) lessonsCommand() *cobra.Command {
 			if len(args) == 0 {
 				return failed(c.ladder(d))
 			}
-			l, err := session.LessonByName(args[0])
+			l, err := lesson.ByName(args[0])
 			if err != nil {
 				return usage("%s", err)
 			}
 			if drawn {
-				n := 1 + slices.IndexFunc(session.Lessons(), func(o session.Lesson) bool { return o.ID == l.ID })
+				n := 1 + slices.IndexFunc(lesson.All(), func(o lesson.Lesson) bool { return o.ID == l.ID })
 				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: n})
 			}
 			class, err := d.Teach(l)
@@ -64,7 +64,7 @@ func (c *cli) ladder(d *desk.Desk) error {
 	}
 	best := desk.Progress(results)
 	t := c.table()
-	for i, l := range session.Lessons() {
+	for i, l := range lesson.All() {
 		how := ""
 		if r, ok := best[l.ID]; ok {
 			how = desk.PassedWords(r) + "\t" + desk.ResultWords(r)
@@ -73,7 +73,7 @@ func (c *cli) ladder(d *desk.Desk) error {
 	}
 	if len(results) > 0 {
 		fmt.Fprintln(t, "\nTo sign off:")
-		for _, s := range session.SignOff(results) {
+		for _, s := range lesson.SignOff(results) {
 			fmt.Fprintf(t, "  %s\t%s\n", map[bool]string{true: "yes", false: "not yet"}[s.Met], s.Words)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/shelf"
 )
 
 func (c *cli) packCommand() *cobra.Command {
@@ -119,7 +119,7 @@ func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error))
 		return fmt.Errorf("%s is not a plain file", oneLine(to))
 	}
 	says := ""
-	err = session.ReplaceFile(path, func(w io.Writer) (err error) {
+	err = shelf.ReplaceFile(path, func(w io.Writer) (err error) {
 		says, err = write(w)
 		return err
 	})

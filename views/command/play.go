@@ -11,6 +11,11 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/journal"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/feed"
 	"spotward/views/practice"
@@ -31,7 +36,7 @@ func (c *cli) checkCommand() *cobra.Command {
 }
 
 func (c *cli) practiceCommand() *cobra.Command {
-	var world session.World
+	var world event.World
 	var fault string
 	cmd := c.sessionFlags(&cobra.Command{
 		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not there", Args: cobra.MaximumNArgs(2),
@@ -71,14 +76,14 @@ func (c *cli) feedCommand() *cobra.Command {
 }
 
 // opener begins a session on a scope.
-type opener func(d *desk.Desk, scope session.Scope) (*desk.Work, error)
+type opener func(d *desk.Desk, scope scope.Scope) (*desk.Work, error)
 
 func (c *cli) align(check bool) opener {
-	return func(d *desk.Desk, scope session.Scope) (*desk.Work, error) { return d.Align(scope, check) }
+	return func(d *desk.Desk, scope scope.Scope) (*desk.Work, error) { return d.Align(scope, check) }
 }
 
-func (c *cli) practise(world session.World) opener {
-	return func(d *desk.Desk, scope session.Scope) (*desk.Work, error) { return d.Practice(scope, world) }
+func (c *cli) practise(world event.World) opener {
+	return func(d *desk.Desk, scope scope.Scope) (*desk.Work, error) { return d.Practice(scope, world) }
 }
 
 // face plays a session and returns whether it came to its end.
@@ -98,7 +103,7 @@ func (c *cli) onScreen(args []string, open opener) error {
 func (c *cli) named(args []string) ([]string, error) {
 	var left []string
 	for _, a := range args {
-		if c.resume == newest && session.ValidID(a) {
+		if c.resume == newest && journal.ValidID(a) {
 			c.resume = a
 		} else {
 			left = append(left, a)
@@ -121,7 +126,7 @@ func (c *cli) play(args []string, open opener, to face) error {
 		return err
 	}
 	w, err := c.begin(d, args, open)
-	var unkept *session.UnkeptError
+	var unkept *journal.UnkeptError
 	if errors.As(err, &unkept) {
 		err = fmt.Errorf("%w (--no-record)", err)
 	}
@@ -138,7 +143,7 @@ func (c *cli) begin(d *desk.Desk, args []string, open opener) (*desk.Work, error
 	if c.resume != "" {
 		return c.takeUp(d, args)
 	}
-	scope := session.Builtin()
+	scope := scope.Builtin()
 	if len(args) > 0 {
 		var err error
 		if scope, err = c.scope(d, args[0]); err != nil {
@@ -150,20 +155,20 @@ func (c *cli) begin(d *desk.Desk, args []string, open opener) (*desk.Work, error
 
 // scope finds the scope that is meant. Of a path with other content than the
 // scope of that name here, the path wins: it is what was asked for just now.
-func (c *cli) scope(d *desk.Desk, nameOrPath string) (session.Scope, error) {
-	if session.SameName(nameOrPath, session.Builtin().Name) {
-		return session.Builtin(), nil
+func (c *cli) scope(d *desk.Desk, nameOrPath string) (scope.Scope, error) {
+	if scope.SameName(nameOrPath, scope.Builtin().Name) {
+		return scope.Builtin(), nil
 	}
 	if d.Library == nil {
 		data, err := os.ReadFile(nameOrPath)
 		if err != nil {
-			return session.Scope{}, fmt.Errorf("%s cannot be read: with --no-record a scope is a path to its file", nameOrPath)
+			return scope.Scope{}, fmt.Errorf("%s cannot be read: with --no-record a scope is a path to its file", nameOrPath)
 		}
-		return session.DecodeScope(data)
+		return scope.DecodeScope(data)
 	}
 	scope, err := d.Library.Scope(nameOrPath)
-	var other *session.OtherContentError
-	var unkept *session.UnkeptError
+	var other *shelf.OtherContentError
+	var unkept *journal.UnkeptError
 	switch {
 	case errors.As(err, &other):
 		fmt.Fprintf(c.streams.Err, "spotward: %s: its file is used this time; the one kept here stays\n", oneLine(other.Error()))
@@ -190,7 +195,7 @@ func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 		if len(open) == 0 {
 			return nil, errors.New("no unfinished session here: leave --resume out to begin one")
 		}
-		id = slices.MaxFunc(open, func(a, b session.Unfinished) int { return a.Last.Compare(b.Last) }).ID
+		id = slices.MaxFunc(open, func(a, b history.Unfinished) int { return a.Last.Compare(b.Last) }).ID
 	}
 	return d.TakeUp(id)
 }
@@ -228,7 +233,7 @@ func (c *cli) completeScopes(*cobra.Command, []string, string) ([]string, cobra.
 		return nil, cobra.ShellCompDirectiveDefault
 	}
 	scopes, _ := l.Scopes()
-	names := []string{session.Builtin().Name}
+	names := []string{scope.Builtin().Name}
 	for _, s := range scopes {
 		names = append(names, s.Name)
 	}

@@ -19,6 +19,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/practice"
 )
 
@@ -143,11 +146,11 @@ func TestStartIsSilent(t *testing.T) {
 func TestWholeAlignmentOnATerminal(t *testing.T) {
 	dir := t.TempDir()
 	s := onScreen(t, "--data", dir, "practice", "--seed", "3")
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	var id string
 	eventually(t, "a journal", func() bool {
-		open, _ := lib.Unfinished(session.Builtin().Name)
+		open, _ := lib.Unfinished(scope.Builtin().Name)
 		if len(open) == 1 {
 			id = open[0].ID
 		}
@@ -200,7 +203,7 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 }
 
 // asOf returns the session and the telescope as a journal has them.
-func asOf(t *testing.T, lines []session.Line) (session.State, *practice.Bench) {
+func asOf(t *testing.T, lines []event.Line) (session.State, *practice.Bench) {
 	t.Helper()
 	events, err := session.Events(lines)
 	require.NoError(t, err)

@@ -11,6 +11,8 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/history"
+	"spotward/session/words"
 )
 
 func (c *cli) recordsCommand() *cobra.Command {
@@ -48,8 +50,8 @@ func (p *picking) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&p.until, "until", "", "only those up to this day and with it, or up to the end of that month or year")
 }
 
-func (p picking) pick(args []string) (session.Pick, error) {
-	out := session.Pick{Who: p.who}
+func (p picking) pick(args []string) (history.Pick, error) {
+	out := history.Pick{Who: p.who}
 	if len(args) > 0 {
 		out.Scope = args[0]
 	}
@@ -91,7 +93,7 @@ func (c *cli) listRecords(args []string, p picking) error {
 	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO")
 	for _, r := range pick.Of(records) {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\n", r.ID, scopeText(r), minute(r.Began),
-			words(r.Outcome), errorText(r.Found), errorText(r.Left), r.AllowedMM, words(r.Tag), oneLine(r.Who))
+			idWords(r.Outcome), errorText(r.Found), errorText(r.Left), r.AllowedMM, idWords(r.Tag), oneLine(r.Who))
 	}
 	t.Flush()
 	c.warn(errs)
@@ -108,7 +110,7 @@ func scopeText(r session.Record) string {
 func minute(t time.Time) string { return t.Local().Format("2006-01-02 15:04") }
 
 // words returns an id of the records as one reads it.
-func words(id string) string { return oneLine(strings.ReplaceAll(id, "_", " ")) }
+func idWords(id string) string { return oneLine(strings.ReplaceAll(id, "_", " ")) }
 
 // errorText says an axis error, or that none is claimed.
 func errorText(m session.Moment) string {
@@ -134,7 +136,7 @@ func (c *cli) showRecord(id string) error {
 	} else {
 		c.warn([]error{fmt.Errorf("the spots cannot be put into words: %w", err)})
 	}
-	for _, other := range (session.Pick{Scope: r.Scope}).Of(records) {
+	for _, other := range (history.Pick{Scope: r.Scope}).Of(records) {
 		if other.Practice == r.Practice && !other.Began.After(r.Began) {
 			for screw, n := range other.NetTurns {
 				full.total[screw] += n
@@ -173,10 +175,10 @@ func (r fullRecord) rows() []row {
 		{"who", r.Who},
 		{"where", r.Where},
 		{"when", minute(r.Began) + " to " + r.Ended.Local().Format("15:04")},
-		{"why", words(r.Reason)},
-		{"verdict", words(r.Verdict)},
-		{"outcome", words(r.Outcome)},
-		{"tag", strings.TrimSpace(words(r.Tag) + "  " + r.TagWhy)},
+		{"why", idWords(r.Reason)},
+		{"verdict", idWords(r.Verdict)},
+		{"outcome", idWords(r.Outcome)},
+		{"tag", strings.TrimSpace(idWords(r.Tag) + "  " + r.TagWhy)},
 		{"allowed", fmt.Sprintf("%.2f mm of axis error", r.AllowedMM)},
 		{"the method sees", fmt.Sprintf("to %.1f mm, 95 of 100", r.BudgetMM)},
 	}
@@ -189,11 +191,11 @@ func (r fullRecord) rows() []row {
 	if r.SeatMM > 0 {
 		out = append(out, row{"laser put back", fmt.Sprintf("%.1f mm from where it was", r.SeatMM)})
 	}
-	if labels := session.LabelsWords(r.Record); len(labels) > 0 {
+	if labels := history.LabelsWords(r.Record); len(labels) > 0 {
 		out = append(out, row{"letters", strings.Join(labels, ", ")})
 	}
 	out = append(out, row{"looks, moves, nips", fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips)})
-	for _, screw := range session.NetTurnsWords(r.Record) {
+	for _, screw := range history.NetTurnsWords(r.Record) {
 		name := screw[:strings.LastIndex(screw, " ")]
 		out = append(out, row{"net turns", fmt.Sprintf("%s (%+.4g in all records)", screw, r.total[name])})
 	}
@@ -232,8 +234,8 @@ func (r fullRecord) moment(name string, m session.Moment) []row {
 		return out
 	}
 	return append(out,
-		row{"  on the primary", session.SpotWords(*r.tel, optics.FacePrimary, m.P) + give(m.P)},
-		row{"  return spot", session.SpotWords(*r.tel, optics.FaceTarget, m.T) + give(m.T)},
+		row{"  on the primary", history.SpotWords(*r.tel, optics.FacePrimary, m.P) + give(m.P)},
+		row{"  return spot", history.SpotWords(*r.tel, optics.FaceTarget, m.T) + give(m.T)},
 	)
 }
 
@@ -259,7 +261,7 @@ func (r fullRecord) taught() []row {
 		labels := r.tel.Cell(m).Labels
 		say := func(name string, at optics.Tube) {
 			d := r.tel.TubeToDial(m.SpotFace(), at)
-			out = append(out, row{name, fmt.Sprintf("a turn moves the spot %.0f mm toward %s", at.Len(), session.HourWords(d))})
+			out = append(out, row{name, fmt.Sprintf("a turn moves the spot %.0f mm toward %s", at.Len(), words.HourWords(d))})
 		}
 		for i := range min(len(l.PerTurn), len(labels)) {
 			say(string(m)+" "+labels[i], l.PerTurn[i])

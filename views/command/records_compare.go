@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/session"
+	"spotward/session/shelf"
 )
 
 func (c *cli) compareCommand() *cobra.Command {
@@ -52,10 +53,10 @@ func (c *cli) compareRecords(idA, idB string) error {
 		{"who", func(r session.Record) string { return r.Who }},
 		{"where", func(r session.Record) string { return r.Where }},
 		{"kit", func(r session.Record) string { return r.Kit }},
-		{"why", func(r session.Record) string { return words(r.Reason) }},
-		{"verdict", func(r session.Record) string { return words(r.Verdict) }},
-		{"outcome", func(r session.Record) string { return words(r.Outcome) }},
-		{"tag", func(r session.Record) string { return words(r.Tag) }},
+		{"why", func(r session.Record) string { return idWords(r.Reason) }},
+		{"verdict", func(r session.Record) string { return idWords(r.Verdict) }},
+		{"outcome", func(r session.Record) string { return idWords(r.Outcome) }},
+		{"tag", func(r session.Record) string { return idWords(r.Tag) }},
 		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.2f mm", r.AllowedMM) }},
 		{"found", func(r session.Record) string { return momentText(r, r.Found) }},
 		{"left", func(r session.Record) string { return momentText(r, r.Left) }},
@@ -83,8 +84,8 @@ func orDash(text string) string {
 }
 
 // between says how a scope was found by b against how a had left it.
-func (c *cli) between(l *session.Library, a, b session.Record) {
-	i, others, ok := session.Between(l, a, b)
+func (c *cli) between(l *shelf.Shelf, a, b session.Record) {
+	i, others, ok := shelf.Between(l, a, b)
 	if !ok {
 		return
 	}

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/history"
 	"spotward/views/paper"
 )
 
@@ -88,7 +88,7 @@ func (c *cli) export(args []string, p picking, to, format string) error {
 		if format == "json" {
 			return fmt.Sprintf("%s, %s, %s", says, count(len(shelf.Scopes), "scope"), count(len(shelf.Kits), "kit")), shelf.ExportJSON(w)
 		}
-		return says, session.ExportCSV(w, shelf.Records)
+		return says, history.ExportCSV(w, shelf.Records)
 	})
 }
 

@@ -17,6 +17,9 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/command"
 	"spotward/views/desk"
 )
@@ -25,14 +28,14 @@ import (
 type keeper struct {
 	t     *testing.T
 	desk  *desk.Desk
-	scope session.Scope
+	scope scope.Scope
 	world *virtual.World
 	now   time.Time
 }
 
 func newKeeper(t *testing.T, dir string) *keeper {
 	t.Helper()
-	l, err := session.OpenLibrary(dir)
+	l, err := shelf.Open(dir)
 	require.NoError(t, err)
 	scope, err := l.Scope(root + "/testdata/scopes/heron.toml")
 	require.NoError(t, err)
@@ -75,7 +78,7 @@ func (k *keeper) align() string {
 	return id
 }
 
-func (k *keeper) turn(moves []session.ToldMove) {
+func (k *keeper) turn(moves []event.ToldMove) {
 	for _, m := range moves {
 		for i, label := range k.scope.Telescope().Cell(m.Mirror).Labels {
 			switch label {
@@ -132,7 +135,7 @@ func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
 	assert.Contains(t, drift, "Secondary works loose (")
 	assert.Contains(t, drift, "leave the primary")
 	fleet, _ := run(t, 0, "records", "fleet", data, "--ascii")
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	last, err := lib.Record(ids[len(ids)-1])
 	require.NoError(t, err)

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/shelf"
 	"spotward/views/talk"
 	"spotward/views/terminal"
 )
@@ -47,7 +47,7 @@ func (c *cli) lookBack(ids []string) error {
 
 // wholeID returns the id of the record that is meant; of a session that is not
 // over, or that cannot be summed up, id is it.
-func wholeID(l *session.Library, id string) string {
+func wholeID(l *shelf.Shelf, id string) string {
 	if l == nil {
 		return id
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/journal"
 )
 
 // keptShelf returns a data directory with the whole sessions that are kept, and
@@ -25,7 +26,7 @@ func keptShelf(t *testing.T) (dir string, ids []string) {
 	for _, name := range []string{"both-mirrors", "usual"} {
 		data, err := os.ReadFile(filepath.Join(root, "testdata", "journals", "whole", name+".jsonl"))
 		require.NoError(t, err)
-		lines, _, err := session.ReadJournal(filepath.Join(root, "testdata", "journals", "whole", name+".jsonl"))
+		lines, _, err := journal.Read(filepath.Join(root, "testdata", "journals", "whole", name+".jsonl"))
 		require.NoError(t, err)
 		events, err := session.Events(lines)
 		require.NoError(t, err)

@@ -8,7 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -33,7 +34,7 @@ func TestResumeTakesTheNewest(t *testing.T) {
 	for _, order := range orders(4) {
 		t.Run(fmt.Sprint(order), func(t *testing.T) {
 			dir := t.TempDir()
-			library, err := session.OpenLibrary(dir)
+			library, err := shelf.Open(dir)
 			require.NoError(t, err)
 			now := time.Date(2026, 4, 1, 19, 0, 0, 0, time.UTC)
 			d := &desk.Desk{Library: library, Program: "test", Now: func() time.Time {
@@ -42,7 +43,7 @@ func TestResumeTakesTheNewest(t *testing.T) {
 			}}
 			var all []*desk.Work
 			for range order {
-				w, err := d.Align(session.Builtin(), false)
+				w, err := d.Align(scope.Builtin(), false)
 				require.NoError(t, err)
 				all = append(all, w)
 			}

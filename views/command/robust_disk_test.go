@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"spotward/session"
+	"spotward/session/shelf"
 )
 
 // spoilers make a data directory one that nothing can be kept in. Permissions
@@ -107,7 +107,7 @@ func TestStickPutBack(t *testing.T) {
 	assert.Contains(t, p.fedLine(`{"choice":"routine"}`)["error"], "could not be kept")
 	require.NoError(t, os.Rename(dir+".away", dir))
 	assert.Nil(t, p.fedLine(`{"choice":"routine"}`)["error"])
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	require.NoError(t, p.cmd.Process.Kill())
 	_ = p.cmd.Wait()
@@ -178,7 +178,7 @@ func TestReadOnlyShelf(t *testing.T) {
 	// A file in the way of the journals stands for a directory that cannot be
 	// written to: it holds a superuser too.
 	dir := dataDir(t)
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	_, err = lib.Scope(root + "/testdata/scopes/wren.toml")
 	require.NoError(t, err)
@@ -262,16 +262,16 @@ func TestManyProgramsOnOneDataDirectory(t *testing.T) {
 		_ = p.cmd.Wait()
 	}
 	assert.Len(t, ids, 4)
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	records, errs := lib.Records()
 	require.Empty(t, errs)
 	assert.Len(t, records, 4)
 }
 
-func openedAt(t *testing.T, dir string) *session.Library {
+func openedAt(t *testing.T, dir string) *shelf.Shelf {
 	t.Helper()
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	return lib
 }

@@ -22,6 +22,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/shelf"
 )
 
 var kills = flag.Int("kills", 20, "how often the real program is killed in the middle of its work")
@@ -128,7 +130,7 @@ func TestKilledInTheMiddleOfAnything(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()
-			lib, err := session.OpenLibrary(dir)
+			lib, err := shelf.Open(dir)
 			require.NoError(t, err)
 			dice := rand.New(rand.NewPCG(7, uint64(len(name)+times)))
 			var open held
@@ -208,7 +210,7 @@ type held struct {
 
 // newest reads and folds the journal that was written to last; there may
 // be none yet, or one in which nothing stands.
-func newest(t *testing.T, lib *session.Library) held {
+func newest(t *testing.T, lib *shelf.Shelf) held {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(lib.Dir(), "journals", "*.jsonl"))
 	require.NoError(t, err)
@@ -229,7 +231,7 @@ func newest(t *testing.T, lib *session.Library) held {
 	k := held{id: id, over: state.Over}
 	for _, ev := range events {
 		switch ev.Kind {
-		case session.KindConfirm, session.KindChoice, session.KindReading:
+		case event.KindConfirm, event.KindChoice, event.KindReading:
 			k.answers++
 		}
 	}
@@ -262,7 +264,7 @@ func TestKilledOnATerminal(t *testing.T) {
 		require.NoError(t, s.cmd.Process.Signal(syscall.SIGKILL))
 		_ = s.cmd.Wait()
 		<-s.end
-		lib, err := session.OpenLibrary(dir)
+		lib, err := shelf.Open(dir)
 		require.NoError(t, err)
 		k := newest(t, lib)
 		require.Equal(t, until, k.answers)

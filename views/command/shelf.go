@@ -10,7 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 )
 
 func (c *cli) scopesCommand() *cobra.Command {
@@ -20,12 +21,12 @@ func (c *cli) scopesCommand() *cobra.Command {
 	}
 	cmd.AddCommand(
 		newCommand("Describe a scope, question by question", c.completeScopes, func(like string) error {
-			return c.describe(func(l *session.Library) (*session.Form, error) { return l.DescribeScope(like, session.Builtin()) })
+			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeScope(like, scope.Builtin()) })
 		}),
 		&cobra.Command{
 			Use: "edit NAME", Short: "Measure what was estimated, mend what is wrong", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
 			RunE: func(_ *cobra.Command, args []string) error {
-				return failed(c.describe(func(l *session.Library) (*session.Form, error) { return l.EditScope(args[0]) }))
+				return failed(c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.EditScope(args[0]) }))
 			},
 		},
 		&cobra.Command{
@@ -64,10 +65,10 @@ func (c *cli) listScopes() error {
 	scopes, errs := l.Scopes()
 	t := c.table()
 	fmt.Fprintln(t, "NAME\tAPERTURE\tFOCAL RATIO\tUSE\tKIT\tESTIMATES")
-	for _, s := range append([]session.Scope{session.Builtin()}, scopes...) {
+	for _, s := range append([]scope.Scope{scope.Builtin()}, scopes...) {
 		use := s.Use
 		if use == "" {
-			use = session.UseAllRound + ", a guess"
+			use = scope.UseAllRound + ", a guess"
 		}
 		fmt.Fprintf(t, "%s\t%s\tf/%.1f\t%s\t%s\t%d\n", s.Name, s.Aperture.Text(), s.Telescope().FocalRatio(), use, orDash(s.Kit), len(s.Guessed()))
 	}
@@ -85,7 +86,7 @@ func (c *cli) showScope(name string) error {
 	if err != nil {
 		return err
 	}
-	if _, err = c.streams.Out.Write(session.EncodeScope(s)); err != nil {
+	if _, err = c.streams.Out.Write(scope.EncodeScope(s)); err != nil {
 		return err
 	}
 	full, err := d.Library.WithKit(s)
@@ -144,7 +145,7 @@ func (c *cli) copyScope(from, to string) error {
 	if err != nil {
 		return err
 	}
-	if err := session.CheckName(to); err != nil {
+	if err := scope.CheckName(to); err != nil {
 		return fmt.Errorf("%q: expected %w", oneLine(to), err)
 	}
 	s, err := c.scope(d, from)
@@ -152,8 +153,8 @@ func (c *cli) copyScope(from, to string) error {
 		return err
 	}
 	known, errs := d.Library.Scopes()
-	for _, k := range append(known, session.Builtin()) {
-		if session.SameName(k.Name, to) {
+	for _, k := range append(known, scope.Builtin()) {
+		if scope.SameName(k.Name, to) {
 			return fmt.Errorf("%s is known here already: give the copy another name", k.Name)
 		}
 	}

@@ -3,7 +3,8 @@ package command
 import (
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/talk"
 	"spotward/views/terminal"
 )
@@ -22,7 +23,7 @@ func newCommand(short string, complete cobra.CompletionFunc, describe func(like 
 
 // describe asks a form's questions: on the drawn screens, or a line each where
 // there is no terminal for them.
-func (c *cli) describe(open func(*session.Library) (*session.Form, error)) error {
+func (c *cli) describe(open func(*shelf.Shelf) (*scope.Form, error)) error {
 	d, err := c.desk()
 	if err != nil {
 		return err

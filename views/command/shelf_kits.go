@@ -6,7 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 )
 
 func (c *cli) kitsCommand() *cobra.Command {
@@ -16,12 +17,12 @@ func (c *cli) kitsCommand() *cobra.Command {
 	}
 	cmd.AddCommand(
 		newCommand("Describe a laser and its holder, question by question", c.completeKits, func(like string) error {
-			return c.describe(func(l *session.Library) (*session.Form, error) { return l.DescribeKit(like) })
+			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeKit(like) })
 		}),
 		&cobra.Command{
 			Use: "edit NAME", Short: "Change what is said of a kit", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
 			RunE: func(_ *cobra.Command, args []string) error {
-				return failed(c.describe(func(l *session.Library) (*session.Form, error) { return l.EditKit(args[0]) }))
+				return failed(c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.EditKit(args[0]) }))
 			},
 		},
 		&cobra.Command{
@@ -42,7 +43,7 @@ func (c *cli) listKits() error {
 	t := c.table()
 	fmt.Fprintln(t, "NAME\tCLASS\tFACE\tRINGS\tSCOPES")
 	for _, k := range kits {
-		tel := session.Scope{Laser: k.Laser}.Telescope().Target
+		tel := scope.Scope{Laser: k.Laser}.Telescope().Target
 		face := "slanted"
 		if tel.Flat {
 			face = "flat"
@@ -56,10 +57,10 @@ func (c *cli) listKits() error {
 }
 
 // scopesOfKit returns the names of the scopes whose files name the kit.
-func scopesOfKit(scopes []session.Scope, k session.Kit) []string {
+func scopesOfKit(scopes []scope.Scope, k scope.Kit) []string {
 	var out []string
 	for _, s := range scopes {
-		if session.SameName(s.Kit, k.Name) {
+		if scope.SameName(s.Kit, k.Name) {
 			out = append(out, s.Name)
 		}
 	}
@@ -75,7 +76,7 @@ func (c *cli) showKit(name string) error {
 	if err != nil {
 		return err
 	}
-	if _, err := c.streams.Out.Write(session.EncodeKit(k)); err != nil {
+	if _, err := c.streams.Out.Write(scope.EncodeKit(k)); err != nil {
 		return err
 	}
 	scopes, errs := l.Scopes()

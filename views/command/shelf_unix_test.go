@@ -10,7 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 )
 
 // A scope is described on a terminal, which is made smaller meanwhile and goes
@@ -37,11 +38,11 @@ func TestDescribedOnATerminal(t *testing.T) {
 	require.NoError(t, s.cmd.Wait())
 	<-s.end
 	assert.Contains(t, s.text(), "Wren is kept.")
-	l, err := session.OpenLibrary(dir)
+	l, err := shelf.Open(dir)
 	require.NoError(t, err)
-	scope, err := l.Scope("wren")
+	sc, err := l.Scope("wren")
 	require.NoError(t, err)
-	assert.Equal(t, session.Inch(8), scope.Aperture)
+	assert.Equal(t, scope.Inch(8), sc.Aperture)
 
 	s = onScreen(t, "--data", dir, "scopes", "edit", "wren")
 	shows("keep it?")

@@ -8,17 +8,19 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
 // A clock that is put back an hour in the middle of a session, and again before
 // it is taken up, changes nothing of what happened, nor its order.
 func TestClockPutBack(t *testing.T) {
-	lib, err := session.OpenLibrary(t.TempDir())
+	lib, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 10, 25, 2, 30, 0, 0, time.UTC)
 	d := &desk.Desk{Library: lib, Now: func() time.Time { now = now.Add(time.Second); return now }}
-	w, err := d.Align(session.Builtin(), false)
+	w, err := d.Align(scope.Builtin(), false)
 	require.NoError(t, err)
 	send := func(line string) {
 		t.Helper()
@@ -47,7 +49,7 @@ func TestClockPutBack(t *testing.T) {
 	assert.Equal(t, id, record)
 
 	// A session that begins in the same hour again is another one.
-	next, err := d.Align(session.Builtin(), false)
+	next, err := d.Align(scope.Builtin(), false)
 	require.NoError(t, err)
 	assert.NotEqual(t, id, next.State().ID)
 	_, err = next.Close()

@@ -11,13 +11,17 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/journal"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/practice"
 )
 
 // Desk begins sessions on one shelf.
 type Desk struct {
-	Library *session.Library // nil: nothing is known here, and nothing is kept
-	Unkept  bool             // sessions go on without a record
+	Library *shelf.Shelf // nil: nothing is known here, and nothing is kept
+	Unkept  bool         // sessions go on without a record
 	Who     string
 	Where   string // the telescope stands, for the record
 	Program string // the program's version, for the journal
@@ -29,22 +33,22 @@ type Work struct {
 	Session *session.Session
 	Bench   *practice.Bench // nil: a real telescope
 	Notice  string          // something to say before going on, or ""
-	library *session.Library
-	journal *session.Journal
-	unkept  []session.Event // what could not be kept, until something is
+	library *shelf.Shelf
+	journal *journal.Journal
+	unkept  []event.Event // what could not be kept, until something is
 	quit    bool
 	hidden  bool // practice: the advice is not shown
 }
 
 // Align begins a session on a real scope; with check it is the first look
 // alone.
-func (d *Desk) Align(scope session.Scope, check bool) (*Work, error) {
+func (d *Desk) Align(scope scope.Scope, check bool) (*Work, error) {
 	return d.begin(scope, nil, check)
 }
 
 // Practice begins a session on a telescope that is not there, made after
 // scope.
-func (d *Desk) Practice(scope session.Scope, world session.World) (*Work, error) {
+func (d *Desk) Practice(scope scope.Scope, world event.World) (*Work, error) {
 	return d.begin(scope, &world, false)
 }
 
@@ -52,9 +56,9 @@ func (d *Desk) Practice(scope session.Scope, world session.World) (*Work, error)
 // typed, exact in any JSON reader.
 func NewSeed() uint64 { return rand.Uint64() >> 11 }
 
-func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Work, error) {
+func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, error) {
 	w := &Work{library: d.Library}
-	begin := session.Event{Who: d.Who, Where: d.Where, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
+	begin := event.Event{Who: d.Who, Where: d.Where, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
 	if d.Library != nil {
 		full, err := d.Library.WithKit(scope)
 		if err != nil {
@@ -69,7 +73,7 @@ func (d *Desk) begin(scope session.Scope, world *session.World, check bool) (*Wo
 	}
 	begin.Scope = &scope
 	now := d.Now()
-	begin.ID = session.NewID(now, uint16(rand.Uint32()))
+	begin.ID = journal.NewID(now, uint16(rand.Uint32()))
 	var keep session.Keeper
 	if d.Library != nil && !d.Unkept {
 		j, err := d.Library.CreateJournal(begin.ID, d.Who, d.Now)
@@ -110,7 +114,7 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 	if begun := events[0]; begun.World != nil && begun.Program != d.Program {
 		w.Notice = strings.TrimSpace(w.Notice + " This practice was begun with another version of the program: its telescope may stand a little differently now.")
 	}
-	if w.Bench, err = benchAfter(append(events, session.Event{Kind: session.KindResume})); err != nil {
+	if w.Bench, err = benchAfter(append(events, event.Event{Kind: event.KindResume})); err != nil {
 		w.close()
 		return nil, err
 	}
@@ -119,8 +123,8 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 
 // open reads the journal of session id, and goes on writing it where a record is
 // to be kept.
-func (w *Work) open(d *Desk, id string) (lines []session.Line, keep session.Keeper, err error) {
-	var report session.Report
+func (w *Work) open(d *Desk, id string) (lines []event.Line, keep session.Keeper, err error) {
+	var report journal.Report
 	if d.Unkept {
 		lines, report, err = d.Library.ReadJournal(id)
 	} else if w.journal, lines, report, err = d.Library.OpenJournal(id, d.Who, d.Now); err == nil {
@@ -139,7 +143,7 @@ func benchFor(s session.State) (*practice.Bench, error) {
 
 // benchAfter returns the practice telescope as a journal's events have left
 // it, or nil for a real one.
-func benchAfter(events []session.Event) (*practice.Bench, error) {
+func benchAfter(events []event.Event) (*practice.Bench, error) {
 	var s session.State
 	var b *practice.Bench
 	for _, ev := range events {
@@ -191,7 +195,7 @@ func (w *Work) Line(text string) (echo string, err error) {
 // Send sends events; the practice telescope's hands make them true first. An
 // event that cannot be kept changes nothing: it may be sent again, or
 // session.KindGoOn, which takes it without a record.
-func (w *Work) Send(events ...session.Event) error {
+func (w *Work) Send(events ...event.Event) error {
 	for i, ev := range events {
 		err := w.send(ev)
 		var kept *session.KeepError
@@ -200,7 +204,7 @@ func (w *Work) Send(events ...session.Event) error {
 			w.unkept = nil
 		case !errors.As(err, &kept):
 			return err
-		case ev.Kind == session.KindQuit:
+		case ev.Kind == event.KindQuit:
 			w.quit = true // that somebody left is no loss, and nobody is held
 		default:
 			w.unkept = events[i:]
@@ -210,12 +214,12 @@ func (w *Work) Send(events ...session.Event) error {
 	return nil
 }
 
-func (w *Work) send(ev session.Event) error {
-	if ev.Kind == session.KindGoOn {
+func (w *Work) send(ev event.Event) error {
+	if ev.Kind == event.KindGoOn {
 		return w.goOn()
 	}
 	before := w.State()
-	all := []session.Event{ev}
+	all := []event.Event{ev}
 	if w.Bench != nil {
 		if _, err := session.Apply(before, ev); err != nil {
 			return err
@@ -231,7 +235,7 @@ func (w *Work) send(ev session.Event) error {
 		}
 		w.Bench.Happened(before, w.State(), ev)
 	}
-	w.quit = ev.Kind == session.KindQuit
+	w.quit = ev.Kind == event.KindQuit
 	return nil
 }
 

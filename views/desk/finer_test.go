@@ -11,6 +11,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -30,7 +33,7 @@ func finerLine(w *desk.Work) string {
 		return session.SideOf(world.StarEyes(s.StarWaves()).Thin)
 	case "finger":
 		seen := world.StarEyes(s.StarWaves()).Seen
-		return session.ReadingText(s.Tel.ToDial(optics.FaceCard, seen))
+		return words.ReadingText(s.Tel.ToDial(optics.FaceCard, seen))
 	}
 	return ""
 }
@@ -49,7 +52,7 @@ func typeFiner(t *testing.T, w *desk.Work) {
 
 func practise(t *testing.T, level string, seed uint64) (*desk.Desk, *desk.Work) {
 	d := newDesk(t)
-	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: level})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: level})
 	require.NoError(t, err)
 	return d, w
 }
@@ -89,13 +92,13 @@ func said(r session.Record, check session.StageID) (session.Finer, bool) {
 func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/scopes/heron.toml")
 	require.NoError(t, err)
-	scope, err := session.DecodeScope(data)
+	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	var squares float64
 	const seeds = 5
 	for seed := range uint64(seeds) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
-			w, err := newDesk(t).Practice(scope, session.World{Seed: seed, Level: "finer-ring"})
+			w, err := newDesk(t).Practice(scope, event.World{Seed: seed, Level: "finer-ring"})
 			require.NoError(t, err)
 			until(t, w, session.StagePutAway)
 			assert.Contains(t, w.State().Ask().Note, "say: finer")
@@ -195,7 +198,7 @@ func TestTheSecondarysPlace(t *testing.T) {
 // In a first look alone the word is taken as well, and undo takes it back.
 func TestFinerInAFirstLookAlone(t *testing.T) {
 	d := newDesk(t)
-	w, err := d.Align(session.Builtin(), true)
+	w, err := d.Align(scope.Builtin(), true)
 	require.NoError(t, err)
 	for _, line := range []string{"routine", "", "still", "4 1", "home"} {
 		_, err := w.Line(line)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // AdviceHidden reports whether the trainee goes without advice.
@@ -36,12 +37,12 @@ var errHidden = errors.New("the advice is hidden: turn something, as in B 1/8 or
 
 // leansOnAdvice reports whether an answer would take as made what was told and
 // not shown.
-func leansOnAdvice(s session.State, events []session.Event) bool {
+func leansOnAdvice(s session.State, events []event.Event) bool {
 	if s.Told() == nil {
 		return false
 	}
 	for _, ev := range events {
-		if ev.Kind == session.KindReading || ev.Kind == session.KindScrew && ev.Is == session.SaysOtherWay {
+		if ev.Kind == event.KindReading || ev.Kind == event.KindScrew && ev.Is == event.SaysOtherWay {
 			return true
 		}
 	}

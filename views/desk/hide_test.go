@@ -8,6 +8,8 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
@@ -21,7 +23,7 @@ func toMove(t *testing.T, w *desk.Work) {
 }
 
 func TestGoingWithoutAdvice(t *testing.T) {
-	w, err := newDesk(t).Practice(session.Builtin(), session.World{Seed: 7, Level: string(virtual.Easy)})
+	w, err := newDesk(t).Practice(scope.Builtin(), event.World{Seed: 7, Level: string(virtual.Easy)})
 	require.NoError(t, err)
 	toMove(t, w)
 	told := w.State().Told()
@@ -57,7 +59,7 @@ func TestGoingWithoutAdvice(t *testing.T) {
 }
 
 func TestWhatAQuestionItselfAsksIsNotHidden(t *testing.T) {
-	w, err := newDesk(t).Practice(session.Builtin(), session.World{Seed: 2, Level: "lesson-lost"})
+	w, err := newDesk(t).Practice(scope.Builtin(), event.World{Seed: 2, Level: "lesson-lost"})
 	require.NoError(t, err)
 	for n := 0; w.State().Ask().Want != session.WantConfirm || w.State().Told() == nil; n++ {
 		require.Less(t, n, 60)
@@ -71,7 +73,7 @@ func TestWhatAQuestionItselfAsksIsNotHidden(t *testing.T) {
 }
 
 func TestARealScopeHidesNothing(t *testing.T) {
-	w, err := newDesk(t).Align(session.Builtin(), false)
+	w, err := newDesk(t).Align(scope.Builtin(), false)
 	require.NoError(t, err)
 	_, err = w.Line("hide")
 	assert.Error(t, err)

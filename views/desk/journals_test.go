@@ -16,6 +16,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/journal"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
@@ -30,12 +34,12 @@ const (
 // does as told and sees as people see types them.
 var keptSessions = []struct {
 	name  string
-	world session.World
+	world event.World
 	plays func(t *testing.T, d *desk.Desk, w *desk.Work) *desk.Work
 }{
-	{"both-mirrors", session.World{Seed: 3, Level: "easy"}, nil},
-	{"left-alone", session.World{Seed: 5, Level: "lesson-good"}, nil},
-	{"secondary-stuck", session.World{Seed: 11, Level: "usual"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
+	{"both-mirrors", event.World{Seed: 3, Level: "easy"}, nil},
+	{"left-alone", event.World{Seed: 5, Level: "lesson-good"}, nil},
+	{"secondary-stuck", event.World{Seed: 11, Level: "usual"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
 		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageVerdict && ask.Step == "verdict" })
 		typed(t, w, session.VerdictSecondary)
 		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageSecondary && ask.Told != nil })
@@ -45,9 +49,9 @@ var keptSessions = []struct {
 		typed(t, w, "stop safely")
 		return w
 	}},
-	{"taken-up-again", session.World{Seed: 4, Level: "easy"}, func(t *testing.T, d *desk.Desk, w *desk.Work) *desk.Work {
+	{"taken-up-again", event.World{Seed: 4, Level: "easy"}, func(t *testing.T, d *desk.Desk, w *desk.Work) *desk.Work {
 		plays(t, w, func(ask session.Ask) bool { return ask.Stage.ID == session.StageHome && ask.Told != nil })
-		require.NoError(t, w.Send(session.Event{Kind: session.KindQuit}))
+		require.NoError(t, w.Send(event.Event{Kind: event.KindQuit}))
 		id := w.State().ID
 		_, err := w.Close()
 		require.NoError(t, err)
@@ -56,8 +60,8 @@ var keptSessions = []struct {
 		typed(t, again, "no")
 		return again
 	}},
-	{"usual", session.World{Seed: 8, Level: "hard"}, nil},
-	{"undone", session.World{Seed: 6, Level: "easy"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
+	{"usual", event.World{Seed: 8, Level: "hard"}, nil},
+	{"undone", event.World{Seed: 6, Level: "easy"}, func(t *testing.T, _ *desk.Desk, w *desk.Work) *desk.Work {
 		plays(t, w, func(ask session.Ask) bool {
 			return ask.Stage.ID == session.StageSecondary && ask.Want == session.WantReading && ask.Told == nil
 		})
@@ -107,7 +111,7 @@ func TestWriteKeptJournals(t *testing.T) {
 			began = began.Add(9 * time.Second)
 			return began
 		}
-		w, err := d.Practice(session.Builtin(), k.world)
+		w, err := d.Practice(scope.Builtin(), k.world)
 		require.NoError(t, err)
 		if k.plays != nil {
 			w = k.plays(t, d, w)
@@ -124,13 +128,13 @@ func TestWriteKeptJournals(t *testing.T) {
 
 // kept returns the kept journals that tell a session: some of the others are
 // there for the reader of lines alone, and name no scope.
-func kept(t *testing.T) map[string][]session.Line {
-	out := map[string][]session.Line{}
+func kept(t *testing.T) map[string][]event.Line {
+	out := map[string][]event.Line{}
 	for _, dir := range []string{keptJournals, wholeOnes} {
 		files, err := filepath.Glob(dir + "/*.jsonl")
 		require.NoError(t, err)
 		for _, file := range files {
-			lines, _, err := session.ReadJournal(file)
+			lines, _, err := journal.Read(file)
 			if err != nil || len(lines) == 0 {
 				continue
 			}
@@ -155,7 +159,7 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 		told := 1
 		for _, s := range desk.Steps(frames) {
 			assert.True(t, slices.ContainsFunc(s.Frames, func(f desk.Frame) bool {
-				return f.Event.Kind != session.KindHand && f.Event.Kind != session.KindAdvised && !f.Event.Implied
+				return f.Event.Kind != event.KindHand && f.Event.Kind != event.KindAdvised && !f.Event.Implied
 			}), "%s: a step is what a person did", name)
 			for _, f := range s.Frames {
 				assert.Equal(t, frames[told], f, "%s: event %d", name, told)
@@ -176,7 +180,7 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 		looks, _ := desk.Looks(frames)
 		readings := 0
 		for _, ev := range last.Events() {
-			if ev.Kind == session.KindReading {
+			if ev.Kind == event.KindReading {
 				readings++
 			}
 		}
@@ -189,7 +193,7 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 // the telescope, once each, and by no other.
 func TestWhatWasToBeSeenIsToldByItsOwnProgram(t *testing.T) {
 	d := newDesk(t)
-	w, err := d.Practice(session.Builtin(), session.World{Seed: 7, Level: "usual"})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: 7, Level: "usual"})
 	require.NoError(t, err)
 	finish(t, w)
 	id, err := w.Close()
@@ -229,7 +233,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, over, k.name)
 		fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,
-			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(session.NetTurnsWords(r), ", "), r.Trouble)
+			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(history.NetTurnsWords(r), ", "), r.Trouble)
 	}
 	path := filepath.Join(wholeOnes, "records.golden")
 	if *update {
@@ -253,7 +257,7 @@ func TestKeptSessionsAreWhatTheyAreKeptFor(t *testing.T) {
 		}
 		assert.Fail(t, "it is not in there", name)
 	}
-	kind := func(k session.Kind) func(desk.Frame) bool {
+	kind := func(k event.Kind) func(desk.Frame) bool {
 		return func(f desk.Frame) bool { return f.Event.Kind == k }
 	}
 	verdict := func(v string) func(desk.Frame) bool {
@@ -262,11 +266,11 @@ func TestKeptSessionsAreWhatTheyAreKeptFor(t *testing.T) {
 	has("both-mirrors", func(f desk.Frame) bool { return f.State.Outcome == session.OutcomeAligned })
 	has("both-mirrors", verdict(session.VerdictBoth))
 	has("both-mirrors", func(f desk.Frame) bool {
-		return f.Event.Kind == session.KindReading && f.Event.Face == optics.FaceTarget
+		return f.Event.Kind == event.KindReading && f.Event.Face == optics.FaceTarget
 	})
 	has("left-alone", verdict(session.VerdictLeave))
 	has("secondary-stuck", verdict(session.VerdictSecondary))
-	has("secondary-stuck", func(f desk.Frame) bool { return f.Event.Is == session.SaysStuck })
-	has("taken-up-again", kind(session.KindResume))
-	has("undone", kind(session.KindUndo))
+	has("secondary-stuck", func(f desk.Frame) bool { return f.Event.Is == event.SaysStuck })
+	has("taken-up-again", kind(event.KindResume))
+	has("undone", kind(event.KindUndo))
 }

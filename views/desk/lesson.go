@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/practice"
 )
 
@@ -11,7 +12,7 @@ import (
 // on Work; the others are answered by Line. Nothing of it is kept beside the
 // records of real scopes: see Close.
 type Class struct {
-	Lesson session.Lesson
+	Lesson lesson.Lesson
 	desk   *Desk
 	work   *Work
 	task   int
@@ -24,12 +25,12 @@ type Class struct {
 	tested map[string]bool // what was done at it and seen
 	stop   time.Time       // since when it is being made safe
 	misses struct{ hours, part float64 }
-	result session.LessonResult
+	result lesson.Result
 }
 
 // Teach begins a lesson.
-func (d *Desk) Teach(l session.Lesson) (*Class, error) {
-	c := &Class{Lesson: l, desk: d, result: session.NewLessonResult(l)}
+func (d *Desk) Teach(l lesson.Lesson) (*Class, error) {
+	c := &Class{Lesson: l, desk: d, result: lesson.NewResult(l)}
 	return c, c.set()
 }
 
@@ -37,12 +38,12 @@ func (d *Desk) Teach(l session.Lesson) (*Class, error) {
 func (c *Class) Over() bool { return c.task >= len(c.Lesson.Tasks) }
 
 // Task returns the task in hand, and which it is, from 1.
-func (c *Class) Task() (session.Task, int) { return c.Lesson.Tasks[c.task], c.task + 1 }
+func (c *Class) Task() (lesson.Task, int) { return c.Lesson.Tasks[c.task], c.task + 1 }
 
 // Work returns the session that the task in hand is played on; nil when it is
 // answered by Line.
 func (c *Class) Work() *Work {
-	if c.Over() || c.Lesson.Tasks[c.task].Kind != session.TaskWork {
+	if c.Over() || c.Lesson.Tasks[c.task].Kind != lesson.TaskWork {
 		return nil
 	}
 	return c.work
@@ -59,7 +60,7 @@ func (c *Class) See() string {
 // Can lists what can be done at the telescope in a task that is answered by
 // Line, beside answering; nil is nothing.
 func (c *Class) Can() []practice.Act {
-	if t := c.Lesson.Tasks[c.task]; t.Kind == session.TaskDeed || t.Tests != nil {
+	if t := c.Lesson.Tasks[c.task]; t.Kind == lesson.TaskDeed || t.Tests != nil {
 		return practice.Acts()
 	}
 	return nil
@@ -77,7 +78,7 @@ func (c *Class) Bench() *practice.Bench {
 // Before says, for a task that asks for a way, what was to be seen before the
 // screw was turned; "" for others.
 func (c *Class) Before() string {
-	if c.Lesson.Tasks[c.task].Kind != session.TaskWay {
+	if c.Lesson.Tasks[c.task].Kind != lesson.TaskWay {
 		return ""
 	}
 	return c.work.Bench.Before()

@@ -6,7 +6,9 @@ import (
 	"math"
 	"strings"
 
-	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/reading"
+	"spotward/session/words"
 	"spotward/views/practice"
 )
 
@@ -26,7 +28,7 @@ func (c *Class) Line(text string) (reply string, err error) {
 		if c.tries == 1 {
 			c.result.Wrong++
 		}
-		if t.Kind != session.TaskQuestion && c.tries >= manyTries {
+		if t.Kind != lesson.TaskQuestion && c.tries >= manyTries {
 			c.failed++
 			return reply + " " + t.Why, c.next()
 		}
@@ -38,7 +40,7 @@ func (c *Class) Line(text string) (reply string, err error) {
 // deed takes a line that says what is done at the telescope. What was done
 // last in a task that asks for a deed ends it: rightly, if nothing that was
 // done by then would have done harm.
-func (c *Class) deed(t session.Task, text string) (reply string, done bool, err error) {
+func (c *Class) deed(t lesson.Task, text string) (reply string, done bool, err error) {
 	if c.Can() == nil {
 		return "", false, nil
 	}
@@ -57,7 +59,7 @@ func (c *Class) deed(t session.Task, text string) (reply string, done bool, err 
 		c.done = nil
 	}
 	reply = "Done: " + strings.TrimSuffix(typed.Echo, ".") + ". "
-	if t.Kind != session.TaskDeed || word != t.Ends {
+	if t.Kind != lesson.TaskDeed || word != t.Ends {
 		return strings.TrimSpace(reply), true, nil
 	}
 	if len(c.work.Bench.World().Deeds()) > c.deeds {
@@ -75,21 +77,21 @@ const notQuite = "Not quite. "
 // manyTries is how often a place is read before the lesson goes on.
 const manyTries = 2
 
-func (c *Class) judge(t session.Task, text string) (right bool, reply string, err error) {
+func (c *Class) judge(t lesson.Task, text string) (right bool, reply string, err error) {
 	switch t.Kind {
-	case session.TaskQuestion:
+	case lesson.TaskQuestion:
 		return c.choose(t, text)
-	case session.TaskDeed:
+	case lesson.TaskDeed:
 		return false, "", fmt.Errorf("say what you do: one of %s", practice.ActWords(c.Can()))
-	case session.TaskReading:
+	case lesson.TaskReading:
 		return c.place(t, text)
-	case session.TaskWay:
+	case lesson.TaskWay:
 		return c.way(t, text)
 	}
 	return false, "", errors.New("this is to be done at the telescope: answer what is asked there")
 }
 
-func (c *Class) choose(t session.Task, text string) (bool, string, error) {
+func (c *Class) choose(t lesson.Task, text string) (bool, string, error) {
 	for i, o := range t.Options {
 		if text != fmt.Sprint(i+1) && !strings.EqualFold(text, o.ID) {
 			continue
@@ -107,9 +109,9 @@ func (c *Class) choose(t session.Task, text string) (bool, string, error) {
 	return false, "", fmt.Errorf("say a number from 1 to %d", len(t.Options))
 }
 
-func (c *Class) place(t session.Task, text string) (bool, string, error) {
+func (c *Class) place(t lesson.Task, text string) (bool, string, error) {
 	s := c.work.State()
-	said, err := session.ParseReading(text, session.ReadingContext{Tel: s.Tel, Face: t.Face})
+	said, err := reading.Parse(text, reading.Context{Tel: s.Tel, Face: t.Face})
 	if err != nil {
 		return false, "", err
 	}
@@ -120,7 +122,7 @@ func (c *Class) place(t session.Task, text string) (bool, string, error) {
 	c.result.Readings++
 	c.misses.hours += r.HoursOff()
 	c.misses.part += math.Abs(r.PartOff())
-	words := "It stood at " + session.PlaceWords(t.Face, r.There, r.There.Len()) + "."
+	words := "It stood at " + words.PlaceWords(t.Face, r.There, r.There.Len()) + "."
 	switch {
 	case r.Good():
 		c.result.Good++
@@ -140,15 +142,15 @@ func (c *Class) place(t session.Task, text string) (bool, string, error) {
 // more. Trainers' judgement.
 const goodWayHours = 1
 
-func (c *Class) way(t session.Task, text string) (bool, string, error) {
+func (c *Class) way(t lesson.Task, text string) (bool, string, error) {
 	s := c.work.State()
-	said, err := session.ParseReading(text+" 10", session.ReadingContext{Tel: s.Tel, Face: t.Face})
+	said, err := reading.Parse(text+" 10", reading.Context{Tel: s.Tel, Face: t.Face})
 	if err != nil || !said.HasPlace() {
 		return false, "", errors.New("say which way it went: a clock position, as in 4:30, or words, as in low right")
 	}
 	went := c.work.Bench.Went()
 	off := math.Abs(math.Remainder(said.At.Hour()-went.Hour(), 12))
-	words := "It went toward " + session.HourWords(went) + "."
+	words := "It went toward " + words.HourWords(went) + "."
 	if off <= goodWayHours {
 		return true, "Yes. " + words, nil
 	}

@@ -6,6 +6,9 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/lesson"
+	"spotward/session/scope"
 )
 
 // set sets up what the task in hand needs.
@@ -16,7 +19,7 @@ func (c *Class) set() error {
 	}
 	t := c.Lesson.Tasks[c.task]
 	if t.World != nil {
-		scope := session.Builtin()
+		scope := scope.Builtin()
 		if t.FocuserAt != "" {
 			scope.FocuserAt = t.FocuserAt
 		}
@@ -37,22 +40,22 @@ func (c *Class) set() error {
 }
 
 // prepare does what has been done before the trainee comes.
-func (c *Class) prepare(t session.Task) error {
+func (c *Class) prepare(t lesson.Task) error {
 	if t.Carried {
-		if err := c.act(session.ActSwing); err != nil {
+		if err := c.act(lesson.ActSwing); err != nil {
 			return err
 		}
 	}
 	switch {
-	case t.Kind == session.TaskWork:
+	case t.Kind == lesson.TaskWork:
 		if err := c.lead(t); err != nil {
 			return err
 		}
 		if t.Counted {
 			c.possible(c.work.State(), t.From)
 		}
-	case t.Kind == session.TaskReading, t.Kind == session.TaskWay, t.Kind == session.TaskQuestion && t.Face != "" && t.Tests == nil:
-		if err := c.act(session.ActCardOn, session.ActLaserOn); err != nil {
+	case t.Kind == lesson.TaskReading, t.Kind == lesson.TaskWay, t.Kind == lesson.TaskQuestion && t.Face != "" && t.Tests == nil:
+		if err := c.act(lesson.ActCardOn, lesson.ActLaserOn); err != nil {
 			return err
 		}
 	}
@@ -62,7 +65,7 @@ func (c *Class) prepare(t session.Task) error {
 	if t.Turn.Screw == "" {
 		return nil
 	}
-	return c.work.Send(session.Event{Kind: session.KindTurned, Turned: []session.Turn{t.Turn}})
+	return c.work.Send(event.Event{Kind: event.KindTurned, Turned: []optics.Turn{t.Turn}})
 }
 
 func (c *Class) act(words ...string) error {
@@ -79,15 +82,15 @@ func (c *Class) act(words ...string) error {
 const farLead = 100
 
 // lead brings the session to the stage that the task begins with.
-func (c *Class) lead(t session.Task) error {
+func (c *Class) lead(t lesson.Task) error {
 	for range farLead {
 		s := c.work.State()
 		if s.Ask().Stage.ID == t.From {
 			return nil
 		}
 		ev := c.work.Bench.Ideal(s, t.Verdict)
-		if t.Told && ev.Kind == session.KindReading && ev.Face == optics.FacePrimary {
-			ev = session.Event{Kind: session.KindReading, Face: ev.Face, Saw: session.SawWithin}
+		if t.Told && ev.Kind == event.KindReading && ev.Face == optics.FacePrimary {
+			ev = event.Event{Kind: event.KindReading, Face: ev.Face, Saw: event.SawWithin}
 		}
 		if err := c.work.Send(ev); err != nil {
 			return err

@@ -7,13 +7,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 )
 
 // class begins a lesson at the task of that number, from 1.
 func class(t *testing.T, id string, task int) *desk.Class {
 	t.Helper()
-	l, err := session.LessonByName(id)
+	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	l.Tasks = l.Tasks[task-1 : task]
 	c, err := newDesk(t).Teach(l)

@@ -7,10 +7,12 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/words"
 )
 
 // ResultWords says a lesson's figures in a line.
-func ResultWords(r session.LessonResult) string {
+func ResultWords(r lesson.Result) string {
 	var words []string
 	say := func(due bool, format string, args ...any) {
 		if due {
@@ -43,15 +45,15 @@ func secondsWords(sec float64) string {
 
 // Praise says what was left undone, and rightly: a move that was not made is a
 // good move.
-func Praise(r session.LessonResult) []string {
+func Praise(r lesson.Result) []string {
 	var lines []string
 	say := func(due bool, line string) {
 		if due {
 			lines = append(lines, line)
 		}
 	}
-	say(r.Lesson == session.LessonLeave && r.Passed, "No screw was touched: nothing could have been done better.")
-	say(r.Lesson == session.LessonSwing && r.Passed, "What had let go was found, and the primary was left alone.")
+	say(r.Lesson == lesson.Leave && r.Passed, "No screw was touched: nothing could have been done better.")
+	say(r.Lesson == lesson.Swing && r.Passed, "What had let go was found, and the primary was left alone.")
 	say(r.Lit > 0 && r.Carded == r.Lit, "The card was up each time before the laser, and nobody had to say so.")
 	switch {
 	case !r.Passed || r.Possible == 0 || !r.FewMoves():
@@ -72,7 +74,7 @@ func answerWords(s session.State) string {
 	case told == nil:
 		return ""
 	}
-	return "The session answers: " + session.MovesWords(told.Turns()) + "."
+	return "The session answers: " + words.MovesWords(told.Turns()) + "."
 }
 
 // truthWords says what a mirror brought home against a wrong spot has come to.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"spotward/session"
+	"spotward/session/lesson"
 )
 
 // Played goes on after a line was typed at Work. It reports whether the task
@@ -22,7 +23,7 @@ func (c *Class) Played() (done bool, reply string, err error) {
 }
 
 // outcome counts and says what came of work that is done.
-func (c *Class) outcome(t session.Task, s session.State) string {
+func (c *Class) outcome(t lesson.Task, s session.State) string {
 	elsewhere := c.elsewhere(t)
 	said := []string{"That is it."}
 	switch {
@@ -50,7 +51,7 @@ func (c *Class) fail() {
 
 // elsewhere returns what is to be seen on a face that counts at the end, where
 // that was not what was read there last; "" where all was.
-func (c *Class) elsewhere(t session.Task) string {
+func (c *Class) elsewhere(t lesson.Task) string {
 	for _, f := range t.Seen {
 		if read, ok := c.work.Bench.LastOn(f); ok && !read.Honest() {
 			return c.work.Bench.Look(f).Words
@@ -106,14 +107,14 @@ func (c *Class) count() {
 }
 
 // Result sums the lesson up.
-func (c *Class) Result() session.LessonResult {
+func (c *Class) Result() lesson.Result {
 	r := c.result
 	if n := float64(r.Readings); n > 0 {
 		r.HoursOff, r.PartOff = hundredths(c.misses.hours/n), hundredths(c.misses.part/n)
 	}
 	r.Passed = c.Over() && c.failed == 0 && !(c.Lesson.Clean && len(r.Deeds) > 0)
 	for _, t := range c.Lesson.Tasks {
-		if t.Kind == session.TaskQuestion && r.Wrong > 0 {
+		if t.Kind == lesson.TaskQuestion && r.Wrong > 0 {
 			r.Passed = false // what is a matter of safety or sense is right the first time
 		}
 	}

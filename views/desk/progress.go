@@ -1,12 +1,14 @@
 package desk
 
-import "spotward/session"
+import (
+	"spotward/session/lesson"
+)
 
 // Progress is how far a trainee has come: of each lesson the result that
 // counts, by the lesson's id. That is the newest, but one that was passed is
 // not lost by trying again.
-func Progress(results []session.LessonResult) map[string]session.LessonResult {
-	best := map[string]session.LessonResult{}
+func Progress(results []lesson.Result) map[string]lesson.Result {
+	best := map[string]lesson.Result{}
 	for _, r := range results {
 		if !best[r.Lesson].Passed || r.Passed {
 			best[r.Lesson] = r
@@ -17,7 +19,7 @@ func Progress(results []session.LessonResult) map[string]session.LessonResult {
 
 // Results returns every result of the desk's trainee, oldest first: none where
 // there is no name or nothing is kept.
-func (d *Desk) Results() ([]session.LessonResult, error) {
+func (d *Desk) Results() ([]lesson.Result, error) {
 	if d.Library == nil || d.Who == "" {
 		return nil, nil
 	}
@@ -25,7 +27,7 @@ func (d *Desk) Results() ([]session.LessonResult, error) {
 }
 
 // PassedWords says how a lesson stands, in a few words.
-func PassedWords(r session.LessonResult) string {
+func PassedWords(r lesson.Result) string {
 	if r.Passed {
 		return "passed " + r.T.Local().Format("2006-01-02")
 	}

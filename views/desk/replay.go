@@ -4,14 +4,17 @@ import (
 	"fmt"
 	"time"
 
+	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/journal"
 )
 
 // Frame is one event of a session that is looked at again: what happened, and
 // where the session stood after it.
 type Frame struct {
 	T     time.Time
-	Event session.Event
+	Event event.Event
 	State session.State
 	See   string // what was then to be seen on the practice telescope, in words
 	Felt  string // and what the hand felt in it
@@ -20,7 +23,7 @@ type Frame struct {
 // Replay returns a session's frames from its journal, oldest first. The advice
 // in them is what was told then, not what would be told now. A journal that
 // ends too early gives what stands in it, and the report says so.
-func (d *Desk) Replay(id string) ([]Frame, session.Report, error) {
+func (d *Desk) Replay(id string) ([]Frame, journal.Report, error) {
 	lines, report, err := d.Library.ReadJournal(id)
 	if err != nil {
 		return nil, report, err
@@ -32,7 +35,7 @@ func (d *Desk) Replay(id string) ([]Frame, session.Report, error) {
 // FramesOf returns the frames of a journal's lines. What was to be seen and felt
 // on a practice telescope is told only by the program that had made it:
 // another's may differ in what nobody wrote down.
-func FramesOf(lines []session.Line, program string) ([]Frame, error) {
+func FramesOf(lines []event.Line, program string) ([]Frame, error) {
 	events, err := session.Events(lines)
 	if err != nil {
 		return nil, err
@@ -53,7 +56,7 @@ func FramesOf(lines []session.Line, program string) ([]Frame, error) {
 
 // framesOf returns the frames of events; on an error, those before the event
 // that could not be.
-func framesOf(events []session.Event) ([]Frame, error) {
+func framesOf(events []event.Event) ([]Frame, error) {
 	frames := make([]Frame, 0, len(events))
 	w := Work{}
 	var s session.State
@@ -98,11 +101,11 @@ func Steps(frames []Frame) []Step {
 	for i, f := range frames[min(1, len(frames)):] {
 		stage := frames[i].State.Ask().Stage.ID
 		switch {
-		case f.Event.Kind == session.KindAdvised && len(out) > 0 && len(open) == 0:
+		case f.Event.Kind == event.KindAdvised && len(out) > 0 && len(open) == 0:
 			last := &out[len(out)-1]
 			last.Frames = append(last.Frames, f)
 			continue
-		case f.Event.Kind == session.KindHand || f.Event.Implied:
+		case f.Event.Kind == event.KindHand || f.Event.Implied:
 			open = append(open, f)
 			continue
 		}
@@ -119,14 +122,14 @@ func Steps(frames []Frame) []Step {
 // the one before it, and where the session stood after it.
 type Look struct {
 	N      int
-	Turned []session.Turn
-	Event  session.Event
+	Turned []optics.Turn
+	Event  event.Event
 	State  session.State
 }
 
 // Looks returns the looks that count at the end of the frames, none that was
 // taken back, and what was turned after the last of them.
-func Looks(frames []Frame) (looks []Look, turned []session.Turn) {
+func Looks(frames []Frame) (looks []Look, turned []optics.Turn) {
 	if len(frames) == 0 {
 		return nil, nil
 	}
@@ -138,9 +141,9 @@ func Looks(frames []Frame) (looks []Look, turned []session.Turn) {
 		}
 		s = next
 		switch ev.Kind {
-		case session.KindTurned:
+		case event.KindTurned:
 			turned = append(turned, ev.Turned...)
-		case session.KindReading:
+		case event.KindReading:
 			looks = append(looks, Look{N: len(looks) + 1, Turned: turned, Event: ev, State: s})
 			turned = nil
 		}

@@ -7,6 +7,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/practice"
 )
 
@@ -14,51 +17,51 @@ import (
 func (f Frame) Words() string {
 	ev, s := f.Event, f.State
 	switch ev.Kind {
-	case session.KindConfirm:
+	case event.KindConfirm:
 		return "Done, it was said"
-	case session.KindChoice:
+	case event.KindChoice:
 		if len(ev.Letters) > 0 {
 			return "Answer: the letters are there, " + lettersWords(ev.Letters)
 		}
 		return "Answer: " + strings.ReplaceAll(ev.Choice, "_", " ")
-	case session.KindReading:
+	case event.KindReading:
 		return "Read: " + readingWords(s, ev)
-	case session.KindTurned:
-		return "Said to be turned: " + session.MovesWords(ev.Turned)
-	case session.KindHand:
-		return "Truly turned: " + session.MovesWords(ev.Turned)
-	case session.KindAdvised:
+	case event.KindTurned:
+		return "Said to be turned: " + words.MovesWords(ev.Turned)
+	case event.KindHand:
+		return "Truly turned: " + words.MovesWords(ev.Turned)
+	case event.KindAdvised:
 		return "Told: " + toldWords(*ev.Told)
-	case session.KindScrew:
+	case event.KindScrew:
 		is := strings.ReplaceAll(string(ev.Is), "_", " ")
 		if ev.Screw == "" {
 			return "Said: " + is
 		}
 		return "Said of screw " + ev.Screw + ": " + is
-	case session.KindSkip:
+	case event.KindSkip:
 		return "Left out: " + ev.Why
-	case session.KindLaser:
+	case event.KindLaser:
 		return laserWords(ev.Is)
 	case practice.KindAct:
 		return "Done besides: " + ev.Text
-	case session.KindResume:
+	case event.KindResume:
 		return "Taken up again"
 	}
 	return "Said: " + string(ev.Kind)
 }
 
-func laserWords(is session.Says) string {
+func laserWords(is event.Says) string {
 	switch is {
-	case session.SaysWeak:
+	case event.SaysWeak:
 		return "The laser is weak"
-	case session.SaysFresh:
+	case event.SaysFresh:
 		return "A fresh cell in the laser"
 	}
 	return "The laser died"
 }
 
 // lettersWords says where letters stand, in their order: "A at 2:00, B at 6:00".
-func lettersWords(letters map[string]session.Clock) string {
+func lettersWords(letters map[string]scope.Clock) string {
 	var words []string
 	for _, label := range slices.Sorted(maps.Keys(letters)) {
 		words = append(words, label+" at "+string(letters[label]))
@@ -66,17 +69,17 @@ func lettersWords(letters map[string]session.Clock) string {
 	return strings.Join(words, ", ")
 }
 
-func readingWords(s session.State, ev session.Event) string {
+func readingWords(s session.State, ev event.Event) string {
 	switch ev.Saw {
-	case session.SawPlace, session.SawOffGlass:
+	case event.SawPlace, event.SawOffGlass:
 		d := s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
-		return session.PlaceWords(ev.Face, d, d.Len())
+		return words.PlaceWords(ev.Face, d, d.Len())
 	}
 	return strings.ReplaceAll(string(ev.Saw), "_", " ") + ", on the " + string(ev.Face)
 }
 
-func toldWords(t session.Told) string {
-	words := session.MovesWords(t.Turns())
+func toldWords(t event.Told) string {
+	words := words.MovesWords(t.Turns())
 	if len(t.Moves) == 0 {
 		words = "nothing to turn"
 	}

@@ -10,6 +10,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -29,7 +32,7 @@ func exact(t *testing.T, w *desk.Work) string {
 	case !view.Visible:
 		return "gone"
 	}
-	return session.ReadingText(s.Tel.ToDial(ask.Face, view.Seen))
+	return words.ReadingText(s.Tel.ToDial(ask.Face, view.Seen))
 }
 
 // A return spot that is seen beside the outgoing one, as near to it as it is
@@ -38,13 +41,13 @@ func exact(t *testing.T, w *desk.Work) string {
 func TestTheSearchComesBackToTheFace(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/scopes/wren.toml")
 	require.NoError(t, err)
-	scope, err := session.DecodeScope(data)
+	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	nothing := 0
 	for _, seed := range []uint64{9, 49, 59, 63} {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			d := newDesk(t)
-			w, err := d.Practice(scope, session.World{Seed: seed, Level: "easy"})
+			w, err := d.Practice(scope, event.World{Seed: seed, Level: "easy"})
 			require.NoError(t, err)
 			for n := 0; !w.Over(); n++ {
 				ask := w.State().Ask()

@@ -13,11 +13,14 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
 func newDesk(t *testing.T) *desk.Desk {
-	l, err := session.OpenLibrary(t.TempDir())
+	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
 	return &desk.Desk{Library: l, Who: "a volunteer", Where: "behind the shed", Program: "test", Now: func() time.Time {
@@ -71,7 +74,7 @@ func TestPracticeByTypedLinesAlone(t *testing.T) {
 		for seed := range uint64(6) {
 			t.Run(fmt.Sprint(level, seed), func(t *testing.T) {
 				d := newDesk(t)
-				w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(level)})
+				w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(level)})
 				require.NoError(t, err)
 				finish(t, w)
 				id, err := w.Close()
@@ -99,7 +102,7 @@ func TestPracticeByTypedLinesAlone(t *testing.T) {
 func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
 	for _, after := range []int{3, 6, 9, 13, 17, 22} {
 		d := newDesk(t)
-		w, err := d.Practice(session.Builtin(), session.World{Seed: 5, Level: string(virtual.Usual)})
+		w, err := d.Practice(scope.Builtin(), event.World{Seed: 5, Level: string(virtual.Usual)})
 		require.NoError(t, err)
 		for range after {
 			typeNext(t, w)
@@ -107,7 +110,7 @@ func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
 		truth, stage := w.Bench.World().Truth(), w.State().Stage().ID
 		_, err = w.Close()
 		require.NoError(t, err)
-		open, errs := d.Library.Unfinished(session.Builtin().Name)
+		open, errs := d.Library.Unfinished(scope.Builtin().Name)
 		require.Empty(t, errs)
 		require.Len(t, open, 1)
 		other := *d
@@ -136,10 +139,10 @@ func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
 func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/scopes/wren.toml")
 	require.NoError(t, err)
-	scope, err := session.DecodeScope(data)
+	sc, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	d := newDesk(t)
-	w, err := d.Align(scope, false)
+	w, err := d.Align(sc, false)
 	require.NoError(t, err)
 	for _, line := range []string{"routine", "", "still", "4 12", "gone", "both"} {
 		_, err := w.Line(line)
@@ -155,13 +158,13 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	}
 	_, err = w.Close()
 	require.NoError(t, err)
-	taught, err := d.Library.Taught(session.Scope{Name: "WREN"}, d.Now())
+	taught, err := d.Library.Taught(scope.Scope{Name: "WREN"}, d.Now())
 	require.NoError(t, err)
 	require.NotNil(t, taught["secondary"])
-	again, err := d.Align(scope, false)
+	again, err := d.Align(sc, false)
 	require.NoError(t, err)
 	before, now := w.State().Tracker("secondary"), again.State().Tracker("secondary")
-	for i := range scope.Telescope().Secondary.Screws {
+	for i := range sc.Telescope().Secondary.Screws {
 		assert.InDelta(t, before.PerTurn(i).At.X, now.PerTurn(i).At.X, 1e-6)
 		assert.InDelta(t, before.PerTurn(i).At.Y, now.PerTurn(i).At.Y, 1e-6)
 	}
@@ -175,7 +178,7 @@ func TestNobodySaysThatItIsStuck(t *testing.T) {
 	for seed := range seeds(15) {
 		d := newDesk(t)
 		d.Library = nil // nothing of it is looked up again
-		w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(virtual.Usual)})
+		w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(virtual.Usual)})
 		require.NoError(t, err)
 		n := 0
 		for ; !w.Over() && n < 250; n++ {
@@ -246,7 +249,7 @@ func TestHardPracticeEnds(t *testing.T) {
 	for seed := range seeds(16) {
 		d := newDesk(t)
 		d.Library = nil // nothing of it is looked up again
-		w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(virtual.Hard)})
+		w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(virtual.Hard)})
 		require.NoError(t, err)
 		for n := 0; !w.Over(); n++ {
 			require.Less(t, n, 160, "seed %d: no end in sight at %s", seed, w.State().Stage().ID)

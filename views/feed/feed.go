@@ -9,6 +9,7 @@ import (
 	"io"
 
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // maxLine is the longest line that is read, bytes.
@@ -17,7 +18,7 @@ const maxLine = 64 << 10
 // Sender is a session in hand.
 type Sender interface {
 	State() session.State
-	Send(...session.Event) error
+	Send(...event.Event) error
 }
 
 // Run plays a session over lines until it is over, quit, or r ends. record
@@ -88,7 +89,7 @@ func (f *feed) take(line []byte, tooLong bool) (over bool, err error) {
 	if err := f.session.Send(ev); err != nil {
 		return false, f.wrong(err)
 	}
-	if f.session.State().Over || ev.Kind == session.KindQuit {
+	if f.session.State().Over || ev.Kind == event.KindQuit {
 		return true, nil
 	}
 	return false, f.ask()

@@ -8,6 +8,8 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // finerScript stands at the telescope as answerer does, and asks for finer
@@ -49,12 +51,12 @@ func (f *finerScript) reply(o said) map[string]any {
 	return f.answer(o)
 }
 
-func playFiner(t *testing.T, scope session.Scope, f virtual.Faults, seed uint64, asks session.StageID) (session.State, *finerScript, said) {
+func playFiner(t *testing.T, scope scope.Scope, f virtual.Faults, seed uint64, asks session.StageID) (session.State, *finerScript, said) {
 	t.Helper()
 	tel := scope.Telescope()
 	setup := virtual.SetupOf(virtual.Easy, tel, seed)
 	setup.Faults.RingOffMM, setup.Faults.SecondarySlipMM, setup.Faults.SecondaryTurnedDeg = f.RingOffMM, f.SecondarySlipMM, f.SecondaryTurnedDeg
-	s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+	s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 	require.NoError(t, err)
 	script := &finerScript{
 		answerer: answerer{world: virtual.NewWith(tel, setup, seed), tel: tel},
@@ -99,7 +101,7 @@ func TestTheSecondarysPlaceOverTheFeed(t *testing.T) {
 		{virtual.Faults{SecondarySlipMM: 3}, "slipped along its stalk", session.OutcomeAligned},
 		{virtual.Faults{SecondaryTurnedDeg: 3}, "turned about the tube", session.OutcomeNotToday},
 	} {
-		s, script, last := playFiner(t, session.Builtin(), c.faults, 3, session.StageReady)
+		s, script, last := playFiner(t, scope.Builtin(), c.faults, 3, session.StageReady)
 		assert.True(t, script.seen["outline"] && script.seen["picture"])
 		assert.Contains(t, finding(s, session.StagePlace).Words, c.says)
 		assert.Equal(t, c.outcome, last.Outcome, c.says)
@@ -107,7 +109,7 @@ func TestTheSecondarysPlaceOverTheFeed(t *testing.T) {
 }
 
 func TestFinerIsNotAskedOfAnybody(t *testing.T) {
-	s, err := session.Start(session.Event{ID: "test", Scope: ptr(session.Builtin())}, nil)
+	s, err := session.Start(event.Event{ID: "test", Scope: ptr(scope.Builtin())}, nil)
 	require.NoError(t, err)
 	plan, _ := s.State().Plan()
 	for _, id := range []session.StageID{session.StagePlace, session.StageShadow, session.StageStar} {

@@ -3,6 +3,7 @@ package feed_test
 import (
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/feed"
 )
 
@@ -66,24 +67,24 @@ func (p *person) wrong() string {
 func (p *person) talk(o said) string {
 	if o.Advice == nil || len(o.Advice.Moves) == 0 {
 		if p.chance(0.5) {
-			return lineIn(map[string]any{"screw": "", "is": session.SaysUnturned})
+			return lineIn(map[string]any{"screw": "", "is": event.SaysUnturned})
 		}
-		return lineIn(map[string]any{"screw": p.label(p.mirror(o)), "is": session.SaysUnturned})
+		return lineIn(map[string]any{"screw": p.label(p.mirror(o)), "is": event.SaysUnturned})
 	}
 	moves := o.Advice.Moves
 	i := p.rand.IntN(len(moves))
-	all := []session.Says{
-		session.SaysStuck, session.SaysFree, session.SaysEnd, session.SaysSlipped, session.SaysSticky, session.SaysStripped,
-		session.SaysOtherWay, session.SaysNotDone, session.SaysUnturned,
+	all := []event.Says{
+		event.SaysStuck, event.SaysFree, event.SaysEnd, event.SaysSlipped, event.SaysSticky, event.SaysStripped,
+		event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned,
 	}
 	is := all[p.rand.IntN(len(all))]
 	done := append([]feed.Move(nil), moves[:i+1]...)
 	switch is {
-	case session.SaysOtherWay:
+	case event.SaysOtherWay:
 		done = append(done, moves[i+1:]...)
 		done[i].Turns *= -1
 		p.turn(done)
-	case session.SaysSlipped:
+	case event.SaysSlipped:
 		done[i].Turns /= 2
 		p.turn(done)
 	}
@@ -108,7 +109,7 @@ func (p *person) label(m optics.Mirror) string {
 func (p *person) turnsOfItsOwn() string {
 	m := p.mirror(p.asked)
 	i := p.rand.IntN(len(p.at.tel.Cell(m).Labels))
-	t := session.Turn{Mirror: m, Turns: float64(1+p.rand.IntN(4)) / 16}
+	t := optics.Turn{Mirror: m, Turns: float64(1+p.rand.IntN(4)) / 16}
 	if p.chance(0.5) {
 		t.Turns = -t.Turns
 	}
@@ -119,5 +120,5 @@ func (p *person) turnsOfItsOwn() string {
 		t.Screw = p.at.tel.Cell(m).Labels[i]
 		p.at.world.Turn(m, i, t.Turns)
 	}
-	return in("turned", []session.Turn{t})
+	return in("turned", []optics.Turn{t})
 }

@@ -9,7 +9,7 @@ import (
 
 	"spotward/optics"
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/scope"
 )
 
 // habit is how somebody works whose sessions are kept. What they do beside
@@ -98,7 +98,7 @@ func (k keptPlan) name() string {
 }
 
 // keptPlans are all sessions that are kept.
-func keptPlans(scopes map[string]session.Scope) []keptPlan {
+func keptPlans(scopes map[string]scope.Scope) []keptPlan {
 	var plans []keptPlan
 	for i, scope := range slices.Sorted(maps.Keys(scopes)) {
 		for j, level := range []virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard} {
@@ -111,7 +111,7 @@ func keptPlans(scopes map[string]session.Scope) []keptPlan {
 }
 
 // play plays it before a virtual telescope and returns its transcript.
-func (k keptPlan) play(scopes map[string]session.Scope) []string {
+func (k keptPlan) play(scopes map[string]scope.Scope) []string {
 	r := rand.New(rand.NewPCG(k.seed, 1))
 	tel := scopes[k.scope].Telescope()
 	setup := virtual.SetupOf(k.level, tel, k.seed)

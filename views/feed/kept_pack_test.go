@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"spotward/session"
+	"spotward/session/scope"
 )
 
 // keptPath holds the kept sessions, one after another; a line with their name
@@ -70,11 +70,11 @@ func writeKept(t *testing.T, kept []keptSession) {
 
 // keptScopes returns the scopes of testdata and the one that is always there,
 // by the names of their files.
-func keptScopes(t *testing.T) map[string]session.Scope {
+func keptScopes(t *testing.T) map[string]scope.Scope {
 	t.Helper()
 	files, err := filepath.Glob("../../testdata/scopes/*.toml")
 	require.NoError(t, err)
-	scopes := map[string]session.Scope{"dunlin": session.Builtin()}
+	scopes := map[string]scope.Scope{"dunlin": scope.Builtin()}
 	for _, f := range files {
 		name := strings.TrimSuffix(filepath.Base(f), ".toml")
 		scopes[name] = scopeOf(t, name)

@@ -8,6 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/feed"
 )
 
@@ -134,9 +135,9 @@ func (p *person) answer(o said) map[string]any {
 		if p.turned != o.N {
 			p.turned = o.N
 			felt, of := p.turn(o.Advice.Moves)
-			is := map[virtual.Felt]session.Says{
-				virtual.Free: session.SaysFree, virtual.Stuck: session.SaysStuck, virtual.AtEnd: session.SaysEnd, virtual.Sticky: session.SaysSticky,
-				virtual.Binds: session.SaysStuck, virtual.Slipped: session.SaysSlipped, virtual.Stripped: session.SaysStripped,
+			is := map[virtual.Felt]event.Says{
+				virtual.Free: event.SaysFree, virtual.Stuck: event.SaysStuck, virtual.AtEnd: event.SaysEnd, virtual.Sticky: event.SaysSticky,
+				virtual.Binds: event.SaysStuck, virtual.Slipped: event.SaysSlipped, virtual.Stripped: event.SaysStripped,
 			}[felt]
 			if is != "" && p.refused == 0 && p.chance(p.habit.feels) {
 				return map[string]any{"screw": of, "is": is}

@@ -9,6 +9,8 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/feed"
 )
 
@@ -46,8 +48,8 @@ const (
 // stand is where a kept session is played: the session in hand, and what is
 // kept of it, as a journal would keep it.
 type stand struct {
-	scopes  map[string]session.Scope
-	scope   session.Scope
+	scopes  map[string]scope.Scope
+	scope   scope.Scope
 	session *session.Session
 	kept    []keptEvent
 	full    bool
@@ -55,12 +57,12 @@ type stand struct {
 }
 
 type keptEvent struct {
-	kind session.Kind
+	kind event.Kind
 	body []byte
 }
 
 // Keep keeps events in memory.
-func (s *stand) Keep(events ...session.Event) error {
+func (s *stand) Keep(events ...event.Event) error {
 	if s.full {
 		s.full = false
 		return errors.New("the session cannot be kept: no room left")
@@ -78,7 +80,7 @@ func (s *stand) Keep(events ...session.Event) error {
 // State and Send make it what feed.Run plays.
 func (s *stand) State() session.State { return s.session.State() }
 
-func (s *stand) Send(events ...session.Event) error { return direct{s.session}.Send(events...) }
+func (s *stand) Send(events ...event.Event) error { return direct{s.session}.Send(events...) }
 
 // starts reports whether a line is an order with which a session begins.
 func starts(line string) bool {
@@ -88,11 +90,11 @@ func starts(line string) bool {
 
 func (s *stand) start(line string) error {
 	order := strings.TrimPrefix(line, markOrder)
-	begin := session.Event{ID: "kept"}
-	var manner []session.Event
+	begin := event.Event{ID: "kept"}
+	var manner []event.Event
 	switch order {
 	case orderUp:
-		events := make([]session.Event, len(s.kept))
+		events := make([]event.Event, len(s.kept))
 		for i, k := range s.kept {
 			if err := json.Unmarshal(k.body, &events[i]); err != nil {
 				return err
@@ -105,7 +107,7 @@ func (s *stand) start(line string) error {
 		}
 		return err
 	case orderAgain:
-		begin.Learnt = map[optics.Mirror]*session.Taught{}
+		begin.Learnt = map[optics.Mirror]*event.Taught{}
 		for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 			begin.Learnt[m] = s.State().Learnt(m)
 		}
@@ -118,9 +120,9 @@ func (s *stand) start(line string) error {
 		s.scope, begin.Check = scope, how == beginCheck
 		switch how {
 		case beginWhole:
-			manner = []session.Event{{Kind: session.KindManner, Whole: ptr(true)}}
+			manner = []event.Event{{Kind: event.KindManner, Whole: ptr(true)}}
 		case beginWatched:
-			manner = []session.Event{{Kind: session.KindManner, Watching: ptr(true)}}
+			manner = []event.Event{{Kind: event.KindManner, Watching: ptr(true)}}
 		}
 	}
 	begin.Scope, s.kept = &s.scope, nil
@@ -219,7 +221,7 @@ func (r *linesIn) Write(b []byte) (int, error) {
 }
 
 // replay sends what went into a kept session to today's program.
-func replay(scopes map[string]session.Scope, kept []string) []string {
+func replay(scopes map[string]scope.Scope, kept []string) []string {
 	at := 0
 	return (&stand{scopes: scopes}).run(func(string) (string, bool) {
 		for at < len(kept) {

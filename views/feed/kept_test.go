@@ -14,6 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 var (
@@ -109,7 +111,7 @@ func each(n int, do func(int)) {
 
 // playAnew plays all sessions before virtual telescopes, writes them, and
 // tells which differ from those that were kept, and where first.
-func playAnew(t *testing.T, was []keptSession, scopes map[string]session.Scope) {
+func playAnew(t *testing.T, was []keptSession, scopes map[string]scope.Scope) {
 	plans := keptPlans(scopes)
 	now := make([]keptSession, len(plans))
 	each(len(plans), func(i int) {
@@ -170,9 +172,9 @@ func TestKeptSessionsHoldAllThatIsSaid(t *testing.T) {
 	} {
 		want = append(want, fmt.Sprintf("%s{%q:", markIn, answer))
 	}
-	for _, is := range []session.Says{
-		session.SaysStuck, session.SaysFree, session.SaysEnd, session.SaysSlipped, session.SaysSticky, session.SaysStripped,
-		session.SaysOtherWay, session.SaysNotDone, session.SaysUnturned,
+	for _, is := range []event.Says{
+		event.SaysStuck, event.SaysFree, event.SaysEnd, event.SaysSlipped, event.SaysSticky, event.SaysStripped,
+		event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned,
 	} {
 		want = append(want, fmt.Sprintf(`{"is":%q,"screw":`, is))
 	}

@@ -9,6 +9,8 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // aimMM returns how far off the primary's middle the focuser truly points: the
@@ -36,7 +38,7 @@ func offLaser(tel optics.Telescope, slopeRad float64, seed uint64) *virtual.Worl
 // without, the primary comes nearly right all the same and the aim is out by
 // the circle's radius.
 func TestLaserThatPointsOff(t *testing.T) {
-	scope := session.Builtin()
+	scope := scope.Builtin()
 	tel := scope.Telescope()
 	for _, c := range []struct {
 		circle string
@@ -46,7 +48,7 @@ func TestLaserThatPointsOff(t *testing.T) {
 		const seeds = 8
 		for seed := range uint64(seeds) {
 			w := offLaser(tel, 0.004, seed)
-			s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+			s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 			require.NoError(t, err)
 			last := playWith(t, s, answerer{world: w, tel: tel, circle: c.circle, turned: s.State})
 			assert.Equal(t, session.OutcomeAligned, last.Outcome, "seed %d", seed)

@@ -4,7 +4,9 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // Point is a place across the beam, mm, 12 toward the focuser (optics.Seen).
@@ -39,13 +41,13 @@ type Move struct {
 
 // Advice is what is to be turned before the answer.
 type Advice struct {
-	Group    optics.Group `json:"group"`
-	Moves    []Move       `json:"moves"`
-	Then     []Move       `json:"then,omitempty"`
-	Learning bool         `json:"learning"`
-	Trust    float64      `json:"trust"`
-	Why      string       `json:"why"`
-	Ask      string       `json:"ask,omitempty"`
+	Group    adviser.Group `json:"group"`
+	Moves    []Move        `json:"moves"`
+	Then     []Move        `json:"then,omitempty"`
+	Learning bool          `json:"learning"`
+	Trust    float64       `json:"trust"`
+	Why      string        `json:"why"`
+	Ask      string        `json:"ask,omitempty"`
 }
 
 // Out is one line out.
@@ -149,14 +151,14 @@ func spot(s session.State, f optics.Face) *Spot {
 	return &Spot{round(seen.Right, 2), round(seen.Up, 2), round(seen.Len(), 2)}
 }
 
-func advice(t session.Told) *Advice {
+func advice(t event.Told) *Advice {
 	return &Advice{
 		Group: t.Group, Moves: moves(t.Moves), Then: moves(t.Then),
 		Learning: t.Learning, Trust: t.Trust, Why: t.Why, Ask: t.Ask,
 	}
 }
 
-func moves(told []session.ToldMove) []Move {
+func moves(told []event.ToldMove) []Move {
 	ms := make([]Move, len(told))
 	for i, t := range told {
 		m := Move{Mirror: t.Mirror, Screw: t.Screw, Lock: t.Lock, Turns: math.Abs(t.Turns), Sense: "clockwise"}

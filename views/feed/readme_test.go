@@ -11,12 +11,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // deaf keeps nothing.
 type deaf struct{}
 
-func (deaf) Keep(...session.Event) error { return nil }
+func (deaf) Keep(...event.Event) error { return nil }
 
 // What the README says of the feed is what the feed says and takes.
 func TestReadmeIsTrue(t *testing.T) {
@@ -35,8 +37,8 @@ func TestReadmeIsTrue(t *testing.T) {
 	require.NotNil(t, session.StageRow(o.Stage))
 	require.NotNil(t, o.Advice)
 
-	scope := session.Builtin()
-	s, err := session.Start(session.Event{ID: "readme", Scope: &scope}, deaf{})
+	scope := scope.Builtin()
+	s, err := session.Start(event.Event{ID: "readme", Scope: &scope}, deaf{})
 	require.NoError(t, err)
 	answers := 0
 	for _, code := range regexp.MustCompile("`(\\{[^`]*\\})`").FindAllStringSubmatch(text, -1) {

@@ -18,13 +18,15 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/feed"
 )
 
 // direct sends events straight to a session.
 type direct struct{ *session.Session }
 
-func (d direct) Send(events ...session.Event) error {
+func (d direct) Send(events ...event.Event) error {
 	for _, ev := range events {
 		if err := d.Do(ev); err != nil {
 			return err
@@ -119,9 +121,9 @@ func (a answerer) turn(moves []feed.Move) {
 }
 
 // play plays a whole session over the feed and returns its last line.
-func play(t *testing.T, scope session.Scope, a answerer) said {
+func play(t *testing.T, scope scope.Scope, a answerer) said {
 	t.Helper()
-	s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+	s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 	require.NoError(t, err)
 	return playWith(t, s, a)
 }
@@ -165,14 +167,14 @@ func playBy(t *testing.T, s *session.Session, a answerer, answer func(said) map[
 	return said{}
 }
 
-func scopeOf(t *testing.T, name string) session.Scope {
+func scopeOf(t *testing.T, name string) scope.Scope {
 	t.Helper()
 	if name == "dunlin" {
-		return session.Builtin()
+		return scope.Builtin()
 	}
 	data, err := os.ReadFile("../../testdata/scopes/" + name + ".toml")
 	require.NoError(t, err)
-	s, err := session.DecodeScope(data)
+	s, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	return s
 }
@@ -212,7 +214,7 @@ func TestWholeAlignments(t *testing.T) {
 // writes a script against it.
 func TestTranscript(t *testing.T) {
 	const path = "../../testdata/feed/dunlin.txt"
-	scope := session.Builtin()
+	scope := scope.Builtin()
 	var got bytes.Buffer
 	a := answerer{world: virtual.New(scope.Telescope(), virtual.Easy, 3), tel: scope.Telescope(), log: &got}
 	play(t, scope, a)
@@ -250,8 +252,8 @@ func TestLinesThatCannotBeTaken(t *testing.T) {
 		`{"redo":true}`: "nothing to redo",
 		`{"undo":true}`: "nothing to undo",
 	} {
-		scope := session.Builtin()
-		s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+		scope := scope.Builtin()
+		s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 		require.NoError(t, err)
 		var out bytes.Buffer
 		ended, err := feed.Run(direct{s}, strings.NewReader(line+"\n"), &out, func() (string, error) { return "", nil })
@@ -268,8 +270,8 @@ func TestLinesThatCannotBeTaken(t *testing.T) {
 }
 
 func TestOverlongLineIsDropped(t *testing.T) {
-	scope := session.Builtin()
-	s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+	scope := scope.Builtin()
+	s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 	require.NoError(t, err)
 	var out bytes.Buffer
 	in := strings.Repeat(" ", 1<<20) + `{"choice":"routine"}` + "\n" + `{"choice":"routine"}` + "\n" + `{"quit":true}` + "\n"
@@ -289,9 +291,9 @@ func FuzzLine(f *testing.F) {
 		`{"turned":[{"mirror":"primary","screw":"B","turns":-0.2}]}`, `{"choice":"both"}`, `{"skip":"dark"}`, `{"undo":true}`, `[`, `{"within":null}`} {
 		f.Add([]byte(seed))
 	}
-	scope := session.Builtin()
+	scope := scope.Builtin()
 	f.Fuzz(func(t *testing.T, line []byte) {
-		s, err := session.Start(session.Event{ID: "test", Scope: &scope}, nil)
+		s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 		require.NoError(t, err)
 		for _, l := range []string{`routine`, `yes`, `still`} {
 			typed, err := s.State().ParseLine(l)

@@ -7,6 +7,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // rimUnits is the radius of a drawing's rim in its own units.
@@ -96,7 +97,7 @@ func (d *drawing) hold(way []look, marks ...*session.Mark) {
 
 // place returns where a mark is on the dial, and false where it has no place.
 func (d drawing) place(m *session.Mark) (optics.Dial, bool) {
-	if m == nil || m.Saw == session.SawGone || m.Saw == session.SawCantSee {
+	if m == nil || m.Saw == event.SawGone || m.Saw == event.SawCantSee {
 		return optics.Dial{}, false
 	}
 	return d.tel.ToDial(d.face, optics.Seen{Right: m.Right, Up: m.Up}), true

@@ -15,6 +15,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/scope"
 )
 
 //go:embed page.html label.html face.html style.css
@@ -23,8 +26,8 @@ var files embed.FS
 // Sheet is what a page is made of.
 type Sheet struct {
 	Record  session.Record
-	Scope   session.Scope  // as it was used
-	Journal []session.Line // empty: without the way of the spot
+	Scope   scope.Scope  // as it was used
+	Journal []event.Line // empty: without the way of the spot
 	Program string
 }
 
@@ -86,8 +89,8 @@ func (s Sheet) page() page {
 		Scope: clean(r.Scope), Kit: clean(r.Kit), ID: clean(r.ID), Program: clean(s.Program),
 		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
-		Who: clean(r.Who), Where: clean(r.Where), Reason: words(r.Reason), Practice: r.Practice,
-		Tag: tagWords(r.Tag), TagWhy: clean(r.TagWhy), Verdict: words(r.Verdict), Outcome: words(r.Outcome),
+		Who: clean(r.Who), Where: clean(r.Where), Reason: idWords(r.Reason), Practice: r.Practice,
+		Tag: tagWords(r.Tag), TagWhy: clean(r.TagWhy), Verdict: idWords(r.Verdict), Outcome: idWords(r.Outcome),
 		Found: momentWords(r, r.Found), Left: momentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
@@ -100,7 +103,7 @@ func (s Sheet) page() page {
 		{"spot on the primary", optics.FacePrimary, func(m session.Moment) *session.Mark { return m.P }},
 		{"return spot", optics.FaceTarget, func(m session.Moment) *session.Mark { return m.T }},
 	} {
-		p.Rows = append(p.Rows, row{line.name, session.SpotWords(tel, line.face, line.of(r.Found)), session.SpotWords(tel, line.face, line.of(r.Left))})
+		p.Rows = append(p.Rows, row{line.name, history.SpotWords(tel, line.face, line.of(r.Found)), history.SpotWords(tel, line.face, line.of(r.Left))})
 	}
 	p.work(r)
 	p.budget(tel.BudgetOf(optics.Method{Use: optics.Use(s.Scope.Use), CircleMM: r.CircleMM, SeatSpreadMM: r.SeatMM}))
@@ -110,7 +113,7 @@ func (s Sheet) page() page {
 
 // work puts in what was turned, left out and noted.
 func (p *page) work(r session.Record) {
-	p.Turned = session.NetTurnsWords(r)
+	p.Turned = history.NetTurnsWords(r)
 	switch c := r.CircleMM; {
 	case c == nil:
 	case *c == 0:
@@ -118,7 +121,7 @@ func (p *page) work(r session.Record) {
 	default:
 		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
 	}
-	if labels := session.LabelsWords(r); len(labels) > 0 {
+	if labels := history.LabelsWords(r); len(labels) > 0 {
 		p.Noted = append(p.Noted, clean("letters: "+strings.Join(labels, ", ")))
 	}
 	if r.SeatMM > 0 {
@@ -188,7 +191,7 @@ func momentWords(r session.Record, m session.Moment) string {
 
 func clock(t time.Time) string { return t.Local().Format("15:04") }
 
-func words(id string) string { return clean(strings.ReplaceAll(id, "_", " ")) }
+func idWords(id string) string { return clean(strings.ReplaceAll(id, "_", " ")) }
 
 func tagWords(tag string) string {
 	switch tag {
@@ -199,7 +202,7 @@ func tagWords(tag string) string {
 	case session.TagHoldBack:
 		return "hold back"
 	}
-	return words(tag)
+	return idWords(tag)
 }
 
 // clean returns a text that is safe on one line: what cannot be seen, or turns

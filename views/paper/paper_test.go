@@ -23,23 +23,26 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/paper"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // played is a session played to its end at the practice telescope.
 func played(t testing.TB, seed uint64, level virtual.Level) paper.Sheet {
 	t.Helper()
-	l, err := session.OpenLibrary(t.TempDir())
+	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
 	d := &desk.Desk{Library: l, Who: "A. Volunteer", Program: "test", Now: func() time.Time {
 		now = now.Add(20 * time.Second)
 		return now
 	}}
-	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(level)})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(level)})
 	require.NoError(t, err)
 	for n := 0; !w.Over(); n++ {
 		require.Less(t, n, 300)
@@ -56,7 +59,7 @@ func played(t testing.TB, seed uint64, level virtual.Level) paper.Sheet {
 	require.NoError(t, err)
 	lines, _, err := l.ReadJournal(id)
 	require.NoError(t, err)
-	return paper.Sheet{Record: r, Scope: session.Builtin(), Journal: lines, Program: "(test)"}
+	return paper.Sheet{Record: r, Scope: scope.Builtin(), Journal: lines, Program: "(test)"}
 }
 
 func pageOf(t require.TestingT, s paper.Sheet) string {
@@ -130,7 +133,7 @@ func TestPageStandsAlone(t *testing.T) {
 // Without its journal, or with one that breaks off, a record is still a page.
 func TestPageOfLittle(t *testing.T) {
 	s := played(t, 3, virtual.Easy)
-	for _, journal := range [][]session.Line{nil, s.Journal[:5], s.Journal[3:]} {
+	for _, journal := range [][]event.Line{nil, s.Journal[:5], s.Journal[3:]} {
 		s.Journal = journal
 		drawings(t, pageOf(t, s))
 	}

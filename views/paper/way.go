@@ -7,6 +7,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/words"
 )
 
 // look is one look at a spot, and what was turned since the one before.
@@ -47,22 +50,22 @@ func (s Sheet) walk() way {
 		return w
 	}
 	var st session.State
-	var turned []session.Turn
+	var turned []optics.Turn
 	for _, ev := range end.Events() {
 		next, err := session.Apply(st, ev)
 		if err != nil {
 			return w
 		}
 		switch ev.Kind {
-		case session.KindTurned:
+		case event.KindTurned:
 			turned = append(turned, ev.Turned...)
-		case session.KindReading:
+		case event.KindReading:
 			w.looks = append(w.looks, lookAt(st, ev, len(w.looks)+1, turned))
 			turned = nil
-		case session.KindConfirm:
+		case event.KindConfirm:
 			w.counted = w.counted || st.Stage().ID == session.StagePutAway
 		}
-		if ev.Kind != session.KindBegin {
+		if ev.Kind != event.KindBegin {
 			w.caution(st.Stage())
 		}
 		st = next
@@ -70,19 +73,19 @@ func (s Sheet) walk() way {
 	return w
 }
 
-func lookAt(st session.State, ev session.Event, n int, turned []session.Turn) look {
+func lookAt(st session.State, ev event.Event, n int, turned []optics.Turn) look {
 	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
 	l := look{
-		N: n, Turned: clean(session.TurnedWords(turned)), Face: faceWords(ev.Face),
-		Where: session.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
+		N: n, Turned: clean(words.TurnedWords(turned)), Face: faceWords(ev.Face),
+		Where: history.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
 	}
-	if ev.Saw == session.SawGone || ev.Saw == session.SawCantSee {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		return l
 	}
 	at := st.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
 	l.at = &at
-	if ev.Saw == session.SawPlace && at.Len() > 0 {
-		l.Where = fmt.Sprintf("%s, %.3g mm", session.ClockText(at), at.Len())
+	if ev.Saw == event.SawPlace && at.Len() > 0 {
+		l.Where = fmt.Sprintf("%s, %.3g mm", words.ClockText(at), at.Len())
 	}
 	return l
 }

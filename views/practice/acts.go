@@ -5,12 +5,14 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/lesson"
 )
 
 // KindAct is what somebody did to the practice telescope that no question asks
 // for, wise or not. It is journalled; the session takes no notice of it, as it
 // takes none of what it is not told at a real one.
-const KindAct session.Kind = "act"
+const KindAct event.Kind = "act"
 
 // Act is something that can be done to the telescope beside turning its screws.
 type Act struct {
@@ -23,17 +25,17 @@ type Act struct {
 // They are in no order in which to do them.
 func Acts() []Act {
 	return []Act{
-		{session.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
-		{session.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
-		{session.ActKnock, "a knuckle on both cells", func(b *Bench) {
+		{lesson.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
+		{lesson.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
+		{lesson.ActKnock, "a knuckle on both cells", func(b *Bench) {
 			b.world.Knock(optics.Secondary)
 			b.world.Knock(optics.Primary)
 		}},
-		{session.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
-		{session.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
-		{session.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
-		{session.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
-		{session.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
+		{lesson.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
+		{lesson.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
+		{lesson.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
+		{lesson.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
+		{lesson.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
 	}
 }
 
@@ -52,17 +54,17 @@ func ActWords(acts []Act) string {
 func (b *Bench) Act(text string) (session.Typed, bool) {
 	word := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if word == "reseat" {
-		word = session.ActReseat
+		word = lesson.ActReseat
 	}
 	for _, a := range Acts() {
 		if a.Word != word {
 			continue
 		}
 		echo := a.Echo
-		if word == session.ActTurnLaser {
+		if word == lesson.ActTurnLaser {
 			echo += ". " + b.circleWords()
 		}
-		return session.Typed{Events: []session.Event{{Kind: KindAct, Text: word}}, Echo: echo}, true
+		return session.Typed{Events: []event.Event{{Kind: KindAct, Text: word}}, Echo: echo}, true
 	}
 	return session.Typed{}, false
 }

@@ -9,6 +9,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // Bench is a practice telescope beside a session. What its hands truly did is
@@ -33,7 +34,7 @@ type Bench struct {
 var ErrLevel = errors.New("a practice level is easy, usual or hard")
 
 // New returns the practice telescope made after t, of a level and a seed.
-func New(t optics.Telescope, w session.World) (*Bench, error) {
+func New(t optics.Telescope, w event.World) (*Bench, error) {
 	setup, err := setupOf(t, w)
 	if err != nil {
 		return nil, err
@@ -48,21 +49,21 @@ func New(t optics.Telescope, w session.World) (*Bench, error) {
 // turned, and what a step has the person do. It is called once for each event,
 // as it happens or as it is read back from the journal, with the state after
 // it.
-func (b *Bench) Happened(before, after session.State, ev session.Event) {
+func (b *Bench) Happened(before, after session.State, ev event.Event) {
 	switch ev.Kind {
-	case session.KindHand:
+	case event.KindHand:
 		b.hand(after, ev)
-	case session.KindConfirm:
+	case event.KindConfirm:
 		b.done(before.Ask().Step)
-	case session.KindChoice:
+	case event.KindChoice:
 		if before.Ask().Step == session.StepStar && ev.Choice == session.FinerYes {
 			b.world.LaserOn(false)
 		}
-	case session.KindReading:
+	case event.KindReading:
 		b.compare(before, ev)
 	case KindAct:
 		b.acted(ev.Text)
-	case session.KindResume:
+	case event.KindResume:
 		b.felt = nil
 	}
 	b.waves, b.focus = after.StarWaves()
@@ -79,7 +80,7 @@ func (b *Bench) Happened(before, after session.State, ev session.Event) {
 }
 
 // hand turns what the hands turned, no more and no less.
-func (b *Bench) hand(s session.State, ev session.Event) {
+func (b *Bench) hand(s session.State, ev event.Event) {
 	for _, t := range ev.Turned {
 		i, err := s.Index(t)
 		if err != nil {
@@ -93,7 +94,7 @@ func (b *Bench) hand(s session.State, ev session.Event) {
 		} else {
 			did = b.world.TurnExactly(t.Mirror, i, t.Turns)
 		}
-		if ev.Is == session.SaysSlipped {
+		if ev.Is == event.SaysSlipped {
 			did.Felt = virtual.Slipped
 		}
 		b.felt = append(b.felt, feltWords(t, did.Felt)...)

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 )
 
 // Compared is a reading beside what was really to be seen.
@@ -16,12 +17,12 @@ type Compared struct {
 }
 
 // compare keeps how a reading compares with where the spot really was.
-func (b *Bench) compare(s session.State, ev session.Event) {
+func (b *Bench) compare(s session.State, ev event.Event) {
 	if _, ok := b.finerView(); ok {
 		return // no spot was read
 	}
 	c := b.Compare(s, ev.Face, s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}))
-	c.Placed = c.Placed && ev.Saw == session.SawPlace
+	c.Placed = c.Placed && ev.Saw == event.SawPlace
 	b.readings = append(b.readings, c)
 }
 

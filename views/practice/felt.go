@@ -4,8 +4,9 @@ import (
 	"math"
 	"strings"
 
+	"spotward/optics"
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/words"
 )
 
 // Felt returns what the hand felt in the turns since the last answer, in words;
@@ -22,7 +23,7 @@ func (b *Bench) TakeFelt() string {
 
 // feltWords says what a hand feels while it turns a screw or lock; nothing when
 // that is as it should be.
-func feltWords(t session.Turn, f virtual.Felt) []string {
+func feltWords(t optics.Turn, f virtual.Felt) []string {
 	name := t.Screw
 	if t.Lock != "" {
 		name = "Lock " + t.Lock
@@ -58,5 +59,5 @@ func snugWords(labels []string, turns []float64) []string {
 	if turns[most] < looseTurns {
 		return nil
 	}
-	return []string{"Going round: " + labels[most] + " was loose. It turns by about " + session.TurnsText(math.Round(16*turns[most])/16) + " before it bites."}
+	return []string{"Going round: " + labels[most] + " was loose. It turns by about " + words.TurnsText(math.Round(16*turns[most])/16) + " before it bites."}
 }

@@ -7,7 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/practice"
 )
 
@@ -20,10 +21,10 @@ func TestEachFaultIsThere(t *testing.T) {
 	}
 	require.Len(t, practice.Faults(), len(there))
 	for _, fault := range practice.Faults() {
-		b, err := practice.New(session.Builtin().Telescope(), session.World{Seed: 1, Level: practice.FaultLevel(fault)})
+		b, err := practice.New(scope.Builtin().Telescope(), event.World{Seed: 1, Level: practice.FaultLevel(fault)})
 		require.NoError(t, err)
 		assert.True(t, there[fault](b.World().Truth().Faults), fault)
 	}
-	_, err := practice.New(session.Builtin().Telescope(), session.World{Level: practice.FaultLevel("moon")})
+	_, err := practice.New(scope.Builtin().Telescope(), event.World{Level: practice.FaultLevel("moon")})
 	assert.ErrorIs(t, err, practice.ErrLevel)
 }

@@ -6,6 +6,8 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // AsTold understands Enter on an empty line after a move was told: it was
@@ -16,12 +18,12 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
 		return session.Typed{}, false
 	}
-	ev := session.Event{Kind: session.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
-	echo := "turned, " + session.TurnedWords(ev.Turned)
+	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
+	echo := "turned, " + words.TurnedWords(ev.Turned)
 	if ev.Watched {
 		echo += ", until the call to stop"
 	}
-	return session.Typed{Events: []session.Event{ev}, Echo: echo}, true
+	return session.Typed{Events: []event.Event{ev}, Echo: echo}, true
 }
 
 // cued reports whether every cue of what is told would come: the spot is to be
@@ -46,7 +48,7 @@ func (b *Bench) cued(s session.State) bool {
 }
 
 // turnTold turns a told move until its cue, or by its amount where it has none.
-func (b *Bench) turnTold(w *virtual.World, s session.State, m session.ToldMove, i int) virtual.Turned {
+func (b *Bench) turnTold(w *virtual.World, s session.State, m event.ToldMove, i int) virtual.Turned {
 	if s.LastNip(m.Turn) {
 		return w.SnugLock(i)
 	}
@@ -64,24 +66,24 @@ func (b *Bench) turnTold(w *virtual.World, s session.State, m session.ToldMove, 
 // Make has the hands make true what an event says was turned. It returns what
 // they really went for, an event for the journal each: made again, it goes as
 // far, feels the same and does the same harm.
-func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
+func (b *Bench) Make(s session.State, ev event.Event) []event.Event {
 	b.felt = nil
 	told := s.Told()
-	var moves []session.ToldMove
+	var moves []event.ToldMove
 	switch {
-	case ev.Kind == session.KindTurned && ev.Watched && told != nil:
+	case ev.Kind == event.KindTurned && ev.Watched && told != nil:
 		moves = told.Moves
-	case ev.Kind == session.KindTurned:
+	case ev.Kind == event.KindTurned:
 		moves = plain(ev.Turned)
 	case told == nil:
-	case ev.Kind == session.KindReading && ev.Cued:
+	case ev.Kind == event.KindReading && ev.Cued:
 		moves = told.Moves
-	case ev.Kind == session.KindReading, ev.Kind == session.KindConfirm:
+	case ev.Kind == event.KindReading, ev.Kind == event.KindConfirm:
 		moves = plain(told.Turns())
-	case ev.Kind == session.KindScrew && ev.Is == session.SaysOtherWay:
+	case ev.Kind == event.KindScrew && ev.Is == event.SaysOtherWay:
 		moves = otherWay(told.Moves, ev.Screw)
 	}
-	var hands []session.Event
+	var hands []event.Event
 	trial := b.world.Clone()
 	for _, m := range moves {
 		i, err := s.Index(m.Turn)
@@ -94,8 +96,8 @@ func (b *Bench) Make(s session.State, ev session.Event) []session.Event {
 }
 
 // plain are turns by amount.
-func plain(turns []session.Turn) []session.ToldMove {
-	moves := make([]session.ToldMove, len(turns))
+func plain(turns []optics.Turn) []event.ToldMove {
+	moves := make([]event.ToldMove, len(turns))
 	for i, t := range turns {
 		moves[i].Turn = t
 	}
@@ -104,11 +106,11 @@ func plain(turns []session.Turn) []session.ToldMove {
 
 // otherWay are the told moves with that screw's the wrong way: the last one's
 // where none is named.
-func otherWay(told []session.ToldMove, screw string) []session.ToldMove {
+func otherWay(told []event.ToldMove, screw string) []event.ToldMove {
 	if screw == "" {
 		screw = told[len(told)-1].Screw
 	}
-	moves := make([]session.ToldMove, len(told))
+	moves := make([]event.ToldMove, len(told))
 	for i, m := range told {
 		moves[i].Turn = m.Turn
 		if strings.EqualFold(m.Screw, screw) {
@@ -119,22 +121,22 @@ func otherWay(told []session.ToldMove, screw string) []session.ToldMove {
 }
 
 // handOf returns what hands did as an event for the journal.
-func handOf(tel optics.Telescope, did virtual.Turned) session.Event {
-	really := session.Turn{Mirror: did.Mirror, Turns: did.Tried}
+func handOf(tel optics.Telescope, did virtual.Turned) event.Event {
+	really := optics.Turn{Mirror: did.Mirror, Turns: did.Tried}
 	label := tel.Cell(did.Mirror).Labels[did.Screw]
 	if did.Lock {
 		really.Lock = label
 	} else {
 		really.Screw = label
 	}
-	hand := session.Event{Kind: session.KindHand, Turned: []session.Turn{really}}
+	hand := event.Event{Kind: event.KindHand, Turned: []optics.Turn{really}}
 	if did.Felt == virtual.Slipped {
-		hand.Is = session.SaysSlipped // nothing of the screw itself would tell it again
+		hand.Is = event.SaysSlipped // nothing of the screw itself would tell it again
 	}
 	return hand
 }
 
-func turnOn(w *virtual.World, t session.Turn, i int) virtual.Turned {
+func turnOn(w *virtual.World, t optics.Turn, i int) virtual.Turned {
 	if t.Lock != "" {
 		return w.TurnLock(i, t.Turns)
 	}

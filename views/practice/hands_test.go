@@ -11,6 +11,8 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -41,7 +43,7 @@ func TestWatchedUntilTheCue(t *testing.T) {
 		events := w.State().Events()
 		last := events[len(events)-1]
 		for _, ev := range events {
-			if ev.Kind == session.KindTurned {
+			if ev.Kind == event.KindTurned {
 				last = ev
 			}
 		}
@@ -60,7 +62,7 @@ func TestWatchedUntilTheCue(t *testing.T) {
 }
 
 func TestTakenUpAgainAfterWatchedTurns(t *testing.T) {
-	l, err := session.OpenLibrary(t.TempDir())
+	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	w := begin(t, l, virtual.Usual, 4)
 	until(t, w, session.StageSecondary)

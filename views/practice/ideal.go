@@ -5,16 +5,18 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/lesson"
 )
 
 // Ideal returns what somebody would answer who reads every spot as it is and
 // takes the ordinary way, with that verdict; the moves told before count as
 // made.
-func (b *Bench) Ideal(s session.State, verdict string) session.Event {
+func (b *Bench) Ideal(s session.State, verdict string) event.Event {
 	ask := s.Ask()
 	switch ask.Want {
 	case session.WantConfirm:
-		return session.Event{Kind: session.KindConfirm}
+		return event.Event{Kind: event.KindConfirm}
 	case session.WantChoice:
 		choice := ask.Options[0].ID
 		for _, o := range ask.Options {
@@ -22,17 +24,17 @@ func (b *Bench) Ideal(s session.State, verdict string) session.Event {
 				choice = verdict
 			}
 		}
-		return session.Event{Kind: session.KindChoice, Choice: choice}
+		return event.Event{Kind: event.KindChoice, Choice: choice}
 	}
 	v := b.Look(ask.Face)
-	ev := session.Event{Kind: session.KindReading, Face: ask.Face}
+	ev := event.Event{Kind: event.KindReading, Face: ask.Face}
 	switch {
 	case v.InHole && ask.Face == optics.FaceTarget:
-		ev.Saw = session.SawHome
+		ev.Saw = event.SawHome
 	case !v.Visible:
-		ev.Saw = session.SawGone
+		ev.Saw = event.SawGone
 	default:
-		ev.Saw, ev.Right, ev.Up = session.SawPlace, v.Seen.Right, v.Seen.Up
+		ev.Saw, ev.Right, ev.Up = event.SawPlace, v.Seen.Right, v.Seen.Up
 		ev.Cov = &[3]float64{0.25, 0, 0.25}
 	}
 	return ev
@@ -56,11 +58,11 @@ func (b *Bench) Possible(m optics.Mirror, g optics.Goal) int {
 	for i, v := range per {
 		turns := math.Round(-16*off.Dot(v)/v.Dot(v)) / 16
 		if off.Add(v.Scale(turns)).Len() <= g.InsideMM {
-			least = min(least, session.Bites(m, turns, true))
+			least = min(least, lesson.Bites(m, turns, true))
 		}
 		for _, w := range per[:i] {
 			one, two := solve(v, w, off.Scale(-1))
-			least = min(least, session.Bites(m, one, true)+session.Bites(m, two, false))
+			least = min(least, lesson.Bites(m, one, true)+lesson.Bites(m, two, false))
 		}
 	}
 	return least

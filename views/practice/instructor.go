@@ -8,10 +8,12 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // arrangedSetup is a telescope that an instructor has set up.
-func arrangedSetup(t optics.Telescope, w session.World) (virtual.Setup, error) {
+func arrangedSetup(t optics.Telescope, w event.World) (virtual.Setup, error) {
 	a, err := virtual.ParseArranged(t, w.Level)
 	return a.Setup(t, w.Seed), err
 }
@@ -54,12 +56,12 @@ func (b *Bench) Truth(s session.State) []TruthRow {
 	truth := b.world.Truth()
 	var rows []TruthRow
 	for _, spot := range b.TruthSpots(s) {
-		row := TruthRow{What: "spot", Known: "not known just now", True: session.PlaceWords(spot.Face, spot.True, spot.True.Len())}
+		row := TruthRow{What: "spot", Known: "not known just now", True: words.PlaceWords(spot.Face, spot.True, spot.True.Len())}
 		if spot.Face == optics.FaceTarget {
 			row.What = "return"
 		}
 		if spot.Known != nil {
-			row.Known = session.PlaceWords(spot.Face, *spot.Known, spot.Known.Len())
+			row.Known = words.PlaceWords(spot.Face, *spot.Known, spot.Known.Len())
 		}
 		rows = append(rows, row)
 	}
@@ -91,7 +93,7 @@ func (b *Bench) screwRows(s session.State, truth virtual.Truth, m optics.Mirror)
 			continue
 		}
 		per := b.real.TubeToDial(m.SpotFace(), is.PerTurn[i])
-		row.True = fmt.Sprintf("at %s; %s; %s", session.ClockText(b.real.ScrewDial(m, i)), perTurnWords(per), fromSquare(is.Turns[i]))
+		row.True = fmt.Sprintf("at %s; %s; %s", words.ClockText(b.real.ScrewDial(m, i)), perTurnWords(per), fromSquare(is.Turns[i]))
 		if ill := ailing(truth.Faults, m, i); ill != "" {
 			row.True += "; " + ill
 		}
@@ -106,7 +108,7 @@ func (b *Bench) screwRows(s session.State, truth virtual.Truth, m optics.Mirror)
 func believed(s session.State, m optics.Mirror, i int) string {
 	place := "place not known"
 	if s.Tel.Cell(m).PlacesKnown != optics.Unknown {
-		place = "at " + session.ClockText(s.Tel.ScrewDial(m, i))
+		place = "at " + words.ClockText(s.Tel.ScrewDial(m, i))
 	}
 	if !s.Tracker(m).Seen() {
 		return place + "; nothing learnt yet"
@@ -115,7 +117,7 @@ func believed(s session.State, m optics.Mirror, i int) string {
 }
 
 func perTurnWords(per optics.Dial) string {
-	return fmt.Sprintf("toward %s, %.0f mm a turn", session.ClockText(per), per.Len())
+	return fmt.Sprintf("toward %s, %.0f mm a turn", words.ClockText(per), per.Len())
 }
 
 // fromSquare says how far a screw is turned from where the mirror is square, to

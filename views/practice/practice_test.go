@@ -13,14 +13,17 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/practice"
 )
 
-func begin(t *testing.T, l *session.Library, level virtual.Level, seed uint64) *desk.Work {
+func begin(t *testing.T, l *shelf.Shelf, level virtual.Level, seed uint64) *desk.Work {
 	t.Helper()
 	d := &desk.Desk{Library: l, Program: "test", Now: time.Now}
-	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(level)})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(level)})
 	require.NoError(t, err)
 	return w
 }
@@ -134,7 +137,7 @@ func TestWrongActsAreSpokenOfAfterwards(t *testing.T) {
 }
 
 func TestTakenUpAgainAfterWrongActs(t *testing.T) {
-	l, err := session.OpenLibrary(t.TempDir())
+	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	w := begin(t, l, virtual.Hard, 11)
 	until(t, w, session.StageSecondary)
@@ -196,7 +199,7 @@ func TestReadHonestly(t *testing.T) {
 }
 
 func TestUnknownLevel(t *testing.T) {
-	_, err := practice.New(session.Builtin().Telescope(), session.World{Level: "nice"})
+	_, err := practice.New(scope.Builtin().Telescope(), event.World{Level: "nice"})
 	assert.ErrorIs(t, err, practice.ErrLevel)
 }
 

@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/words"
 )
 
 // See says what is to be seen for the question that is asked, in words; ""
@@ -71,7 +72,7 @@ func (b *Bench) letterWords(m optics.Mirror) string {
 	if b.world.Described().Cell(m).PlacesKnown == optics.Unknown {
 		var at []string
 		for i, label := range b.real.Cell(m).Labels {
-			at = append(at, label+" at "+session.HourWords(b.real.ScrewDial(m, i)))
+			at = append(at, label+" at "+words.HourWords(b.real.ScrewDial(m, i)))
 		}
 		return "Letters are on the screws already: " + strings.Join(at, ", ") + "."
 	}

@@ -3,13 +3,14 @@ package practice
 import (
 	"spotward/optics"
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/lesson"
 )
 
 // setupOf returns what a world's level means: one of the three, or a telescope
 // that a lesson has set up. Its spots stand as far off as the lesson wants
 // them; the direction and all else come from the seed.
-func setupOf(t optics.Telescope, w session.World) (virtual.Setup, error) {
+func setupOf(t optics.Telescope, w event.World) (virtual.Setup, error) {
 	if l, err := virtual.ParseLevel(w.Level); err == nil {
 		return virtual.SetupOf(l, t, w.Seed), nil
 	}
@@ -47,29 +48,29 @@ func lessonSetups() map[string]func(*virtual.Setup) {
 		}
 	}
 	return map[string]func(*virtual.Setup){
-		session.LevelNear:   func(s *virtual.Setup) { spots(s, 14, 3) },
-		session.LevelInside: func(s *virtual.Setup) { spots(s, 2.2, 3) },
-		session.LevelFar:    func(s *virtual.Setup) { spots(s, 45, 3) },
-		session.LevelReturn: func(s *virtual.Setup) { spots(s, 0.5, 9) },
-		session.LevelGood:   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
-		session.LevelEased:  func(s *virtual.Setup) { eased(s, 8) },
-		session.LevelWay:    func(s *virtual.Setup) { eased(s, 0.5) },
-		session.LevelPulling: func(s *virtual.Setup) { // tight: eased and nipped again, they bite
+		lesson.LevelNear:   func(s *virtual.Setup) { spots(s, 14, 3) },
+		lesson.LevelInside: func(s *virtual.Setup) { spots(s, 2.2, 3) },
+		lesson.LevelFar:    func(s *virtual.Setup) { spots(s, 45, 3) },
+		lesson.LevelReturn: func(s *virtual.Setup) { spots(s, 0.5, 9) },
+		lesson.LevelGood:   func(s *virtual.Setup) { spots(s, 0.6, 0.6).LockPull = 0 },
+		lesson.LevelEased:  func(s *virtual.Setup) { eased(s, 8) },
+		lesson.LevelWay:    func(s *virtual.Setup) { eased(s, 0.5) },
+		lesson.LevelPulling: func(s *virtual.Setup) { // tight: eased and nipped again, they bite
 			f := spots(s, 0.5, 8)
 			f.LockPull, f.LockSkewDeg = 0.9, 30
 		},
-		session.LevelMouth:   func(s *virtual.Setup) { eased(s, 21) },
-		session.LevelBore:    func(s *virtual.Setup) { eased(s, 15) }, // past the face, and down the drawtube
-		session.LevelLost:    func(s *virtual.Setup) { eased(s, 36) }, // past the secondary
-		session.LevelSeized:  ill(virtual.Seized),
-		session.LevelShort:   ill(virtual.NearEnd),
-		session.LevelSlack:   ill(virtual.Slack),
-		session.LevelWorn:    ill(virtual.Worn),
-		session.LevelDying:   func(s *virtual.Setup) { spots(s, 14, 3).DeadAfter = 1 },
-		session.LevelTrue:    func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 0.1 },
-		session.LevelCrooked: func(s *virtual.Setup) { spots(s, 14, 3).LaserSlopeRad = 6e-3 },
-		session.LevelSloppy:  func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 8 },
-		session.LevelLoose:   func(s *virtual.Setup) { spots(s, 0.5, 0.5).LooseSecondaryTurns = 0.12 },
-		session.LevelLie:     func(s *virtual.Setup) { spots(s, 8, 0.5).LocksEased = true },
+		lesson.LevelMouth:   func(s *virtual.Setup) { eased(s, 21) },
+		lesson.LevelBore:    func(s *virtual.Setup) { eased(s, 15) }, // past the face, and down the drawtube
+		lesson.LevelLost:    func(s *virtual.Setup) { eased(s, 36) }, // past the secondary
+		lesson.LevelSeized:  ill(virtual.Seized),
+		lesson.LevelShort:   ill(virtual.NearEnd),
+		lesson.LevelSlack:   ill(virtual.Slack),
+		lesson.LevelWorn:    ill(virtual.Worn),
+		lesson.LevelDying:   func(s *virtual.Setup) { spots(s, 14, 3).DeadAfter = 1 },
+		lesson.LevelTrue:    func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 0.1 },
+		lesson.LevelCrooked: func(s *virtual.Setup) { spots(s, 14, 3).LaserSlopeRad = 6e-3 },
+		lesson.LevelSloppy:  func(s *virtual.Setup) { spots(s, 14, 3).SeatSpreadMM = 8 },
+		lesson.LevelLoose:   func(s *virtual.Setup) { spots(s, 0.5, 0.5).LooseSecondaryTurns = 0.12 },
+		lesson.LevelLie:     func(s *virtual.Setup) { spots(s, 8, 0.5).LocksEased = true },
 	}
 }

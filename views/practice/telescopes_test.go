@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/lesson"
+	"spotward/session/scope"
 	"spotward/views/practice"
 )
 
@@ -22,14 +24,14 @@ var update = flag.Bool("update", false, "write the lessons' telescopes anew")
 func TestTheLessonsTelescopes(t *testing.T) {
 	const file = "../../testdata/telescopes.txt"
 	var b strings.Builder
-	seen := map[session.World]bool{}
-	for _, l := range session.Lessons() {
+	seen := map[event.World]bool{}
+	for _, l := range lesson.All() {
 		for _, task := range l.Tasks {
 			if task.World == nil || seen[*task.World] {
 				continue
 			}
 			seen[*task.World] = true
-			bench, err := practice.New(session.Builtin().Telescope(), *task.World)
+			bench, err := practice.New(scope.Builtin().Telescope(), *task.World)
 			require.NoError(t, err)
 			w := bench.World()
 			fmt.Fprintf(&b, "%s %d\n", task.World.Level, task.World.Seed)

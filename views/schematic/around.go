@@ -3,7 +3,7 @@ package schematic
 import (
 	"math"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // rim draws the outermost edge of the thing and the ticks of the hours inside

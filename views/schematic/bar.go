@@ -3,7 +3,7 @@ package schematic
 import (
 	"math"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // BarSpec is a length against what is allowed of it. All are in the same unit.

@@ -3,7 +3,7 @@ package schematic
 import (
 	"testing"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // BenchmarkScreen draws everything that stands on the side by side screen, and

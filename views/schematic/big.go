@@ -1,6 +1,6 @@
 package schematic
 
-import "spotward/views/terminal/theme"
+import "spotward/views/theme"
 
 // BigSize is a size of big letters.
 type BigSize uint8

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func TestEveryLetterIsOfItsSize(t *testing.T) {

@@ -4,7 +4,7 @@ import (
 	"math"
 	"strconv"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // BudgetRow is what one cause can do to the axis error.

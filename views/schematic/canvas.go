@@ -15,7 +15,7 @@ package schematic
 import (
 	"strings"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // layer orders what lies on top of what in a cell; words lie over all.

@@ -3,7 +3,7 @@ package schematic
 import (
 	"math"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // dot is a dot on the canvas, counted from its top left corner.

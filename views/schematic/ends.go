@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // SecondaryMirror is the secondary as it is seen in the primary from the sky

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // FaceSpec is a face as somebody sees it who stands where they should: the

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func TestRimForHoldsEveryMark(t *testing.T) {

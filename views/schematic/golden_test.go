@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 var update = flag.Bool("update", false, "write the golden drawings anew: then look at them")

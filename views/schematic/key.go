@@ -3,7 +3,7 @@ package schematic
 import (
 	"math"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // KeySpec is a turn of a key, as its handle is seen to go.

@@ -3,7 +3,7 @@ package schematic
 import (
 	"math"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // SectionPoint is a point in a section through the tube and the focuser, mm:

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // Sizes of marks and distances on the way, in half columns at scale 1; at bold

@@ -4,7 +4,7 @@ import (
 	"math"
 	"strconv"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // PlotSpec is a length that changes from look to look, or from day to day,

@@ -4,7 +4,7 @@ import (
 	"math"
 	"strconv"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // joined draws the way from point to point.

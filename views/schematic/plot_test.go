@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // plotted draws a plot in a canvas with a border of two cells round it.

@@ -13,7 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // shownDots returns all dots that are seen, with their roles.

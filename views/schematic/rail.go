@@ -1,6 +1,6 @@
 package schematic
 
-import "spotward/views/terminal/theme"
+import "spotward/views/theme"
 
 // StageMark is how a stage stands on the rail.
 type StageMark uint8

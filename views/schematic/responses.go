@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // Responses is what was learnt of the screws: where a whole turn of each would

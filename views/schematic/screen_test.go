@@ -2,7 +2,7 @@ package schematic
 
 import (
 	"spotward/optics"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // The screen below shows every drawing where the grid has room for it, with

@@ -6,7 +6,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // Text writes s on one line from col, row on and returns the column after it.

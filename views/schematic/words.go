@@ -1,6 +1,6 @@
 package schematic
 
-import "spotward/views/terminal/theme"
+import "spotward/views/theme"
 
 // markWords writes the word beside each mark.
 func (d dial) markWords(s FaceSpec) {

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/words"
 )
 
 // welcome says what this is and how to get help.
@@ -132,5 +133,5 @@ func aimWords(tel optics.Telescope, f optics.Face, g optics.Goal) string {
 		return within + "the middle"
 	}
 	at := tel.TubeToDial(f, g.At)
-	return within + "a place at " + session.PlaceWords(f, at, at.Len())
+	return within + "a place at " + words.PlaceWords(f, at, at.Len())
 }

@@ -7,20 +7,21 @@ import (
 	"io"
 	"strings"
 
-	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 )
 
 // Describe asks a form's questions until what it describes is kept, which it
 // reports, or it is left. What was answered is in its draft then.
-func Describe(l *session.Library, f *session.Form, r io.Reader, out io.Writer) (kept bool, err error) {
+func Describe(l *shelf.Shelf, f *scope.Form, r io.Reader, out io.Writer) (kept bool, err error) {
 	d := &describing{library: l, Form: f, lines: bufio.NewReader(r), voice: voice{out: out}}
 	kept, err = d.run()
 	return kept, errors.Join(err, d.err)
 }
 
 type describing struct {
-	library *session.Library
-	*session.Form
+	library *shelf.Shelf
+	*scope.Form
 	lines *bufio.Reader
 	voice
 }
@@ -47,9 +48,9 @@ func (d *describing) run() (bool, error) {
 		case err != nil:
 			d.say("Not taken: " + full(err.Error()))
 			continue
-		case step == session.FormLeave:
+		case step == scope.FormLeave:
 			return d.left()
-		case step == session.FormKeep:
+		case step == scope.FormKeep:
 			return d.keep()
 		}
 		if err := d.library.KeepDraft(d.Form); err != nil {

@@ -9,7 +9,10 @@ import (
 	"strings"
 
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/journal"
+	"spotward/session/lesson"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
@@ -62,7 +65,7 @@ func (f *front) choose() (*desk.Work, error) {
 // chosen.
 func (f *front) start(begin begin) (*desk.Work, error) {
 	w, err := begin()
-	var unkept *session.UnkeptError
+	var unkept *journal.UnkeptError
 	if !errors.As(err, &unkept) || f.desk.Unkept {
 		return w, err
 	}
@@ -113,7 +116,7 @@ func (f *front) lessons() (*desk.Work, error) {
 		}
 		best := desk.Progress(results)
 		var ladder []choice
-		for _, l := range session.Lessons() {
+		for _, l := range lesson.All() {
 			words := l.Title
 			if r, ok := best[l.ID]; ok {
 				words += ", " + desk.PassedWords(r)
@@ -132,7 +135,7 @@ func (f *front) lessons() (*desk.Work, error) {
 	return nil, f.err
 }
 
-func (f *front) teach(l session.Lesson) error {
+func (f *front) teach(l lesson.Lesson) error {
 	class, err := f.desk.Teach(l)
 	if err != nil {
 		return err
@@ -148,7 +151,7 @@ func (f *front) practise() (*desk.Work, error) {
 	f.say("How hard?")
 	start := func(l virtual.Level) begin {
 		return func() (*desk.Work, error) {
-			return f.desk.Practice(session.Builtin(), session.World{Seed: desk.NewSeed(), Level: string(l)})
+			return f.desk.Practice(scope.Builtin(), event.World{Seed: desk.NewSeed(), Level: string(l)})
 		}
 	}
 	begin, err := f.pick([]choice{

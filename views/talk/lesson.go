@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/practice"
 )
@@ -80,7 +81,7 @@ func (t *teaching) task() error {
 	}
 }
 
-func (t *teaching) pose(task session.Task) {
+func (t *teaching) pose(task lesson.Task) {
 	if before := t.class.Before(); before != "" {
 		t.say("Before: " + before)
 		t.say("Now: " + t.class.See())
@@ -97,18 +98,18 @@ func (t *teaching) help() {
 		t.sayWhole("You can say: " + practice.ActWords(can) + ".")
 	}
 	switch task, _ := t.class.Task(); task.Kind {
-	case session.TaskReading:
+	case lesson.TaskReading:
 		t.readingHelp(task.Face)
-	case session.TaskWay:
+	case lesson.TaskWay:
 		t.sayWhole("Say the way it went, as in: 4:30. Or: low right.")
-	case session.TaskQuestion:
+	case lesson.TaskQuestion:
 		t.sayWhole("Say the number of an answer.")
 	}
 	t.sayWhole("See says it all again. Quit leaves the lesson.")
 }
 
 // play plays a task that is work, as any session is played.
-func (t *teaching) play(task session.Task, w *desk.Work) error {
+func (t *teaching) play(task lesson.Task, w *desk.Work) error {
 	s := &talk{work: w, lines: t.lines, voice: t.voice, warned: map[session.StageID]bool{}}
 	s.say(w.Felt())
 	s.ask()

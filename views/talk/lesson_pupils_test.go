@@ -8,6 +8,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -33,9 +36,9 @@ func good() func(*desk.Class) string {
 	done := map[string]int{} // deeds, by lesson and task
 	return func(c *desk.Class) string {
 		task, n := c.Task()
-		deeds := map[session.TaskKind][]string{
-			session.TaskDeed:     {"card on", "laser on"},
-			session.TaskQuestion: {"card on", "laser on", "turn laser", "laser off", "re-seat", "laser on"},
+		deeds := map[lesson.TaskKind][]string{
+			lesson.TaskDeed:     {"card on", "laser on"},
+			lesson.TaskQuestion: {"card on", "laser on", "turn laser", "laser off", "re-seat", "laser on"},
 		}[task.Kind]
 		key := fmt.Sprint(c.Lesson.ID, n)
 		if at := done[key]; c.Can() != nil && at < len(deeds) {
@@ -43,13 +46,13 @@ func good() func(*desk.Class) string {
 			return deeds[at]
 		}
 		switch task.Kind {
-		case session.TaskQuestion:
+		case lesson.TaskQuestion:
 			return task.Right
-		case session.TaskReading:
+		case lesson.TaskReading:
 			v := c.Bench().Look(task.Face)
-			return session.ReadingText(telOf(task).ToDial(task.Face, v.Seen))
-		case session.TaskWay:
-			return session.ClockText(c.Bench().Went())
+			return words.ReadingText(telOf(task).ToDial(task.Face, v.Seen))
+		case lesson.TaskWay:
+			return words.ClockText(c.Bench().Went())
 		}
 		return goodWork(c)
 	}
@@ -84,7 +87,7 @@ func goodWork(c *desk.Class) string {
 	case !v.Visible:
 		return "not there"
 	}
-	return session.ReadingText(s.Tel.ToDial(ask.Face, v.Seen))
+	return words.ReadingText(s.Tel.ToDial(ask.Face, v.Seen))
 }
 
 // wrongHere returns what is to be said where something is wrong.
@@ -99,8 +102,8 @@ func wrongHere(w *desk.Work) string {
 	}[w.State().World.Level]
 }
 
-func telOf(task session.Task) optics.Telescope {
-	scope := session.Builtin()
+func telOf(task lesson.Task) optics.Telescope {
+	scope := scope.Builtin()
 	if task.FocuserAt != "" {
 		scope.FocuserAt = task.FocuserAt
 	}
@@ -121,15 +124,15 @@ func clumsy() func(*desk.Class) string {
 		key := fmt.Sprint(c.Lesson.ID, n)
 		line := good(c)
 		switch {
-		case task.Kind == session.TaskDeed && slip("card"):
+		case task.Kind == lesson.TaskDeed && slip("card"):
 			return "laser on"
-		case task.Kind == session.TaskQuestion && line == task.Right && slip(key):
+		case task.Kind == lesson.TaskQuestion && line == task.Right && slip(key):
 			return wrongOption(task)
-		case task.Kind == session.TaskReading && slip(key):
+		case task.Kind == lesson.TaskReading && slip(key):
 			d := telOf(task).ToDial(task.Face, c.Bench().Look(task.Face).Seen)
 			d.Right = -d.Right
-			return session.ReadingText(d)
-		case task.Kind == session.TaskWay && slip(key):
+			return words.ReadingText(d)
+		case task.Kind == lesson.TaskWay && slip(key):
 			return opposite(c)
 		case strings.HasPrefix(line, "end "):
 			return "same"
@@ -140,10 +143,10 @@ func clumsy() func(*desk.Class) string {
 
 func opposite(c *desk.Class) string {
 	went := c.Bench().Went()
-	return session.ClockText(optics.Dial{Right: -went.Right, Up: -went.Up})
+	return words.ClockText(optics.Dial{Right: -went.Right, Up: -went.Up})
 }
 
-func wrongOption(task session.Task) string {
+func wrongOption(task lesson.Task) string {
 	for _, o := range task.Options {
 		if o.ID != task.Right {
 			return o.ID
@@ -165,13 +168,13 @@ func wrong() func(*desk.Class) string {
 		task, n := c.Task()
 		key := fmt.Sprint(c.Lesson.ID, n)
 		switch task.Kind {
-		case session.TaskReading:
+		case lesson.TaskReading:
 			return "12 1"
-		case session.TaskWay:
+		case lesson.TaskWay:
 			return opposite(c)
-		case session.TaskDeed:
+		case lesson.TaskDeed:
 			return "laser on"
-		case session.TaskQuestion:
+		case lesson.TaskQuestion:
 			if line := good(c); line != task.Right {
 				return strings.Replace(line, "card on", "card off", 1)
 			}
@@ -212,5 +215,5 @@ func late(w *desk.Work) string {
 		return "not there"
 	}
 	d := s.Tel.ToDial(face, v.Seen)
-	return session.ReadingText(optics.AtHour(d.Hour()+1.5, d.Len()))
+	return words.ReadingText(optics.AtHour(d.Hour()+1.5, d.Len()))
 }

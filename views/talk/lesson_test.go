@@ -11,11 +11,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/talk"
 )
 
-func take(t *testing.T, d *desk.Desk, l session.Lesson, answer func(*desk.Class) string) (*desk.Class, string) {
+func take(t *testing.T, d *desk.Desk, l lesson.Lesson, answer func(*desk.Class) string) (*desk.Class, string) {
 	t.Helper()
 	c, err := d.Teach(l)
 	require.NoError(t, err)
@@ -27,11 +28,11 @@ func take(t *testing.T, d *desk.Desk, l session.Lesson, answer func(*desk.Class)
 
 // course has a trainee take every lesson, and returns what came of each, by its
 // id, and all the summaries.
-func course(t *testing.T, d *desk.Desk, answer func(*desk.Class) string) (map[string]session.LessonResult, string) {
+func course(t *testing.T, d *desk.Desk, answer func(*desk.Class) string) (map[string]lesson.Result, string) {
 	t.Helper()
-	results := map[string]session.LessonResult{}
+	results := map[string]lesson.Result{}
 	var summaries strings.Builder
-	for _, l := range session.Lessons() {
+	for _, l := range lesson.All() {
 		c, said := take(t, d, l, answer)
 		assert.NotContains(t, said, "%!", l.ID)
 		r := c.Result()
@@ -44,8 +45,8 @@ func course(t *testing.T, d *desk.Desk, answer func(*desk.Class) string) (map[st
 	}
 	kept, err := d.Library.LessonsOf(d.Who)
 	require.NoError(t, err)
-	require.Len(t, kept, len(session.Lessons()))
-	for _, c := range session.SignOff(kept) {
+	require.Len(t, kept, len(lesson.All()))
+	for _, c := range lesson.SignOff(kept) {
 		fmt.Fprintf(&summaries, "%t: %s\n", c.Met, c.Words)
 	}
 	return results, summaries.String()
@@ -53,7 +54,7 @@ func course(t *testing.T, d *desk.Desk, answer func(*desk.Class) string) (map[st
 
 // whole reports whether a lesson is a whole alignment: its figures hang on
 // every eyelash of the adviser.
-func whole(l session.Lesson) bool { return l.Tasks[0].From == session.StageReady }
+func whole(l lesson.Lesson) bool { return l.Tasks[0].From == session.StageReady }
 
 func TestLessonsOfAGoodTrainee(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Ann", Now: ticking()}
@@ -65,7 +66,7 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 		assert.Empty(t, r.Deeds, id)
 	}
 	golden(t, "ladder-good", summaries)
-	_, said := take(t, d, lesson(t, "whole"), good())
+	_, said := take(t, d, lessonByID(t, "whole"), good())
 	assert.Contains(t, said, "The telescope's true axis error is ")
 	assert.NotContains(t, summaries, "false: ")
 	records, errs := d.Library.Records()
@@ -73,7 +74,7 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 	assert.Empty(t, records, "lessons are no records of scopes")
 	open, _ := d.Library.Unfinished("")
 	assert.Empty(t, open)
-	_, said = take(t, d, lesson(t, "middle"), good())
+	_, said = take(t, d, lessonByID(t, "middle"), good())
 	golden(t, "lesson", said)
 }
 
@@ -112,14 +113,14 @@ func TestLessonsOfOneWhoDoesEverythingWrong(t *testing.T) {
 	assert.NotContains(t, summaries, "Passed.")
 	kept, err := d.Library.LessonsOf("Cy")
 	require.NoError(t, err)
-	for _, s := range session.SignOff(kept) {
+	for _, s := range lesson.SignOff(kept) {
 		assert.Equal(t, strings.HasPrefix(s.Words, "made safe"), s.Met, s.Words)
 	}
 }
 
-func lesson(t *testing.T, id string) session.Lesson {
+func lessonByID(t *testing.T, id string) lesson.Lesson {
 	t.Helper()
-	l, err := session.LessonByName(id)
+	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	return l
 }
@@ -141,7 +142,7 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 	}{{2 * time.Minute, true}, {121 * time.Second, false}} {
 		d := &desk.Desk{Library: library(t), Who: "Ed", Now: func() time.Time { return now }}
 		answer := good()
-		c, _ := take(t, d, lesson(t, "safe"), func(c *desk.Class) string {
+		c, _ := take(t, d, lessonByID(t, "safe"), func(c *desk.Class) string {
 			if w := c.Work(); w != nil && w.State().Ask().Stage.ID == session.StageStopping {
 				now = now.Add(tt.took)
 			}
@@ -149,7 +150,7 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 		})
 		assert.True(t, c.Result().Passed, "slow is no fault of its own")
 		assert.InDelta(t, tt.took.Seconds(), c.Result().StopSec, 1e-9)
-		signed := session.SignOff([]session.LessonResult{c.Result()})
+		signed := lesson.SignOff([]lesson.Result{c.Result()})
 		assert.Equal(t, tt.met, signed[len(signed)-1].Met)
 	}
 }
@@ -157,7 +158,7 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 func TestALessonThatIsLeftIsNotKept(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Di", Now: time.Now}
 	for _, typed := range []string{"", "quit\n", "nonsense\nsee\nhelp\n"} {
-		c, err := d.Teach(session.Lessons()[0])
+		c, err := d.Teach(lesson.All()[0])
 		require.NoError(t, err)
 		var b bytes.Buffer
 		require.NoError(t, talk.Lesson(c, strings.NewReader(typed), &b))

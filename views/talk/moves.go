@@ -2,7 +2,9 @@ package talk
 
 import (
 	"spotward/optics"
+	"spotward/optics/adviser"
 	"spotward/session"
+	"spotward/session/words"
 )
 
 // moves says what is to be turned, one after the other.
@@ -11,7 +13,7 @@ func (t *talk) moves(ask session.Ask) {
 	if ask.Told.Ask != "" {
 		t.say("First: " + full(ask.Told.Ask))
 	}
-	if ask.Told.Group == optics.GroupPair {
+	if ask.Told.Group == adviser.GroupPair {
 		t.say("Two screws against each other.")
 	}
 	for i, m := range ask.Told.Moves {
@@ -20,23 +22,23 @@ func (t *talk) moves(ask session.Ask) {
 			first = "Then: "
 		}
 		t.sayWhole(first + moveWords(m.Turn))
-		t.say("The key's handle goes " + session.KeyHandle(m.Turns) + ".")
+		t.say("The key's handle goes " + words.KeyHandle(m.Turns) + ".")
 		stop := ""
 		if m.Stop != nil {
 			f := m.Mirror.SpotFace()
 			at := s.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
-			stop = session.StopWords(f, at, m.Stop.As)
+			stop = words.StopWords(f, at, m.Stop.As)
 			t.say("Or watch the spot, and stop " + stop + ".")
 		}
 		if s.Watching {
-			t.say(session.CallWords(m.Turn, stop))
+			t.say(words.CallWords(m.Turn, stop))
 		}
 	}
 }
 
 // moveWords says a turn: "primary, screw C. Tighten, clockwise, a quarter of a
 // turn."
-func moveWords(turn session.Turn) string {
+func moveWords(turn optics.Turn) string {
 	what := "screw " + turn.Screw
 	if turn.Lock != "" {
 		what = "lock " + turn.Lock
@@ -45,5 +47,5 @@ func moveWords(turn session.Turn) string {
 	if turn.Turns < 0 {
 		sense = "Ease, anticlockwise, "
 	}
-	return string(turn.Mirror) + ", " + what + ". " + sense + session.SpokenAmount(turn.Turns) + "."
+	return string(turn.Mirror) + ", " + what + ". " + sense + words.SpokenAmount(turn.Turns) + "."
 }

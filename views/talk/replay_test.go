@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/desk"
 	"spotward/views/talk"
 )
@@ -44,7 +45,7 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 	assert.NotContains(t, said, "..")
 	told := 0
 	for _, f := range frames {
-		if f.Event.Kind == session.KindAdvised {
+		if f.Event.Kind == event.KindAdvised {
 			told++
 		}
 	}

@@ -5,6 +5,8 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // standing says how things stand.
@@ -40,11 +42,11 @@ func (v *voice) spot(s session.State, name string, f optics.Face, sp session.Spo
 	switch {
 	case sp.Gone:
 		at = "not to be seen there"
-	case sp.Known && sp.Saw == session.SawHome:
+	case sp.Known && sp.Saw == event.SawHome:
 		at = "home"
 	case sp.Known:
 		d := s.Tel.TubeToDial(f, sp.At.At)
-		at = session.PlaceWords(f, d, d.Len())
+		at = words.PlaceWords(f, d, d.Len())
 	}
 	v.say(name + ": " + at + ".")
 }

@@ -18,6 +18,9 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/feed"
 	"spotward/views/talk"
@@ -67,10 +70,10 @@ func obedient(w *desk.Work) (string, bool) {
 	return w.Bench.World().Eyes(ask.Face).String(), true
 }
 
-func practise(t *testing.T, l *session.Library, seed uint64) *desk.Work {
+func practise(t *testing.T, l *shelf.Shelf, seed uint64) *desk.Work {
 	t.Helper()
 	d := &desk.Desk{Library: l, Program: "test", Now: func() time.Time { return time.Date(2026, 3, 1, 20, 0, 0, 0, time.UTC) }}
-	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: string(virtual.Easy)})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: string(virtual.Easy)})
 	require.NoError(t, err)
 	return w
 }
@@ -83,9 +86,9 @@ func play(t *testing.T, w *desk.Work, next func(*desk.Work) (string, bool)) stri
 	return b.String()
 }
 
-func library(t *testing.T) *session.Library {
+func library(t *testing.T) *shelf.Shelf {
 	t.Helper()
-	l, err := session.OpenLibrary(t.TempDir())
+	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	return l
 }
@@ -142,15 +145,15 @@ func TestItReadsWellAloud(t *testing.T) {
 // typed words had: the lines of the feed have no words for them.
 type asTyped struct {
 	*desk.Work
-	typed []session.Event
+	typed []event.Event
 }
 
-func (a *asTyped) Send(events ...session.Event) error {
+func (a *asTyped) Send(events ...event.Event) error {
 	for i := range events {
 		typed := a.typed[0]
 		a.typed = a.typed[1:]
 		events[i].Text, events[i].Cov, events[i].Cued = typed.Text, typed.Cov, typed.Cued
-		if events[i].Saw == session.SawHome { // over the feed it has no side that is brighter
+		if events[i].Saw == event.SawHome { // over the feed it has no side that is brighter
 			events[i].Right, events[i].Up = typed.Right, typed.Up
 		}
 	}
@@ -158,19 +161,19 @@ func (a *asTyped) Send(events ...session.Event) error {
 }
 
 // overFeed puts a typed event into the words of the feed.
-func overFeed(ev session.Event) map[string]any {
+func overFeed(ev event.Event) map[string]any {
 	switch ev.Kind {
-	case session.KindConfirm:
+	case event.KindConfirm:
 		return map[string]any{"confirm": true}
-	case session.KindChoice:
+	case event.KindChoice:
 		return map[string]any{"choice": ev.Choice}
-	case session.KindTurned:
+	case event.KindTurned:
 		return map[string]any{"turned": ev.Turned}
 	}
 	switch ev.Saw {
-	case session.SawGone, session.SawCantSee, session.SawHome, session.SawInRing:
+	case event.SawGone, event.SawCantSee, event.SawHome, event.SawInRing:
 		return map[string]any{string(ev.Saw): true}
-	case session.SawWithin:
+	case event.SawWithin:
 		return map[string]any{"within": true}
 	}
 	return map[string]any{"reading": map[string]any{"right": ev.Right, "up": ev.Up}}
@@ -179,10 +182,10 @@ func overFeed(ev session.Event) map[string]any {
 func TestTheSameEventsAsOverFeed(t *testing.T) {
 	w := practise(t, nil, 7)
 	play(t, w, obedient)
-	var typed []session.Event
+	var typed []event.Event
 	var lines bytes.Buffer
 	for _, ev := range w.State().Events() {
-		if ev.Kind == session.KindBegin || ev.Kind == session.KindAdvised || ev.Kind == session.KindHand || ev.Implied {
+		if ev.Kind == event.KindBegin || ev.Kind == event.KindAdvised || ev.Kind == event.KindHand || ev.Implied {
 			continue
 		}
 		typed = append(typed, ev)

@@ -6,9 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -74,7 +77,7 @@ func (s *align) said(text, echo string) string {
 		return echo
 	}
 	switch events[len(events)-1].Kind {
-	case session.KindTurned, session.KindHand:
+	case event.KindTurned, event.KindHand:
 		return "the answer is taken back; what was turned stays turned"
 	}
 	return echo
@@ -131,7 +134,7 @@ func (s *align) esc(a *app) { a.push(newPause(s)) }
 
 // quit leaves the session to be taken up again.
 func (s *align) quit(a *app) tea.Cmd {
-	if err := s.work.Send(session.Event{Kind: session.KindQuit}); err != nil {
+	if err := s.work.Send(event.Event{Kind: event.KindQuit}); err != nil {
 		a.fail(err)
 		return nil
 	}
@@ -165,7 +168,7 @@ func (s *align) goOn(a *app) string {
 		verb = "practice"
 	}
 	words := "spotward " + verb + " --resume " + s.state().ID
-	if dir := a.desk.Library.Dir(); dir != session.DefaultDir() {
+	if dir := a.desk.Library.Dir(); dir != shelf.DefaultDir() {
 		if strings.ContainsAny(dir, " '\"$\\") {
 			dir = strconv.Quote(dir)
 		}
@@ -184,7 +187,7 @@ func (s *align) echo(typed string) (string, bool) {
 	if err == nil {
 		return got.Echo, true
 	}
-	var part *session.ReadingError
+	var part *reading.Error
 	if errors.As(err, &part) {
 		return part.Why, false
 	}

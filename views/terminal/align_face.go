@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/schematic"
 )
 
@@ -94,7 +95,7 @@ func readings(st session.State, f optics.Face) []schematic.Mark {
 	var out []schematic.Mark
 	look := 0
 	for _, ev := range st.Events() {
-		if ev.Kind != session.KindReading {
+		if ev.Kind != event.KindReading {
 			continue
 		}
 		look++
@@ -102,9 +103,9 @@ func readings(st session.State, f optics.Face) []schematic.Mark {
 			continue
 		}
 		switch ev.Saw {
-		case session.SawGone, session.SawCantSee:
+		case event.SawGone, event.SawCantSee:
 			out = nil // what was before says nothing of where it is
-		case session.SawWithin, session.SawInRing:
+		case event.SawWithin, event.SawInRing:
 			out = append(out, schematic.Mark{Word: strconv.Itoa(look)})
 		default:
 			at := st.Tel.ToDial(f, optics.Seen{Right: ev.Right, Up: ev.Up})

@@ -7,7 +7,7 @@ import (
 
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // figures writes where the spot is, how far from good enough, and why this

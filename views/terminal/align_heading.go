@@ -5,7 +5,7 @@ import (
 
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // heading writes the scope, the rail, and the four things that are said first

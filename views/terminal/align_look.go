@@ -6,7 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // drawLook draws a question for where the spot is: the face on the left, the

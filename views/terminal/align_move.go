@@ -6,8 +6,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // drawMove draws what to turn as one sentence beside the face: turn this by so
@@ -30,7 +32,7 @@ func (s *align) drawMove(p *page, typed string) {
 
 // callOut draws the first of the moves: its letter in the ring that the key's
 // handle goes round, and the amount.
-func callOut(p *page, st session.State, m session.ToldMove) {
+func callOut(p *page, st session.State, m event.ToldMove) {
 	word, letter := "turn", m.Screw
 	if m.Lock != "" {
 		word, letter = "lock", m.Lock
@@ -39,10 +41,10 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 	p.Key(p.Ring, schematic.KeySpec{Turns: m.Turns, Bold: p.Projector})
 	letters(p, p.Letter, letter, p.LetterSize)
 	p.at(p.AboutWord, theme.Label, aboutWords(p, st, m))
-	amount := session.TurnsText(m.Turns)
+	amount := words.TurnsText(m.Turns)
 	size := p.BigFit(amount, p.Cols-p.Amount.X, p.AmountSize, schematic.Small)
 	p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.narrow()})
-	sense := session.SenseWords(m.Turns)
+	sense := words.SenseWords(m.Turns)
 	if p.SenseBig {
 		bigSense(p, m.Turns)
 		col := p.at(p.ScrewAt, theme.Act, sense)
@@ -50,7 +52,7 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 		return
 	}
 	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
-		sense = session.SensePlain(m.Turns)
+		sense = words.SensePlain(m.Turns)
 	}
 	p.Paragraph(p.Sense, theme.Act, sense)
 	p.at(p.ScrewAt, theme.Label, placeOf(st, m))
@@ -58,12 +60,12 @@ func callOut(p *page, st session.State, m session.ToldMove) {
 
 // aboutWords stand over the amount; where the screw's place has no row of its
 // own they say it too.
-func aboutWords(p *page, st session.State, m session.ToldMove) string {
+func aboutWords(p *page, st session.State, m event.ToldMove) string {
 	hour, ok := screwHour(st, m)
 	if p.ScrewAt.W > 0 || !ok {
 		return "about"
 	}
-	return m.Screw + m.Lock + " at " + session.ClockText(optics.AtHour(hour, 1)) + ", about"
+	return m.Screw + m.Lock + " at " + words.ClockText(optics.AtHour(hour, 1)) + ", about"
 }
 
 // letters draws a screw's label; one that has no big form is written small.
@@ -107,7 +109,7 @@ func stopAndThen(p *page, st session.State, ask session.Ask) int {
 		}
 	} else if len(told.Then) > 0 {
 		p.at(thenWord, theme.Label, "then")
-		p.at(thenAt, theme.Ink, session.MoveWords(told.Then[0].Turn))
+		p.at(thenAt, theme.Ink, words.MoveWords(told.Then[0].Turn))
 	}
 	if n, of, due := st.NipRound(); due && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
 		p.at(stopWord, theme.Label, p.pal.Heading("round"))
@@ -134,22 +136,22 @@ func stopAndThen(p *page, st session.State, ask session.Ask) int {
 
 // moreLines says the moves after the first, in full where that fits a row: those
 // that go alike in one breath. None is ever left out.
-func moreLines(more []session.ToldMove, width int) []string {
+func moreLines(more []event.ToldMove, width int) []string {
 	var names, full, short []string
 	alike := len(more) > 1
 	for _, m := range more {
 		alike = alike && m.Turns == more[0].Turns
 		name := m.Screw + m.Lock
 		names = append(names, name)
-		full = append(full, name+" "+session.TurnsText(m.Turns)+", "+session.SenseWords(m.Turns))
-		short = append(short, name+" "+session.TurnsText(m.Turns)+" "+session.SenseWord(m.Turns))
+		full = append(full, name+" "+words.TurnsText(m.Turns)+", "+words.SenseWords(m.Turns))
+		short = append(short, name+" "+words.TurnsText(m.Turns)+" "+words.SenseWord(m.Turns))
 	}
-	each := session.TurnsText(more[0].Turns)
+	each := words.TurnsText(more[0].Turns)
 	whole := []string{strings.Join(full, "; ")}
 	if alike {
-		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + session.SenseWord(more[0].Turns)}
+		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + words.SenseWord(more[0].Turns)}
 	} else if len(more) == 1 {
-		whole = append(whole, names[0]+" "+each+", "+session.SensePlain(more[0].Turns))
+		whole = append(whole, names[0]+" "+each+", "+words.SensePlain(more[0].Turns))
 	}
 	for _, words := range whole {
 		if schematic.Width(words) <= width {

@@ -8,13 +8,14 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // sidePictures draws what there is room for on a wide terminal: the screws, the
 // way of the beam, and the looks.
-func (s *align) sidePictures(p *page, st session.State, told *session.Told) {
+func (s *align) sidePictures(p *page, st session.State, told *event.Told) {
 	m := told.Moves[0].Mirror
 	from := "behind"
 	if m == optics.Secondary {
@@ -39,7 +40,7 @@ func missWords(times float64) string { return fmt.Sprintf("misses drawn %.0f tim
 
 // plateOf is a mirror's screws and locks as one faces them, those to be turned
 // now marked.
-func plateOf(st session.State, m optics.Mirror, told *session.Told, within schematic.Rect) schematic.PlateSpec {
+func plateOf(st session.State, m optics.Mirror, told *event.Told, within schematic.Rect) schematic.PlateSpec {
 	cell := st.Tel.Cell(m)
 	spec := schematic.PlateSpec{
 		FocuserHour: st.Tel.FocuserDial(optics.ScrewStation(m)).Hour(), FocuserWord: "focuser", Within: within,

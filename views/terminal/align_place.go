@@ -8,8 +8,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // arrived reports whether somebody has just walked to an end of the tube: until
@@ -22,13 +24,13 @@ func (s *align) arrived() bool {
 
 // turnsFocuser returns the event of a typed line that says where the focuser is
 // seen.
-func (s *align) turnsFocuser(typed string) (session.Event, bool) {
+func (s *align) turnsFocuser(typed string) (event.Event, bool) {
 	if !strings.HasPrefix(strings.ToLower(strings.TrimSpace(typed)), "focuser") {
-		return session.Event{}, false
+		return event.Event{}, false
 	}
 	got, err := s.state().ParseLine(typed)
-	if err != nil || len(got.Events) != 1 || got.Events[0].Kind != session.KindFocuser {
-		return session.Event{}, false
+	if err != nil || len(got.Events) != 1 || got.Events[0].Kind != event.KindFocuser {
+		return event.Event{}, false
 	}
 	return got.Events[0], true
 }
@@ -52,7 +54,7 @@ func (s *align) turnFocuser(typed string, halves int) (string, bool) {
 	if !turning && (typed != "" || !s.arrived()) || halves == 0 {
 		return "", false
 	}
-	return "focuser " + session.ClockText(optics.AtHour(focuserHour(s.drawn(typed))+0.5*float64(halves), 1)), true
+	return "focuser " + words.ClockText(optics.AtHour(focuserHour(s.drawn(typed))+0.5*float64(halves), 1)), true
 }
 
 // focuserHour is where the focuser is seen from where the question has one
@@ -71,7 +73,7 @@ func stationOf(st session.State) optics.Station {
 // agreeWords say where the focuser should be seen, and how to say that it is
 // elsewhere.
 func (s *align) agreeWords(st session.State, typed string) string {
-	at := session.ClockText(optics.AtHour(focuserHour(st), 1))
+	at := words.ClockText(optics.AtHour(focuserHour(st), 1))
 	if _, ok := s.turnsFocuser(typed); ok {
 		return "Focuser at " + at + "? Enter turns the drawing."
 	}
@@ -80,7 +82,7 @@ func (s *align) agreeWords(st session.State, typed string) string {
 
 // agreeBriefly says the same in one row.
 func (s *align) agreeBriefly(st session.State) string {
-	return "Focuser " + session.ClockText(optics.AtHour(focuserHour(st), 1)) + "? Arrows turn it."
+	return "Focuser " + words.ClockText(optics.AtHour(focuserHour(st), 1)) + "? Arrows turn it."
 }
 
 // agree draws the end of the tube that one has come to, ground and focuser as
@@ -137,7 +139,7 @@ func agreeAt(p *page) schematic.Rect {
 
 // screwMarks are where the screws to be turned stand, as seen from where the
 // face is: in brackets, locks in square ones.
-func screwMarks(st session.State, told *session.Told, f optics.Face) []schematic.RimMark {
+func screwMarks(st session.State, told *event.Told, f optics.Face) []schematic.RimMark {
 	var out []schematic.RimMark
 	for i, m := range told.Moves {
 		at, ok := screwHour(st, m)
@@ -157,7 +159,7 @@ func screwMarks(st session.State, told *session.Told, f optics.Face) []schematic
 }
 
 // screwHour is where a screw stands as one faces it, if that is known.
-func screwHour(st session.State, m session.ToldMove) (float64, bool) {
+func screwHour(st session.State, m event.ToldMove) (float64, bool) {
 	i, err := st.Index(m.Turn)
 	if err != nil || st.Tel.Cell(m.Mirror).PlacesKnown == optics.Unknown {
 		return 0, false
@@ -166,13 +168,13 @@ func screwHour(st session.State, m session.ToldMove) (float64, bool) {
 }
 
 // placeOf says where a screw stands as one faces it.
-func placeOf(st session.State, m session.ToldMove) string {
+func placeOf(st session.State, m event.ToldMove) string {
 	name := m.Screw + m.Lock
 	hour, ok := screwHour(st, m)
 	if !ok {
 		return fmt.Sprintf("%s on the %s", name, m.Mirror)
 	}
-	at := session.ClockText(optics.AtHour(hour, 1))
+	at := words.ClockText(optics.AtHour(hour, 1))
 	if m.Lock != "" {
 		return "beside " + name + " at " + at
 	}

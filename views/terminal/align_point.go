@@ -5,6 +5,8 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/reading"
+	"spotward/session/words"
 	"spotward/views/schematic"
 )
 
@@ -16,7 +18,7 @@ func (s *align) typedPlace(typed string) (optics.Dial, bool) {
 	if ask.Want != session.WantReading || strings.TrimSpace(typed) == "" {
 		return optics.Dial{}, false
 	}
-	said, err := session.ParseReading(typed, st.Context())
+	said, err := reading.Parse(typed, st.Context())
 	if err != nil || !said.HasPlace() || said.Face != ask.Face {
 		return optics.Dial{}, false
 	}
@@ -40,7 +42,7 @@ func (s *align) nudge(typed string, right, up int) (string, bool) {
 func nudged(at optics.Dial, right, up int, hours float64) string {
 	const step = 0.5
 	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -hours)
-	return session.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up})
+	return words.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up})
 }
 
 // point types the place on the drawing that the mouse points at.
@@ -63,7 +65,7 @@ func pointed(at schematic.Place, rimMM, aspect float64, col, row int, hours floa
 		return "", false
 	}
 	mm := rimMM / at.R
-	return session.ReadingText(turned(optics.Dial{Right: mm * d.Right, Up: mm * d.Up}, -hours)), true
+	return words.ReadingText(turned(optics.Dial{Right: mm * d.Right, Up: mm * d.Up}, -hours)), true
 }
 
 // looking reports whether the practice telescope is to be looked at now: what

@@ -7,18 +7,21 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // lastStop is where the last of the moves is to stop.
-func lastStop(st session.State, told *session.Told, f optics.Face) (session.ToldStop, optics.Dial, bool) {
+func lastStop(st session.State, told *event.Told, f optics.Face) (event.ToldStop, optics.Dial, bool) {
 	for i := len(told.Moves) - 1; i >= 0; i-- {
 		if m := told.Moves[i]; m.Stop != nil && m.Mirror.SpotFace() == f {
 			return *m.Stop, st.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up}), true
 		}
 	}
-	return session.ToldStop{}, optics.Dial{}, false
+	return event.ToldStop{}, optics.Dial{}, false
 }
 
 // row is a row of text in a role.
@@ -32,9 +35,9 @@ type row struct {
 func stopLines(sz sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) []row {
 	switch as {
 	case optics.StopBearing:
-		hour := session.HourWords(at)
+		hour := words.HourWords(at)
 		if sz.narrow() {
-			hour = session.ClockText(at)
+			hour = words.ClockText(at)
 		}
 		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, hour + " from " + middle(f)}}
 	case optics.StopClosest:
@@ -43,7 +46,7 @@ func stopLines(sz sizes, t optics.Telescope, f optics.Face, at optics.Dial, as o
 	by := byRings(t, f, at)
 	switch {
 	case sz.narrow() && at.Len() >= nearMM && by != "":
-		return []row{{theme.Act, "spot at " + session.ClockText(at) + ", " + mmText(at.Len()) + " mm out"}, {theme.Ink, by}}
+		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + mmText(at.Len()) + " mm out"}, {theme.Ink, by}}
 	case sz.narrow():
 		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, strings.Replace(placeText(f, at), "from the ", "from ", 1)}}
 	}
@@ -67,7 +70,7 @@ func byRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
 		case mm <= t.RingOuterMM:
 			return "on the ring"
 		}
-		return ringWidths(mm / session.RingWidthMM(t))
+		return ringWidths(mm / reading.RingWidthMM(t))
 	case f == optics.FaceTarget && t.Target.RingStepMM > 0:
 		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
 		switch {
@@ -114,7 +117,7 @@ func placeText(f optics.Face, at optics.Dial) string {
 	if at.Len() < nearMM {
 		return "at " + middle(f)
 	}
-	return fmt.Sprintf("%s, %s mm from %s", session.ClockText(at), mmText(at.Len()), middle(f))
+	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), mmText(at.Len()), middle(f))
 }
 
 // mmText rounds a length to what eyes can use.
@@ -138,7 +141,7 @@ func middle(f optics.Face) string {
 
 // bigStop writes where to stop in big letters.
 func bigStop(p *page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) {
-	clock, rest := session.ClockText(at), "from "+middle(f)
+	clock, rest := words.ClockText(at), "from "+middle(f)
 	label := "stop when the spot stands at"
 	switch as {
 	case optics.StopClosest:

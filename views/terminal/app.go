@@ -8,7 +8,7 @@ import (
 
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // screen is one of the things that the whole terminal can show. It is a

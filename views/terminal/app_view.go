@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // memo is the last drawing, for as long as nothing changes what it shows.

@@ -7,17 +7,18 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics/virtual"
-	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
 // Bench says what the instructor's bench begins with. The zero Bench is the
 // built-in telescope, easy, with a seed of its own.
 type Bench struct {
-	Scope session.Scope
+	Scope scope.Scope
 	Level virtual.Level
 	Seed  *uint64
 }
@@ -26,7 +27,7 @@ type Bench struct {
 // fault, and hands it over.
 type benchPage struct {
 	desk  *desk.Desk // with the trainee's name
-	scope session.Scope
+	scope scope.Scope
 	set   virtual.Arranged
 	seed  uint64
 	from  int // the first line shown
@@ -38,7 +39,7 @@ func showBench(a *app, b Bench) {
 	d := *a.desk
 	s := &benchPage{desk: &d, scope: b.Scope, set: virtual.Arranged{Level: b.Level}, seed: a.seed()}
 	if s.scope.Name == "" {
-		s.scope = session.Builtin()
+		s.scope = scope.Builtin()
 	}
 	if b.Seed != nil {
 		s.seed = *b.Seed
@@ -155,7 +156,7 @@ func (s *benchPage) turnPage(a *app) {
 
 // handOver begins the session that the trainee plays, the instructor beside it.
 func (s *benchPage) handOver(a *app) {
-	w, err := s.desk.Practice(s.scope, session.World{Seed: s.seed, Level: s.set.String()})
+	w, err := s.desk.Practice(s.scope, event.World{Seed: s.seed, Level: s.set.String()})
 	opened(a, w, err, func() tea.Cmd {
 		s.desk.Unkept = a.desk.Unkept
 		s.handOver(a)

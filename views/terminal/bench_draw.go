@@ -6,7 +6,7 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // draw lists what can be set up, and how it stands: what was set by hand, and

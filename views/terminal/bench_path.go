@@ -5,10 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/schematic"
 )
 
@@ -32,7 +32,7 @@ type mirrorZone struct {
 	in     schematic.Rect
 }
 
-func newPathPage(scope session.Scope) *pathPage {
+func newPathPage(scope scope.Scope) *pathPage {
 	w, err := newWalk(scope.Telescope())
 	return &pathPage{name: scope.Name, walk: w, err: err, mirror: optics.Secondary, step: 0.2 * mrad}
 }

@@ -6,7 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // pathLayout is where things stand on the light path's page: the section, the

@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/scope"
 )
 
 // An instructor sets up a fault, hands it over, holds it and shows the truth;
@@ -96,7 +97,7 @@ func TestAdviceAtTheBench(t *testing.T) {
 // What the page shows is the exact trace, and what it says to be first order is
 // the closed form; both agree for the small tilts of common practice.
 func TestWalkIsTheTrace(t *testing.T) {
-	tel := session.Builtin().Telescope()
+	tel := scope.Builtin().Telescope()
 	tel.FocuserDeg = 0
 	rapid.Check(t, func(t *rapid.T) {
 		w, err := newWalk(tel)
@@ -122,7 +123,7 @@ func TestWalkIsTheTrace(t *testing.T) {
 // spot on the primary by 2 x 1 mrad x the distance along the fold, and by half
 // of that across it.
 func TestTheFiguresOfOneTilt(t *testing.T) {
-	tel := session.Builtin().Telescope()
+	tel := scope.Builtin().Telescope()
 	for _, c := range []struct {
 		typed      string
 		spot, back optics.Dial
@@ -235,7 +236,7 @@ func TestTiltsKeepApart(t *testing.T) {
 // What is said of a tilt of the secondary is what the trace shows, its pivot
 // above the fold and all: the parts add up to the figures beside them.
 func TestTheWhyAddsUpToTheTrace(t *testing.T) {
-	tel := session.Builtin().Telescope()
+	tel := scope.Builtin().Telescope()
 	require.Positive(t, tel.PivotAboveMM)
 	w, err := newWalk(tel)
 	require.NoError(t, err)

@@ -8,7 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/views/practice"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // truthPage shows how the practice telescope truly stands, beside what the

@@ -7,9 +7,12 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // side is one of two sessions that are compared.
@@ -54,7 +57,7 @@ func dayText(r session.Record) string { return shortDay(r.Began) }
 
 // sameScope returns the name of the scope that both are about, or "".
 func sameScope(a, b session.Record) string {
-	if session.SameName(a.Scope, b.Scope) {
+	if scope.SameName(a.Scope, b.Scope) {
 		return a.Scope
 	}
 	return ""
@@ -101,9 +104,9 @@ func howFar(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 		return "unread"
 	case !ok:
 		return "gone"
-	case m.Saw == session.SawHome:
+	case m.Saw == event.SawHome:
 		return "home"
-	case m.Saw == session.SawWithin || m.Saw == session.SawInRing:
+	case m.Saw == event.SawWithin || m.Saw == event.SawInRing:
 		return "inside"
 	}
 	return mmText(at.Len()) + " mm"
@@ -172,7 +175,7 @@ func timesWords(r session.Record, m session.Moment) string {
 // betweenParts says how the later one was found against how the earlier one was
 // left, of two on one scope.
 func betweenParts(d *desk.Desk, sides [2]side) []part {
-	i, others, ok := session.Between(d.Library, sides[0].r, sides[1].r)
+	i, others, ok := shelf.Between(d.Library, sides[0].r, sides[1].r)
 	if !ok {
 		return nil
 	}

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // depth returns how many colours may be used, from the environment alone: the

@@ -4,12 +4,13 @@ import (
 	"errors"
 	"fmt"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func errNumber(most int) error { return fmt.Errorf("say a number from 1 to %d", most) }
@@ -118,7 +119,7 @@ func spotWords(st session.State, f optics.Face, sp session.Spot) string {
 		return "not seen"
 	case !sp.Known:
 		return "not read"
-	case sp.Saw == session.SawHome:
+	case sp.Saw == event.SawHome:
 		return "seen going down the hole"
 	}
 	return placeText(f, st.Tel.TubeToDial(f, sp.At.At))

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
@@ -26,13 +28,13 @@ func finerAnswer(p *player) string {
 	return p.answer()
 }
 
-func scopeNamed(t *testing.T, name string) session.Scope {
+func scopeNamed(t *testing.T, name string) scope.Scope {
 	if name == "dunlin" {
-		return session.Builtin()
+		return scope.Builtin()
 	}
 	data, err := os.ReadFile("../../testdata/scopes/" + name + ".toml")
 	require.NoError(t, err)
-	scope, err := session.DecodeScope(data)
+	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	return scope
 }
@@ -51,7 +53,7 @@ func TestFinerChecksByKeys(t *testing.T) {
 		t.Run(c.level, func(t *testing.T) {
 			p := practising(t, 4, 80, 24, Options{}, env())
 			d := &desk.Desk{Now: noon}
-			w, err := d.Practice(scopeNamed(t, c.scope), session.World{Seed: 4, Level: c.level})
+			w, err := d.Practice(scopeNamed(t, c.scope), event.World{Seed: 4, Level: c.level})
 			require.NoError(t, err)
 			p.align().work = w
 			p.enters("finer")

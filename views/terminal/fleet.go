@@ -5,17 +5,18 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
-	"spotward/session"
+	"spotward/session/history"
+	"spotward/session/scope"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // fleetPage is every scope and every kit, how they hold and what they need.
 type fleetPage struct {
-	shelf session.Shelf
-	fleet session.Fleet
+	shelf history.Stock
+	fleet history.Fleet
 	from  int // the first row shown, scopes and kits counted on
 	shown int // as last drawn
 }
@@ -119,7 +120,7 @@ func (s *fleetPage) take(a *app, text string) tea.Cmd {
 		return a.pop()
 	}
 	for i, row := range s.fleet.Scopes {
-		if err == nil && n == i+1 || session.SameName(row.Scope, word) {
+		if err == nil && n == i+1 || scope.SameName(row.Scope, word) {
 			a.used()
 			a.push(driftPage(s.shelf, row))
 			return nil

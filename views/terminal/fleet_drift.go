@@ -6,16 +6,19 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/scope"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // driftPage is how a scope was found against how it was left, over time, and
 // what that points to.
-func driftPage(shelf session.Shelf, row session.FleetRow) screen {
+func driftPage(shelf history.Stock, row history.FleetRow) screen {
 	var records []session.Record
 	for _, r := range shelf.Records {
-		if !r.Practice && session.SameName(r.Scope, row.Scope) {
+		if !r.Practice && scope.SameName(r.Scope, row.Scope) {
 			records = append(records, r)
 		}
 	}
@@ -30,9 +33,9 @@ func driftPage(shelf session.Shelf, row session.FleetRow) screen {
 }
 
 // telescopeOf returns a scope's telescope with the laser it was last read with.
-func telescopeOf(shelf session.Shelf, scope string, last session.Record) optics.Telescope {
+func telescopeOf(shelf history.Stock, described string, last session.Record) optics.Telescope {
 	for _, sc := range shelf.Scopes {
-		if session.SameName(sc.Name, scope) {
+		if scope.SameName(sc.Name, described) {
 			return shelf.Telescopes(sc)(last)
 		}
 	}
@@ -51,7 +54,7 @@ func driftPlot(records []session.Record) *schematic.PlotSpec {
 	days := func(t time.Time) float64 { return t.Sub(first).Hours() / 24 }
 	joined := false
 	for _, r := range records {
-		gone := !r.Found.Claimed && r.Found.T != nil && r.Found.T.Saw == session.SawGone
+		gone := !r.Found.Claimed && r.Found.T != nil && r.Found.T.Saw == event.SawGone
 		if r.Found.Claimed || gone {
 			line.Points = append(line.Points, schematic.PlotPoint{X: days(r.Began), MM: r.Found.AxisErrorMM, Hollow: true, Apart: !joined, Beyond: gone})
 			joined = true
@@ -73,7 +76,7 @@ func driftPlot(records []session.Record) *schematic.PlotSpec {
 
 // driftParts are what a scope's records point to, and each time it was looked
 // at.
-func driftParts(row session.FleetRow, tel optics.Telescope) []part {
+func driftParts(row history.FleetRow, tel optics.Telescope) []part {
 	var out []part
 	d := row.Drift
 	for _, h := range d.Hints {

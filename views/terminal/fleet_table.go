@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"spotward/session"
-	"spotward/views/terminal/theme"
+	"spotward/session/history"
+	"spotward/views/theme"
 )
 
 // cell is a column of a table: what is above it, how wide it is, and which of a
@@ -54,7 +54,7 @@ func fleetCells(cols int) [][]cell {
 }
 
 // fleetTextsOf are a scope's row in words.
-func fleetTextsOf(row session.FleetRow) []string {
+func fleetTextsOf(row history.FleetRow) []string {
 	out := make([]string, fleetTexts)
 	out[colScope], out[colLast], out[colDue] = row.Scope, "never", "now"
 	if row.Tag != "" {
@@ -87,7 +87,7 @@ func fleetTextsOf(row session.FleetRow) []string {
 func shortDay(t time.Time) string { return t.Local().Format("2 Jan 06") }
 
 // timesText is an axis error in what is allowed: "1.4x".
-func timesText(t session.Times) string {
+func timesText(t history.Times) string {
 	switch {
 	case !t.Claimed():
 		return "-"
@@ -113,7 +113,7 @@ func kitCells(cols int) [][]cell {
 	return [][]cell{first, second}
 }
 
-func kitTextsOf(k session.KitRow) []string {
+func kitTextsOf(k history.KitRow) []string {
 	out := []string{k.Kit, "never", strconv.Itoa(k.Looks), strconv.Itoa(k.Scopes), "-", "-", "-", "-"}
 	if !k.Last.IsZero() {
 		out[1] = shortDay(k.Last)
@@ -149,7 +149,7 @@ func tableHeads(p *page, y int, lines [][]cell) {
 	}
 }
 
-func tableRow(p *page, y int, lines [][]cell, texts []string, series []session.Times) {
+func tableRow(p *page, y int, lines [][]cell, texts []string, series []history.Times) {
 	for i, cells := range lines {
 		x := tableLeft + i
 		for k, c := range cells {
@@ -174,7 +174,7 @@ func tableRow(p *page, y int, lines [][]cell, texts []string, series []session.T
 	}
 }
 
-func sparkOf(series []session.Times) []float64 {
+func sparkOf(series []history.Times) []float64 {
 	var out []float64
 	for _, t := range series[max(0, len(series)-sparkLooks):] {
 		out = append(out, float64(t))

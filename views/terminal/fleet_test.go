@@ -7,12 +7,15 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -25,12 +28,12 @@ type keeper struct {
 
 // scopeOut is a scope that is lent, and the telescope that it truly is.
 type scopeOut struct {
-	scope session.Scope
+	scope scope.Scope
 	world *virtual.World
 }
 
 func newKeeper(t testing.TB, dir string) *keeper {
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	k := &keeper{t: t, now: time.Date(2026, 4, 1, 19, 0, 0, 0, time.UTC)}
 	k.desk = &desk.Desk{Library: lib, Who: "the shed", Program: "test", Now: func() time.Time {
@@ -77,7 +80,7 @@ func (k *keeper) align(s *scopeOut) string {
 	return id
 }
 
-func (s *scopeOut) turn(moves []session.ToldMove) {
+func (s *scopeOut) turn(moves []event.ToldMove) {
 	for _, m := range moves {
 		for i, label := range s.scope.Telescope().Cell(m.Mirror).Labels {
 			switch label {
@@ -97,8 +100,8 @@ func shedDir(t testing.TB) string { return shed.copied(t, fillShed) }
 func fillShed(t testing.TB, dir string) {
 	k := newKeeper(t, dir)
 	heron, avocet := k.scope("heron.toml", 5), k.scope("avocet.toml", 3)
-	require.NoError(t, k.desk.Library.SaveKit(session.Kit{Name: "Loan 1", Laser: avocet.scope.Laser}))
-	avocet.scope.Kit, avocet.scope.Laser = "Loan 1", session.Laser{}
+	require.NoError(t, k.desk.Library.SaveKit(scope.Kit{Name: "Loan 1", Laser: avocet.scope.Laser}))
+	avocet.scope.Kit, avocet.scope.Laser = "Loan 1", scope.Laser{}
 	require.NoError(t, k.desk.Library.SaveScope(avocet.scope))
 	k.scope("wren.toml", 1)
 	k.align(heron)
@@ -117,7 +120,7 @@ func fillShed(t testing.TB, dir string) {
 // inShed returns a player at the fleet's table.
 func inShed(t testing.TB, dir string, cols, rows int, o Options, env func(string) string) *player {
 	inUTC(t)
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	a, err := newApp(&desk.Desk{Library: lib, Now: func() time.Time { return time.Date(2026, 11, 1, 12, 0, 0, 0, time.UTC) }}, o, env)
 	require.NoError(t, err)
@@ -130,7 +133,7 @@ func inShed(t testing.TB, dir string, cols, rows int, o Options, env func(string
 
 func TestFleetTable(t *testing.T) {
 	dir := shedDir(t)
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	shelf, errs := lib.Shelf()
 	require.Empty(t, errs)
@@ -182,7 +185,7 @@ func TestFleetTable(t *testing.T) {
 // Where there are more scopes than fit they are paged, each once, the kits
 // after them.
 func TestFleetIsPaged(t *testing.T) {
-	lib, err := session.OpenLibrary(t.TempDir())
+	lib, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	heron, err := lib.Scope("../../testdata/scopes/heron.toml")
 	require.NoError(t, err)

@@ -5,16 +5,16 @@ import (
 	"fmt"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
-	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // form asks what describes a scope or a kit, and draws what to measure.
 type form struct {
-	*session.Form
+	*scope.Form
 	from   int  // the first line shown while all is looked over
 	warned bool // what was answered cannot be kept: to leave again leaves all the same
 }
@@ -27,7 +27,7 @@ func newScope(a *app) tea.Cmd {
 		a.fail(errNoShelf)
 		return nil
 	}
-	f, err := a.desk.Library.DescribeScope("", session.Builtin())
+	f, err := a.desk.Library.DescribeScope("", scope.Builtin())
 	showForm(a, f, err)
 	return nil
 }
@@ -43,7 +43,7 @@ func editScope(a *app, name string) tea.Cmd {
 	return nil
 }
 
-func showForm(a *app, f *session.Form, err error) {
+func showForm(a *app, f *scope.Form, err error) {
 	if err != nil {
 		a.fail(err)
 		return
@@ -215,9 +215,9 @@ func (s *form) take(a *app, text string) tea.Cmd {
 		return nil
 	}
 	switch step {
-	case session.FormKeep:
+	case scope.FormKeep:
 		return s.keep(a)
-	case session.FormLeave:
+	case scope.FormLeave:
 		return s.leave(a)
 	}
 	a.used()

@@ -4,48 +4,48 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/schematic"
 )
 
 // drawSketch draws what a question is about; false: there is nothing to draw,
 // or not enough is known of the scope yet.
-func (s *form) drawSketch(p *page, q session.Question) bool {
-	scope := s.Scope()
-	if scope.Aperture.MM() <= 0 || scope.FocalLength.MM() <= 0 {
-		if q.Sketch != session.SketchMirror {
+func (s *form) drawSketch(p *page, q scope.Question) bool {
+	sc := s.Scope()
+	if sc.Aperture.MM() <= 0 || sc.FocalLength.MM() <= 0 {
+		if q.Sketch != scope.SketchMirror {
 			return false
 		}
-		scope.Aperture, scope.FocalLength = session.MM(200), session.MM(1000)
+		sc.Aperture, sc.FocalLength = scope.MM(200), scope.MM(1000)
 	}
-	t := scope.Telescope()
+	t := sc.Telescope()
 	along := func(alongMM, upMM float64) schematic.SectionPoint {
 		return schematic.SectionPoint{AlongMM: alongMM, UpMM: upMM}
 	}
 	var from, to schematic.SectionPoint
 	switch q.Sketch {
-	case session.SketchNone:
+	case scope.SketchNone:
 		return false
-	case session.SketchFocuser:
+	case scope.SketchFocuser:
 		drawFocuser(p, t)
 		return true
-	case session.SketchBehind:
+	case scope.SketchBehind:
 		drawScrews(p, t, optics.Primary)
 		return true
-	case session.SketchHolder:
+	case scope.SketchHolder:
 		drawScrews(p, t, optics.Secondary)
 		return true
-	case session.SketchMirror:
+	case scope.SketchMirror:
 		from, to = along(0, -t.ApertureMM/2), along(0, t.ApertureMM/2)
-	case session.SketchWide:
+	case scope.SketchWide:
 		from, to = along(t.OpenEndMM()/2, -t.MouthMM()), along(t.OpenEndMM()/2, t.MouthMM())
-	case session.SketchSecondary:
+	case scope.SketchSecondary:
 		from, to = along(t.FromPrimaryMM, -t.MinorAxisMM/2), along(t.FromPrimaryMM, t.MinorAxisMM/2)
-	case session.SketchApart:
+	case scope.SketchApart:
 		to = along(t.FromPrimaryMM, 0)
-	case session.SketchHole:
+	case scope.SketchHole:
 		from, to = along(t.FromPrimaryMM, 0), along(t.FromPrimaryMM, t.HoleFromAxisMM)
-	case session.SketchLong:
+	case scope.SketchLong:
 		to = along(t.OpenEndMM(), 0)
 	}
 	r := p.FaceWords

@@ -7,15 +7,17 @@ import (
 	"regexp"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
-func atFront(t *testing.T, cols, rows int) (*player, *session.Library) {
-	lib, err := session.OpenLibrary(t.TempDir())
+func atFront(t *testing.T, cols, rows int) (*player, *shelf.Shelf) {
+	lib, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	a, err := newApp(&desk.Desk{Library: lib, Now: noon}, Options{}, env())
 	require.NoError(t, err)
@@ -60,14 +62,14 @@ func TestFormDescribesAScope(t *testing.T) {
 	require.Contains(t, p.View(), "~")
 	p.enters("")
 	require.False(t, p.bad, p.note)
-	scope, err := lib.Scope("wagtail")
+	sc, err := lib.Scope("wagtail")
 	require.NoError(t, err)
-	require.Equal(t, session.Inch(8), scope.Aperture)
-	require.Equal(t, session.Clock("10:30"), scope.FocuserAt)
-	require.Equal(t, session.UsePlanets, scope.Use)
-	require.InDelta(t, 115, scope.Tube.InnerRadius.MM(), 1e-9)
-	require.InDelta(t, 8, scope.Primary.RingOuter.MM(), 1e-9)
-	require.Equal(t, 3, *scope.Primary.Locks)
+	require.Equal(t, scope.Inch(8), sc.Aperture)
+	require.Equal(t, scope.Clock("10:30"), sc.FocuserAt)
+	require.Equal(t, scope.UsePlanets, sc.Use)
+	require.InDelta(t, 115, sc.Tube.InnerRadius.MM(), 1e-9)
+	require.InDelta(t, 8, sc.Primary.RingOuter.MM(), 1e-9)
+	require.Equal(t, 3, *sc.Primary.Locks)
 	require.Contains(t, p.View(), "Wagtail")
 }
 
@@ -86,7 +88,7 @@ func TestFormRefusesWhatCannotBe(t *testing.T) {
 	}
 	p.enters("back") // and the answer is still there
 	p.enters("")
-	require.Equal(t, session.Clock("2:00"), p.top().screen.(*form).Scope().FocuserAt)
+	require.Equal(t, scope.Clock("2:00"), p.top().screen.(*form).Scope().FocuserAt)
 	known, _ := lib.Scopes()
 	require.Empty(t, known)
 
@@ -154,11 +156,11 @@ func TestFormFitsEverywhere(t *testing.T) {
 
 func TestEditFromTheScopesPage(t *testing.T) {
 	p, lib := atFront(t, 80, 24)
-	require.NoError(t, lib.SaveScope(session.Scope{Format: 1, Name: "Wren", Aperture: session.MM(200), FocalLength: session.MM(1200)}))
+	require.NoError(t, lib.SaveScope(scope.Scope{Format: 1, Name: "Wren", Aperture: scope.MM(200), FocalLength: scope.MM(1200)}))
 	p.enters("new")
 	p.press(tea.KeyEsc) // and the front page has looked again
 	p.enters("wren")
-	before := len(session.Scope{Name: "Wren", Aperture: session.MM(200)}.Guessed())
+	before := len(scope.Scope{Name: "Wren", Aperture: scope.MM(200)}.Guessed())
 	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before))
 	p.enters("edit")
 	p.enters("mirrors apart")
@@ -168,9 +170,9 @@ func TestEditFromTheScopesPage(t *testing.T) {
 	require.Contains(t, p.note, "Wren is kept")
 	require.IsType(t, &scopePage{}, p.top().screen)
 	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before-1))
-	scope, err := lib.Scope("wren")
+	sc, err := lib.Scope("wren")
 	require.NoError(t, err)
-	require.Equal(t, session.MM(985), scope.Secondary.FromPrimary)
+	require.Equal(t, scope.MM(985), sc.Secondary.FromPrimary)
 }
 
 func TestPracticeFromTheFrontPageToItsRecord(t *testing.T) {
@@ -237,7 +239,7 @@ func TestFormThatIsAllThereIsIsLeft(t *testing.T) {
 		"F7":     func(p *player) tea.Cmd { return p.press(tea.KeyF7) },
 		"escape": func(p *player) tea.Cmd { return p.press(tea.KeyEsc) },
 	} {
-		lib, err := session.OpenLibrary(t.TempDir())
+		lib, err := shelf.Open(t.TempDir())
 		require.NoError(t, err)
 		f, err := lib.DescribeScope("")
 		require.NoError(t, err)

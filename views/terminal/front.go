@@ -8,18 +8,22 @@ import (
 	"strings"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/journal"
+	"spotward/session/scope"
 	"spotward/views/desk"
 )
 
 // front is the front page: the scopes known here, what was left unfinished, and
 // what can be done.
 type front struct {
-	scopes  []session.Scope // the practice telescope first
-	open    []session.Unfinished
+	scopes  []scope.Scope // the practice telescope first
+	open    []history.Unfinished
 	last    map[string]session.Record // by scope, the latest that counts
 	records int
 	from    int // the first line shown, where there are more than fit
@@ -39,7 +43,7 @@ func (f *front) returned(a *app) { f.read(a) }
 // read looks at the shelf. What cannot be read is said, and the rest is
 // there all the same.
 func (f *front) read(a *app) {
-	f.scopes, f.open, f.records = []session.Scope{session.Builtin()}, nil, 0
+	f.scopes, f.open, f.records = []scope.Scope{scope.Builtin()}, nil, 0
 	if a.desk.Library == nil {
 		return
 	}
@@ -50,7 +54,7 @@ func (f *front) read(a *app) {
 	records, _ := a.desk.Library.Records()
 	f.records = len(records)
 	for _, r := range records {
-		if r.Practice == session.SameName(r.Scope, session.Builtin().Name) {
+		if r.Practice == scope.SameName(r.Scope, scope.Builtin().Name) {
 			f.last[strings.ToLower(r.Scope)] = r
 		}
 	}
@@ -103,10 +107,10 @@ func (g group) says(col int) bool {
 	return slices.ContainsFunc(g.entries, func(e entry) bool { return e.cols[col] != "" })
 }
 
-func (f *front) scopeLine(s session.Scope) [3]string {
+func (f *front) scopeLine(s scope.Scope) [3]string {
 	t := s.Telescope()
 	what := fmt.Sprintf("%.0f mm f/%.1f", t.ApertureMM, t.FocalRatio())
-	if session.SameName(s.Name, session.Builtin().Name) {
+	if scope.SameName(s.Name, scope.Builtin().Name) {
 		what += ", not real"
 	}
 	last := ""
@@ -125,7 +129,7 @@ func lastWords(r session.Record) string {
 	return words
 }
 
-func openLine(u session.Unfinished) [3]string {
+func openLine(u history.Unfinished) [3]string {
 	what, who := "begun ", ""
 	if u.World != nil {
 		what = "practice, begun "
@@ -215,7 +219,7 @@ func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
 		return begin(a, scope, verb), nil
 	}
 	for _, s := range f.scopes {
-		if session.SameName(s.Name, strings.TrimSpace(verb+" "+rest)) {
+		if scope.SameName(s.Name, strings.TrimSpace(verb+" "+rest)) {
 			a.push(newScopePage(a, s))
 			return nil, nil
 		}
@@ -224,34 +228,34 @@ func (f *front) does(a *app, verb, rest string) (tea.Cmd, error) {
 }
 
 // named returns the scope of that name; to practise needs none.
-func (f *front) named(verb, name string) (session.Scope, error) {
+func (f *front) named(verb, name string) (scope.Scope, error) {
 	if name == "" && strings.HasPrefix(verb, "pract") {
-		return session.Builtin(), nil
+		return scope.Builtin(), nil
 	}
 	for _, s := range f.scopes {
-		if session.SameName(s.Name, name) {
+		if scope.SameName(s.Name, name) {
 			return s, nil
 		}
 	}
-	return session.Scope{}, fmt.Errorf("no scope %q here: say the number before its line, or new to describe one", name)
+	return scope.Scope{}, fmt.Errorf("no scope %q here: say the number before its line, or new to describe one", name)
 }
 
 // begin starts a session and shows it.
-func begin(a *app, scope session.Scope, verb string) tea.Cmd {
+func begin(a *app, sc scope.Scope, verb string) tea.Cmd {
 	var w *desk.Work
 	var err error
 	switch verb {
 	case "align", "check":
-		if session.SameName(scope.Name, session.Builtin().Name) {
-			return begin(a, scope, string(virtual.Easy)) // it is not there to be aligned
+		if scope.SameName(sc.Name, scope.Builtin().Name) {
+			return begin(a, sc, string(virtual.Easy)) // it is not there to be aligned
 		}
-		w, err = a.desk.Align(scope, verb == "check")
+		w, err = a.desk.Align(sc, verb == "check")
 	case string(virtual.Usual), string(virtual.Hard):
-		w, err = a.desk.Practice(scope, session.World{Seed: a.seed(), Level: verb})
+		w, err = a.desk.Practice(sc, event.World{Seed: a.seed(), Level: verb})
 	default:
-		w, err = a.desk.Practice(scope, session.World{Seed: a.seed(), Level: string(virtual.Easy)})
+		w, err = a.desk.Practice(sc, event.World{Seed: a.seed(), Level: string(virtual.Easy)})
 	}
-	return opened(a, w, err, func() tea.Cmd { return begin(a, scope, verb) })
+	return opened(a, w, err, func() tea.Cmd { return begin(a, sc, verb) })
 }
 
 func (f *front) takeUp(a *app, id string) tea.Cmd {
@@ -262,7 +266,7 @@ func (f *front) takeUp(a *app, id string) tea.Cmd {
 // opened shows a session that was begun; again begins it once more.
 func opened(a *app, w *desk.Work, err error, again func() tea.Cmd) tea.Cmd {
 	a.again = nil
-	var unkept *session.UnkeptError
+	var unkept *journal.UnkeptError
 	if errors.As(err, &unkept) {
 		a.again, err = again, fmt.Errorf("%w (say: go on)", err)
 	}

@@ -4,7 +4,7 @@ import (
 	"strconv"
 
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func (f *front) draw(p *page, _ string) {

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -131,7 +132,7 @@ func compare(t *testing.T, name, got string) {
 
 func TestFrontPageGolden(t *testing.T) {
 	dir := t.TempDir()
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	_, err = lib.Scope("../../testdata/scopes/heron.toml")
 	require.NoError(t, err)

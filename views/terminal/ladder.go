@@ -6,16 +6,16 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
-	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 )
 
 // ladderPage is the ladder of lessons, and how far a trainee has come.
 type ladderPage struct {
 	desk    *desk.Desk // with the trainee's name
-	results []session.LessonResult
+	results []lesson.Result
 	naming  bool // the name is asked for
 	from    int  // the first lesson shown; below zero: where the next one is seen
 	shown   int  // how many, as last drawn
@@ -47,7 +47,7 @@ func (s *ladderPage) isFree() bool { return s.naming }
 // next is the lesson that comes next: the first that is not passed.
 func (s *ladderPage) next() int {
 	best := desk.Progress(s.results)
-	for i, l := range session.Lessons() {
+	for i, l := range lesson.All() {
 		if !best[l.ID].Passed {
 			return i + 1
 		}
@@ -61,7 +61,7 @@ func (s *ladderPage) meant(typed string) (int, bool) {
 	if word == "" {
 		return s.next(), true
 	}
-	for i, l := range session.Lessons() {
+	for i, l := range lesson.All() {
 		if word == strconv.Itoa(i+1) || word == l.ID || word == l.Title {
 			return i + 1, true
 		}
@@ -77,7 +77,7 @@ func (s *ladderPage) echo(typed string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return session.Lessons()[n-1].Title, true
+	return lesson.All()[n-1].Title, true
 }
 
 func (s *ladderPage) take(a *app, text string) tea.Cmd {
@@ -105,7 +105,7 @@ func (s *ladderPage) take(a *app, text string) tea.Cmd {
 		return nil
 	case "more":
 		a.used()
-		if s.from = max(0, s.from) + s.shown; s.from >= len(session.Lessons()) {
+		if s.from = max(0, s.from) + s.shown; s.from >= len(lesson.All()) {
 			s.from = 0
 		}
 		return nil
@@ -120,7 +120,7 @@ func (s *ladderPage) take(a *app, text string) tea.Cmd {
 	}
 	n, ok := s.meant(text)
 	if !ok {
-		a.fail(fmt.Errorf("say a number from 1 to %d, results, name, or back", len(session.Lessons())))
+		a.fail(fmt.Errorf("say a number from 1 to %d, results, name, or back", len(lesson.All())))
 		return nil
 	}
 	a.used()
@@ -154,18 +154,18 @@ func (s *ladderPage) esc(a *app) { a.pop() }
 
 // signOff is what an instructor reads: what may be signed off, and the figures
 // of each lesson.
-func signOff(who string, results []session.LessonResult) *sheet {
+func signOff(who string, results []lesson.Result) *sheet {
 	sh := &sheet{title: "results"}
 	if who != "" {
 		sh.title = "results of " + who
 	}
 	sh.parts = append(sh.parts, part{head: "to sign off"})
-	for _, c := range session.SignOff(results) {
+	for _, c := range lesson.SignOff(results) {
 		sh.parts = append(sh.parts, part{mark: pad(yesNo(c.Met), 7), text: c.Words})
 	}
 	sh.parts = append(sh.parts, part{head: "lessons"})
 	best := desk.Progress(results)
-	for i, l := range session.Lessons() {
+	for i, l := range lesson.All() {
 		mark := pad(fmt.Sprintf("%2d", i+1), 3)
 		r, ok := best[l.ID]
 		if !ok {

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strconv"
 
-	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func (s *ladderPage) draw(p *page, typed string) {
@@ -30,7 +30,7 @@ func (s *ladderPage) draw(p *page, typed string) {
 		s.shown = body.H - text - 1
 		aside = schematic.Rect{X: 3, Y: body.Y + s.shown + 1, W: p.Cols - 6, H: text}
 	}
-	lessons := session.Lessons()
+	lessons := lesson.All()
 	if len(lessons) > s.shown {
 		s.shown-- // for the word that there are more
 	}
@@ -50,7 +50,7 @@ func (s *ladderPage) draw(p *page, typed string) {
 // list writes the lessons from one on, a line each, and marks the one that is
 // meant.
 func (s *ladderPage) list(p *page, r schematic.Rect, from, chosen int) {
-	lessons, best := session.Lessons(), desk.Progress(s.results)
+	lessons, best := lesson.All(), desk.Progress(s.results)
 	for i, l := range lessons[from:min(len(lessons), from+s.shown)] {
 		n, y := from+i+1, r.Y+i
 		role := theme.Ink
@@ -73,7 +73,7 @@ func (s *ladderPage) list(p *page, r schematic.Rect, from, chosen int) {
 }
 
 // aside says what a lesson is for; where there is room, what is signed off.
-func (s *ladderPage) aside(p *page, r schematic.Rect, l session.Lesson) {
+func (s *ladderPage) aside(p *page, r schematic.Rect, l lesson.Lesson) {
 	f := p.flow(r)
 	if p.narrow() {
 		f.say(theme.Ink, l.Aim)
@@ -83,7 +83,7 @@ func (s *ladderPage) aside(p *page, r schematic.Rect, l session.Lesson) {
 	f.skip(1)
 	f.say(theme.Label, "Done when: "+l.Done)
 	f.skip(1)
-	criteria := session.SignOff(s.results)
+	criteria := lesson.SignOff(s.results)
 	var words []string
 	met := 0
 	for _, c := range criteria {
@@ -119,7 +119,7 @@ func (s *ladderPage) foot(sz sizes) foot {
 	if s.naming {
 		return foot{prompt: "your name?", hint: "Enter = no name", keys: footer("take it", "back")}
 	}
-	l := session.Lessons()[s.next()-1]
+	l := lesson.All()[s.next()-1]
 	f := foot{prompt: "which?", hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, keys: footer("begin", "back", "help", "theme", "large")}
 	if !sz.narrow() {
 		f.keys = append([]key{f.keys[0], {"results", "", "in full"}, {"name", "", "another"}}, f.keys[1:]...)

@@ -9,7 +9,7 @@ import (
 
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // traineesPage lists those of whom lessons are kept, for whoever teaches them.

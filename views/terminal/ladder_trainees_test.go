@@ -3,10 +3,10 @@ package terminal
 import (
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
-	"spotward/session"
+	"spotward/session/lesson"
 )
 
 // Without a name an instructor picks one of those whose lessons are kept.
@@ -18,7 +18,7 @@ func TestResultsOfWhom(t *testing.T) {
 	require.Contains(t, plainView(p), "the card before the laser", "nobody yet: what is wanted")
 	p.press(tea.KeyEsc)
 
-	passed := session.NewLessonResult(session.Lessons()[0])
+	passed := lesson.NewResult(lesson.All()[0])
 	passed.Passed = true
 	for _, name := range []string{"Ida", "Ann"} {
 		require.NoError(t, lib.AddLesson(name, passed))

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/reading"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -21,7 +23,7 @@ type lessonPage struct {
 	phase lessonPhase
 
 	reply  string       // to the last answer
-	asked  session.Task // the one it is to
+	asked  lesson.Task  // the one it is to
 	look   *lessonLook  // what was to be seen then; nil = nothing
 	typed  *optics.Dial // the place that was answered; nil = none
 	after  []string     // how work compares with what was there
@@ -41,7 +43,7 @@ const (
 
 // beginLesson shows lesson n of the ladder, from 1.
 func beginLesson(a *app, d *desk.Desk, n int) {
-	class, err := d.Teach(session.Lessons()[n-1])
+	class, err := d.Teach(lesson.All()[n-1])
 	if err != nil {
 		a.fail(err)
 		return
@@ -114,7 +116,7 @@ func (s *lessonPage) answer(a *app, word string) {
 	}
 	a.used()
 	s.reply, s.typed, s.asked = reply, typed, task
-	if task.Kind == session.TaskDeed {
+	if task.Kind == lesson.TaskDeed {
 		s.look.view = bench.Look(task.Face) // with the laser on, where it falls
 	}
 	if s.class.Over() {
@@ -127,16 +129,16 @@ func (s *lessonPage) answer(a *app, word string) {
 }
 
 // wanted says what an answer to a task is.
-func wanted(t session.Task) string {
+func wanted(t lesson.Task) string {
 	switch t.Kind {
-	case session.TaskQuestion:
+	case lesson.TaskQuestion:
 		if t.Tests != nil {
 			return fmt.Sprintf("what you do, or a number from 1 to %d", len(t.Options))
 		}
 		return fmt.Sprintf("a number from 1 to %d", len(t.Options))
-	case session.TaskDeed:
+	case lesson.TaskDeed:
 		return "what you do; F1 lists what there is"
-	case session.TaskWay:
+	case lesson.TaskWay:
 		return "which way it went, as in 4:30, or low right"
 	}
 	if t.Face == optics.FaceTarget {
@@ -151,10 +153,10 @@ func (s *lessonPage) place(typed string) *optics.Dial {
 	if s.look == nil || s.class.Over() {
 		return nil
 	}
-	if task, _ := s.class.Task(); task.Kind != session.TaskReading {
+	if task, _ := s.class.Task(); task.Kind != lesson.TaskReading {
 		return nil
 	}
-	said, err := session.ParseReading(typed, s.look.context())
+	said, err := reading.Parse(typed, s.look.context())
 	if err != nil || !said.HasPlace() {
 		return nil
 	}
@@ -168,18 +170,18 @@ func (s *lessonPage) echo(typed string) (string, bool) {
 	}
 	task, _ := s.class.Task()
 	switch task.Kind {
-	case session.TaskReading:
-	case session.TaskWay:
+	case lesson.TaskReading:
+	case lesson.TaskWay:
 		typed += " 10" // the way is wanted, whatever the distance
 	default:
 		return "", false
 	}
-	said, err := session.ParseReading(typed, s.look.context())
+	said, err := reading.Parse(typed, s.look.context())
 	if err != nil || !said.HasPlace() {
 		return "", false
 	}
-	if task.Kind == session.TaskWay {
-		return "toward " + session.HourWords(said.At), true
+	if task.Kind == lesson.TaskWay {
+		return "toward " + words.HourWords(said.At), true
 	}
 	return said.Echo(), true
 }
@@ -196,7 +198,7 @@ func (s *lessonPage) point(sz sizes, aspect float64, col, row int) (string, bool
 	if s.phase != lessonAsked || s.look == nil {
 		return "", false
 	}
-	if task, _ := s.class.Task(); task.Kind != session.TaskReading {
+	if task, _ := s.class.Task(); task.Kind != lesson.TaskReading {
 		return "", false
 	}
 	return pointed(sz.Ring, s.look.own(sz, nil).RimMM, aspect, col, row, 0)
@@ -227,10 +229,10 @@ type lessonOption struct {
 func (s *lessonPage) options() []lessonOption {
 	again := lessonOption{"again", "take it again", s.n}
 	ladder := lessonOption{"ladder", "back to the ladder", 0}
-	if s.n == len(session.Lessons()) {
+	if s.n == len(lesson.All()) {
 		return []lessonOption{ladder, again}
 	}
-	next := lessonOption{"next", "the next one: " + session.Lessons()[s.n].Title, s.n + 1}
+	next := lessonOption{"next", "the next one: " + lesson.All()[s.n].Title, s.n + 1}
 	if !s.class.Result().Passed {
 		return []lessonOption{again, next, ladder}
 	}

@@ -7,7 +7,7 @@ import (
 
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // beside is somebody who stands by a session while it is played: a lesson that

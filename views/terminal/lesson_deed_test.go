@@ -4,11 +4,12 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 )
 
@@ -35,7 +36,7 @@ func TestAdviceIsHiddenAndShown(t *testing.T) {
 // lessonAt returns a player at a task, from 1, of the lesson of that id.
 func lessonAt(t *testing.T, id string, task int) *player {
 	d := &desk.Desk{Now: noon}
-	l, err := session.LessonByName(id)
+	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	l.Tasks = l.Tasks[task-1:]
 	class, err := d.Teach(l)

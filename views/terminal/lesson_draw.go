@@ -3,10 +3,10 @@ package terminal
 import (
 	"fmt"
 
-	"spotward/session"
+	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 func (s *lessonPage) draw(p *page, typed string) {
@@ -82,7 +82,7 @@ func (s *lessonPage) drawTask(p *page, typed string) {
 			f.skip(1)
 			f.say(theme.Head, s.reply)
 		}
-		if task.Kind == session.TaskWork {
+		if task.Kind == lesson.TaskWork {
 			f.say(theme.Label, "Enter goes to the telescope. There, task says this again.")
 		}
 		return
@@ -91,7 +91,7 @@ func (s *lessonPage) drawTask(p *page, typed string) {
 	spec.Standing = sightTitle(p, s.look.tel.Station(s.look.face))
 	p.Face(p.sizes.Face, spec)
 	text := p.column
-	if task.Kind == session.TaskReading {
+	if task.Kind == lesson.TaskReading {
 		p.Face(p.Ring, s.look.own(p.sizes, s.place(typed)))
 		p.TextMax(text.X, text.Y, 6, theme.Label, "yours")
 		used := p.Ring.Row + int(p.Ring.R/2) + 2 - text.Y
@@ -105,7 +105,7 @@ func (s *lessonPage) drawTask(p *page, typed string) {
 	for i, o := range task.Options {
 		f.option(i+1, o.Words)
 	}
-	if words := besideSight(s.look.view.Sight); words != "" && task.Kind != session.TaskQuestion {
+	if words := besideSight(s.look.view.Sight); words != "" && task.Kind != lesson.TaskQuestion {
 		f.skip(1)
 		f.say(theme.Ink, words)
 	}
@@ -181,13 +181,13 @@ func (s *lessonPage) foot(sz sizes) foot {
 	task, _ := s.class.Task()
 	f := foot{prompt: "which?", hint: wanted(task), keys: footer("take it", "pause", "help", "theme", "large")}
 	switch task.Kind {
-	case session.TaskWork:
+	case lesson.TaskWork:
 		f.prompt, f.hint, f.keys[0].label = "ready?", "Enter goes to the telescope", "to the telescope"
-	case session.TaskReading:
+	case lesson.TaskReading:
 		f.prompt = "where is it?"
-	case session.TaskWay:
+	case lesson.TaskWay:
 		f.prompt = "which way?"
-	case session.TaskDeed:
+	case lesson.TaskDeed:
 		f.prompt = "what first?"
 	}
 	if s.look != nil {

@@ -1,6 +1,8 @@
 package terminal
 
-import "spotward/session"
+import (
+	"spotward/session/lesson"
+)
 
 // help says what can be typed at the task in hand.
 func (s *lessonPage) help() (head string, rows [][2]string) {
@@ -13,7 +15,7 @@ func (s *lessonPage) help() (head string, rows [][2]string) {
 	if s.phase == lessonAsked {
 		task, _ := s.class.Task()
 		can := s.class.Can()
-		if task.Kind == session.TaskDeed {
+		if task.Kind == lesson.TaskDeed {
 			rows = nil
 		}
 		for _, act := range can {

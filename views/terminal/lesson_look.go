@@ -4,7 +4,8 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/reading"
 	"spotward/views/desk"
 	"spotward/views/practice"
 	"spotward/views/schematic"
@@ -22,11 +23,11 @@ type lessonLook struct {
 func lookFor(c *desk.Class) *lessonLook {
 	task, _ := c.Task()
 	b := c.Bench()
-	if task.Face == "" || task.Kind == session.TaskWork || b == nil {
+	if task.Face == "" || task.Kind == lesson.TaskWork || b == nil {
 		return nil
 	}
 	l := &lessonLook{tel: b.World().Described(), face: task.Face, view: b.Look(task.Face)}
-	if task.Kind == session.TaskWay {
+	if task.Kind == lesson.TaskWay {
 		now, went := l.now(), b.Went()
 		l.was = &optics.Dial{Right: now.Right - went.Right, Up: now.Up - went.Up}
 	}
@@ -35,8 +36,8 @@ func lookFor(c *desk.Class) *lessonLook {
 
 func (l *lessonLook) now() optics.Dial { return l.tel.ToDial(l.face, l.view.Seen) }
 
-func (l *lessonLook) context() session.ReadingContext {
-	return session.ReadingContext{Tel: l.tel, Face: l.face}
+func (l *lessonLook) context() reading.Context {
+	return reading.Context{Tel: l.tel, Face: l.face}
 }
 
 // bare is the thing as one would see it; of a way, with where the spot was.

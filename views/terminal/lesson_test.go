@@ -7,24 +7,26 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/lesson"
+	"spotward/session/words"
 )
 
 // rightly answers the task in hand that is no work.
 func (p *player) rightly(s *lessonPage) string {
 	task, _ := s.class.Task()
 	switch task.Kind {
-	case session.TaskQuestion:
+	case lesson.TaskQuestion:
 		return task.Right
-	case session.TaskWay:
-		return session.ClockText(s.class.Bench().Went())
+	case lesson.TaskWay:
+		return words.ClockText(s.class.Bench().Went())
 	}
-	return session.ReadingText(s.look.now())
+	return words.ReadingText(s.look.now())
 }
 
 func (p *player) lesson() *lessonPage {
@@ -78,7 +80,7 @@ func TestAWrongAnswerIsAskedAgain(t *testing.T) {
 	p := lessonAt(t, "dial", 1)
 	s := p.lesson()
 	at := s.look.now()
-	p.enters(session.ReadingText(optics.Dial{Right: -at.Right, Up: at.Up}))
+	p.enters(words.ReadingText(optics.Dial{Right: -at.Right, Up: at.Up}))
 	assert.Equal(t, lessonAsked, s.phase)
 	assert.Contains(t, plainView(p), "Left and right have changed places.")
 	p.enters("nonsense")

@@ -5,7 +5,7 @@ import (
 
 	"spotward/session"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // page is what a screen draws on.

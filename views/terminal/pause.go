@@ -5,11 +5,13 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // aside is a question that stands over a session for a while and is none of its
@@ -52,7 +54,7 @@ func newPause(s *align) *aside {
 // newWakeUp asks, after a long time or when the program was put to sleep, what
 // became of the move that was told last.
 func newWakeUp(s *align) *aside {
-	send := func(ev session.Event) func(a *app, s *align) tea.Cmd {
+	send := func(ev event.Event) func(a *app, s *align) tea.Cmd {
 		return func(a *app, s *align) tea.Cmd {
 			if err := s.work.Send(ev); err != nil {
 				a.fail(err)
@@ -60,14 +62,14 @@ func newWakeUp(s *align) *aside {
 			return nil
 		}
 	}
-	done := session.Event{Kind: session.KindTurned, Turned: s.state().Told().Turns()}
+	done := event.Event{Kind: event.KindTurned, Turned: s.state().Told().Turns()}
 	return &aside{
 		align: s, title: "where were we?", keys: footer("take it", "not done", "help", "theme"),
 		says: func(st session.State) []row { return lastAsked(st, theme.Act) },
 		options: []asideOption{
 			{"not done", []string{"not done", "no"}, goesOn},
 			{"done: it was turned as told", []string{"done", "yes"}, send(done)},
-			{"not sure: look first, and say where the spot is", []string{"not sure", "unknown"}, send(session.Event{Kind: session.KindUnsure})},
+			{"not sure: look first, and say where the spot is", []string{"not sure", "unknown"}, send(event.Event{Kind: event.KindUnsure})},
 		},
 	}
 }
@@ -79,7 +81,7 @@ func lastAsked(st session.State, role theme.Role) []row {
 	}
 	var moves []string
 	for _, m := range st.Told().Moves {
-		moves = append(moves, session.MoveWords(m.Turn))
+		moves = append(moves, words.MoveWords(m.Turn))
 	}
 	return []row{{role, "Last asked: " + strings.Join(moves, "; ") + "."}}
 }

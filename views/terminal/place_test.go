@@ -4,11 +4,15 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/schematic"
 )
 
@@ -74,14 +78,14 @@ func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
 			require.Contains(t, p.View(), "("+m.Screw+")", "%v", size)
 			hour, ok := screwHour(st, m)
 			require.True(t, ok)
-			require.Contains(t, p.View(), "at "+session.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
+			require.Contains(t, p.View(), "at "+words.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
 		}
 	}
 }
 
 func TestStopsAreSaidByTheRings(t *testing.T) {
-	tel := session.Builtin().Telescope()
-	wide := session.RingWidthMM(tel)
+	tel := scope.Builtin().Telescope()
+	wide := reading.RingWidthMM(tel)
 	for _, c := range []struct {
 		f    optics.Face
 		at   optics.Dial
@@ -100,7 +104,7 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 	}
 	// What is said is what a reading by rings would be taken for.
 	for hour := range 12 {
-		at := tel.ToDial(optics.FaceTarget, tel.FromRings(optics.AtHour(float64(hour), session.PrintedRingMM(tel.Target, 2))))
+		at := tel.ToDial(optics.FaceTarget, tel.FromRings(optics.AtHour(float64(hour), reading.PrintedRingMM(tel.Target, 2))))
 		require.Equal(t, "printed ring 2", byRings(tel, optics.FaceTarget, at), "%d", hour)
 	}
 }
@@ -174,20 +178,20 @@ func TestAnswersAreNeverLeftOut(t *testing.T) {
 }
 
 func TestMoreLinesLeaveNothingOut(t *testing.T) {
-	turn := func(screw string, turns float64) session.ToldMove {
-		return session.ToldMove{Turn: session.Turn{Mirror: optics.Secondary, Screw: screw, Turns: turns}}
+	turn := func(screw string, turns float64) event.ToldMove {
+		return event.ToldMove{Turn: optics.Turn{Mirror: optics.Secondary, Screw: screw, Turns: turns}}
 	}
 	for _, c := range []struct {
-		more  []session.ToldMove
+		more  []event.ToldMove
 		width int
 		want  []string
 	}{
-		{[]session.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
-		{[]session.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
-		{[]session.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
-		{[]session.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
-		{[]session.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
-		{[]session.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
+		{[]event.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
+		{[]event.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
+		{[]event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
+		{[]event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
+		{[]event.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
+		{[]event.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
 	} {
 		got := moreLines(c.more, c.width)
 		require.Equal(t, c.want, got)

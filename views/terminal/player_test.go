@@ -5,11 +5,14 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -33,7 +36,7 @@ func env(more ...string) func(string) string {
 // practising returns a player at a practice telescope, without a shelf.
 func practising(t testing.TB, seed uint64, cols, rows int, o Options, env func(string) string) *player {
 	d := &desk.Desk{Now: noon}
-	w, err := d.Practice(session.Builtin(), session.World{Seed: seed, Level: "easy"})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: "easy"})
 	require.NoError(t, err)
 	o.Start, o.Work = StartWork, w
 	a, err := newApp(d, o, env)
@@ -91,7 +94,7 @@ func seen(t testing.TB, s *align, f optics.Face) string {
 	case !view.Visible:
 		return "not there"
 	}
-	return session.ReadingText(s.state().Tel.ToDial(f, view.Seen))
+	return words.ReadingText(s.state().Tel.ToDial(f, view.Seen))
 }
 
 // plays answers until the session is over, or done says that it is far enough.

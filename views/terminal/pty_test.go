@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
 
-	"spotward/session"
+	"spotward/session/shelf"
 )
 
 // program builds the real program once; TestMain takes it away again.
@@ -264,7 +264,7 @@ func TestWholeAlignmentInATerminal(t *testing.T) {
 	s.types("\r")
 	require.Equal(t, 0, s.ends())
 
-	lib, err := session.OpenLibrary(s.data)
+	lib, err := shelf.Open(s.data)
 	require.NoError(t, err)
 	records, errs := lib.Records()
 	require.Empty(t, errs)

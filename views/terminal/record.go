@@ -7,9 +7,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // recordAlbum is a session in pictures: before and after on both faces, the axis
@@ -75,7 +76,7 @@ func lookMarks(tel optics.Telescope, looks []desk.Look, f optics.Face, found *se
 	start, hasStart := markPlace(tel, f, found)
 	for _, l := range looks {
 		ev := l.Event
-		if ev.Face != f || ev.Saw == session.SawGone || ev.Saw == session.SawCantSee {
+		if ev.Face != f || ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 			continue
 		}
 		at := tel.ToDial(f, optics.Seen{Right: ev.Right, Up: ev.Up})
@@ -94,7 +95,7 @@ func lookMarks(tel optics.Telescope, looks []desk.Look, f optics.Face, found *se
 // markPlace returns where a record's mark is on the dial, and false where it
 // has no place.
 func markPlace(tel optics.Telescope, f optics.Face, m *session.Mark) (optics.Dial, bool) {
-	if m == nil || m.Saw == session.SawGone || m.Saw == session.SawCantSee {
+	if m == nil || m.Saw == event.SawGone || m.Saw == event.SawCantSee {
 		return optics.Dial{}, false
 	}
 	return tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up}), true

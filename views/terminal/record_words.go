@@ -7,8 +7,11 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/words"
 	"spotward/views/desk"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // recordNote is what a session came to, in a few words.
@@ -25,15 +28,15 @@ func shortPlace(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 		return "not read"
 	}
 	at := tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up})
-	return sawWords(session.Event{Saw: m.Saw}, at)
+	return sawWords(event.Event{Saw: m.Saw}, at)
 }
 
 // wayParts are the moves and looks in their order.
-func wayParts(r session.Record, looks []desk.Look, after []session.Turn) []part {
+func wayParts(r session.Record, looks []desk.Look, after []optics.Turn) []part {
 	var out []part
-	turned := func(turns []session.Turn) {
+	turned := func(turns []optics.Turn) {
 		if len(turns) > 0 {
-			out = append(out, part{mark: "turn", role: theme.Head, text: session.TurnedWords(turns)})
+			out = append(out, part{mark: "turn", role: theme.Head, text: words.TurnedWords(turns)})
 		}
 	}
 	for _, l := range looks {
@@ -101,7 +104,7 @@ func restOf(r session.Record) []part {
 	rows = append(rows, [][2]string{
 		{"who", r.Who}, {"where", r.Where}, {"kit", r.Kit}, {"practice", practice},
 		{"work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)},
-		{"net turns", strings.Join(session.NetTurnsWords(r), ", ")},
+		{"net turns", strings.Join(history.NetTurnsWords(r), ", ")},
 	}...)
 	for _, k := range r.Skips {
 		rows = append(rows, [2]string{"left out", string(k.Stage) + ": " + k.Why})
@@ -123,18 +126,18 @@ func outcomeOf(r session.Record) string {
 }
 
 // sawWords says what was seen at a look.
-func sawWords(ev session.Event, at optics.Dial) string {
+func sawWords(ev event.Event, at optics.Dial) string {
 	switch ev.Saw {
-	case session.SawHome:
+	case event.SawHome:
 		return "home"
-	case session.SawGone:
+	case event.SawGone:
 		return "not there"
-	case session.SawCantSee:
+	case event.SawCantSee:
 		return "not to be seen"
-	case session.SawWithin, session.SawInRing:
+	case event.SawWithin, event.SawInRing:
 		return "inside"
 	}
-	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm"
+	return words.ClockText(at) + ", " + mmText(at.Len()) + " mm"
 }
 
 func faceWords(f optics.Face) string {

@@ -7,12 +7,13 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // recordList is what was done, newest first.
@@ -25,15 +26,15 @@ type recordList struct {
 
 var errNoRecords = errors.New("nothing is kept here: start without --no-record to have records")
 
-func showRecords(a *app, scope string) tea.Cmd {
+func showRecords(a *app, sc string) tea.Cmd {
 	if a.desk.Library == nil {
 		a.fail(errNoRecords)
 		return nil
 	}
 	records, errs := a.desk.Library.Records()
-	records = slices.DeleteFunc(slices.Clone(records), func(r session.Record) bool { return scope != "" && !session.SameName(r.Scope, scope) })
+	records = slices.DeleteFunc(slices.Clone(records), func(r session.Record) bool { return sc != "" && !scope.SameName(r.Scope, sc) })
 	slices.Reverse(records)
-	a.push(&recordList{scope: scope, records: records})
+	a.push(&recordList{scope: sc, records: records})
 	if len(errs) > 0 {
 		a.fail(errs[0])
 	}
@@ -172,4 +173,4 @@ func (s *recordList) help() (string, [][2]string) {
 	}
 }
 
-func optUse(s session.Scope) optics.Use { return optics.Use(s.Use) }
+func optUse(s scope.Scope) optics.Use { return optics.Use(s.Use) }

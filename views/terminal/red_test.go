@@ -9,6 +9,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/schematic"
 )
 
@@ -56,7 +57,7 @@ func TestTheHalfThatStaysCoveredIsTheOneAnswered(t *testing.T) {
 	assert.Equal(t, "look in", end.LookWord)
 	assert.InDelta(t, 7.5, end.CoverHour, 1)
 
-	next, err := session.Apply(st, session.Event{Kind: session.KindTurned, Turned: []session.Turn{{Mirror: optics.Secondary, Screw: "A", Turns: 0.25}}})
+	next, err := session.Apply(st, event.Event{Kind: event.KindTurned, Turned: []optics.Turn{{Mirror: optics.Secondary, Screw: "A", Turns: 0.25}}})
 	require.NoError(t, err)
 	assert.Equal(t, schematic.CoverWhole, openEnd(next, header).Card, "the beam has moved, nobody knows where to")
 }

@@ -8,7 +8,7 @@ import (
 
 	"spotward/optics"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // album is pictures and the words to them: as many on a page as find room.

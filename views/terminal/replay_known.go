@@ -7,8 +7,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // knownThen writes where both spots were known to be and the axis error that
@@ -64,14 +66,14 @@ func spotThen(st session.State, f optics.Face, sp session.Spot) string {
 		return "looked for, not there"
 	case !sp.Known:
 		return "not read since it moved"
-	case sp.Saw == session.SawHome:
+	case sp.Saw == event.SawHome:
 		return "home, going down the hole"
 	}
 	at := st.Tel.TubeToDial(f, sp.At.At)
 	if at.Len() < 0.05 {
 		return "in the middle"
 	}
-	return session.ClockText(at) + ", " + mmText(at.Len()) + " mm from the middle"
+	return words.ClockText(at) + ", " + mmText(at.Len()) + " mm from the middle"
 }
 
 // whySheet is all that is known of a step, in words.
@@ -87,7 +89,7 @@ func (s *past) whySheet() *sheet {
 		sh.parts = append(sh.parts, part{text: line})
 	}
 	if told := st.Told(); told != nil && !st.Over {
-		sh.parts = append(sh.parts, part{head: "told then"}, part{text: session.MovesWords(told.Turns())})
+		sh.parts = append(sh.parts, part{head: "told then"}, part{text: words.MovesWords(told.Turns())})
 		if told.Why != "" {
 			sh.parts = append(sh.parts, part{text: sentence(told.Why)})
 		}

@@ -5,9 +5,11 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // before returns where things stood before the step that is shown.
@@ -88,7 +90,7 @@ func faceThen(st session.State) optics.Face {
 	}
 	events := st.Events()
 	for i := len(events) - 1; i >= 0; i-- {
-		if events[i].Kind == session.KindReading {
+		if events[i].Kind == event.KindReading {
 			return events[i].Face
 		}
 	}
@@ -137,7 +139,7 @@ func (s *past) tellStep(p *page, r schematic.Rect, st session.State) {
 		if !p.narrow() {
 			f.skip(1)
 		}
-		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, session.MovesWords(told.Turns()))
+		f.item(theme.Label, pad(p.pal.Heading("told"), 5), theme.Act, words.MovesWords(told.Turns()))
 		if told.Why != "" {
 			why := told.Why + " (" + sure(told.Trust) + ")"
 			r := f.r
@@ -183,14 +185,14 @@ func (s *past) happened(f *flow) {
 // the hands truly did.
 func stepLines(step desk.Step) []string {
 	var said, felt []string
-	var hands []session.Turn
+	var hands []optics.Turn
 	for _, fr := range step.Frames {
 		switch fr.Event.Kind {
-		case session.KindAdvised:
-		case session.KindHand:
+		case event.KindAdvised:
+		case event.KindHand:
 			hands = append(hands, fr.Event.Turned...)
-		case session.KindTurned:
-			said = append(said, "Said to be turned: "+session.TurnedWords(fr.Event.Turned))
+		case event.KindTurned:
+			said = append(said, "Said to be turned: "+words.TurnedWords(fr.Event.Turned))
 		default:
 			said = append([]string{fr.Words()}, said...)
 		}
@@ -199,7 +201,7 @@ func stepLines(step desk.Step) []string {
 		}
 	}
 	if len(hands) > 0 {
-		said = append(said, "Truly turned: "+session.TurnedWords(hands))
+		said = append(said, "Truly turned: "+words.TurnedWords(hands))
 	}
 	return append(said, felt...)
 }

@@ -10,10 +10,13 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/journal"
+	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -21,7 +24,7 @@ import (
 // their ids by name.
 func keptShelf(t testing.TB) (*desk.Desk, map[string]string) {
 	dir := kept.copied(t, fillKept)
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	ids := map[string]string{}
 	for _, file := range keptFiles(t) {
@@ -36,10 +39,10 @@ func keptShelf(t testing.TB) (*desk.Desk, map[string]string) {
 
 // fillKept lays the kept sessions on a shelf and has them summed up.
 func fillKept(t testing.TB, dir string) {
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	for _, file := range keptFiles(t) {
-		lines, _, err := session.ReadJournal(file)
+		lines, _, err := journal.Read(file)
 		require.NoError(t, err)
 		events, err := session.Events(lines)
 		require.NoError(t, err)
@@ -208,7 +211,7 @@ func TestAStepShowsWhatWasKnown(t *testing.T) {
 		if move := st.Told(); move != nil {
 			told++
 			require.Contains(t, view, "TOLD")
-			require.Contains(t, p.View(), session.TurnsText(move.Moves[0].Turns))
+			require.Contains(t, p.View(), words.TurnsText(move.Moves[0].Turns))
 			require.Contains(t, view, sure(move.Trust)+")")
 		} else {
 			require.NotContains(t, view, "TOLD")
@@ -298,7 +301,7 @@ func TestLookBackRefuses(t *testing.T) {
 
 // A session that was left in the middle can be looked back at like the others.
 func TestReplayOfAnUnfinishedSession(t *testing.T) {
-	lib, err := session.OpenLibrary(t.TempDir())
+	lib, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	kept, ids := keptShelf(t)
 	name := filepath.Join("journals", ids["both-mirrors"]+".jsonl")

@@ -15,15 +15,15 @@ import (
 	"os/signal"
 	"syscall"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/mattn/go-runewidth"
 	"golang.org/x/term"
 
-	"spotward/session"
+	"spotward/session/scope"
 	"spotward/views/desk"
-	_ "spotward/views/terminal/quiet" // before tea asks the terminal for its colours
-	"spotward/views/terminal/theme"
+	_ "spotward/views/terminal/quiet"
 	"spotward/views/terminal/thrift"
+	"spotward/views/theme"
 )
 
 // Start is what is shown first.
@@ -45,13 +45,13 @@ const (
 // terminal.
 type Options struct {
 	Start     Start
-	Work      *desk.Work    // with StartWork
-	Lesson    int           // with StartLessons: the one to begin with, from 1; 0 = the ladder
-	Bench     Bench         // with StartBench
-	Records   []string      // their ids, with StartRecords
-	Form      *session.Form // with StartForm
-	Theme     string        // "" = dark
-	Projector bool          // large letters
+	Work      *desk.Work  // with StartWork
+	Lesson    int         // with StartLessons: the one to begin with, from 1; 0 = the ladder
+	Bench     Bench       // with StartBench
+	Records   []string    // their ids, with StartRecords
+	Form      *scope.Form // with StartForm
+	Theme     string      // "" = dark
+	Projector bool        // large letters
 	ASCII     bool
 	NoMouse   bool
 	Input     io.Reader // nil = standard input

@@ -5,22 +5,24 @@ import (
 	"strconv"
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/history"
+	"spotward/session/scope"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // scopePage is one scope and what can be done with it.
 type scopePage struct {
-	scope session.Scope
+	scope scope.Scope
 	hints []string // what its records point to
 }
 
 // newScopePage looks through the records of a scope.
-func newScopePage(a *app, scope session.Scope) *scopePage {
+func newScopePage(a *app, scope scope.Scope) *scopePage {
 	s := &scopePage{scope: scope}
 	s.read(a)
 	return s
@@ -45,12 +47,12 @@ func (s *scopePage) read(a *app) {
 	all, _ := a.desk.Library.Records()
 	var own []session.Record
 	for _, r := range all {
-		if session.SameName(r.Scope, s.scope.Name) {
+		if scope.SameName(r.Scope, s.scope.Name) {
 			own = append(own, r)
 		}
 	}
 	tel := s.scope.Telescope()
-	for _, h := range session.DriftOf(own, func(session.Record) optics.Telescope { return tel }).Hints {
+	for _, h := range history.DriftOf(own, func(session.Record) optics.Telescope { return tel }).Hints {
 		s.hints = append(s.hints, h.Say+" "+h.Do)
 	}
 }
@@ -58,7 +60,7 @@ func (s *scopePage) read(a *app) {
 // deed is something that can be done with a scope.
 type deed struct{ word, says string }
 
-func (s *scopePage) builtin() bool { return session.SameName(s.scope.Name, session.Builtin().Name) }
+func (s *scopePage) builtin() bool { return scope.SameName(s.scope.Name, scope.Builtin().Name) }
 
 func (s *scopePage) deeds() []deed {
 	easy := []deed{

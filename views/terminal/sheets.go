@@ -6,8 +6,10 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/theme"
+	"spotward/views/theme"
 )
 
 // pad makes a mark as wide as the others of its list.
@@ -55,7 +57,7 @@ func whyPage(s *align) *sheet {
 	if told != nil {
 		sh.parts = append(sh.parts, part{head: "this move"}, part{text: sentence(told.Why)}, part{text: "It is " + sureWords(told.Trust) + "."})
 		for _, m := range told.Moves {
-			sh.parts = append(sh.parts, part{mark: "-", text: session.MoveWords(m.Turn) + ": the key's handle goes " + session.KeyHandle(m.Turns)})
+			sh.parts = append(sh.parts, part{mark: "-", text: words.MoveWords(m.Turn) + ": the key's handle goes " + words.KeyHandle(m.Turns)})
 		}
 	}
 	if mm, bound, ok := st.AxisError(); ok {
@@ -73,7 +75,7 @@ func whyPage(s *align) *sheet {
 	for i, label := range st.Tel.Cell(m).Labels {
 		b := st.Tracker(m).PerTurn(i)
 		at := st.Tel.TubeToDial(m.SpotFace(), b.At)
-		sh.parts = append(sh.parts, part{mark: label, text: fmt.Sprintf("toward %s, %.0f mm a turn, %s", session.HourWords(at), at.Len(), knownWords(b))})
+		sh.parts = append(sh.parts, part{mark: label, text: fmt.Sprintf("toward %s, %.0f mm a turn, %s", words.HourWords(at), at.Len(), knownWords(b))})
 	}
 	sh.list("what the screws have said", "-", st.Trouble())
 	sh.draws = func(p *page) { drawResponses(p, st, m) }
@@ -82,7 +84,7 @@ func whyPage(s *align) *sheet {
 
 func use(st session.State) string {
 	if st.Scope.Use == "" {
-		return session.UseAllRound + " use"
+		return scope.UseAllRound + " use"
 	}
 	return st.Scope.Use + " use"
 }
@@ -162,9 +164,9 @@ func callPage(s *align) *sheet {
 		stop := ""
 		if m.Stop != nil {
 			at := st.Tel.ToDial(m.Mirror.SpotFace(), optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
-			stop = session.StopWords(m.Mirror.SpotFace(), at, m.Stop.As)
+			stop = words.StopWords(m.Mirror.SpotFace(), at, m.Stop.As)
 		}
-		sh.parts = append(sh.parts, part{mark: "-", text: session.CallWords(m.Turn, stop)})
+		sh.parts = append(sh.parts, part{mark: "-", text: words.CallWords(m.Turn, stop)})
 	}
 	sh.parts = append(sh.parts, part{text: "Then key out, hands off, and say where the spot stands. Where it stands as cued, F5 says so."})
 	return sh

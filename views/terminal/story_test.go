@@ -7,10 +7,13 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/views/desk"
 )
 
@@ -99,7 +102,7 @@ func TestUndoSaysThatATurnStays(t *testing.T) {
 
 func TestLeavingSaysHowToGoOn(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "in the shed")
-	lib, err := session.OpenLibrary(dir)
+	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	d := &desk.Desk{Library: lib, Now: noon}
 	for _, c := range []struct {
@@ -107,9 +110,9 @@ func TestLeavingSaysHowToGoOn(t *testing.T) {
 		begin func() (*desk.Work, error)
 	}{
 		{"practice", func() (*desk.Work, error) {
-			return d.Practice(session.Builtin(), session.World{Seed: 1, Level: "easy"})
+			return d.Practice(scope.Builtin(), event.World{Seed: 1, Level: "easy"})
 		}},
-		{"align", func() (*desk.Work, error) { return d.Align(session.Builtin(), false) }},
+		{"align", func() (*desk.Work, error) { return d.Align(scope.Builtin(), false) }},
 	} {
 		w, err := c.begin()
 		require.NoError(t, err)

@@ -1,0 +1,246 @@
+package adviser
+
+import (
+	"math"
+	"slices"
+
+	"spotward/optics"
+)
+
+// ladder is how many more moves it takes from a spot that far from the goal (in
+// radii of the goal, squared), beyond the moves that are looked at: none
+// inside, then one and one more for every factor of three, as those need who
+// know what the screws do. Tabled, eight steps an octave from a quarter on.
+type ladder [8 * 14]float64
+
+func newLadder() *ladder {
+	var l ladder
+	for i := range l {
+		x2 := math.Exp2(float64(i)/8+1.0/16) / 4
+		switch {
+		case x2 > 1.8:
+			l[i] = 1 + 0.45*math.Log(x2/1.8)
+		case x2 > 0.55:
+			l[i] = (x2 - 0.55) / 1.25
+		}
+	}
+	return &l
+}
+
+func (l *ladder) at(x2 float64) float64 {
+	const quarter = (1023 - 2) << 3 // bits of 0.25, cut to eighths of an octave
+	i := int(math.Float64bits(x2)>>49) - quarter
+	return l[max(0, min(i, len(l)-1))]
+}
+
+// spots is where each particle's spot is, from the goal.
+type spots [particles]optics.Tube
+
+// weighted is a particle and its weight.
+type weighted struct {
+	i int
+	w float64
+}
+
+// chooser weighs moves for one advice.
+type chooser struct {
+	k       Tracker
+	goal    optics.Goal
+	ls      []lever
+	cloud   []particle
+	mean    optics.Tube   // the spot from the goal
+	likely  []optics.Tube // what each lever does a turn, by the likeliest hypothesis
+	later   *ladder
+	unbound bool    // every lever is barred
+	radius  float64 // of what counts as home, mm
+}
+
+func newChooser(k Tracker, g optics.Goal) *chooser {
+	ls := levers(k.cell)
+	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + toldApartMM/2}
+	c.mean = k.Spot().At.Sub(g.At)
+	top := &k.bank[0]
+	for i := range k.bank {
+		if k.bank[i].weight > top.weight {
+			top = &k.bank[i]
+		}
+	}
+	for _, l := range ls {
+		c.likely = append(c.likely, l.response(top.g.m))
+	}
+	c.unbound = !slices.ContainsFunc(ls, func(l lever) bool {
+		return k.allowsLever(l, steps[0].step) || k.allowsLever(l, -steps[0].step)
+	})
+	return c
+}
+
+// squared returns how far off is, in radii of what counts as home, squared.
+func (c *chooser) squared(off optics.Tube) float64 { return off.Dot(off) / (c.radius * c.radius) }
+
+// candidate is a move that is weighed.
+type candidate struct {
+	lever int
+	turns float64
+	cost  float64
+}
+
+// net returns what n turns of lever j come to.
+func (c *chooser) net(j int, n float64) float64 {
+	return n - math.Copysign(c.k.loss(c.ls[j], n), n)
+}
+
+// moved returns where particle p is after lever j moved by net turns.
+func (p *particle) moved(j int, net, err, least float64) optics.Tube {
+	return p.off.Add(p.per[j].Scale(net*(1+p.hand*err) + turnLeastSpread*least))
+}
+
+// first returns the moves worth a closer look: for each lever and way the few
+// that would leave least to do if the response were known right after.
+func (c *chooser) first() []candidate {
+	var out []candidate
+	for j := range c.ls {
+		for _, way := range []float64{-1, 1} {
+			var best []candidate
+			for _, n := range amounts() {
+				if !c.can(j, way*n) {
+					continue
+				}
+				cost, net := 0.0, c.net(j, way*n)
+				for i := range c.cloud {
+					p := &c.cloud[i]
+					cost += c.known(p, p.moved(j, net, p.err1, p.least))
+				}
+				best = append(best, candidate{j, way * n, cost / particles})
+			}
+			sortCandidates(best)
+			out = append(out, best[:min(len(best), eachWay)]...)
+		}
+	}
+	return out
+}
+
+// eachWay candidates of each lever and way are weighed roughly, finalists
+// closely.
+const (
+	eachWay   = 7
+	finalists = 4
+)
+
+// best returns the move with the fewest moves expected, it and later ones.
+func (c *chooser) best() candidate {
+	cs := c.first()
+	for i := range cs {
+		cs[i].cost = c.weigh(cs[i], 6)
+	}
+	sortCandidates(cs)
+	cs = cs[:min(len(cs), finalists)]
+	for i := range cs {
+		cs[i].cost = c.weigh(cs[i], 2)
+	}
+	sortCandidates(cs)
+	return cs[0]
+}
+
+// can reports whether n turns of lever j are possible; where no lever can do
+// anything, what the screws said is left aside.
+func (c *chooser) can(j int, n float64) bool {
+	return c.unbound || c.k.allowsLever(c.ls[j], n)
+}
+
+// known returns how many moves are left at off if the responses of p hold.
+func (c *chooser) known(p *particle, off optics.Tube) float64 {
+	off2 := off.Dot(off)
+	if off2 < c.radius*c.radius {
+		return 0
+	}
+	best := math.Inf(1)
+	for j := range c.ls {
+		rr := p.size2[j]
+		along := off.Dot(p.per[j])
+		along *= along / rr
+		best = math.Min(best, off2-0.99*along+rr*0.0005)
+	}
+	return 1 + c.later.at(best/(c.radius*c.radius))
+}
+
+// weigh returns the expected number of moves, this one and later ones, after
+// candidate a, a look and the best that can then be done.
+func (c *chooser) weigh(a candidate, every int) float64 {
+	var after spots
+	net := c.net(a.lever, a.turns)
+	for i := range c.cloud {
+		p := &c.cloud[i]
+		after[i] = p.moved(a.lever, net, p.err1, p.least)
+	}
+	return c.expect(&after, c.second, every) + c.farther(&after) + c.k.strain(c.ls[a.lever], a.turns)
+}
+
+// fartherCost is what a move that leaves the spot farther off costs beside the
+// moves to come, in moves: people lose trust. More would cost moves.
+const fartherCost = 0.3
+
+// farther returns the cost of the particles' spots that end up farther off.
+func (c *chooser) farther(after *spots) float64 {
+	n := 0.0
+	for i := range after {
+		if after[i].Len() > c.cloud[i].off.Len()+1 {
+			n++
+		}
+	}
+	return fartherCost * n / particles
+}
+
+// expect returns one move more than second says on average over what may be
+// read, of every so many particles, when they stand as in after.
+func (c *chooser) expect(after *spots, second func(*spots, []weighted) float64, every int) float64 {
+	total, n := 0.0, 0
+	var room [particles]weighted
+	for at := 0; at < particles; at += every {
+		z := after[at]
+		// How well a spot so far off is read; what lies beyond 3.5σ is not it.
+		half := 0.5 / (0.5 + 0.012*z.Dot(z))
+		near, sum := room[:0], 0.0
+		for i := range after {
+			d := after[i].Sub(z)
+			if x := d.Dot(d) * half; x < 6 && i != at {
+				w := math.Exp(-x)
+				near, sum = append(near, weighted{i, w}), sum+w
+			}
+		}
+		// A particle is not told by its own reading; only where there is no
+		// other like it must it stand for itself.
+		if sum < 1e-3 {
+			near, sum = append(room[:0], weighted{at, 1}), 1
+		}
+		total += second(after, near) / sum
+		n++
+	}
+	return 1 + total/float64(n)
+}
+
+// second returns the expected moves after the spot was read, among particles of
+// these weights.
+func (c *chooser) second(after *spots, near []weighted) float64 {
+	best, sum := 0.0, 0.0
+	for _, v := range near {
+		sum += v.w
+		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
+	}
+	for j := range c.ls {
+		num, den := 0.0, 1e-9
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			num += v.w * after[v.i].Dot(p.per[j])
+			den += v.w * p.size2[j]
+		}
+		n := leastOnGrid(-num / den)
+		cost := sum
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			end := after[v.i].Add(p.per[j].Scale(n*(1+p.hand*p.err2) + turnLeastSpread*p.least))
+			cost += v.w * c.later.at(c.squared(end))
+		}
+		best = math.Min(best, cost)
+	}
+	return best
+}

@@ -1,0 +1,200 @@
+package adviser
+
+import (
+	"math"
+
+	"spotward/optics"
+)
+
+// What eyes make of a spot that moves, 1σ.
+const (
+	cueDirectionRad = 0.09 // of a bearing
+	cueDistance     = 0.1  // of a distance
+	cueLeastMM      = 0.5
+	leastSlant      = 0.4 // sine between a spot's way and the bearing it is to meet
+)
+
+// leg is one lever turned while somebody watches: until the spot stands in a
+// direction from the goal, or until it comes nearest to it.
+type leg struct {
+	lever   int
+	bearing optics.Tube // unit vector from the goal; zero: nearest
+}
+
+// legs returns what can be watched for: each lever to the nearest point, and
+// each to the two bearings from which another brings the spot home.
+func (c *chooser) legs() []leg {
+	var all []leg
+	for i := range c.ls {
+		all = append(all, leg{lever: i})
+		for j := range c.ls {
+			if r := c.likely[j]; i != j && r.Len() > 0 {
+				b := r.Scale(1 / r.Len())
+				all = append(all, leg{i, b}, leg{i, b.Scale(-1)})
+			}
+		}
+	}
+	return all
+}
+
+// turnsTo returns the turns after which particle p, turned by leg l, meets the
+// cue, and whether it can.
+func (l leg) turnsTo(off, r optics.Tube) (float64, bool) {
+	if l.bearing == (optics.Tube{}) {
+		return -off.Dot(r) / r.Dot(r), true
+	}
+	cross := func(a, b optics.Tube) float64 { return a.X*b.Y - a.Y*b.X }
+	c := cross(r, l.bearing)
+	if math.Abs(c) < leastSlant*r.Len() {
+		return 0, false
+	}
+	n := -cross(off, l.bearing) / c
+	return n, off.Add(r.Scale(n)).Dot(l.bearing) > 0
+}
+
+// stopped returns where a spot at off comes to stand by leg l when a turn does
+// r, with err (in its 1σ) of the eyes. Where a bearing never comes up people
+// stop as it goes by.
+func (l leg) stopped(off, r optics.Tube, err float64) optics.Tube {
+	n, ok := l.turnsTo(off, r)
+	if !ok {
+		l.bearing = optics.Tube{}
+		n, _ = l.turnsTo(off, r)
+	}
+	at := off.Add(r.Scale(n))
+	size := r.Len()
+	slip := math.Hypot(cueLeastMM, cueDistance*at.Len())
+	if l.bearing != (optics.Tube{}) {
+		slip = math.Hypot(cueLeastMM, cueDirectionRad*at.Len())
+		slip /= math.Abs(r.X*l.bearing.Y-r.Y*l.bearing.X) / size
+	}
+	slip = math.Hypot(slip, turnLeastSpread*size)
+	return at.Add(r.Scale(slip * err / size))
+}
+
+// bestLeg returns the leg with the fewest moves expected, this one and later
+// ones; false where what the screws said leaves none.
+func (c *chooser) bestLeg() (best leg, found bool) {
+	cost := math.Inf(1)
+	var after spots
+	for _, l := range c.legs() {
+		way, ok := l.turnsTo(c.mean, c.likely[l.lever])
+		if !ok || !c.can(l.lever, way) {
+			continue
+		}
+		false0 := 0.0
+		for i := range c.cloud {
+			p := &c.cloud[i]
+			after[i] = l.stopped(p.off, p.per[l.lever], p.err1)
+			if n, _ := l.turnsTo(p.off, p.per[l.lever]); n*way < 0 {
+				false0++
+			}
+		}
+		if v := c.expect(&after, c.secondWatched, 2) + c.farther(&after) + falseStart*false0/particles + c.k.strain(c.ls[l.lever], way); rounded(v) < rounded(cost) {
+			cost, best, found = v, l, true
+		}
+	}
+	return best, found
+}
+
+// falseStart is what a nudge the wrong way costs, in moves.
+const falseStart = 0.2
+
+// secondWatched returns the expected moves after the spot was read, among
+// particles of these weights, when the next move is watched too.
+func (c *chooser) secondWatched(after *spots, near []weighted) float64 {
+	best := 0.0
+	for _, v := range near {
+		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
+	}
+	for j := range c.ls {
+		cost := 0.0
+		for _, v := range near {
+			p := &c.cloud[v.i]
+			end := leg{lever: j}.stopped(after[v.i], p.per[j], p.err2)
+			cost += v.w * (1 + c.later.at(c.squared(end)))
+		}
+		best = math.Min(best, cost)
+	}
+	return best
+}
+
+// watched returns the advice for leg l, and foretells the one that brings the
+// spot home.
+func (c *chooser) watched(l leg) Advice {
+	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
+	cue := l.stopped(c.mean, c.likely[l.lever], 0)
+	a := c.advice(candidate{lever: l.lever, turns: leastOnGrid(n)})
+	stop := &optics.Stop{At: c.goal.At.Add(cue), As: optics.StopClosest}
+	if l.bearing != (optics.Tube{}) {
+		stop.As = optics.StopBearing
+		if last, ok := c.lastLeg(cue, l.lever); ok {
+			a.Then = last
+		}
+	}
+	a.After = stop.At
+	a.Moves[len(a.Moves)-1].Stop = stop
+	return a
+}
+
+// unknownWay is the circular spread (1 less the mean cosine) from which on the
+// way a spot will go is not known: some 25° to either side.
+const unknownWay = 0.1
+
+// wayUnknown reports whether it is not known which way lever j moves the spot.
+func (c *chooser) wayUnknown(j int) bool {
+	if c.k.told[c.ls[j].first] {
+		return false
+	}
+	var sum optics.Tube
+	for i := range c.cloud {
+		r := c.cloud[i].per[j]
+		sum = sum.Add(r.Scale(1 / (math.Sqrt(c.cloud[i].size2[j]) + 1e-9)))
+	}
+	return 1-sum.Len()/particles > unknownWay
+}
+
+// nudge returns the advice to turn the lever of l just so far that it shows
+// which way the spot goes.
+func (c *chooser) nudge(l leg) Advice {
+	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
+	a := c.advice(candidate{lever: l.lever, turns: math.Copysign(nudgeTurns, n)})
+	a.Moves[len(a.Moves)-1].Stop = nil
+	a.Learning = true
+	return a
+}
+
+// nudgeTurns shows which way a spot goes and does not take it far.
+const nudgeTurns = 1.0 / 16
+
+// lastLeg returns the moves that bring a spot at off nearest to the goal, by
+// another lever than the one given.
+func (c *chooser) lastLeg(off optics.Tube, but int) ([]Move, bool) {
+	best, left := -1, math.Inf(1)
+	for j := range c.ls {
+		if j == but {
+			continue
+		}
+		end := leg{lever: j}.stopped(off, c.likely[j], 0)
+		if end.Len() < left {
+			best, left = j, end.Len()
+		}
+	}
+	if best < 0 {
+		return nil, false
+	}
+	l := leg{lever: best}
+	n, _ := l.turnsTo(off, c.likely[best])
+	ms := c.ls[best].moves(c.k.mirror, leastOnGrid(n))
+	at := c.goal.At.Add(l.stopped(off, c.likely[best], 0))
+	ms[len(ms)-1].Stop = &optics.Stop{At: at, As: optics.StopClosest}
+	return ms, true
+}
+
+// leastOnGrid is onGrid, but never nothing.
+func leastOnGrid(n float64) float64 {
+	if g := onGrid(n); g != 0 {
+		return g
+	}
+	return math.Copysign(steps[0].step, n)
+}

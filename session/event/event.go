@@ -1,0 +1,169 @@
+package event
+
+import (
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/scope"
+)
+
+// Kind names what happened.
+type Kind string
+
+// The kinds of event. What a reader of a journal does not know it keeps and
+// skips.
+const (
+	KindBegin   Kind = "begin"   // the scope as used, who, and in practice the world
+	KindConfirm Kind = "confirm" // what was asked is done
+	KindChoice  Kind = "choice"  // one of the options
+	KindReading Kind = "reading" // where a spot is seen, or that it is not
+	KindScrew   Kind = "screw"   // what a screw said
+	KindLaser   Kind = "laser"   // the laser died; or what Is says of it
+	KindTurned  Kind = "turned"  // screws a hand has turned
+	KindAdvised Kind = "advised" // what the person was told
+	KindSkip    Kind = "skip"    // a stage left out, with the reason
+	KindBack    Kind = "back"
+	KindUndo    Kind = "undo"
+	KindRedo    Kind = "redo"
+	KindStop    Kind = "stop" // make safe
+	KindQuit    Kind = "quit"
+	KindResume  Kind = "resume"
+	KindManner  Kind = "manner"  // how the people at the scope work
+	KindFiner   Kind = "finer"   // a finer check than the spots is wanted
+	KindUnsure  Kind = "unsure"  // nobody knows whether what was told was done
+	KindFocuser Kind = "focuser" // where the focuser is really seen
+	KindHand    Kind = "hand"    // practice: the true turn behind a told or typed one
+	KindGoOn    Kind = "go_on"   // without a record, after something could not be kept; never in a journal
+)
+
+// Sight says what kind of reading it was.
+type Sight string
+
+// The sights. A place has coordinates; the others stand for themselves.
+const (
+	SawPlace    Sight = "place"
+	SawWithin   Sight = "within"    // within what counts as there
+	SawInRing   Sight = "in_ring"   // somewhere inside the ring
+	SawHome     Sight = "home"      // seen going down the hole
+	SawGone     Sight = "gone"      // not on this face
+	SawCantSee  Sight = "cant_see"  // too bright, too dim
+	SawOffGlass Sight = "off_glass" // beside the mirror, in the direction of the place
+)
+
+// Says is what a screw said.
+type Says string
+
+// What screws say, or what really happened with one.
+const (
+	SaysStuck    Says = "stuck"
+	SaysFree     Says = "free"
+	SaysEnd      Says = "end"
+	SaysSlipped  Says = "slipped"
+	SaysSticky   Says = "sticky"
+	SaysStripped Says = "stripped"
+	SaysOtherWay Says = "other_way"
+	SaysNotDone  Says = "not_done"
+	SaysUnturned Says = "not_turned" // before the last look, after all
+)
+
+// What can be said of the laser beside that it died.
+const (
+	SaysWeak  Says = "weak"  // dim, or it flickers
+	SaysFresh Says = "fresh" // it has a fresh cell
+)
+
+// ToldStop is a stop cue in the frame of the reading that follows.
+type ToldStop struct {
+	Right float64         `json:"right"`
+	Up    float64         `json:"up"`
+	As    optics.StopKind `json:"as"`
+}
+
+// ToldMove is a turn with where to stop.
+type ToldMove struct {
+	optics.Turn
+	Stop *ToldStop `json:"stop,omitempty"`
+}
+
+// Told is what the person was asked to turn.
+type Told struct {
+	Group    adviser.Group `json:"group"`
+	Moves    []ToldMove    `json:"moves"` // none: to look for the return spot on the face
+	Then     []ToldMove    `json:"then,omitempty"`
+	Learning bool          `json:"learning"`
+	Trust    float64       `json:"trust"`
+	Why      string        `json:"why"`
+	Ask      string        `json:"ask,omitempty"` // a limit is near: the question to answer first
+}
+
+// Turns returns the told moves without where to stop.
+func (t Told) Turns() []optics.Turn {
+	turns := make([]optics.Turn, len(t.Moves))
+	for i, m := range t.Moves {
+		turns[i] = m.Turn
+	}
+	return turns
+}
+
+// World seeds a practice telescope.
+type World struct {
+	Seed  uint64 `json:"seed"`
+	Level string `json:"level"`
+}
+
+// Event is one thing that happened. Kind says which of the fields count; the
+// rest are zero. Lengths are mm across the beam in the frame of optics.Seen.
+type Event struct {
+	Kind Kind `json:"-"`
+
+	// begin and resume
+	ID      string                    `json:"id,omitempty"`
+	Scope   *scope.Scope              `json:"scope,omitempty"`
+	Kit     string                    `json:"kit,omitempty"`
+	Who     string                    `json:"who,omitempty"`
+	Where   string                    `json:"where,omitempty"` // it is done
+	World   *World                    `json:"world,omitempty"`
+	Program string                    `json:"program,omitempty"`
+	Learnt  map[optics.Mirror]*Taught `json:"learnt,omitempty"` // by earlier sessions
+	Check   bool                      `json:"check,omitempty"`  // first look only
+
+	// choice, skip
+	Choice  string                 `json:"choice,omitempty"`
+	Why     string                 `json:"why,omitempty"`
+	WidthMM float64                `json:"width_mm,omitempty"` // of the circle the spot made, where it was told
+	Letters map[string]scope.Clock `json:"letters,omitempty"`  // where letters stand, facing the heads, 12 straight up
+
+	// reading
+	Face  optics.Face `json:"face,omitempty"`
+	Saw   Sight       `json:"saw,omitempty"`
+	Right float64     `json:"right,omitempty"`
+	Up    float64     `json:"up,omitempty"`
+	Cov   *[3]float64 `json:"cov,omitempty"`  // right², right·up, up², mm²
+	Cued  bool        `json:"cued,omitempty"` // it stands where the cue said
+	Text  string      `json:"text,omitempty"` // as typed
+
+	// screw, laser
+	Mirror optics.Mirror `json:"mirror,omitempty"`
+	Screw  string        `json:"screw,omitempty"`
+	Is     Says          `json:"is,omitempty"`
+
+	// turned, hand
+	Turned  []optics.Turn `json:"turned,omitempty"`
+	Watched bool          `json:"watched,omitempty"` // turned until the cue, not by amount
+	Implied bool          `json:"implied,omitempty"` // not said: the reading that follows says it
+
+	// manner: all screws before the next look; somebody watches while one turns
+	Whole    *bool `json:"whole,omitempty"`
+	Watching *bool `json:"watching,omitempty"`
+
+	// focuser: its clock position from where the question has one stand, hours
+	Hour float64 `json:"hour,omitempty"`
+
+	// advised
+	Told *Told `json:"told,omitempty"`
+}
+
+// Taught is what earlier sessions have learnt of one mirror's screws.
+type Taught = adviser.Learnt
+
+// MaxTurns is more than any screw of a mirror cell turns between two looks.
+const MaxTurns = 20

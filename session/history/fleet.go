@@ -1,0 +1,189 @@
+package history
+
+import (
+	"strings"
+	"time"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/scope"
+)
+
+// How long after a look the next is due, days: for a scope of which little is
+// known, one that always held, and one that mostly did not. This program's own
+// choice.
+const (
+	dueDays        = 90
+	dueSettledDays = 180
+	dueLooseDays   = 30
+)
+
+// FleetRow is one scope in the fleet's table.
+type FleetRow struct {
+	Scope      string
+	Tag, Why   string    // "" = never looked at
+	Last       time.Time // the last look
+	ID         string    // its record
+	Found      Times     // at the last look
+	Left       Times
+	Series     []Times // as found, oldest first
+	Mirror     string  // which mirror it was
+	Drift      Drift
+	Suspicion  *Hint // nil: nothing is known against it, or too little
+	Kit        string
+	Due        time.Time // zero = now
+	Needs      string    // "" = nothing
+	Unfinished string    // the id of a session to be taken up, ""
+}
+
+// Times is an axis error in what is allowed; a negative one was not claimed.
+type Times float64
+
+// Fleet is every scope and every kit, and how they are.
+type Fleet struct {
+	Scopes []FleetRow
+	Kits   []KitRow
+}
+
+// Shelf is what the fleet's table is made of.
+type Stock struct {
+	Scopes     []scope.Scope
+	Kits       []scope.Kit
+	Records    []session.Record // oldest first
+	Unfinished []Unfinished
+}
+
+// FleetAt returns the table as it is at now.
+func (s Stock) FleetAt(now time.Time) Fleet {
+	of := map[string][]session.Record{}
+	for _, r := range s.Records {
+		if !r.Practice {
+			of[nameKey(r.Scope)] = append(of[nameKey(r.Scope)], r)
+		}
+	}
+	var f Fleet
+	var all []Interval
+	for _, sc := range s.Scopes {
+		records := of[nameKey(sc.Name)]
+		row := FleetRow{Scope: sc.Name, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc))}
+		all = append(all, row.Drift.Intervals...)
+		row.fill(records)
+		f.Scopes = append(f.Scopes, row)
+	}
+	f.Kits = s.kitRows(all)
+	unfinished := map[string]string{}
+	for _, u := range s.Unfinished {
+		if u.World == nil {
+			unfinished[nameKey(u.Scope)] = u.ID
+		}
+	}
+	for i := range f.Scopes {
+		row := &f.Scopes[i]
+		row.Unfinished = unfinished[nameKey(row.Scope)]
+		row.suspect(f.Kits)
+		row.plan(now)
+	}
+	return f
+}
+
+// nameKey returns a name as a key, the same for names that are the same.
+func nameKey(name string) string { return strings.ToLower(strings.ToUpper(name)) }
+
+// Telescopes returns the scope's telescope with the laser of the kit that a
+// session was read with.
+func (s Stock) Telescopes(sc scope.Scope) func(session.Record) optics.Telescope {
+	of := map[string]optics.Telescope{}
+	return func(r session.Record) optics.Telescope {
+		if tel, ok := of[r.Kit]; ok {
+			return tel
+		}
+		with := sc
+		with.Laser = s.Laser(r.Kit, sc.Laser)
+		of[r.Kit] = with.Telescope()
+		return of[r.Kit]
+	}
+}
+
+// Laser returns the laser of a kit, or otherwise where there is no such kit.
+func (s Stock) Laser(kit string, otherwise scope.Laser) scope.Laser {
+	for _, k := range s.Kits {
+		if kit != "" && scope.SameName(k.Name, kit) {
+			return k.Laser
+		}
+	}
+	return otherwise
+}
+
+// fill puts in what the scope's records say.
+func (row *FleetRow) fill(records []session.Record) {
+	if len(records) == 0 {
+		return
+	}
+	for _, r := range records {
+		row.Series = append(row.Series, timesOf(r, r.Found))
+	}
+	last := records[len(records)-1]
+	row.ID, row.Last, row.Kit, row.Tag, row.Why = last.ID, last.Began, last.Kit, last.Tag, last.TagWhy
+	row.Found, row.Left = timesOf(last, last.Found), timesOf(last, last.Leaves())
+	row.Mirror = last.Verdict
+	if n := len(row.Drift.Intervals); n > 0 {
+		switch c := row.Drift.Intervals[n-1].Cause; c {
+		case CauseOpen, CauseUnseen:
+		default:
+			row.Mirror = string(c)
+		}
+	}
+}
+
+// timesOf returns an axis error in what that session allowed.
+func timesOf(r session.Record, m session.Moment) Times {
+	if !m.Claimed || r.AllowedMM <= 0 {
+		return -1
+	}
+	return Times(m.AxisErrorMM / r.AllowedMM)
+}
+
+// Claimed reports whether there is a figure at all.
+func (t Times) Claimed() bool { return t >= 0 }
+
+// suspect takes the weightiest hint; a kit that made the last interval stands
+// in for all that the scope seems to have.
+func (row *FleetRow) suspect(kits []KitRow) {
+	if len(row.Drift.Hints) > 0 {
+		row.Suspicion = &row.Drift.Hints[0]
+	}
+	n := len(row.Drift.Intervals)
+	for _, k := range kits {
+		if n > 0 && k.Suspicion != nil && k.Suspicion.Blames(row.Drift.Intervals[n-1]) {
+			h := k.Suspicion.Hint
+			h.Short = "kit " + k.Kit
+			row.Suspicion = &h
+		}
+	}
+}
+
+// plan says what the scope needs, and when it is to be looked at next.
+func (row *FleetRow) plan(now time.Time) {
+	d := row.Drift
+	settled := row.Suspicion != nil && row.Suspicion.ID == HintSettled
+	days := dueDays
+	switch {
+	case settled:
+		days = dueSettledDays
+	case d.Of >= leastIntervals && 2*d.Holds < d.Of:
+		days = dueLooseDays
+	}
+	if !row.Last.IsZero() && row.Tag != session.TagHoldBack {
+		row.Due = row.Last.AddDate(0, 0, days)
+	}
+	switch {
+	case row.Unfinished != "":
+		row.Needs = "a session to be finished"
+	case row.Suspicion != nil && !settled:
+		row.Needs = row.Suspicion.Needs
+	case row.Tag == session.TagHoldBack:
+		row.Needs = "aligning"
+	case row.Due.Before(now):
+		row.Needs = "a first look"
+	}
+}

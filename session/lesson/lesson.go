@@ -1,0 +1,95 @@
+package lesson
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/scope"
+	"spotward/session/words"
+)
+
+// Lesson is a short exercise at the practice telescope: five minutes at most.
+type Lesson struct {
+	ID    string
+	Title string
+	Aim   string // what one can do afterwards
+	Done  string // what counts as done
+	Clean bool   // nothing may be done that would have done harm
+	Tasks []Task
+}
+
+// TaskKind says what kind of thing a task asks for.
+type TaskKind string
+
+// The kinds. A question has answers to choose from. Of a reading the place is
+// wanted, of a way only where the spot went as a screw was turned. A deed is
+// done at the telescope, with nobody saying what comes next. Work is a session,
+// from a stage until something is reached.
+const (
+	TaskQuestion TaskKind = "question"
+	TaskReading  TaskKind = "reading"
+	TaskWay      TaskKind = "way"
+	TaskDeed     TaskKind = "deed"
+	TaskWork     TaskKind = "work"
+)
+
+// Task is one thing to do in a lesson.
+type Task struct {
+	Kind  TaskKind
+	Say   string
+	Why   string       // said when it is answered, rightly or not
+	World *event.World // another telescope from here on; nil: the one before
+	// FocuserAt is where that telescope's focuser is seen from the sky end.
+	FocuserAt scope.Clock
+	Face      optics.Face // what is looked at
+
+	Options []words.Option // of a question
+	Right   string
+	Tests   []string // of a question: what is done at the telescope before an answer counts
+
+	Ends string // of a deed: what is done last
+
+	Turn optics.Turn // turned before the trainee comes: of a way, and of work
+
+	From    session.StageID          // of work: where it begins
+	Verdict string                   // and with which verdict it came there
+	Carried bool                     // the tube was swung before
+	Told    bool                     // the spot on the primary was said to be in the ring, wherever it is
+	Looks   int                      // it is over after so many; 0: however many
+	Until   func(session.State) bool // it is over
+	Met     func(session.State) bool // and what it was for is reached
+	Seen    []optics.Face            // on which it must truly be so: what was read last is what is to be seen
+	Clumsy  bool                     // the hands turn everything the other way
+	Counted bool                     // its moves are counted against what would have done
+	Answer  bool                     // at its end it is said what the session answers
+	Truth   bool                     // at its end it is said how the telescope truly stands
+}
+
+// LessonByName returns the lesson of that number in the ladder or of that id.
+func ByName(name string) (Lesson, error) {
+	var ids []string
+	for i, l := range All() {
+		if strings.EqualFold(name, l.ID) || name == fmt.Sprint(i+1) {
+			return l, nil
+		}
+		ids = append(ids, l.ID)
+	}
+	return Lesson{}, fmt.Errorf("no lesson %s: a number from 1 to %d, or one of %s", words.Show(name), len(ids), strings.Join(ids, ", "))
+}
+
+// Bites returns in how many moves a screw or pair of mirror m is turned so far,
+// with a look after each; first: before any other of that mirror was.
+func Bites(m optics.Mirror, turns float64, first bool) int {
+	left, n := math.Abs(turns), 0
+	if first && left > session.FinestTurns/2 {
+		left, n = left-session.LongestBite(m, false), 1
+	}
+	if left > session.FinestTurns/2 {
+		n += int(math.Ceil(left/session.LongestBite(m, true) - 1e-9))
+	}
+	return n
+}

@@ -1,0 +1,37 @@
+package lesson
+
+import (
+	"time"
+)
+
+// lessonVersion is that of the results that are written now. Those of before
+// (1) do not say how long a stop took nor what was done unasked.
+const lessonVersion = 2
+
+// LessonResult is one time that a lesson was taken, for an instructor to read.
+type Result struct {
+	V        int       `json:"v"`
+	T        time.Time `json:"t"`
+	Lesson   string    `json:"lesson"`
+	Passed   bool      `json:"passed"`
+	Tasks    int       `json:"tasks"`
+	Wrong    int       `json:"wrong"` // answers that were not right the first time
+	Readings int       `json:"readings,omitempty"`
+	Good     int       `json:"good,omitempty"`      // of the readings, within half an hour and a quarter
+	Swapped  int       `json:"swapped,omitempty"`   // left for right
+	HoursOff float64   `json:"hours_off,omitempty"` // readings on the average, hours of the dial
+	PartOff  float64   `json:"part_off,omitempty"`  // and as part of the distance, too long or too short
+	Looks    int       `json:"looks,omitempty"`
+	Moves    int       `json:"moves,omitempty"`
+	Possible int       `json:"possible,omitempty"` // moves that would have done on that telescope
+	Lit      int       `json:"lit,omitempty"`      // times the laser was switched on without being told
+	Carded   int       `json:"carded,omitempty"`   // of them, with the card over the end
+	Deeds    []string  `json:"deeds,omitempty"`    // what would have done harm
+	Stopped  bool      `json:"stopped,omitempty"`  // made safe
+	StopSec  float64   `json:"stop_s,omitempty"`   // from the wish to stop until all was safe, seconds
+}
+
+// NewLessonResult returns the result of a lesson that is begun.
+func NewResult(l Lesson) Result {
+	return Result{V: lessonVersion, Lesson: l.ID, Tasks: len(l.Tasks)}
+}

@@ -1,0 +1,246 @@
+package reading
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/words"
+)
+
+// Errors of a direction, 1σ in radians. Common practice: people are nine
+// degrees out with a clock position, and words for an eighth of the dial are
+// twice as wide.
+const (
+	sigmaClockRad = 9 * math.Pi / 180
+	sigmaWordsRad = 20 * math.Pi / 180
+)
+
+// bearing is a direction in which a spot was seen.
+type bearing struct {
+	unit     optics.Dial // of length 1
+	sigmaRad float64
+	words    string
+	bare     bool // figures alone: only their place in the line made them a clock
+}
+
+func clockBearing(hours float64, bare bool) bearing {
+	d := optics.AtHour(hours, 1)
+	return bearing{unit: d, sigmaRad: sigmaClockRad, words: clockWords(hours), bare: bare}
+}
+
+// clockWords returns a clock position as it was told, to the quarter: "a quarter
+// past 4".
+func clockWords(hours float64) string {
+	q := int(math.Round(4*hours)) % 48
+	if q%4 == 0 {
+		return words.QuarterWords(q) + " o'clock"
+	}
+	return words.QuarterWords(q)
+}
+
+// bearing reads a direction: a clock position, words such as "low right", or
+// toward or away from something.
+func (p *parser) bearing() (bearing, bool, *Error) {
+	from := p.at
+	for _, read := range []func() (bearing, bool, *Error){p.spokenClock, p.clock, p.octant, p.toward} {
+		b, ok, err := read()
+		if ok || err != nil {
+			return b, ok, err
+		}
+		p.at = from
+	}
+	return bearing{}, false, nil
+}
+
+// spokenClock reads "half past 4", "quarter to 5". "half 4" is half past three
+// in some tongues and is asked back.
+func (p *parser) spokenClock() (bearing, bool, *Error) {
+	p.words("a")
+	var part float64
+	switch {
+	case p.words("half"):
+		part = 1. / 2
+	case p.words("quarter"):
+		part = 1. / 4
+	default:
+		return bearing{}, false, nil
+	}
+	hour := p.peek(1)
+	past, to := p.peek(0).is("past", "after"), p.peek(0).is("to") && part == 1./4
+	if !past && !to {
+		hour = p.peek(0)
+	}
+	if hour.shape != shapeWhole || hour.sign != 0 || hour.value < 1 || hour.value > 12 {
+		return bearing{}, false, nil
+	}
+	p.at++
+	switch {
+	case past:
+		p.at++
+	case to:
+		p.at++
+		part = -part
+	case part == 1./2:
+		return bearing{}, false, p.askHalf(int(hour.value))
+	default:
+		return bearing{}, false, nil
+	}
+	p.oclock()
+	return clockBearing(hour.value+part, false), true, nil
+}
+
+func (p *parser) askHalf(hour int) *Error {
+	before := hour - 1
+	if before == 0 {
+		before = 12
+	}
+	p.oclock()
+	distance := p.rest()
+	if a, ok, err := p.amount(); !ok || err != nil || !p.done() || p.c.tooFar(a.mm) != nil {
+		distance = "12"
+	}
+	say := func(h int) string { return strconv.Itoa(h) + ":30 " + distance }
+	return &Error{
+		Part:     "half " + strconv.Itoa(hour),
+		Why:      "half past " + strconv.Itoa(before) + " or half past " + strconv.Itoa(hour) + "?",
+		Examples: [2]string{say(before), say(hour)},
+	}
+}
+
+// clock reads 4, 430, 4:30, 4.5, 4½, 4h30, 4.5h, each with or without
+// "o'clock".
+func (p *parser) clock() (bearing, bool, *Error) {
+	t := p.peek(0)
+	if t.shape == shapeWord || t.shape == shapeFraction || t.sign != 0 {
+		return bearing{}, false, nil
+	}
+	hours, bare, ok := t.hours()
+	if !ok {
+		return bearing{}, false, nil
+	}
+	p.at++
+	if p.words("h") {
+		bare = false
+		if m := p.peek(0); t.shape == shapeWhole && m.shape == shapeWhole && m.sign == 0 && len(m.raw) == 2 {
+			if m.value > 59 {
+				return bearing{}, false, m.refuse("minutes go to 59")
+			}
+			hours += m.value / 60
+			p.at++
+		}
+	}
+	if p.oclock() {
+		bare = false
+	}
+	if hours >= 13 {
+		return bearing{}, false, t.refuse("a clock position is an hour to 12")
+	}
+	return clockBearing(hours, bare), true, nil
+}
+
+// hours returns a number as a clock position.
+func (t token) hours() (hours float64, bare, ok bool) {
+	switch t.shape {
+	case shapeClock:
+		return t.value, false, true
+	case shapeMixed:
+		return t.value, true, t.value >= 1
+	case shapeDecimal:
+		return decimalHours(t), true, t.value >= 1 && t.value < 13
+	}
+	if n := len(t.raw); isDigit(rune(t.raw[0])) && (n == 3 || n == 4) { // 430
+		h, m := math.Floor(t.value/100), math.Mod(t.value, 100)
+		return h + m/60, true, h < 13 && m < 60
+	}
+	return t.value, true, t.value >= 1 && t.value <= 12
+}
+
+// decimalHours takes 4.30 for half past four: who means tenths writes 4.5.
+func decimalHours(t token) float64 {
+	h, frac := math.Floor(t.value), t.raw[strings.IndexAny(t.raw, ".,")+1:]
+	switch frac {
+	case "15":
+		return h + 0.25
+	case "30":
+		return h + 0.5
+	case "45":
+		return h + 0.75
+	}
+	return t.value
+}
+
+func (p *parser) oclock() bool { return p.words("oclock") || p.words("o clock") }
+
+// direction is a word for one of the four.
+type direction struct {
+	right, up float64
+}
+
+func directionOf(t token) (direction, bool) {
+	switch {
+	case t.is("up", "high", "top", "upper", "above"):
+		return direction{up: 1}, true
+	case t.is("down", "low", "bottom", "lower", "below"):
+		return direction{up: -1}, true
+	case t.is("right"):
+		return direction{right: 1}, true
+	case t.is("left"):
+		return direction{right: -1}, true
+	}
+	return direction{}, false
+}
+
+func isDirection(t token) bool {
+	_, ok := directionOf(t)
+	return ok
+}
+
+// octant reads "right", "low right", "top left".
+func (p *parser) octant() (bearing, bool, *Error) {
+	a, ok := directionOf(p.peek(0))
+	if !ok {
+		return bearing{}, false, nil
+	}
+	words := p.peek(0).raw
+	p.at++
+	if b, ok := directionOf(p.peek(0)); ok {
+		if (a.right == 0) == (b.right == 0) {
+			return bearing{}, false, p.peek(0).refuse("%s and %s are not at right angles", words, p.peek(0).raw)
+		}
+		a.right, a.up = a.right+b.right, a.up+b.up
+		words += " " + p.peek(0).raw
+		p.at++
+	}
+	n := math.Hypot(a.right, a.up)
+	return wordsBearing(optics.Dial{Right: a.right / n, Up: a.up / n}, words), true, nil
+}
+
+func wordsBearing(unit optics.Dial, text string) bearing {
+	return bearing{unit: unit, sigmaRad: sigmaWordsRad, words: text + " (" + words.HourWords(unit) + ")"}
+}
+
+// toward reads "toward the tube", "away from the focuser". No mirror can swap
+// these, which left and right cannot say of themselves.
+func (p *parser) toward() (bearing, bool, *Error) {
+	up, words := 0., ""
+	switch {
+	case p.words("toward"), p.words("towards"):
+		up, words = 1, "toward the "
+	case p.words("away"):
+		up, words = -1, "away from the "
+	default:
+		return bearing{}, false, nil
+	}
+	slanted := p.c.Tel.Station(p.c.Face) == optics.Behind
+	noun := "focuser"
+	if slanted {
+		noun, up = "tube", -up // there up is away from the tube
+	}
+	if !p.words(noun) && (p.peek(0).is("tube", "focuser") || words[0] == 't' || !slanted) {
+		return bearing{}, false, p.peek(0).refuse("here it is toward the %s or away from it", noun)
+	}
+	unit := p.c.Tel.ToDial(p.c.Face, optics.Seen{Up: up})
+	return wordsBearing(unit, words+noun), true, nil
+}

@@ -1,0 +1,293 @@
+package reading
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// shape is how a number was written.
+type shape int
+
+const (
+	shapeWord     shape = iota // a word
+	shapeWhole                 // 4, 430
+	shapeDecimal               // 4.5, 4,5
+	shapeFraction              // 1/8, ½
+	shapeMixed                 // 4½
+	shapeClock                 // 4:30
+)
+
+// token is a word or a number of a typed line.
+type token struct {
+	raw   string // as typed, in lower case
+	shape shape
+	value float64 // hours of a clock
+	sign  int     // −1, +1; 0 = none typed
+	gap   bool    // something stood between it and the token before
+	upper bool    // a word of one letter that was typed as a capital
+	part  bool    // a comma, "and" or "then" stood before it: a new part of the line
+}
+
+func (t token) is(words ...string) bool {
+	if t.shape != shapeWord {
+		return false
+	}
+	for _, w := range words {
+		if t.raw == w {
+			return true
+		}
+	}
+	return false
+}
+
+// scanner splits a typed line into tokens.
+type scanner struct {
+	rs   []rune // in lower case
+	cs   []rune // as typed, letter for letter
+	at   int
+	toks []token
+	part bool // a comma was passed since the last token
+}
+
+// scan returns the words and numbers of a line in lower case. What people
+// write without meaning anything by it is left out.
+func scan(line string) ([]token, *Error) {
+	s := scanner{cs: []rune(plain().Replace(line))}
+	s.rs = make([]rune, len(s.cs))
+	for i, r := range s.cs {
+		s.rs[i] = unicode.ToLower(r)
+	}
+	gap := false
+	for s.at < len(s.rs) {
+		known := len(s.toks)
+		if err := s.next(); err != nil {
+			return nil, err
+		}
+		if gap = gap || len(s.toks) == known; len(s.toks) > known {
+			s.toks[known].gap, s.toks[known].part = gap, s.part
+			gap, s.part = false, false
+		}
+	}
+	return s.toks, nil
+}
+
+// plain writes the signs that keyboards and pasted text have many of in one way.
+func plain() *strings.Replacer {
+	return strings.NewReplacer(
+		"’", "'", "‘", "'", "′", "'", "ʼ", "'", "`", "'", "´", "'",
+		"“", `"`, "”", `"`, "″", `"`, "„", `"`, "''", `"`,
+		"−", "-", "–", "-", "—", "-", "‐", "-", "‑", "-",
+		"⁄", "/", "∕", "/", "：", ":", "×", "x",
+	)
+}
+
+func (s *scanner) peek(ahead int) rune {
+	if i := s.at + ahead; i >= 0 && i < len(s.rs) {
+		return s.rs[i]
+	}
+	return 0
+}
+
+func isDigit(r rune) bool { return r >= '0' && r <= '9' }
+
+// vulgar returns the value of a fraction that is one letter.
+func vulgar(r rune) (float64, bool) {
+	switch r {
+	case '½':
+		return 1. / 2, true
+	case '⅓':
+		return 1. / 3, true
+	case '⅔':
+		return 2. / 3, true
+	case '¼':
+		return 1. / 4, true
+	case '¾':
+		return 3. / 4, true
+	case '⅛':
+		return 1. / 8, true
+	case '⅜':
+		return 3. / 8, true
+	case '⅝':
+		return 5. / 8, true
+	case '⅞':
+		return 7. / 8, true
+	}
+	return 0, false
+}
+
+func (s *scanner) startsNumber(ahead int) bool {
+	r := s.peek(ahead)
+	_, v := vulgar(r)
+	return isDigit(r) || v || r == '.' && isDigit(s.peek(ahead+1))
+}
+
+func (s *scanner) next() *Error {
+	r := s.peek(0)
+	switch {
+	case s.startsNumber(0):
+		return s.number(0)
+	case r == ',' && isDigit(s.peek(1)) && !isDigit(s.peek(-1)):
+		return s.fault("a number begins with a figure, as in 0,5")
+	case unicode.IsSpace(r), strings.ContainsRune(",.;", r):
+		s.part = s.part || r == ',' || r == ';'
+		s.at++
+	case unicode.IsLetter(r):
+		s.word()
+	case r == '=':
+		s.at++
+		s.toks = append(s.toks, token{raw: "="})
+	case r == '"' && len(s.toks) > 0 && s.toks[len(s.toks)-1].shape != shapeWord:
+		s.at++
+		s.toks = append(s.toks, token{raw: `"`})
+	case r == '+' || r == '-':
+		return s.signed()
+	default:
+		return s.fault("not something I can read")
+	}
+	return nil
+}
+
+// signed reads a number with its sign, or passes over a hyphen.
+func (s *scanner) signed() *Error {
+	sign := 1
+	if s.peek(0) == '-' {
+		sign = -1
+	}
+	if unicode.IsLetter(s.peek(-1)) && unicode.IsLetter(s.peek(1)) {
+		s.at++
+		return nil
+	}
+	skip := 1
+	for unicode.IsSpace(s.peek(skip)) {
+		skip++
+	}
+	if !s.startsNumber(skip) {
+		return s.fault("a sign with no number after it")
+	}
+	s.at += skip
+	return s.number(sign)
+}
+
+// word reads letters; an apostrophe in them is dropped.
+func (s *scanner) word() {
+	var b strings.Builder
+	upper := unicode.IsUpper(s.cs[s.at]) && !unicode.IsLetter(s.peek(1))
+	for r := s.peek(0); unicode.IsLetter(r) || unicode.IsMark(r) || r == '\'' && unicode.IsLetter(s.peek(1)); r = s.peek(0) {
+		if r != '\'' {
+			b.WriteRune(r)
+		}
+		s.at++
+	}
+	w := b.String()
+	if n, ok := numberWord(w); ok {
+		s.toks = append(s.toks, token{raw: w, shape: shapeWhole, value: n})
+		return
+	}
+	s.toks = append(s.toks, token{raw: w, upper: upper})
+}
+
+func numberWord(w string) (float64, bool) {
+	for i, n := range [...]string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"} {
+		if n == w {
+			return float64(i + 1), true
+		}
+	}
+	return 0, false
+}
+
+// maxDigits is more than anyone can measure.
+const maxDigits = 5
+
+// digits returns the figures from here on.
+func (s *scanner) digits() string {
+	from := s.at
+	for isDigit(s.peek(0)) {
+		s.at++
+	}
+	return string(s.rs[from:s.at])
+}
+
+func (s *scanner) number(sign int) *Error {
+	from := s.at
+	t := token{sign: sign}
+	n := s.digits()
+	if len(n) > maxDigits {
+		return s.fault("more figures than anyone can measure")
+	}
+	t.value, _ = strconv.ParseFloat("0"+n, 64)
+	t.shape = shapeWhole
+	part, isPart := vulgar(s.peek(0))
+	switch r := s.peek(0); {
+	case isPart:
+		s.at++
+		t.value += part
+		t.shape = shapeMixed
+		if n == "" {
+			t.shape = shapeFraction
+		}
+	case r == ':' && isDigit(s.peek(1)):
+		s.at++
+		m := s.digits()
+		minutes, _ := strconv.ParseFloat(m, 64)
+		if len(m) != 2 || minutes > 59 {
+			return s.fault("not a clock position: minutes are two figures, to 59")
+		}
+		t.shape, t.value = shapeClock, t.value+minutes/60
+	case r == '/' && isDigit(s.peek(1)):
+		s.at++
+		d := s.digits()
+		den, _ := strconv.ParseFloat(d, 64)
+		if den == 0 || len(d) > 2 || len(n) > 2 {
+			return s.fault("not a fraction such as 1/8")
+		}
+		t.shape, t.value = shapeFraction, t.value/den
+	case (r == '.' || r == ',') && isDigit(s.peek(1)):
+		s.at++
+		d := s.digits()
+		if len(d) > maxDigits {
+			return s.fault("more figures than anyone can measure")
+		}
+		v, _ := strconv.ParseFloat(n+"."+d, 64)
+		t.shape, t.value = shapeDecimal, v
+	}
+	if next := s.peek(0); next == '/' || next == ':' || isDigit(next) || t.shape != shapeClock && strings.ContainsRune(".,", next) && isDigit(s.peek(1)) {
+		return s.fault("not one number")
+	}
+	if s.peek(0) == 'e' && (isDigit(s.peek(1)) || isDigit(s.peek(2))) {
+		return s.fault("not a number that anyone reads off a dial")
+	}
+	if sign < 0 {
+		t.value = -t.value
+	}
+	t.raw = string(s.rs[from:s.at])
+	s.toks = append(s.toks, t)
+	return nil
+}
+
+// fault names the part of the line, between spaces, in which the scanner
+// stands.
+func (s *scanner) fault(why string) *Error {
+	at := min(s.at, len(s.rs)-1)
+	for at > 0 && unicode.IsSpace(s.rs[at]) {
+		at--
+	}
+	from, to := at, at+1
+	for from > 0 && !unicode.IsSpace(s.rs[from-1]) {
+		from--
+	}
+	for to < len(s.rs) && !unicode.IsSpace(s.rs[to]) {
+		to++
+	}
+	return &Error{Part: strings.TrimSpace(string(s.rs[from:to])), Why: why}
+}
+
+// refuse returns an error that names a token.
+func (t token) refuse(format string, args ...any) *Error {
+	raw := t.raw
+	if t.sign < 0 {
+		raw = "-" + raw
+	}
+	return &Error{Part: raw, Why: fmt.Sprintf(format, args...)}
+}

@@ -1,0 +1,359 @@
+package reading
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+// clause is one screw and how far it was turned, as typed.
+type clause struct {
+	turn  optics.Turn
+	said  string  // the screw and the amount, without a sign
+	sense float64 // of a word; 0 = none
+	words int     // how many such words there are
+	sign  bool    // or it has a sign
+}
+
+// turnedForm reads what was really turned: "B -1/4", "tighten B 1/8 ease A 1/8".
+// The words for the way may lead or trail; where the line can be read both ways
+// and they differ, it is asked back.
+func turnedForm(p *parser) (Said, bool, *Error) {
+	leading, err := p.clauses(false)
+	end := p.at
+	p.at = 0
+	trailing, trailErr := p.clauses(true)
+	switch {
+	case err != nil && trailErr != nil:
+		p.at = end
+		return Said{}, false, err
+	case err != nil:
+		leading = trailing
+	case trailErr == nil && len(leading) > 0 && differ(leading, trailing):
+		return Said{}, false, p.whoseSense(leading, trailing)
+	}
+	if len(leading) == 0 {
+		return Said{}, false, nil
+	}
+	if err := p.wayLeftOpen(leading); err != nil {
+		return Said{}, false, err
+	}
+	said := Said{Kind: SaidTurned, Face: p.c.Face}
+	var text []string
+	for _, c := range leading {
+		said.Turned = append(said.Turned, c.turn)
+		text = append(text, words.MoveWords(c.turn))
+	}
+	said.echo = "turned: " + strings.Join(text, ", then ")
+	return said, true, nil
+}
+
+// clauses reads the whole line as screws that were turned. A word for the way
+// between two of them belongs to the one before it where trail is set, else to
+// the one after it.
+func (p *parser) clauses(trail bool) ([]clause, *Error) {
+	var all []clause
+	for !p.done() {
+		p.words("then")
+		c, ok, err := p.clause(trail)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			if len(all) > 0 {
+				return nil, p.leftover()
+			}
+			return nil, nil
+		}
+		all = append(all, c)
+	}
+	return all, nil
+}
+
+func differ(a, b []clause) bool {
+	return !slices.EqualFunc(a, b, func(x, y clause) bool { return x.turn == y.turn })
+}
+
+// whoseSense asks which screw a word for the way was said of.
+func (p *parser) whoseSense(a, b []clause) *Error {
+	return &Error{Part: p.restFrom(0), Why: "which screw went which way?", Examples: [2]string{signedText(a), signedText(b)}}
+}
+
+// wayLeftOpen asks for the way of a screw that has none of its own after one
+// that was eased.
+func (p *parser) wayLeftOpen(cs []clause) *Error {
+	eased := false
+	for i, c := range cs {
+		if eased && c.sense == 0 && !c.sign {
+			other := slices.Clone(cs)
+			other[i].turn.Turns = -c.turn.Turns
+			return &Error{Part: c.said, Why: "which way?", Examples: [2]string{signedText(other), signedText(cs)}}
+		}
+		eased = eased || c.sense < 0
+	}
+	return nil
+}
+
+// signedText is what one would type for these turns, with signs.
+func signedText(cs []clause) string {
+	words := make([]string, len(cs))
+	for i, c := range cs {
+		words[i] = turnText(c.turn)
+	}
+	return strings.Join(words, " ")
+}
+
+// turnText is what one would type for a turn: "lock B -1/4".
+func turnText(t optics.Turn) string {
+	name, sign := t.Screw, "+"
+	if t.Lock != "" {
+		name = "lock " + t.Lock
+	}
+	if t.Turns < 0 {
+		sign = "-"
+	}
+	return name + " " + sign + words.TurnsText(t.Turns)
+}
+
+// clause reads one screw and how far it was turned.
+func (p *parser) clause(trail bool) (clause, bool, *Error) {
+	from := p.at
+	led := p.sense()
+	name, ok := p.screw()
+	if !ok {
+		err := p.strangeTurn(from, led != 0)
+		p.at = from
+		return clause{}, false, err
+	}
+	senses := []float64{led, p.sense()}
+	a, ok := p.turns()
+	ok = ok && !p.peek(0).is("to", "past", "after") // a quarter to 5
+	if ok {
+		senses = append(senses, p.senseAfter(trail && led == 0))
+	}
+	sense, text := 0., 0
+	for _, s := range senses {
+		if s != 0 {
+			sense, text = s, text+1
+		}
+	}
+	if _, side := directionLetter(token{raw: strings.ToLower(name.label)}); !ok || side && !a.sure && sense == 0 {
+		p.at = from
+		return clause{}, false, nil
+	}
+	t := optics.Turn{Mirror: p.c.Mirror, Turns: a.turns}
+	if name.lock {
+		t.Lock = name.label
+	} else {
+		t.Screw = name.label
+	}
+	if sense != 0 {
+		t.Turns *= sense
+	}
+	c := clause{turn: t, said: name.label + " " + words.TurnsText(a.turns), sense: sense, words: text, sign: a.signed}
+	return c, true, p.senseless(c, a, name)
+}
+
+// senseAfter reads a word for the way after an amount. Where another screw
+// follows it, it is that one's unless a comma parts them, or trail says so.
+func (p *parser) senseAfter(trail bool) float64 {
+	from := p.at
+	sense := p.sense()
+	if sense == 0 || p.done() {
+		return sense
+	}
+	parted := p.peek(0).part
+	p.words("then")
+	at := p.at
+	_, follows := p.screw()
+	p.at = at
+	if follows && !parted && (p.toks[from].part || !trail) {
+		p.at = from
+		return 0
+	}
+	return sense
+}
+
+// senseless refuses a clause that makes no sense, or more than one.
+func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
+	t := c.turn
+	way := func(turns float64) string { return turnText(optics.Turn{Screw: t.Screw, Lock: t.Lock, Turns: turns}) }
+	both := [2]string{way(-1), way(1)}
+	if a.turns != 0 && math.Abs(a.turns) <= event.MaxTurns {
+		both = [2]string{way(-math.Abs(a.turns)), way(math.Abs(a.turns))}
+	}
+	switch {
+	case a.turns == 0:
+		return &Error{Part: c.said, Why: "a screw that was not turned is: not done"}
+	case math.Abs(a.turns) > event.MaxTurns:
+		return &Error{Part: c.said, Why: "more turns than any screw here has"}
+	case a.signed && c.sense != 0 || c.words > 1:
+		return &Error{Part: c.said, Why: "a sign or one word for the way it went, not both", Examples: both}
+	case n.doubt:
+		return p.askArticle(c)
+	}
+	if !n.said && p.c.lockMayBeMeant(n.label) {
+		signed := strings.TrimPrefix(turnText(optics.Turn{Screw: n.label, Turns: t.Turns}), n.label+" ")
+		return p.bareLetter(n, signed)
+	}
+	switch {
+	case c.sense == 0 && !a.signed && p.c.toldEased(t):
+		return &Error{Part: c.said, Why: "which way? it was to be eased", Examples: both}
+	case c.sense == 0 && !a.sure && a.turns == math.Trunc(a.turns):
+		return &Error{Part: c.said, Why: "whole turns, or a clock position?", Examples: [2]string{way(a.turns), p.c.atHour(a.turns)}}
+	}
+	return nil
+}
+
+// askArticle asks whether "a" was screw A.
+func (p *parser) askArticle(c clause) *Error {
+	err := &Error{Part: p.restFrom(0), Why: "screw A?", Examples: [2]string{turnText(c.turn), p.c.examples()[0]}}
+	if m := p.c.onlyTold(); m != nil {
+		told := m.Turn
+		told.Turns = math.Copysign(c.turn.Turns, m.Turns)
+		err.Why = "of screw A, or of what was told?"
+		err.Examples[1] = turnText(told)
+	}
+	return err
+}
+
+// bareTurnForm asks of which screw an amount of turning alone was.
+func bareTurnForm(p *parser) (Said, bool, *Error) {
+	n := p.peek(0)
+	a, ok := p.turns()
+	if !ok || !p.done() || !a.sure || a.turns == 0 || math.Abs(a.turns) > event.MaxTurns {
+		return Said{}, false, nil
+	}
+	if whole := n.shape == shapeWhole || n.shape == shapeDecimal; whole && n.sign != 0 && !p.saysTurn() {
+		return Said{}, false, nil
+	}
+	if p.c.Told == nil || len(p.c.Told.Moves) == 0 {
+		if n.shape != shapeWord {
+			return Said{}, false, nil
+		}
+		return Said{}, false, &Error{Part: p.restFrom(0), Why: "of what?"}
+	}
+	err := &Error{Part: p.restFrom(0), Why: "of which screw?"}
+	if len(p.c.Told.Moves) == 1 {
+		err.Why = "a turn so far?"
+		err.Examples[1] = p.c.examples()[0]
+	}
+	for i, m := range p.c.Told.Moves[:min(2, len(p.c.Told.Moves))] {
+		told := m.Turn
+		told.Turns = math.Copysign(a.turns, m.Turns)
+		if a.signed {
+			told.Turns = a.turns
+		}
+		err.Examples[i] = turnText(told)
+	}
+	return Said{}, false, err
+}
+
+// strangeTurn refuses a letter with turns after it that no screw has.
+func (p *parser) strangeTurn(from int, sensed bool) *Error {
+	named := p.words("lock") || p.words("screw")
+	letter, amount := p.peek(0), p.peek(1)
+	known := slices.ContainsFunc(p.c.cell().Labels, func(l string) bool { return letter.is(strings.ToLower(l)) })
+	if letter.shape != shapeWord || len(letter.raw) != 1 || known && !named {
+		return nil
+	}
+	turns := amount.shape == shapeFraction || amount.sign != 0
+	if _, side := directionLetter(letter); side {
+		turns = turns && len(p.toks) == from+2
+	}
+	if named || sensed || turns {
+		return p.noScrew(letter)
+	}
+	return nil
+}
+
+// sense reads a word for the way a screw goes: +1 clockwise, −1
+// anticlockwise, 0 none.
+func (p *parser) sense() float64 {
+	for _, w := range []string{"tighten", "tightened", "take up", "took up", "clockwise", "cw"} {
+		if p.words(w) {
+			return 1
+		}
+	}
+	for _, w := range []string{"ease", "eased", "loosen", "loosened", "anticlockwise", "counterclockwise", "acw", "ccw"} {
+		if p.words(w) {
+			return -1
+		}
+	}
+	return 0
+}
+
+// touchTurns is what a hand does that only just moves a key. Common practice.
+const touchTurns = 1. / 32
+
+// typedTurn is how far a screw was turned, as typed.
+type typedTurn struct {
+	turns  float64
+	signed bool
+	sure   bool // it cannot be a distance
+}
+
+// turns reads 1/4, -1/4, 1 1/4, 0.2, "a quarter", "three eighths", "half a
+// turn", "a touch".
+func (p *parser) turns() (typedTurn, bool) {
+	p.words("a")
+	n := p.peek(0)
+	a := typedTurn{turns: 1, signed: n.sign != 0}
+	known := n.shape != shapeWord && n.shape != shapeClock
+	if known {
+		p.at++
+		a.turns, a.sure = n.value, a.signed || n.shape != shapeWhole && n.shape != shapeDecimal
+		if f := p.peek(0); n.shape == shapeWhole && f.shape == shapeFraction && f.sign == 0 {
+			p.at++
+			a.sure = true
+			a.turns += f.value
+			if n.sign < 0 {
+				a.turns = n.value - f.value
+			}
+		}
+	}
+	part, ok := p.partOfTurn()
+	if ok {
+		a.turns *= part
+	}
+	if p.words("turn") || p.words("turns") {
+		ok = true
+	}
+	a.sure = a.sure || ok
+	return a, known || ok
+}
+
+// partOfTurn reads a word for a part of a turn.
+func (p *parser) partOfTurn() (float64, bool) {
+	for _, w := range []struct {
+		words string
+		turns float64
+	}{
+		{"half", 1. / 2}, {"quarter", 1. / 4}, {"eighth", 1. / 8}, {"sixteenth", 1. / 16},
+		{"quarters", 1. / 4}, {"eighths", 1. / 8}, {"sixteenths", 1. / 16}, {"touch", touchTurns},
+	} {
+		if p.words(w.words) {
+			p.words("a")
+			return w.turns, true
+		}
+	}
+	return 0, false
+}
+
+// toldEased reports whether t names a screw that was told to be eased: the
+// same amount without a sign then leaves the sense open.
+func (c Context) toldEased(t optics.Turn) bool {
+	if c.Told == nil {
+		return false
+	}
+	for _, m := range c.Told.Moves {
+		if strings.EqualFold(m.Screw, t.Screw) && strings.EqualFold(m.Lock, t.Lock) && m.Turns < 0 {
+			return true
+		}
+	}
+	return false
+}

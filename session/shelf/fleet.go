@@ -1,0 +1,19 @@
+package shelf
+
+import (
+	"spotward/session/history"
+)
+
+// Shelf returns what is on the shelf, and a line for each file that cannot be
+// read.
+func (l *Shelf) Shelf() (history.Stock, []error) {
+	scopes, errs := l.Scopes()
+	kits, more := l.Kits()
+	errs = append(errs, more...)
+	kept, open, more := l.survey()
+	s := history.Stock{Scopes: scopes, Kits: kits, Records: recordsOf(kept), Unfinished: open}
+	for i, sc := range s.Scopes {
+		s.Scopes[i].Laser = s.Laser(sc.Kit, sc.Laser)
+	}
+	return s, append(errs, more...)
+}

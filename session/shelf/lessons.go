@@ -1,0 +1,83 @@
+package shelf
+
+import (
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"spotward/session/journal"
+	"spotward/session/lesson"
+	"spotward/session/scope"
+)
+
+const lessonsFile = "lessons.jsonl"
+
+// AddLesson keeps a result for the trainee of that name.
+func (l *Shelf) AddLesson(trainee string, r lesson.Result) error {
+	dir, err := l.TraineeDir(trainee)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return journal.CannotKeep("the lesson", err)
+	}
+	line, err := json.Marshal(r)
+	if err != nil {
+		return journal.CannotKeep("the lesson", err)
+	}
+	f, err := os.OpenFile(filepath.Join(dir, lessonsFile), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	if err != nil {
+		return journal.CannotKeep("the lesson", err)
+	}
+	// A line that a power cut has torn off ends where this one begins.
+	_, err = f.Write(append(append([]byte{'\n'}, line...), '\n'))
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return journal.CannotKeep("the lesson", err)
+	}
+	return nil
+}
+
+// Trainees returns the names of those of whom lessons are kept, in the order of
+// the alphabet.
+func (l *Shelf) Trainees() ([]string, error) {
+	dir := l.path(traineesDir)
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, journal.CannotRead(dir, err)
+	}
+	var names []string
+	for _, e := range entries {
+		_, err := os.Stat(l.path(traineesDir, e.Name(), lessonsFile))
+		if err == nil && scope.CheckName(e.Name()) == nil {
+			names = append(names, e.Name())
+		}
+	}
+	return names, nil
+}
+
+// LessonsOf returns the results of the trainee of that name, oldest first. A
+// line that cannot be read, such as one torn off by a power cut, is left out.
+func (l *Shelf) LessonsOf(trainee string) ([]lesson.Result, error) {
+	dir, err := l.TraineeDir(trainee)
+	if err != nil {
+		return nil, err
+	}
+	data, err := os.ReadFile(filepath.Join(dir, lessonsFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, journal.CannotRead(dir, err)
+	}
+	var all []lesson.Result
+	for line := range strings.Lines(string(data)) {
+		var r lesson.Result
+		if json.Unmarshal([]byte(line), &r) == nil && r.Lesson != "" {
+			all = append(all, r)
+		}
+	}
+	return all, nil
+}

@@ -1,0 +1,280 @@
+package shelf
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/journal"
+	"spotward/session/scope"
+	"spotward/session/words"
+)
+
+// What a pack may be at most: more is no shelf but an attack, or another
+// program's archive.
+const (
+	maxPackEntries = 200_000
+	maxPackBytes   = 4 << 30  // all entries, unpacked
+	maxEntryBytes  = 64 << 20 // a journal
+	maxNoteBytes   = 4 << 10
+)
+
+// Taken says what Take brought in.
+type Taken struct {
+	Scopes, Kits, Journals int     // new here
+	Longer                 int     // journals that had gone on elsewhere
+	Known                  int     // files that were here already
+	Refused                []error // a line for each that was not taken, with the reason
+}
+
+// Take brings in the scopes, kits and journals of a pack. Nothing that is here
+// is changed, but that a session which has gone on elsewhere gets the lines it
+// lacks; what stands against it is refused and named, and the rest taken.
+// Taking a pack again changes nothing. The error is of the pack as a whole.
+func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
+	z, err := zip.NewReader(pack, size)
+	if err != nil {
+		return Taken{}, fmt.Errorf("this is no pack: %w", err)
+	}
+	if len(z.File) > maxPackEntries {
+		return Taken{}, fmt.Errorf("this is no pack: %d files, expected at most %d", len(z.File), maxPackEntries)
+	}
+	t := taker{l: l, left: maxPackBytes, packed: map[string]bool{}, records: map[string]keptRecord{}, brought: map[string]event.Event{}}
+	t.scopes, _ = l.scopeFiles(scopesDir)
+	t.retired, _ = l.scopeFiles(retiredDir)
+	t.kits, _ = l.kitFiles()
+	if err := t.head(z.File); err != nil {
+		return Taken{}, err
+	}
+	for _, f := range z.File {
+		if id, ok := entryStem(f.Name, packJournal, journal.JournalEnding); ok {
+			t.packed[id] = true
+		}
+	}
+	for _, f := range z.File {
+		if err := t.entry(f); err != nil {
+			var unkept *journal.UnkeptError
+			if errors.As(err, &unkept) {
+				return t.taken, err // the disk, not the pack
+			}
+			t.taken.Refused = append(t.taken.Refused, fmt.Errorf("%s: %w", words.Show(f.Name), err))
+		}
+	}
+	return t.taken, errors.Join(t.keepRecords(), journal.SyncDir(l.path(journalsDir)))
+}
+
+type taker struct {
+	l       *Shelf
+	taken   Taken
+	left    int64 // bytes that may still be unpacked
+	scopes  []named[scope.Scope]
+	retired []named[scope.Scope]
+	kits    []named[scope.Kit]
+	packed  map[string]bool        // ids of the pack's journals
+	records map[string]keptRecord  // those of the pack, by id
+	brought map[string]event.Event // how the journals begin that are new or longer here, by id
+}
+
+// head finds the note that says it is a pack.
+func (t *taker) head(files []*zip.File) error {
+	for _, f := range files {
+		if f.Name == packNote {
+			data, err := t.read(f, maxNoteBytes)
+			if err != nil {
+				return fmt.Errorf("this is no pack: %s: %w", packNote, err)
+			}
+			return readPackHead(data)
+		}
+	}
+	return fmt.Errorf("this is no pack: there is no %s in it", packNote)
+}
+
+// entry takes one entry, or says why not.
+func (t *taker) entry(f *zip.File) error {
+	if f.Name == packNote || strings.HasSuffix(f.Name, "/") && f.UncompressedSize64 == 0 {
+		return nil // the note, a folder
+	}
+	if !f.Mode().IsRegular() {
+		return errors.New("not a plain file")
+	}
+	if f.Name == recordsFile {
+		return t.readRecords(f)
+	}
+	for _, part := range []struct {
+		dir, ending string
+		max         int64
+		take        func(stem string, data []byte) error
+	}{
+		{packRetired, ".toml", scope.MaxFileBytes, t.retiredScope},
+		{packScopes, ".toml", scope.MaxFileBytes, t.scope},
+		{packKits, ".toml", scope.MaxFileBytes, t.kit},
+		{packJournal, journal.JournalEnding, maxEntryBytes, t.journal},
+	} {
+		stem, ok := entryStem(f.Name, part.dir, part.ending)
+		if !ok {
+			continue
+		}
+		data, err := t.read(f, part.max)
+		if err != nil {
+			return err
+		}
+		return part.take(stem, data)
+	}
+	return errors.New("no file of a data directory: expected scopes/NAME.toml, kits/NAME.toml or journals/ID.jsonl")
+}
+
+// read unpacks an entry, whatever it says of its own size.
+func (t *taker) read(f *zip.File, most int64) ([]byte, error) {
+	r, err := f.Open()
+	if err != nil {
+		return nil, fmt.Errorf("damaged: %w", err)
+	}
+	defer r.Close()
+	most = min(most, t.left)
+	data, err := io.ReadAll(io.LimitReader(r, most+1))
+	t.left -= int64(len(data))
+	if err != nil {
+		return nil, fmt.Errorf("damaged: %w", err)
+	}
+	if int64(len(data)) > most {
+		return nil, fmt.Errorf("too long: expected at most %d KB", most>>10)
+	}
+	return data, nil
+}
+
+func (t *taker) scope(_ string, data []byte) error {
+	s, err := scope.DecodeScope(data)
+	if err != nil {
+		return err
+	}
+	if known, ok := find(t.scopes, s.Name); ok {
+		return t.same(sameScope(known.value, s), "scope", known.name)
+	}
+	path, err := t.create(scopesDir, s.Name+".toml", scope.EncodeScope(s))
+	if err == nil {
+		t.scopes = append(t.scopes, named[scope.Scope]{path, s.Name, s})
+		t.taken.Scopes++
+	}
+	return err
+}
+
+// retiredScope takes a scope that is out of use there; it goes to those out of
+// use here, whatever is in use under its name.
+func (t *taker) retiredScope(_ string, data []byte) error {
+	s, err := scope.DecodeScope(data)
+	if err != nil {
+		return err
+	}
+	if known, ok := find(t.retired, s.Name); ok {
+		return t.same(sameScope(known.value, s), "retired scope", known.name)
+	}
+	if err := os.MkdirAll(t.l.path(retiredDir), 0o755); err != nil {
+		return journal.CannotKeep("scope "+words.Show(s.Name), err)
+	}
+	path, err := t.create(retiredDir, s.Name+".toml", scope.EncodeScope(s))
+	if err == nil {
+		t.retired = append(t.retired, named[scope.Scope]{path, s.Name, s})
+		t.taken.Scopes++
+	}
+	return err
+}
+
+func (t *taker) kit(stem string, data []byte) error {
+	k, err := scope.DecodeKit(data, stem)
+	if err != nil {
+		return err
+	}
+	if err := scope.CheckName(k.Name); err != nil {
+		return fmt.Errorf("name = %s: expected %w", words.Show(k.Name), err)
+	}
+	if known, ok := find(t.kits, k.Name); ok {
+		return t.same(bytes.Equal(scope.EncodeKit(known.value), scope.EncodeKit(k)), "kit", known.name)
+	}
+	path, err := t.create(kitsDir, k.Name+".toml", scope.EncodeKit(k))
+	if err == nil {
+		t.kits = append(t.kits, named[scope.Kit]{path, k.Name, k})
+		t.taken.Kits++
+	}
+	return err
+}
+
+func (t *taker) same(same bool, what, name string) error {
+	if !same {
+		return fmt.Errorf("another %s %s is here, with other content: the one here stays as it is", what, words.Show(name))
+	}
+	t.taken.Known++
+	return nil
+}
+
+// create writes a file that is not there yet.
+func (t *taker) create(dir, name string, data []byte) (string, error) {
+	path := t.l.path(dir, name)
+	if _, err := os.Lstat(path); err == nil {
+		return "", fmt.Errorf("%s is in the way here", words.OneLine(path))
+	}
+	if err := writeQuick(path, data); err != nil {
+		return "", journal.CannotKeep(words.OneLine(name), err)
+	}
+	return path, nil
+}
+
+// readRecords notes the records that the pack has of its journals, and of each
+// what it is held against.
+func (t *taker) readRecords(f *zip.File) error {
+	r, err := f.Open()
+	if err != nil {
+		return fmt.Errorf("damaged: %w", err)
+	}
+	defer r.Close()
+	read := &counted{Reader: r}
+	_, err = scanRecords(read, min(maxRecordBytes, t.left), func(r keptRecord) error {
+		if t.packed[r.ID] {
+			t.records[r.ID] = keptRecord{session.Record{ID: r.ID, Scope: r.Scope, Practice: r.Practice, Who: r.Who}, r.line}
+		}
+		return nil
+	})
+	t.left -= read.n
+	if err != nil {
+		return fmt.Errorf("damaged: %w", err)
+	}
+	return nil
+}
+
+// counted counts what is read.
+type counted struct {
+	io.Reader
+	n int64
+}
+
+func (c *counted) Read(to []byte) (int, error) {
+	n, err := c.Reader.Read(to)
+	c.n += int64(n)
+	return n, err
+}
+
+// keepRecords keeps the pack's records of the journals that it brought, where
+// they agree. All others are summed up again when they are asked for.
+func (t *taker) keepRecords() error {
+	var records []keptRecord
+	for id, begin := range t.brought {
+		r, ok := t.records[id]
+		if ok && r.Scope == begin.Scope.Name && r.Practice == (begin.World != nil) && (r.Who == "" || r.Who == begin.Who) {
+			records = append(records, r)
+		}
+	}
+	if len(records) == 0 {
+		return nil
+	}
+	slices.SortFunc(records, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	if err := t.l.withRecords(func() error { return t.l.rewrite(records) }); err != nil {
+		return journal.CannotKeep("the records", err)
+	}
+	return nil
+}

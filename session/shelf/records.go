@@ -1,0 +1,138 @@
+package shelf
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/gofrs/flock"
+
+	"spotward/session"
+	"spotward/session/history"
+)
+
+// The records are a convenience: all that stands in them follows from the
+// journals, and what is missing or damaged is summed up again.
+const (
+	recordsFile = "records.jsonl"
+	recordsLock = "records.lock"
+
+	recordsPatience = 5 * time.Second // for another program that is writing them
+	recordsRetry    = 10 * time.Millisecond
+)
+
+// keptRecord is a record and the line it stands in, which may hold more than
+// this program knows.
+type keptRecord struct {
+	session.Record
+	line []byte // without its end
+}
+
+// Records returns what was done, oldest first, and a line for each journal
+// that cannot be summed up.
+func (l *Shelf) Records() ([]session.Record, []error) {
+	kept, _, errs := l.survey()
+	return recordsOf(kept), errs
+}
+
+func recordsOf(kept []keptRecord) []session.Record {
+	out := make([]session.Record, len(kept))
+	for i, k := range kept {
+		out[i] = k.Record
+	}
+	return out
+}
+
+// survey returns the records and the sessions that are not finished. Sessions
+// without a record are summed up, and their records kept.
+func (l *Shelf) survey() ([]keptRecord, []history.Unfinished, []error) {
+	kept, damaged, err := readRecords(l.path(recordsFile))
+	if err != nil {
+		return nil, nil, []error{err}
+	}
+	ids, err := l.journalIDs()
+	if err != nil {
+		return kept, nil, []error{err}
+	}
+	have := make(map[string]bool, len(kept))
+	for _, k := range kept {
+		have[k.ID] = true
+	}
+	ids = slices.DeleteFunc(ids, func(id string) bool { return have[id] })
+	var open []history.Unfinished
+	var errs []error
+	added := 0
+	for _, s := range l.sumUpAll(ids) {
+		switch {
+		case s.err != nil:
+			errs = append(errs, s.err)
+		case s.record != nil:
+			kept = append(kept, *s.record)
+			added++
+		case s.unfinished != nil:
+			open = append(open, *s.unfinished)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	if damaged || added > 0 {
+		// Where it cannot be kept, nothing is lost: it is made again next time.
+		_ = l.withRecords(func() error { return l.rewrite(kept) })
+	}
+	return kept, open, errs
+}
+
+// rewrite puts records in the place of those on disk, and keeps those that
+// another program has added since.
+func (l *Shelf) rewrite(records []keptRecord) error {
+	now, _, err := readRecords(l.path(recordsFile))
+	if err != nil {
+		return err
+	}
+	have := map[string]bool{}
+	var all bytes.Buffer
+	for _, r := range append(now, records...) {
+		if have[r.ID] {
+			continue
+		}
+		have[r.ID] = true
+		all.Write(r.line)
+		all.WriteByte('\n')
+	}
+	return writeWhole(l.path(recordsFile), all.Bytes())
+}
+
+// withRecords does something while no other program changes the records.
+func (l *Shelf) withRecords(do func() error) error {
+	lock := flock.New(l.path(recordsLock), flock.SetPermissions(0o644))
+	ctx, cancel := context.WithTimeout(context.Background(), recordsPatience)
+	defer cancel()
+	got, err := lock.TryLockContext(ctx, recordsRetry)
+	if err != nil {
+		return err
+	}
+	if !got {
+		return errors.New("another program is writing the records")
+	}
+	return errors.Join(do(), lock.Close())
+}
+
+// onAllProcessors does something n times, each with its number, on all
+// processors at once.
+func onAllProcessors(n int, do func(i int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
+				do(int(i))
+			}
+		})
+	}
+	all.Wait()
+}

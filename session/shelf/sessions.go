@@ -1,0 +1,136 @@
+package shelf
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/history"
+	"spotward/session/journal"
+	"spotward/session/scope"
+	"spotward/session/words"
+)
+
+// CreateJournal begins the journal of session id; see the function of that
+// name.
+func (l *Shelf) CreateJournal(id, who string, now func() time.Time) (*journal.Journal, error) {
+	return journal.Create(l.path(journalsDir), id, who, now)
+}
+
+// OpenJournal opens the journal of session id to go on with it; see the
+// function of that name.
+func (l *Shelf) OpenJournal(id, who string, now func() time.Time) (*journal.Journal, []event.Line, journal.Report, error) {
+	path, err := l.journalPath(id)
+	if err != nil {
+		return nil, nil, journal.Report{}, err
+	}
+	return journal.OpenFile(path, who, now)
+}
+
+// ReadJournal reads the journal of session id; see the function of that name.
+func (l *Shelf) ReadJournal(id string) ([]event.Line, journal.Report, error) {
+	path, err := l.journalPath(id)
+	if err != nil {
+		return nil, journal.Report{}, err
+	}
+	return journal.Read(path)
+}
+
+func (l *Shelf) journalPath(id string) (string, error) {
+	if !journal.ValidID(id) {
+		return "", fmt.Errorf("%s is no session's id: spotward records lists them", words.Show(id))
+	}
+	return l.path(journalsDir, id+journal.JournalEnding), nil
+}
+
+// journalIDs returns the ids of all journals, oldest first.
+func (l *Shelf) journalIDs() ([]string, error) {
+	entries, err := os.ReadDir(l.path(journalsDir))
+	if err != nil {
+		return nil, journal.CannotRead(l.path(journalsDir), err)
+	}
+	var ids []string
+	for _, e := range entries {
+		if id, ok := strings.CutSuffix(e.Name(), journal.JournalEnding); ok && journal.ValidID(id) {
+			ids = append(ids, id)
+		}
+	}
+	return ids, nil
+}
+
+// Unfinished returns the sessions on the scope of that name that can be taken
+// up again, newest first; "" is any scope. A journal that cannot be read is a
+// line in the errors.
+func (l *Shelf) Unfinished(sc string) ([]history.Unfinished, []error) {
+	_, open, errs := l.survey()
+	open = slices.DeleteFunc(open, func(u history.Unfinished) bool { return sc != "" && !scope.SameName(u.Scope, sc) })
+	slices.Reverse(open)
+	return open, errs
+}
+
+// SessionError is why a session's journal cannot be summed up. Its text names the
+// file.
+type SessionError struct {
+	ID  string
+	Err error
+}
+
+func (e *SessionError) Error() string { return e.Err.Error() }
+
+func (e *SessionError) Unwrap() error { return e.Err }
+
+// summedUp is what became of a journal that was summed up.
+type summedUp struct {
+	record     *keptRecord
+	unfinished *history.Unfinished
+	err        error
+}
+
+// sumUpAll sums up the sessions of these ids, in their order. A fold takes a
+// moment, and years of a large shelf are many.
+func (l *Shelf) sumUpAll(ids []string) []summedUp {
+	out := make([]summedUp, len(ids))
+	onAllProcessors(len(ids), func(i int) {
+		var err error
+		if out[i].record, out[i].unfinished, err = l.sumUp(ids[i]); err != nil {
+			out[i].err = &SessionError{ids[i], err}
+		}
+	})
+	return out
+}
+
+// sumUp returns the record of session id, or that it is not finished. Both are
+// nil for a journal in which nothing stands yet.
+func (l *Shelf) sumUp(id string) (*keptRecord, *history.Unfinished, error) {
+	lines, _, err := l.ReadJournal(id)
+	if err != nil || len(lines) == 0 {
+		return nil, nil, err
+	}
+	var begin event.Event
+	if err := json.Unmarshal(lines[0].Raw, &begin); err != nil {
+		return nil, nil, fmt.Errorf("%s: line 1: %w", id+journal.JournalEnding, err)
+	}
+	if begin.ID != id || begin.Scope == nil {
+		return nil, nil, fmt.Errorf("%s: line 1 is of session %s: expected the one of the file's name, and a scope", id+journal.JournalEnding, words.Show(begin.ID))
+	}
+	r, over, err := session.Summarise(lines)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", id+journal.JournalEnding, err)
+	}
+	if !over {
+		return nil, &history.Unfinished{
+			ID: id, Scope: begin.Scope.Name, Who: begin.Who, World: begin.World,
+			Began: lines[0].T, Last: lines[len(lines)-1].T,
+		}, nil
+	}
+	line, err := json.Marshal(r)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", id+journal.JournalEnding, err)
+	}
+	return &keptRecord{r, line}, nil, nil
+}

@@ -1,0 +1,7 @@
+package words
+
+// Option is one answer to a choice.
+type Option struct {
+	ID    string
+	Words string
+}
