@@ -29,6 +29,8 @@ func exact(t *testing.T, w *desk.Work) string {
 	switch {
 	case ask.Face == optics.FaceTarget && view.InHole:
 		return "home"
+	case !view.Visible && ask.Face == optics.FaceTarget:
+		return "not on the face"
 	case !view.Visible:
 		return "gone"
 	}
