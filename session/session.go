@@ -96,7 +96,8 @@ func (s *Session) Do(events ...event.Event) error {
 			}
 		}
 	}
-	if told, due := try.Advise(); due {
+	// An advice of no move only ends a search; what is due after it is told too.
+	for told, due := try.Advise(); due; told, due = try.Advise() {
 		if err := take(event.Event{Kind: event.KindAdvised, Told: &told}); err != nil {
 			return err
 		}
