@@ -31,9 +31,11 @@ type Ask struct {
 
 // Ask returns what is waited for now. When the session is over it returns the
 // zero Ask.
-func (s State) Ask() Ask {
+func (s State) Ask() Ask { return s.wordAsk(s.ask()) }
+
+func (s State) ask() Ask {
 	if s.Over || s.plan == nil {
-		return Ask{Stage: StageRow(StagePutAway)}
+		return Ask{Stage: s.wordStage(StageRow(StagePutAway))}
 	}
 	st := s.Stage()
 	if s.askMoved {
@@ -57,7 +59,7 @@ func (s State) Ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.told,
+		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.Told(),
 	}
 	a.Question = a.Say
 	if s.told != nil && step.Question != "" {

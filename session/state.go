@@ -118,6 +118,7 @@ type State struct {
 
 	history *node
 	redo    *State
+	say     func(string) string // puts what is said into other words; nil: as it stands
 }
 
 // lastTurn is what was turned since the last look, and what was believed before
@@ -142,11 +143,11 @@ type node struct {
 }
 
 // Stage returns the row of the stage the session is in.
-func (s State) Stage() *Stage { return rowOf(s.table, s.plan[s.at]) }
+func (s State) Stage() *Stage { return s.Row(s.plan[s.at]) }
 
 // Row returns the row of the stage with that id, as this session has it, or
 // nil.
-func (s State) Row(id StageID) *Stage { return rowOf(s.table, id) }
+func (s State) Row(id StageID) *Stage { return s.wordStage(rowOf(s.table, id)) }
 
 // Tracker returns the belief about mirror m.
 func (s State) Tracker(m optics.Mirror) adviser.Tracker {
@@ -179,7 +180,7 @@ func (s State) OnPrimary() Spot { return s.p }
 func (s State) OnTarget() Spot { return s.T }
 
 // Told returns the moves that were told and not yet made, or nil.
-func (s State) Told() *event.Told { return s.told }
+func (s State) Told() *event.Told { return s.wordTold(s.told) }
 
 // WithoutTold returns the state as it looks to somebody who is not told what to
 // turn. What a question itself asks to be turned is told all the same.
@@ -194,7 +195,7 @@ func (s State) WithoutTold() State {
 func (s State) Doubted() bool { return s.doubt != nil }
 
 // Trouble returns what the screws have said, in words, oldest first.
-func (s State) Trouble() []string { return s.trouble }
+func (s State) Trouble() []string { return s.wordAll(s.trouble) }
 
 // Knocks reports whether a knuckle on mirror m's cell comes before a look: a
 // screw of it moves by jerks.

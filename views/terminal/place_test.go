@@ -140,14 +140,18 @@ func TestFactsAreNotCut(t *testing.T) {
 	}
 }
 
-func headers() []session.Header {
-	var out []session.Header
-	for _, id := range []session.StageID{
+func stageIDs() []session.StageID {
+	return []session.StageID{
 		session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageVerdict,
 		session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StageLocks, session.StageRough,
 		session.StageHome, session.StageRetighten, session.StageSwing, session.StagePutAway, session.StageStopping,
 		session.StagePlace, session.StageShadow, session.StageStar,
-	} {
+	}
+}
+
+func headers() []session.Header {
+	var out []session.Header
+	for _, id := range stageIDs() {
 		row := session.StageRow(id)
 		out = append(out, row.Header)
 		for _, step := range row.Steps {
