@@ -1,12 +1,8 @@
 package optics
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
-	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,39 +17,12 @@ func tenInch() Telescope {
 	}
 }
 
-// published reads testdata/published/NAME: rows of fields, without comments.
-func published(t *testing.T, name string) [][]string {
-	t.Helper()
-	f, err := os.Open("../testdata/published/" + name)
-	require.NoError(t, err)
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	r.FieldsPerRecord = -1
-	r.TrimLeadingSpace = true
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	require.NotEmpty(t, rows)
-	return rows
-}
-
-// number reads a field of a published table.
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
-	require.NoError(t, err)
-	return v
-}
-
 // newtonian is the independent trace: testdata/published/newtonian.pov, run in
 // POV-Ray 3.7, whose own code finds where the beam meets each surface.
 func newtonian(t *testing.T) (scopes []Telescope, poses []Pose, want []Spots) {
 	t.Helper()
 	for _, row := range published(t, "newtonian.out.csv") {
-		v := make([]float64, len(row))
-		for i, s := range row {
-			v[i] = number(t, s)
-		}
+		v := numbers(t, row)
 		require.Len(t, v, 17)
 		scopes = append(scopes, Telescope{ApertureMM: 1e9, FocalLengthMM: v[0], FromPrimaryMM: v[1], HoleFromAxisMM: v[2]})
 		poses = append(poses, Pose{

@@ -46,6 +46,18 @@ func TestShadowByExactRays(t *testing.T) {
 	})
 }
 
+func TestTracedRingShadow(t *testing.T) {
+	for _, row := range published(t, "ring_shadow.out.csv") {
+		v := numbers(t, row)
+		require.Len(t, v, 13)
+		scope := Telescope{FocalLengthMM: v[0], FromPrimaryMM: v[1], HoleFromAxisMM: v[2]}
+		e, shadow := Tube{v[3], v[4]}, Tube{v[11], v[12]}
+		s := ShadowSource{Aim: Belief{At: Tube{v[5], v[6]}}, Source: Belief{At: Tube{v[7], v[8]}}, Ring: Belief{At: Tube{v[9], v[10]}}}
+		apart(t, shadow, scope.ShadowOf(Belief{At: e}, s).At, 0.001*shadow.Len()+1e-5)
+		apart(t, e, scope.AxisErrorFromShadow(Belief{At: shadow}, s).At, 0.001*e.Len()+0.003)
+	}
+}
+
 func TestTheLasersSlopeLeavesTheShadow(t *testing.T) {
 	scope := ofRatio(4.7)
 	pose := scope.PoseFor(Tube{3, -2}, Tube{5, 1})
