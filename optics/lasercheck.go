@@ -117,8 +117,8 @@ func (t Telescope) BestReturnWith(e LaserError, p Tube) Tube {
 }
 
 // CircleIgnoredMM returns the radius, on the primary, of a laser's circle that
-// is not worth measuring: a third of what the focuser may be out of aim
-// (common practice).
+// is not worth measuring: a third of what the focuser may be out of aim. This
+// program's own.
 func (t Telescope) CircleIgnoredMM() float64 { return t.AimAllowedMM() / 3 }
 
 // CircleFittedMM returns the largest radius of a circle that is measured and
@@ -127,7 +127,7 @@ func (t Telescope) CircleFittedMM() float64 { return t.AimAllowedMM() }
 
 // What the same laser, taken out and put back the same way, may move its spot
 // on the primary: up to SeatFineMM nothing is said, up to SeatLimitMM it goes
-// into the budget, beyond it the holder is mended first (common practice).
+// into the budget, beyond it the holder is mended first. This program's own.
 const (
 	SeatFineMM  = 2
 	SeatLimitMM = 5

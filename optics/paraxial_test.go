@@ -81,6 +81,35 @@ func TestHowGoodFirstOrderIs(t *testing.T) {
 	}
 }
 
+// worstAxisError returns the most that AxisError is out with the spots so far from
+// home, over all directions, against the trace.
+func worstAxisError(t require.TestingT, scope Telescope, p, r float64) (worst float64) {
+	for i := range 24 {
+		for j := range 24 {
+			s := traced(t, scope, scope.PoseFor(turned(Tube{X: p}, float64(15*i)), turned(Tube{X: r}, float64(15*j))))
+			worst = math.Max(worst, s.E.Sub(scope.AxisError(s.P, s.T)).Len())
+		}
+	}
+	return worst
+}
+
+func TestHowGoodTheAxisErrorIs(t *testing.T) {
+	for _, tt := range []struct{ p, r, mm float64 }{
+		{0, 5, 0}, {0, 40, 0.01}, {0, 110, 0.11},
+		{5, 5, 0.01}, {5, 40, 0.02}, {10, 18, 0.05}, {10, 40, 0.06}, {20, 20, 0.21}, {30, 20, 0.47}, {30, 40, 0.48}, {58, 110, 1.91},
+	} {
+		assert.InDelta(t, tt.mm, worstAxisError(t, tenInch(), tt.p, tt.r), 0.006, tt)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		scope := ofRatio(rapid.Float64Range(3.9, 10).Draw(t, "ratio"))
+		scope.PivotAboveMM = rapid.Float64Range(0, 50).Draw(t, "pivot")
+		p, r := rapid.Float64Range(0, 60).Draw(t, "p"), rapid.Float64Range(0, 110).Draw(t, "r")
+		s := traced(t, scope, scope.PoseFor(turned(Tube{X: p}, 360*rapid.Float64Range(0, 1).Draw(t, "way of p")), turned(Tube{X: r}, 360*rapid.Float64Range(0, 1).Draw(t, "way of r"))))
+		most := (0.8*p*p + 0.03*r*r) / scope.FocalLengthMM
+		assert.LessOrEqual(t, s.E.Sub(scope.AxisError(s.P, s.T)).Len(), most+0.003)
+	})
+}
+
 // e = ½·(t·f/S − p) whatever the secondary's pose and pivot.
 func TestAxisErrorFromTheSpots(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -46,14 +46,15 @@ func cube(v float64) float64 { return v * v * v }
 // eq. 70.2).
 func (t Telescope) ComaFreeMM() float64 { return cube(t.FocalRatio()) / 90 }
 
-// CarefulMM returns the axis error that careful people allow: 0.005·F³ mm
-// (common practice), 0.45 of ComaFreeMM.
+// CarefulMM returns the axis error that careful people allow: 0.005·F³ mm,
+// 0.45 of ComaFreeMM. A published amateur guide's rule; where it is from the guide's
+// abstract, which alone was seen, does not say.
 func (t Telescope) CarefulMM() float64 { return 0.005 * cube(t.FocalRatio()) }
 
 // AllowedMM returns the axis error allowed for a use:
 //
 //	low-power  F³/90      Strehl 0.80: where high power begins to show coma
-//	all-round  0.005·F³   Strehl 0.96: common practice
+//	all-round  0.005·F³   Strehl 0.96: the rule of CarefulMM
 //	planets    0.003·F³   Strehl 0.98: this program's own choice
 //
 // With a coma corrector the rest of the field no longer hides what is wrong in
@@ -69,7 +70,7 @@ func (t Telescope) AllowedMM(use Use) float64 {
 }
 
 // AimAllowedMM returns how far off the primary's middle the focuser may point:
-// 3 % of the aperture, 0.5 % with a coma corrector (common practice).
+// 3 % of the aperture, 0.5 % with a coma corrector (the guide of CarefulMM).
 func (t Telescope) AimAllowedMM() float64 {
 	if t.Corrector {
 		return 0.005 * t.ApertureMM

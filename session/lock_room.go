@@ -11,7 +11,7 @@ import (
 // Locks stand behind the mirror, each beside its screw. A screw that draws the
 // mirror back brings it nearer to its lock: with threads alike, by a turn for a
 // turn. So an eased lock leaves as much room as it was eased, less what its
-// screw has drawn the mirror back since. Common practice.
+// screw has drawn the mirror back since.
 
 // room returns by how many turns screw i of the primary can still draw the
 // mirror back, and false where no lock was eased there.

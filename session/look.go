@@ -153,7 +153,7 @@ func nextRung(f optics.Face) optics.Face {
 	return optics.FaceSecondary
 }
 
-// Errors of readings that say no distance, 1σ in mm. Common practice.
+// Errors of readings that say no distance, 1σ in mm. This program's own.
 const (
 	sigmaPlainMM = 0.5 // beside the relative error
 	sigmaFrac    = 0.12
@@ -189,7 +189,7 @@ func (s State) ringMM() float64 {
 	if s.Tel.RingInnerMM > 0 {
 		return s.Tel.RingInnerMM
 	}
-	return s.Tel.ApertureMM * 0.03 // no ring: the pointing tolerance, common practice
+	return s.Tel.ApertureMM * 0.03 // no ring: the pointing tolerance
 }
 
 // reached reports whether a spot is near enough to its goal. A reading that

@@ -14,7 +14,7 @@ func TestNipRound(t *testing.T) {
 		n, of int
 		due   bool
 	}{
-		{[4]float64{1. / 4, 1. / 4, 1. / 4}, 1, 3, true}, // a touch, an eighth, a touch: common practice
+		{[4]float64{1. / 4, 1. / 4, 1. / 4}, 1, 3, true}, // a touch, an eighth, a touch
 		{[4]float64{3. / 16, 3. / 16, 3. / 16}, 2, 3, true},
 		{[4]float64{1. / 16, 1. / 16, 0}, 3, 3, true},
 		{[4]float64{}, 4, 3, false},

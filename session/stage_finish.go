@@ -174,11 +174,11 @@ func (s State) snugFirst() string {
 }
 
 // swingCov is what a sound cell may let go in a swing, beside which a reading
-// after it is no surprise. Common practice.
+// after it is no surprise. This program's own.
 func swingCov() optics.Cov { return optics.Round(3) }
 
 // movedMM is how far a spot may move in a swing and still be called held.
-// Common practice.
+// This program's own.
 const movedMM = 2
 
 // held reports whether a spot stands where it stood before the swing, as far

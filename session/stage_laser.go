@@ -8,7 +8,7 @@ import (
 )
 
 // reseatMM is how far the spot on the primary may stand off after the laser was
-// out and put back as before. Common practice.
+// out and put back as before. This program's own.
 const reseatMM = 2
 
 // laserSays takes what happened to the laser. A dead one ends the work; with a

@@ -58,7 +58,7 @@ func saySpot(s State) string {
 const unsnugMoves = 4
 
 // snugMM is how far the spot may go as they are taken up, 1σ; with one of them
-// free, farther. Common practice.
+// free, farther. This program's own.
 const (
 	snugMM     = 2
 	snugFreeMM = 12
@@ -130,11 +130,11 @@ func sayEase(s State) string {
 }
 
 // easeTurns is how far a lock is eased: enough for the mirror to move, too
-// little for it to tip. Common practice.
+// little for it to tip. This program's own.
 const easeTurns = 0.25
 
 // easeMoreTurns is what a lock that blocks its screw is eased beyond that, and
-// mostEasedTurns how far in all. Common practice.
+// mostEasedTurns how far in all. This program's own.
 const (
 	easeMoreTurns  = 0.125
 	mostEasedTurns = 0.5

@@ -246,7 +246,7 @@ func TestTheBeamIsAnnounced(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "", "still", "6 25")
 	at, leaves := p.State().Leaves()
 	require.True(t, leaves)
-	assert.InDelta(t, 6, at.Hour(), 1.3, "within 40 degrees of where the spot is seen: common practice")
+	assert.InDelta(t, 6, at.Hour(), 1.3, "within 40 degrees of where the spot is seen")
 	assert.Equal(t, session.StandBehind, p.State().Ask().Header.Stand)
 	assert.Empty(t, p.State().Ask().Beam, "behind, the card is over the whole end: nobody looks in past it")
 	p.line("gone", "both").at(session.StageSecondary, "p")

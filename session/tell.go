@@ -89,7 +89,7 @@ func (s State) tellUnblock() event.Told {
 }
 
 // The longest single bite, in turns: while it is not known yet what the screws
-// do, and after. Common practice.
+// do, and after. This program's own.
 const (
 	firstSecondaryTurns = 0.125
 	firstPrimaryTurns   = 0.25

@@ -142,7 +142,7 @@ func TestWhereTheReturnGoes(t *testing.T) {
 }
 
 // With the spot p off a square primary's centre the return passes the secondary
-// at about 1.2 p (common practice), and leaves by the open end toward where the
+// at about 1.2 p, and leaves by the open end toward where the
 // spot is seen.
 func TestWhereTheBeamLeaves(t *testing.T) {
 	w := faulty(virtual.Faults{SpotMM: 45}, 9)

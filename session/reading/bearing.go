@@ -9,7 +9,7 @@ import (
 	"spotward/session/words"
 )
 
-// Errors of a direction, 1σ in radians. Common practice: people are nine
+// Errors of a direction, 1σ in radians. This program's own: people are taken to be nine
 // degrees out with a clock position, and words for an eighth of the dial are
 // twice as wide.
 const (

@@ -9,7 +9,7 @@ import (
 )
 
 // Errors of a distance, 1σ, by the form of words: a part of it, and at the
-// least what no eye can tell from dead centre. Common practice: mm at the far
+// least what no eye can tell from dead centre. This program's own: mm at the far
 // end of a tube are judged to a fifth or a quarter, ring widths a little
 // better, parts of the mirror better still.
 const (
@@ -22,7 +22,7 @@ const (
 )
 
 // Errors of a reading in figures whose writer states none (1σ): what a trained
-// eye does with some margin. Common practice.
+// eye does with some margin. This program's own.
 const (
 	sigmaFiguresMM   = 0.5
 	sigmaFiguresFrac = 0.12

@@ -124,7 +124,7 @@ func sayGone(p *parser, b *bearing) (Said, *Error) {
 }
 
 // nearHomeMM is how far from the hole's rim a spot may be expected that may as
-// well be down the hole. Common practice: what eyes and hands err by together.
+// well be down the hole. This program's own: what eyes and hands err by together.
 const nearHomeMM = 3
 
 // nearHome reports whether the return spot is expected in the hole or close to
@@ -168,7 +168,7 @@ func (c Context) circle(part string) (circle, *Error) {
 	return circle{}, &Error{Part: part, Why: "no ring or hole is noted there: a direction and mm"}
 }
 
-// Common practice: on the ring is seen as well as dead centre, just outside a
+// This program's own: on the ring is seen as well as dead centre, just outside a
 // little less, and what is somewhere inside is spread over it.
 
 func sayOn(p *parser, b *bearing) (Said, *Error) {
@@ -272,7 +272,7 @@ func saySame(p *parser, _ *bearing) (Said, *Error) {
 }
 
 // sigmaBearingFrac is how little a cue that is a bearing says of the distance
-// at which the spot crossed it (1σ, a part). Common practice.
+// at which the spot crossed it (1σ, a part). This program's own.
 const sigmaBearingFrac = 0.35
 
 func sayCued(p *parser, _ *bearing) (Said, *Error) {

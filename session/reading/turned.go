@@ -287,7 +287,7 @@ func (p *parser) sense() float64 {
 	return 0
 }
 
-// touchTurns is what a hand does that only just moves a key. Common practice.
+// touchTurns is what a hand does that only just moves a key. This program's own.
 const touchTurns = 1. / 32
 
 // typedTurn is how far a screw was turned, as typed.

@@ -20,7 +20,7 @@ func options(values ...string) []words.Option {
 
 // scopeQuestions returns what is asked of a scope that names this kit or none,
 // what cannot be guessed first. The figures that are mostly met are those of
-// common Newtonians (common practice).
+// common Newtonians, as this program has them.
 func scopeQuestions(kits []Kit, named string) []Question {
 	all := []Question{
 		{Key: "name", Name: "name", Must: true, Ask: "What is it called?", How: "The name on its label. Records are kept under it."},

@@ -7,7 +7,7 @@ import (
 )
 
 // Telescope returns the scope with usual figures in the place of what its file
-// leaves out: those of common Newtonians of that size (common practice). Where
+// leaves out: those of common Newtonians of that size, as this program has them. Where
 // a figure decides what a screw does, the cell says how well it is known.
 func (s Scope) Telescope() optics.Telescope {
 	d, f := s.Aperture.MM(), s.FocalLength.MM()

@@ -95,7 +95,7 @@ func TestAdviceAtTheBench(t *testing.T) {
 }
 
 // What the page shows is the exact trace, and what it says to be first order is
-// the closed form; both agree for the small tilts of common practice.
+// the closed form; both agree for the small tilts that are met.
 func TestWalkIsTheTrace(t *testing.T) {
 	tel := scope.Builtin().Telescope()
 	tel.FocuserDeg = 0
@@ -118,7 +118,7 @@ func TestWalkIsTheTrace(t *testing.T) {
 	})
 }
 
-// A ray turns by twice the mirror's turn: common practice. So 1 mrad at the
+// A ray turns by twice the mirror's turn, by the law of reflection. So 1 mrad at the
 // primary moves the return spot by 2 x 1 mrad x the path; at the secondary the
 // spot on the primary by 2 x 1 mrad x the distance along the fold, and by half
 // of that across it.

@@ -95,7 +95,7 @@ func tiltText(t optics.Seen) string {
 }
 
 // why says to first order why the spots went where they went. That a reflected
-// ray turns by twice the mirror's turn is common practice; the rest is the
+// ray turns by twice the mirror's turn is the law of reflection; the rest is the
 // closed form of optics.FirstOrder, whose parts are said one by one.
 func (w walk) why() []string {
 	if !w.lastAtAll {
