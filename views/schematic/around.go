@@ -2,6 +2,7 @@ package schematic
 
 import (
 	"math"
+	"strings"
 
 	"spotward/views/theme"
 )
@@ -59,19 +60,29 @@ func (d dial) straddle(x, y float64) []dot {
 
 // hours writes 12, 3, 6 and 9 outside the rim, where no mark is in the way.
 func (d dial) hours() {
-	if d.bare {
-		return
-	}
-	for _, h := range []struct {
-		hour float64
-		word string
-	}{{0, "12"}, {3, "3"}, {6, "6"}, {9, "9"}} {
-		x, y := d.ray(h.hour)
-		b := d.clearOfRim(x, y, len(h.word))
-		if b.Y >= d.within.Y && d.free(b, holdsMark) {
-			d.c.Text(b.X, b.Y, theme.Ink, h.word)
+	for _, h := range d.hourBoxes() {
+		if h.at.Y >= d.within.Y && d.free(h.at, holdsMark) {
+			d.c.Text(h.at.X, h.at.Y, theme.Ink, h.word)
 		}
 	}
+}
+
+// hourBox is where an hour is written.
+type hourBox struct {
+	word string
+	at   Rect
+}
+
+func (d dial) hourBoxes() []hourBox {
+	if d.bare {
+		return nil
+	}
+	out := []hourBox{{word: "12"}, {word: "3"}, {word: "6"}, {word: "9"}}
+	for i := range out {
+		x, y := d.ray(3 * float64(i))
+		out[i].at = d.clearOfRim(x, y, len(out[i].word))
+	}
+	return out
 }
 
 // clearOfRim returns where a word w columns wide stands along a ray, as near to
@@ -91,14 +102,19 @@ func (d dial) clearOfRim(x, y float64, w int) Rect {
 // halfDown rounds halves down: "12" then stands a little left of the middle.
 func halfDown(v float64) int { return int(math.Ceil(v - 0.5)) }
 
-// stub draws the stub of the focuser outside the rim and the word beside it.
-func (d dial) stub(hour float64, word string) {
+// stub draws the stub of the focuser outside the rim.
+func (d dial) stub(hour float64) {
 	x, y := d.ray(hour)
 	bulge := d.fill(d.r+2, func(u, v float64) bool {
 		out, along := u*x+v*y, math.Abs(u*y-v*x)
 		return out-d.r >= 0.6 && out-d.r <= 1.7 && along <= 1.6
 	})
 	d.dots(bulge, pen{onRim, theme.Ink})
+}
+
+// focuserWord writes the word beside the stub.
+func (d dial) focuserWord(hour float64, word string) {
+	x, y := d.ray(hour)
 	d.outside(x, y, theme.Label, word)
 }
 
@@ -147,14 +163,6 @@ func (d dial) nearestFree(x, y, inside float64, role theme.Role, word string) {
 	}
 }
 
-// scale says what the drawing holds, in the corner at the bottom left.
-func (d dial) scale(lines []string) {
-	col := max(d.within.X, 1, int(d.col()-d.r-3))
-	for i, line := range lines {
-		d.c.Text(col, d.rowOut(-1)-len(lines)+1+i, theme.Label, line)
-	}
-}
-
 // besideStub is how near to the focuser's stub, in hours, a word at the rim
 // would cover it.
 const besideStub = 0.7
@@ -196,15 +204,20 @@ func (d dial) ground(word string) {
 		return
 	}
 	row, long := d.rowOut(-1), int(d.r*0.5)
-	for k := 2; k <= long; k++ {
-		for _, side := range []int{-1, 1} {
+	for _, side := range []int{-1, 1} {
+		for k := 2; k <= long; k++ {
 			col := round(d.col()) + side*k
+			if l := d.c.at(col+side, row); l != nil && l.text != "" {
+				break // up to another word
+			}
 			if d.free(Rect{col, row, 1, 1}, holdsMark) {
 				d.c.put(col, row, d.c.groundGlyph(), 1, theme.Line)
 			}
 		}
 	}
-	d.c.Text(round(d.col())+long+2, row, theme.Label, word)
+	if strings.TrimSpace(word) != "" {
+		d.c.Text(round(d.col())+long+2, row, theme.Label, word)
+	}
 }
 
 func (c *Canvas) groundGlyph() string {

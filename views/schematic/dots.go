@@ -140,7 +140,7 @@ func (f frame) fill(reach float64, in func(x, y float64) bool) []dot {
 func (f frame) circle(r float64, every int, keep func(theta float64) bool) []dot {
 	fx, fy := frac(f.x0), frac(f.y0)
 	rx, ry := snap(f.sx*r, fx), snap(f.sy*r, fy)
-	if !(rx > 0 && ry > 0 && math.Max(rx, ry) < maxDots) {
+	if !(r > 0 && math.Max(rx, ry) < maxDots) {
 		return nil
 	}
 	var dots []dot
@@ -151,6 +151,15 @@ func (f frame) circle(r float64, every int, keep func(theta float64) bool) []dot
 				dots = append(dots, dot{round(f.x0 + u), round(f.y0 - v)})
 			}
 		}
+	}
+	if rx == 0 || ry == 0 { // smaller than a dot: what is left of it
+		for u := fx; u <= rx; u++ {
+			add(u, ry)
+		}
+		for v := fy; v <= ry; v++ {
+			add(rx, v)
+		}
+		return dots
 	}
 	// Flat and steep are told apart on the snapped offsets: on the true ones
 	// small circles lose their corners.

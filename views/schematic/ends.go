@@ -54,7 +54,7 @@ func (o Mouth) edgeMM() float64 { return o.MouthMM }
 func (o Mouth) draw(d dial) {
 	d.ring(o.LipMM, pen{onRings, theme.Line})
 	d.ring(o.BarrelMM, pen{onRings, theme.Line})
-	d.ring(math.Max(o.HoleMM, smallestRing/d.mm), pen{onHole, theme.Ink})
+	d.ring(o.HoleMM, pen{onHole, theme.Ink})
 }
 
 // OpenEnd is the open end of the tube with a card over it.

@@ -16,9 +16,15 @@ type FaceSpec struct {
 	RimWord string
 	// Object is what is seen there; nil is a bare dial.
 	Object Object
-	// Scale says in a line or two how much of the thing is drawn: "whole",
-	// "mirror".
+	// Scale says in a line or two what the outline is and how wide: "mirror",
+	// "250 mm". A scale bar stands in another corner.
 	Scale []string
+	// Lies says how the dial lies on the screen where it is turned: "12 is",
+	// "down".
+	Lies []string
+	// Ruler is what places are typed in there beside mm; the bar is then as
+	// long as one or more of it, if that is large enough to measure by.
+	Ruler Ruler
 	// Standing says where one stands, in a line or two.
 	Standing []string
 	// FocuserHour is where the focuser stands as seen from there, away from
@@ -34,6 +40,8 @@ type FaceSpec struct {
 	// TurnHours turns the whole dial clockwise on the screen, for somebody
 	// whose own up is not the screen's. Words stay upright.
 	TurnHours float64
+	// Unmeasured is a drawing that nobody measures by: it has no scale bar.
+	Unmeasured bool
 	// Bare draws the thing alone, without the hours it is read by.
 	Bare bool
 	// MarkScale makes marks larger; 0 = 1. Up to 2.
@@ -106,13 +114,15 @@ func (c *Canvas) Face(p Place, s FaceSpec) {
 	}
 	d.marks(s)
 	d.standing(s.Standing)
+	if s.FocuserWord != "" {
+		d.stub(s.FocuserHour)
+	}
+	d.corners(s)
 	d.heads(s.Screws)
 	d.hours()
-	d.ground(s.GroundWord)
-	d.scale(s.Scale)
 	d.markWords(s)
 	if s.FocuserWord != "" {
-		d.stub(s.FocuserHour, s.FocuserWord)
+		d.focuserWord(s.FocuserHour, s.FocuserWord)
 	}
 	if o, ok := s.Object.(worded); ok {
 		o.words(d)

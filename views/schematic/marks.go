@@ -31,7 +31,11 @@ type shape struct {
 	in func(d dial, x, y, r float64) bool
 }
 
-func spotShape() shape  { return shape{pen{onSpot, theme.Light}, "@", dial.disc} }
+func spotShape() shape { return shape{pen{onSpot, theme.Light}, "@", dial.disc} }
+
+// returnShape is a spot that came back, beside the one that went out.
+func returnShape() shape { return shape{pen{onSpot, theme.Light}, "O", dial.thick} }
+
 func ghostShape() shape { return shape{pen{onGhost, theme.You}, "o", dial.hollow} }
 func cueShape() shape   { return shape{pen{onCue, theme.Act}, "X", dial.cross} }
 func trailShape() shape { return shape{pen{onTrail, theme.Trail}, "*", dial.block} }
@@ -44,6 +48,10 @@ func (d dial) marks(s FaceSpec) {
 	}
 	d.mark(s.Cue, cueShape())
 	d.mark(s.Ghost, ghostShape())
+	if _, two := s.Object.(SecondaryMirror); two {
+		d.mark(s.Now, returnShape())
+		return
+	}
 	d.mark(s.Now, spotShape())
 }
 
@@ -122,6 +130,8 @@ func (d dial) hollow(x, y, r float64) bool {
 	}
 	return d.disc(x, y, r) && !d.disc(x, y, r-wide)
 }
+
+func (d dial) thick(x, y, r float64) bool { return d.disc(x, y, r) && !d.disc(x, y, r-0.9) }
 
 func (d dial) cross(x, y, _ float64) bool {
 	x, y = math.Abs(x), math.Abs(y)

@@ -29,20 +29,9 @@ func (o PrimaryMirror) edgeMM() float64 { return o.EdgeMM }
 
 func (o PrimaryMirror) draw(d dial) {
 	d.ring(o.WallMM, pen{onRings, theme.Line})
-	if o.RingOuterMM <= 0 {
-		return
-	}
-	if o.RingOuterMM*d.mm < smallestRing {
-		// Too small to be drawn to scale: it is there all the same.
-		d.dots(d.circle(smallestRing, 1, nil), pen{onHole, theme.Ink})
-		return
-	}
 	d.ring(o.RingOuterMM, pen{onHole, theme.Label})
 	d.ring(o.RingInnerMM, pen{onHole, theme.Ink})
 }
-
-// smallestRing is the smallest circle that still reads as one, columns.
-const smallestRing = 1.75
 
 // TargetPlate is the laser's face with its printed rings and the hole that the
 // beam leaves by, seen from behind along the tube, or square where it is flat.
@@ -153,7 +142,7 @@ const (
 // ring draws a circle round the middle of the face where it lies within the
 // rim.
 func (d dial) ring(mm float64, p pen) {
-	if r := mm * d.mm; r <= d.r+0.3 {
+	if r := mm * d.mm; r > 0 && r <= d.r+0.3 {
 		d.dots(d.circle(r, 1, nil), p)
 	}
 }

@@ -55,7 +55,8 @@ func (c *Canvas) Plate(p Place, s PlateSpec) {
 	d.standing(s.Standing)
 	d.ground(s.GroundWord)
 	if s.FocuserWord != "" {
-		d.stub(s.FocuserHour, s.FocuserWord)
+		d.stub(s.FocuserHour)
+		d.focuserWord(s.FocuserHour, s.FocuserWord)
 	}
 	if s.BoltWord != "" {
 		d.nearestFree(0, 0, 0, theme.Label, s.BoltWord)

@@ -259,8 +259,8 @@ func TestHoursClearTheRimAtAnyAngle(t *testing.T) {
 		for row := range c.rows {
 			for col := range c.cols {
 				l := c.at(col, row)
-				if l.text == "" {
-					continue
+				if l.text == "" || l.role != theme.Ink {
+					continue // the scale bar stands far off
 				}
 				digits++
 				if l.dots[onRim] != 0 {

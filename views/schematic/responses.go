@@ -22,6 +22,9 @@ type Arrow struct {
 	Act bool
 }
 
+// leastSpread is the smallest spread that shows beside an arrow's head, columns.
+const leastSpread = 1.75
+
 func (o Responses) edgeMM() float64 { return 0 }
 
 func (o Responses) draw(d dial) {
@@ -29,7 +32,7 @@ func (o Responses) draw(d dial) {
 		if !finite(a.To) || d.beyond(a.To) {
 			continue
 		}
-		if r := a.SigmaMM * d.mm; r > smallestRing && r < d.r {
+		if r := a.SigmaMM * d.mm; r > leastSpread && r < d.r {
 			d.dots(d.settled(a.To).circle(r, 2, nil), pen{onRings, theme.Line})
 		}
 	}

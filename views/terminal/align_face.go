@@ -32,28 +32,13 @@ func (s *align) faceSpec(sz sizes, typed string) schematic.FaceSpec {
 		spec.Screws = screwMarks(st, ask.Told, ask.Face)
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, ask.Face)...)
-	spec.Scale = scaleWords(st.Tel, ask.Face, spec.RimMM)
+	if view, ok := s.work.Look(ask.Face); ok && s.looking() {
+		// As large as what one would see, so that the two can be held side by side.
+		spec.RimMM = math.Max(spec.RimMM, sightOf(st.Tel, ask.Face, view, sz).RimMM)
+	}
+	measured(&spec, st.Tel, ask.Face, sz)
 	s.lie(&spec)
 	return spec
-}
-
-// scaleWords say how much of a face is drawn, where it is not the whole of it.
-func scaleWords(t optics.Telescope, f optics.Face, rimMM float64) []string {
-	switch f {
-	case optics.FacePrimary:
-		switch whole := t.ApertureMM / 2; {
-		case rimMM < whole:
-			return []string{"near", "the ring"}
-		case rimMM < 1.5*whole:
-			return []string{"whole", "mirror"}
-		}
-		return []string{"tube", "and all"}
-	case optics.FaceTarget:
-		if rimMM > t.Target.FaceRadiusMM {
-			return []string{"face and", "round it"}
-		}
-	}
-	return nil
 }
 
 // spotsOn puts in where the spot is, as far as that is known, and where it was.
@@ -65,7 +50,7 @@ func spotsOn(spec *schematic.FaceSpec, st session.State, f optics.Face, sz sizes
 	}
 	last := marks[n-1]
 	if known(st, f) {
-		spec.Now = &schematic.Mark{At: last.At, Word: "now"}
+		spec.Now = &schematic.Mark{At: last.At, Word: nowWord(f)}
 		marks = marks[:n-1]
 	}
 	most := 2
@@ -76,6 +61,14 @@ func spotsOn(spec *schematic.FaceSpec, st session.State, f optics.Face, sz sizes
 	if sz.narrow() {
 		spec.Trail = nil
 	}
+}
+
+// nowWord names the spot where it is: of two it is the one that came back.
+func nowWord(f optics.Face) string {
+	if f == optics.FaceSecondary {
+		return "return"
+	}
+	return "now"
 }
 
 // known reports whether the spot on a face stands where it was last read.

@@ -18,7 +18,7 @@ func (s *align) drawLook(p *page, typed string) {
 	if s.looking() {
 		s.sight(p, s.drawn(typed))
 		s.ownDrawing(p, typed)
-		used := p.Ring.Row + int(p.Ring.R/2) + 2 - text.Y
+		used := underRing(p.sizes) - text.Y
 		text.Y, text.H = text.Y+used, text.H-used
 	} else {
 		p.Face(p.sizes.Face, s.faceSpec(p.sizes, typed))
@@ -33,7 +33,7 @@ func (s *align) drawLook(p *page, typed string) {
 	if !s.looking() {
 		f.skip(1)
 	}
-	examples(f, s.state())
+	examples(f, s.examples(p.sizes, typed))
 	guide(f, ask)
 }
 
@@ -70,18 +70,25 @@ func quiet(o schematic.Object) schematic.Object {
 func ringWords(sz sizes) schematic.Rect {
 	r := int(sz.Ring.R)
 	x := max(sz.column.X, sz.Ring.Col-r-3)
-	return schematic.Rect{X: x, Y: sz.column.Y, W: sz.Ring.Col + r + 3 - x, H: r + 4}
+	return schematic.Rect{X: x, Y: sz.column.Y, W: sz.Ring.Col + r + 7 - x, H: underRing(sz) - sz.column.Y}
 }
+
+// underRing is the row from which on text stands under the small drawing.
+func underRing(sz sizes) int { return sz.Ring.Row + int(sz.Ring.R/2) + 2 }
 
 // example is something that may be typed and what it says.
 type example struct{ typed, says string }
 
 // examplesOn are ways to say where the spot is on a face.
-func examplesOn(t optics.Telescope, f optics.Face) []example {
+func examplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 	switch f {
 	case optics.FacePrimary:
 		if t.RingOuterMM > 0 {
-			return []example{{"4:30 2r", "half past 4, 2 ring widths"}, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}, {"middle", "in the middle of the ring"}}
+			far := example{"4 1/2", "half of the way to the edge"}
+			if byRing {
+				far = example{"4:30 2r", "half past 4, 2 ring widths"}
+			}
+			return []example{far, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}, {"middle", "in the middle of the ring"}}
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
 	case optics.FaceTarget:
@@ -92,10 +99,18 @@ func examplesOn(t optics.Telescope, f optics.Face) []example {
 	return []example{{"4:30 30", "half past 4, 30 mm"}, {"gone", "not there"}}
 }
 
-func examples(f *flow, st session.State) {
+// examples are those for the question in hand: by the ring only where it is
+// drawn large enough to measure by.
+func (s *align) examples(sz sizes, typed string) []example {
+	st := s.state()
+	rim := s.faceSpec(sz, typed).RimMM
+	return examplesOn(st.Tel, st.Ask().Face, rulesByRing(st.Tel, sz.Face.R, rim))
+}
+
+func examples(f *flow, list []example) {
 	if f.p.narrow() {
 		var typed []string
-		for _, e := range examplesOn(st.Tel, st.Ask().Face) {
+		for _, e := range list {
 			typed = append(typed, e.typed)
 		}
 		for len(typed) > 1 && !f.fits([]string{strings.Join(typed, ",  ")}, 6) {
@@ -105,7 +120,7 @@ func examples(f *flow, st session.State) {
 		return
 	}
 	f.say(theme.Label, f.p.pal.Heading("type, for example"))
-	for _, e := range examplesOn(st.Tel, st.Ask().Face) {
+	for _, e := range list {
 		f.item(theme.Act, pad(e.typed, 8), theme.Label, e.says)
 	}
 }

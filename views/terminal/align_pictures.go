@@ -156,6 +156,7 @@ func (s *align) scene(p *page, st session.State) {
 		spec := seenFrom(st.Tel, optics.FaceCard, p.sizes)
 		spec.Object, spec.RimMM = openEnd(st, h), st.Tel.MouthMM()
 		spec.Now = s.redOnCard(st, h)
+		measured(&spec, st.Tel, optics.FaceCard, p.sizes)
 		s.lie(&spec)
 		p.Face(p.sizes.Face, spec)
 	case session.StandBehind:

@@ -106,7 +106,7 @@ func (s *align) agree(p *page, r schematic.Rect, typed string) {
 func (s *align) tubeEnd(p *page, at schematic.Place, within schematic.Rect, typed string) {
 	st := s.drawn(typed)
 	spec := schematic.FaceSpec{
-		RimMM: 1, Bare: true,
+		RimMM: 1, Bare: true, Unmeasured: true,
 		FocuserHour: focuserHour(st), FocuserWord: "focuser", GroundWord: " ", Within: within,
 	}
 	const least = 6 // columns of radius that hold the word

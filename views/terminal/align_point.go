@@ -98,7 +98,7 @@ func (s *align) lie(spec *schematic.FaceSpec) {
 	way := turns()[s.turn]
 	spec.TurnHours = way.hours
 	if way.mark != nil {
-		spec.Scale = way.mark
+		spec.Lies = way.mark
 	}
 }
 

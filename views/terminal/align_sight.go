@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"fmt"
 	"strings"
 
 	"spotward/optics"
@@ -43,17 +42,8 @@ func sightOf(t optics.Telescope, face optics.Face, view practice.View, sz sizes)
 		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), t.Target.HoleRadiusMM)}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(t, face)...)
-	spec.Scale = scaleWords(t, face, spec.RimMM)
-	if spec.Scale == nil && face == optics.FaceTarget {
-		spec.Scale = holeWords(t)
-	}
+	measured(&spec, t, face, sz)
 	return spec
-}
-
-// holeWords say how wide the hole is: the ruler for a spot on the laser's face,
-// where the real one could be measured.
-func holeWords(t optics.Telescope) []string {
-	return []string{"the hole", fmt.Sprintf("is %.2g mm", 2*t.Target.HoleRadiusMM)}
 }
 
 // sightTitle says what is drawn, and where one stands to see it.

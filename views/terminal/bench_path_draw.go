@@ -169,6 +169,7 @@ func (s *pathPage) face(p *page, r schematic.Rect, f optics.Face) {
 		spec.Trail = []schematic.Mark{{At: s.walk.tel.TubeToDial(f, was)}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(s.walk.tel, f)...)
+	measured(&spec, s.walk.tel, f, p.sizes)
 	radius := min((r.W-1)/2, r.H-2)
 	p.Face(schematic.Place{Col: r.X + r.W/2, Row: r.Y + 1 + (r.H-1)/2, R: float64(radius) - 0.25}, spec)
 }

@@ -120,6 +120,7 @@ func (s *truthPage) drawSpots(p *page, r schematic.Rect) {
 			spec.Ghost = &schematic.Mark{At: *spot.Known, Word: "known"}
 		}
 		spec.RimMM = schematic.RimFor(spec, rims(st.Tel, spot.Face)...)
+		measured(&spec, st.Tel, spot.Face, p.sizes)
 		title := map[optics.Face]string{optics.FacePrimary: "on the primary", optics.FaceTarget: "on the laser's face"}[spot.Face]
 		p.TextMax(box.X, box.Y, box.W, theme.Label, title)
 		radius := min(box.W/2-4, box.H-4)

@@ -92,6 +92,7 @@ func comparedFace(sides [2]side, f optics.Face) []picture {
 	rim := schematic.RimFor(both, append(nearRims(sides[0].tel, f), rims(sides[1].tel, f)...)...)
 	for i := range out {
 		out[i].spec.RimMM = rim
+		measured(&out[i].spec, sides[i].tel, f, sizes{})
 	}
 	return out
 }

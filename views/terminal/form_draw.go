@@ -62,6 +62,7 @@ func drawFocuser(p *page, t optics.Telescope) {
 	spec := seenFrom(t, optics.FaceCard, p.sizes)
 	spec.Object = schematic.TubeEnd{WallMM: t.MouthMM(), MiddleMM: t.MinorAxisMM / 2, VaneHours: []float64{1.5, 4.5, 7.5, 10.5}}
 	spec.RimMM = t.MouthMM()
+	measured(&spec, t, optics.FaceCard, p.sizes)
 	p.Face(p.sizes.Face, spec)
 }
 

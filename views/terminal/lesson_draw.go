@@ -94,7 +94,7 @@ func (s *lessonPage) drawTask(p *page, typed string) {
 	if task.Kind == lesson.TaskReading {
 		p.Face(p.Ring, s.look.own(p.sizes, s.place(typed)))
 		p.TextMax(text.X, text.Y, 6, theme.Label, "yours")
-		used := p.Ring.Row + int(p.Ring.R/2) + 2 - text.Y
+		used := underRing(p.sizes) - text.Y
 		text.Y, text.H = text.Y+used, text.H-used
 	}
 	f := p.flow(text)

@@ -47,6 +47,7 @@ func (l *lessonLook) bare(sz sizes) schematic.FaceSpec {
 		spec.Trail = []schematic.Mark{{At: *l.was, Word: "before"}}
 		spec.Now.Word = "now"
 		spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+		measured(&spec, l.tel, l.face, sz)
 	}
 	return spec
 }
@@ -61,6 +62,7 @@ func (l *lessonLook) own(sz sizes, typed *optics.Dial) schematic.FaceSpec {
 	}
 	// As large as what one would see, so that the two can be held side by side.
 	spec.RimMM = math.Max(l.bare(sz).RimMM, schematic.RimFor(spec, rims(l.tel, l.face)...))
+	measured(&spec, l.tel, l.face, sz)
 	return spec
 }
 
@@ -80,5 +82,6 @@ func (l *lessonLook) answered(sz sizes, typed *optics.Dial) schematic.FaceSpec {
 		spec.Legs = []schematic.Leg{{From: *l.was, To: spec.Now.At}}
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(l.tel, l.face)...)
+	measured(&spec, l.tel, l.face, sz)
 	return spec
 }

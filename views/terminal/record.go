@@ -45,11 +45,13 @@ func endPictures(tel optics.Telescope, r session.Record, looks []desk.Look, f op
 		whole.Now, whole.Trail = &way[n-1], way[:n-1]
 	}
 	whole.RimMM = schematic.RimFor(whole, rims(tel, f)...)
+	measured(&whole, tel, f, sizes{})
 	near := plainFace(tel, f)
 	if at, ok := markPlace(tel, f, left); ok {
 		near.Now = &schematic.Mark{At: at, Word: "left"}
 	}
 	near.RimMM = schematic.RimFor(near, nearRims(tel, f)...)
+	measured(&near, tel, f, sizes{})
 	return []picture{
 		{name + ", found", shortPlace(tel, f, found), whole},
 		{name + ", left", shortPlace(tel, f, left), near},
@@ -159,6 +161,7 @@ func bothFaces(p *page, st session.State, r schematic.Rect) {
 			spec.Now, spec.Trail = &schematic.Mark{At: spec.Trail[n-1].At, Word: "last"}, spec.Trail[max(0, n-1-most):n-1]
 		}
 		spec.RimMM = schematic.RimFor(spec, rims(st.Tel, face)...)
+		measured(&spec, st.Tel, face, sizes{})
 		p.TextMax(c.X+1, c.Y, c.W-1, theme.Label, faceWords(face))
 		p.Face(schematic.Place{Col: c.X + c.W/2, Row: c.Y + 1 + int(radius/2) + 1, R: radius}, spec)
 	}

@@ -115,6 +115,7 @@ func stoodSpec(st session.State, f optics.Face, sz sizes) schematic.FaceSpec {
 		spec.Cue.Word = ""
 	}
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, f)...)
+	measured(&spec, st.Tel, f, sz)
 	return spec
 }
 
@@ -123,6 +124,7 @@ func smallSpec(st session.State, f optics.Face, sz sizes) schematic.FaceSpec {
 	spec := plainFace(st.Tel, f)
 	spotsOn(&spec, st, f, sz)
 	spec.RimMM = schematic.RimFor(spec, rims(st.Tel, f)...)
+	measured(&spec, st.Tel, f, sz)
 	return spec
 }
 
