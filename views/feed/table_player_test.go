@@ -1,0 +1,241 @@
+package feed_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+
+	"spotward/optics"
+	"spotward/optics/virtual"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/views/feed"
+)
+
+// tally is what one session cost and came to.
+type tally struct {
+	answers, walks, looks, moves int
+	judged, wrong                int     // moves after a mirror's first, and those that left the spot more than 1 mm farther off
+	found, left                  float64 // true axis error, of what is allowed
+	outcome, end                 string  // outcome "": there was no end to it
+	offered                      bool    // to stop safely, for want of an end
+}
+
+// good reports whether the session ended aligned or rightly left.
+func (t tally) good() bool {
+	return t.outcome == session.OutcomeAligned || t.outcome == session.OutcomeLeft
+}
+
+// player is somebody at a hidden telescope who does what the feed says and
+// answers what it asks. As an io.Reader it is what goes in, as an io.Writer what
+// comes out.
+type player struct {
+	hidden   hidden
+	world    *virtual.World
+	watching bool
+	mistypes float64 // part of the readings that are typed wrongly
+	rand     *rand.Rand
+	log      io.Writer
+	tally
+	in     []byte
+	asked  said
+	behind bool
+	placed bool
+	turned map[optics.Mirror]bool
+	err    error
+}
+
+// endless is after how many answers there is no end to a session.
+const endless = 120
+
+func newPlayer(h hidden, watching bool) *player {
+	return &player{
+		hidden: h, world: virtual.NewWith(h.truth, h.setup, h.seed), watching: watching,
+		rand: rand.New(rand.NewPCG(h.seed, 13)), turned: map[optics.Mirror]bool{},
+	}
+}
+
+// play plays a session to its end and returns what it learnt.
+func (p *player) play(learnt map[optics.Mirror]*event.Taught) map[optics.Mirror]*event.Taught {
+	p.found = p.error()
+	s, err := session.Start(event.Event{ID: "table", Scope: &p.hidden.file, Learnt: learnt}, nil)
+	if err == nil {
+		_, err = feed.Run(direct{s}, p, p, func() (string, error) { return "table", nil })
+	}
+	if err != nil && !errors.Is(err, errEndless) {
+		p.err = err
+	}
+	p.left = p.error()
+	return map[optics.Mirror]*event.Taught{optics.Secondary: s.State().Learnt(optics.Secondary), optics.Primary: s.State().Learnt(optics.Primary)}
+}
+
+func (p *player) error() float64 {
+	return p.world.Truth().ErrorMM / p.hidden.truth.AllowedMM(optics.AllRound)
+}
+
+var errEndless = errors.New("no end in sight")
+
+// Write takes a line out and makes up the answer to it.
+func (p *player) Write(line []byte) (int, error) {
+	if p.log != nil {
+		fmt.Fprintf(p.log, "%s", line)
+	}
+	var o said
+	if err := json.Unmarshal(line, &o); err != nil {
+		return 0, err
+	}
+	if o.Done {
+		p.outcome, p.end = o.Outcome, o.Tag
+		return len(line), nil
+	}
+	if o.Error != "" {
+		return 0, fmt.Errorf("%s at %s: %s", o.Error, p.asked.Stage, p.asked.Say)
+	}
+	if p.answers++; p.answers > endless {
+		p.end = fmt.Sprintf("%s %s: %s", o.Stage, o.Face, o.Say)
+		return 0, errEndless
+	}
+	p.asked = o
+	reply, err := json.Marshal(p.answer(o))
+	if err != nil {
+		return 0, err
+	}
+	if p.log != nil {
+		t := p.world.Truth()
+		fmt.Fprintf(p.log, "  > %s   (p %.1f, t %.1f)\n", reply, t.Spots.P.Len(), t.Spots.T.Len())
+	}
+	p.in = append(reply, '\n')
+	return len(line), nil
+}
+
+// Read hands over the answer.
+func (p *player) Read(b []byte) (int, error) {
+	if len(p.in) == 0 {
+		return 0, io.EOF
+	}
+	n := copy(b, p.in)
+	p.in = p.in[n:]
+	return n, nil
+}
+
+// answer does what is told and answers what is asked.
+func (p *player) answer(o said) map[string]any {
+	if o.Want == session.WantReading {
+		p.walk(o)
+	}
+	watched := false
+	if o.Advice != nil && len(o.Advice.Moves) > 0 {
+		watched = p.turn(o)
+	}
+	switch o.Want {
+	case session.WantConfirm:
+		if o.Stage == session.StageSwing {
+			p.world.Swing()
+		}
+		return map[string]any{"confirm": true}
+	case session.WantChoice:
+		return map[string]any{"choice": o.Options[0]}
+	}
+	if o.Stage == session.StageSecondary && (o.Advice == nil || len(o.Advice.Moves) == 0) {
+		p.world.Snug(optics.Secondary)
+	}
+	p.looks++
+	return p.look(o, watched)
+}
+
+// look reads the spot that is asked for.
+func (p *player) look(o said, watched bool) map[string]any {
+	switch r := p.world.Eyes(o.Face); r.Told {
+	case virtual.Home:
+		return map[string]any{"home": true}
+	case virtual.InRing:
+		return map[string]any{"in_ring": true}
+	case virtual.Gone:
+		return map[string]any{"gone": true}
+	case virtual.CantSee, virtual.LaserDead:
+		return map[string]any{"cant_see": true}
+	default:
+		at := p.typed(r.Seen)
+		reading := map[string]any{"right": at.Right, "up": at.Up}
+		if watched {
+			reading["watched"] = true
+		}
+		return map[string]any{"reading": reading}
+	}
+}
+
+// typed is a reading as it is typed: half a dial out, left for right, or a digit
+// too many or too few.
+func (p *player) typed(at optics.Seen) optics.Seen {
+	if p.mistypes == 0 || p.rand.Float64() >= p.mistypes {
+		return at
+	}
+	switch p.rand.IntN(4) {
+	case 0:
+		return optics.Seen{Right: -at.Right, Up: -at.Up}
+	case 1:
+		return optics.Seen{Right: -at.Right, Up: at.Up}
+	case 2:
+		return optics.Seen{Right: 10 * at.Right, Up: 10 * at.Up}
+	}
+	return optics.Seen{Right: at.Right / 10, Up: at.Up / 10}
+}
+
+// walk counts a change of end: the slanted face is seen from behind, all else
+// from the sky end.
+func (p *player) walk(o said) {
+	behind := o.Face == optics.FaceTarget && !p.hidden.truth.Target.Flat
+	if p.placed && behind != p.behind {
+		p.walks++
+	}
+	p.behind, p.placed = behind, true
+}
+
+// turn makes the moves, and reports whether the last of them was watched.
+func (p *player) turn(o said) (watched bool) {
+	m := o.Advice.Moves[len(o.Advice.Moves)-1].Mirror
+	before, screws := p.off(o, m), false
+	for _, mv := range o.Advice.Moves {
+		turns := mv.Turns
+		if mv.Sense == "anticlockwise" {
+			turns = -turns
+		}
+		for i, l := range p.hidden.file.Telescope().Cell(mv.Mirror).Labels {
+			switch {
+			case mv.Lock == l:
+				p.world.TurnLock(i, turns)
+			case mv.Screw == l:
+				p.world.Turn(mv.Mirror, i, turns)
+				screws = true
+			}
+		}
+	}
+	if !screws {
+		return false
+	}
+	p.moves++
+	if p.turned[m] {
+		p.judged++
+		if p.off(o, m) > before+1 {
+			p.wrong++
+		}
+	}
+	p.turned[m] = true
+	return watched
+}
+
+// off returns how far the spot that mirror m is adjusted by truly is from where
+// it is wanted.
+func (p *player) off(o said, m optics.Mirror) float64 {
+	spots := p.world.Truth().Spots
+	at := spots.P
+	if m == optics.Primary {
+		at = spots.T
+	}
+	if o.Aim != nil && o.Face == m.SpotFace() {
+		at = at.Sub(p.hidden.truth.FromSeen(o.Face, optics.Seen{Right: o.Aim.Right, Up: o.Aim.Up}))
+	}
+	return at.Len()
+}

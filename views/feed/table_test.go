@@ -1,0 +1,138 @@
+package feed_test
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"text/tabwriter"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// tableRow is who is at the telescope, and what its file says.
+type tableRow struct {
+	name     string
+	make     func(*hidden)
+	again    bool // the second session, after a knock
+	watching bool
+	mistypes float64
+}
+
+func tableRows() []tableRow {
+	return []tableRow{
+		{name: "told", make: told},
+		{name: "told, watching", make: told, watching: true},
+		{name: "second session", make: told, again: true},
+		{name: "nothing told", make: unknown},
+		{name: "nothing told, watching", make: unknown, watching: true},
+		{name: "letters reversed", make: reversed},
+		{name: "90 degrees out", make: quarterOut},
+		{name: "one reading in ten mistyped", make: told, mistypes: 0.1},
+		{name: "locks that pull", make: pulling},
+		{name: "four screws", make: fourScrews},
+		{name: "beginners", make: beginners},
+	}
+}
+
+// run plays the row on telescope number seed.
+func (row tableRow) run(seed uint64) tally {
+	h := newHidden(seed)
+	row.make(&h)
+	p := newPlayer(h, row.watching)
+	p.mistypes = row.mistypes
+	learnt := p.play(nil)
+	if row.again {
+		p = newPlayer(h.knocked(), row.watching)
+		p.mistypes = row.mistypes
+		p.play(learnt)
+	}
+	if p.err != nil {
+		panic(fmt.Sprintf("%s %d: %v", row.name, seed, p.err))
+	}
+	return p.tally
+}
+
+// sums is a row of the table.
+type sums struct {
+	name                         string
+	answers, walks, looks, moves []int
+	found, left                  []float64
+	mean, wrong, good            float64 // moves; % of the moves judged; % of the sessions
+	worse                        int     // sessions that ended worse than they began, by more than the allowance
+	ends                         map[string]int
+}
+
+func (row tableRow) play(from, n int) sums {
+	all := make([]tally, n)
+	each(n, func(i int) { all[i] = row.run(uint64(from + i)) })
+	s := sums{name: row.name, ends: map[string]int{}}
+	judged, wrong := 0, 0
+	for _, t := range all {
+		s.answers, s.walks, s.looks, s.moves = append(s.answers, t.answers), append(s.walks, t.walks), append(s.looks, t.looks), append(s.moves, t.moves)
+		s.found, s.left = append(s.found, t.found), append(s.left, t.left)
+		s.mean += float64(t.moves) / float64(n)
+		judged, wrong = judged+t.judged, wrong+t.wrong
+		if t.good() {
+			s.good += 100 / float64(n)
+		}
+		if t.left > max(1, t.found) {
+			s.worse++
+		}
+		end := t.outcome
+		if end == "" {
+			end = "no end"
+		}
+		s.ends[end]++
+	}
+	s.wrong = 100 * float64(wrong) / max(1, float64(judged))
+	return s
+}
+
+// at returns the value that part of them does not exceed.
+func at[T int | float64](list []T, part float64) T {
+	sorted := slices.Sorted(slices.Values(list))
+	return sorted[min(len(sorted)-1, int(part*float64(len(sorted))))]
+}
+
+func tableText(rows []sums) string {
+	var text strings.Builder
+	w := tabwriter.NewWriter(&text, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "\tanswers\twalks\tlooks\tmoves\tmean\tfalse %\taligned or left %\te found\te left\tworse\tends")
+	for _, s := range rows {
+		two := func(l []int) string { return fmt.Sprintf("%d/%d", at(l, 0.5), at(l, 0.95)) }
+		e := func(l []float64) string { return fmt.Sprintf("%.2f/%.2f", at(l, 0.5), at(l, 0.95)) }
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%.1f\t%.1f\t%.1f\t%s\t%s\t%d\t%v\n",
+			s.name, two(s.answers), two(s.walks), two(s.looks), two(s.moves), s.mean, s.wrong, s.good, e(s.found), e(s.left), s.worse, s.ends)
+	}
+	w.Flush()
+	return text.String()
+}
+
+// BenchmarkSessions prints the table: whole sessions over the feed before
+// hidden telescopes, 300 a row; with -short 30.
+func BenchmarkSessions(b *testing.B) {
+	n := 300
+	if testing.Short() {
+		n = 30
+	}
+	for b.Loop() {
+		var rows []sums
+		for _, row := range tableRows() {
+			rows = append(rows, row.play(0, n))
+		}
+		fmt.Fprintf(os.Stdout, "\n%d a row; median/95 %%; e in parts of what is allowed\n%s", n, tableText(rows))
+	}
+}
+
+// Whole sessions do not get worse than they were. Of a few only the worst can be
+// told from chance.
+func TestSessionsReach(t *testing.T) {
+	for _, row := range tableRows()[:2] {
+		s := row.play(0, 16)
+		assert.GreaterOrEqual(t, s.good, 90.0, row.name)
+		assert.LessOrEqual(t, s.mean, 12.0, row.name)
+		assert.Zero(t, s.worse, row.name)
+	}
+}
