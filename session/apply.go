@@ -25,7 +25,7 @@ var (
 // terminal, and s is left as it was. An event that cannot be taken returns s
 // and an error of one line.
 func Apply(s State, ev event.Event) (State, error) {
-	if s.plan == nil && ev.Kind != event.KindBegin {
+	if s.way.plan == nil && ev.Kind != event.KindBegin {
 		return s, ErrNotBegun
 	}
 	if s.Over {
@@ -59,7 +59,7 @@ func Apply(s State, ev event.Event) (State, error) {
 func takers() map[event.Kind]func(*State, event.Event) error {
 	return map[event.Kind]func(*State, event.Event) error{
 		event.KindBegin:   begin,
-		event.KindResume:  func(s *State, _ event.Event) error { s.askMoved = len(s.plan) > 0 && s.Looks > 0; return nil },
+		event.KindResume:  func(s *State, _ event.Event) error { s.way.askMoved = len(s.way.plan) > 0 && s.Looks > 0; return nil },
 		event.KindConfirm: confirm,
 		event.KindChoice:  choose,
 		event.KindReading: read,
@@ -80,7 +80,7 @@ func takers() map[event.Kind]func(*State, event.Event) error {
 }
 
 func begin(s *State, ev event.Event) error {
-	if s.plan != nil {
+	if s.way.plan != nil {
 		return errors.New("a session begins once")
 	}
 	if ev.Scope == nil {
@@ -88,11 +88,13 @@ func begin(s *State, ev event.Event) error {
 	}
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
-	s.table, s.plan, s.learnt = stages(), firstPlan(), ev.Learnt
-	s.CircleMM = -1
-	s.rung = optics.FaceTarget
-	s.secondary = adviser.NewTracker(s.Tel, optics.Secondary, ev.Learnt[optics.Secondary])
-	s.primary = adviser.NewTracker(s.Tel, optics.Primary, ev.Learnt[optics.Primary])
+	s.way.table, s.way.plan = stages(), firstPlan()
+	s.Laser.CircleMM = -1
+	s.search.rung = optics.FaceTarget
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		learnt := ev.Learnt[m]
+		*s.of(m) = work{tracker: adviser.NewTracker(s.Tel, m, learnt), learnt: learnt}
+	}
 	return nil
 }
 
@@ -102,7 +104,7 @@ func confirm(s *State, ev event.Event) error {
 		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
 	}
 	s.made(false)
-	s.wantLook = false
+	s.since.wantLook = false
 	s.answer(ask, ev)
 	return nil
 }
@@ -146,7 +148,7 @@ func read(s *State, ev event.Event) error {
 	if !aside && !s.look(ask, ev) {
 		return nil // doubted: the same step again
 	}
-	s.wantLook = false
+	s.since.wantLook = false
 	s.answer(ask, ev)
 	return nil
 }
@@ -171,10 +173,10 @@ func sane(ev event.Event) error {
 // answer marks the step as answered and lets it draw its conclusions.
 func (s *State) answer(ask Ask, ev event.Event) {
 	st := s.Stage()
-	s.held = ""
+	s.way.held = ""
 	for i := range st.Steps {
 		if st.Steps[i].ID == ask.Step {
-			s.answered |= 1 << i
+			s.way.answered |= 1 << i
 			if st.Steps[i].Take != nil {
 				st.Steps[i].Take(s, ev)
 			}
@@ -186,12 +188,12 @@ func (s *State) answer(ask Ask, ev event.Event) {
 // settle walks on to the first step that is due.
 func (s *State) settle() {
 	for !s.Over && s.step() == nil {
-		if s.at == len(s.plan)-1 {
+		if s.way.at == len(s.way.plan)-1 {
 			s.finish()
 			return
 		}
 		s.offerFiner()
-		s.enter(s.at + 1)
+		s.enter(s.way.at + 1)
 	}
 }
 
@@ -199,11 +201,11 @@ func (s *State) settle() {
 func (s State) step() *Step {
 	st := s.Stage()
 	for i := range st.Steps {
-		if s.held != "" && st.Steps[i].ID != s.held {
+		if s.way.held != "" && st.Steps[i].ID != s.way.held {
 			continue
 		}
-		due := s.held != "" || !s.done(i)
-		if f := st.Steps[i].Due; f != nil && s.held == "" {
+		due := s.way.held != "" || !s.done(i)
+		if f := st.Steps[i].Due; f != nil && s.way.held == "" {
 			due = f(s)
 		}
 		if due {
@@ -215,13 +217,14 @@ func (s State) step() *Step {
 
 func (s *State) enter(at int) {
 	s.freshHeadway()
-	s.at, s.answered, s.told, s.held, s.wantLook, s.doubt, s.nipped = at, 0, nil, "", false, nil, 0
+	s.way.at, s.way.answered, s.way.held = at, 0, ""
+	s.told, s.since.wantLook, s.doubt.of, s.locks.nipped = nil, false, nil, 0
 }
 
 // goTo leaves the rest of the plan and goes to a stage that ends the session.
 func (s *State) goTo(ids ...StageID) {
-	s.plan = append(s.plan[:s.at+1:s.at+1], ids...)
-	s.enter(s.at + 1)
+	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], ids...)
+	s.enter(s.way.at + 1)
 }
 
 // advised notes what was told. In the rough search the next look is where the
@@ -230,20 +233,20 @@ func advised(s *State, ev event.Event) error {
 	if ev.Told == nil {
 		return errors.New("an advice says what was told")
 	}
-	if len(ev.Told.Moves) == 0 && s.rung != optics.FaceTarget {
-		s.rung = optics.FaceTarget
+	if len(ev.Told.Moves) == 0 && s.search.rung != optics.FaceTarget {
+		s.search.rung = optics.FaceTarget
 		return nil
 	}
 	s.told = ev.Told
-	if s.rung != optics.FaceTarget {
-		after := s.primary
+	if s.search.rung != optics.FaceTarget {
+		after := s.primary.tracker
 		for _, m := range ev.Told.Moves {
 			if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
 				after = after.Turn([]adviser.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, adviser.ByAmount)
 			}
 		}
 		if after.Spot().At.Len() < s.Tel.Target.FaceRadiusMM {
-			s.rung = optics.FaceTarget
+			s.search.rung = optics.FaceTarget
 		}
 	}
 	return nil

@@ -34,11 +34,11 @@ type Ask struct {
 func (s State) Ask() Ask { return s.wordAsk(s.ask()) }
 
 func (s State) ask() Ask {
-	if s.Over || s.plan == nil {
+	if s.Over || s.way.plan == nil {
 		return Ask{Stage: s.wordStage(StageRow(StagePutAway))}
 	}
 	st := s.Stage()
-	if s.askMoved {
+	if s.way.askMoved {
 		header := st.Header
 		if header.Card == CardHalf { // what was moved may send the beam anywhere
 			header.Card = CardWhole
@@ -59,7 +59,7 @@ func (s State) ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt != nil, Told: s.Told(),
+		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt.of != nil, Told: s.Told(),
 	}
 	a.Question = a.Say
 	if s.told != nil && step.Question != "" {
@@ -98,7 +98,7 @@ func (st *Step) say(s State) string {
 
 // cardFirst says what comes before anything else where the laser was left on.
 func (s State) cardFirst() string {
-	if !s.LaserOn {
+	if !s.Laser.On {
 		return ""
 	}
 	return "The laser was on when this was left: card over the open end before anybody leans in. "
@@ -106,7 +106,7 @@ func (s State) cardFirst() string {
 
 // doubtWords asks for a second look.
 func (s State) doubtWords() string {
-	if s.eitherOff {
+	if s.doubt.either {
 		return "This and the reading before it do not go together: one of them is off, left for right perhaps. Look again, and say where it is."
 	}
 	return "That is not where this turn can have put it: look again, and say where it is."

@@ -149,7 +149,7 @@ func TestStrongLasersAreDeclined(t *testing.T) {
 		}
 		for !s.State().Over {
 			assert.Equal(t, session.StagePutAway, s.State().Stage().ID, class)
-			assert.False(t, s.State().LaserOn, class)
+			assert.False(t, s.State().Laser.On, class)
 			ev := event.Event{Kind: event.KindConfirm}
 			if ask := s.State().Ask(); ask.Want == session.WantChoice {
 				ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}

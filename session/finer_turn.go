@@ -100,7 +100,7 @@ func tellFiner(s State) (event.Told, bool) {
 	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
 	e := s.finer.at
 	try := s
-	try.primary = s.primary.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
+	try.primary.tracker = s.primary.tracker.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
 	try.Whole, try.Watching = true, false
 	t, ok := try.tell(optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
 	if !ok {
@@ -129,7 +129,7 @@ func tellFinerLocks(turns float64) func(State) (event.Told, bool) {
 func tellNipAll(s State) (event.Told, bool) {
 	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
 	for i := range s.Tel.Primary.Locks {
-		if n := s.eased[i]; n > SlackTurns {
+		if n := s.locks.eased[i]; n > SlackTurns {
 			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, n)})
 		}
 	}

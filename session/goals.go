@@ -19,27 +19,27 @@ func (s State) GoalOnPrimary() optics.Goal {
 	if s.fitDue() {
 		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
 	}
-	g.At = s.aims.Rho
+	g.At = s.Laser.aims.Rho
 	return g
 }
 
 // GoalOnTarget returns where the return spot is wanted, given what is left on
 // the primary.
 func (s State) GoalOnTarget() optics.Goal {
-	p := s.aims.Rho
+	p := s.Laser.aims.Rho
 	if s.Centred() { // else the primary has nothing to make up for yet
 		p = s.p.At.At
 	}
-	return s.Tel.GoalOnTargetWith(s.aims, s.use(), p)
+	return s.Tel.GoalOnTargetWith(s.Laser.aims, s.use(), p)
 }
 
 // fitDue reports whether the laser is still to be measured by turning it.
 func (s State) fitDue() bool {
-	return !s.fitted && s.CircleMM > s.Tel.CircleIgnoredMM() && s.inPlan(StageLaserFit)
+	return !s.Laser.fitted && s.Laser.CircleMM > s.Tel.CircleIgnoredMM() && s.inPlan(StageLaserFit)
 }
 
 func (s State) inPlan(id StageID) bool {
-	for _, p := range s.plan {
+	for _, p := range s.way.plan {
 		if p == id {
 			return true
 		}

@@ -38,31 +38,26 @@ func (s State) lacksScrew(m optics.Mirror) bool {
 	return false
 }
 
-func (s *State) headwayOf(m optics.Mirror) *headway {
-	if m == optics.Primary {
-		return &s.atT
-	}
-	return &s.atP
-}
-
 // freshHeadway begins to count anew, as at a new stage: what was learnt anew is
 // not learnt anew twice.
 func (s *State) freshHeadway() {
-	s.atP, s.atT = headway{anew: s.atP.anew}, headway{anew: s.atT.anew}
+	for _, m := range []*work{&s.secondary, &s.primary} {
+		m.headway = headway{anew: m.headway.anew}
+	}
 }
 
 // noteHeadway takes a look after a move of mirror m. When nothing comes of the
 // moves, what was thought of the screws is dropped, their letters too, and they
 // are learnt from nothing.
 func (s *State) noteHeadway(m optics.Mirror) {
-	if s.looked.mirror != m {
+	if s.since.looked.mirror != m {
 		return
 	}
 	goal := s.GoalOnPrimary()
 	if m == optics.Primary {
 		goal = s.homeGoal()
 	}
-	h, k := s.headwayOf(m), s.Tracker(m)
+	h, k := &s.of(m).headway, s.Tracker(m)
 	h.justNow = false
 	if d := k.Spot().At.Sub(goal.At).Len(); h.nearestMM == 0 || d < nearerPart*h.nearestMM {
 		h.nearestMM, h.moves = d, 0
@@ -81,7 +76,7 @@ func (s *State) noteHeadway(m optics.Mirror) {
 
 // inVain returns the question that moves which bring nothing call for, or "".
 func (s *State) inVain(m optics.Mirror) string {
-	h := s.headwayOf(m)
+	h := &s.of(m).headway
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
 		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"
 	}

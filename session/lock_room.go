@@ -16,11 +16,11 @@ import (
 // room returns by how many turns screw i of the primary can still draw the
 // mirror back, and false where no lock was eased there.
 func (s State) room(i int) (turns float64, ok bool) {
-	if i >= s.Tel.Primary.Locks || s.eased[i] < easeTurns/2 {
+	if i >= s.Tel.Primary.Locks || s.locks.eased[i] < easeTurns/2 {
 		return 0, false
 	}
-	drawn := (s.primary.Travel(i) - s.lockAt[i]) * s.backWay()
-	return s.eased[i] - drawn, true
+	drawn := (s.primary.tracker.Travel(i) - s.locks.at[i]) * s.backWay()
+	return s.locks.eased[i] - drawn, true
 }
 
 // backWay is +1 where a clockwise turn of the primary's screws draws the mirror
@@ -45,7 +45,7 @@ func (s State) easeFirst(a adviser.Advice) []event.ToldMove {
 		if short < SlackTurns {
 			continue
 		}
-		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.eased[mv.Screw])
+		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.locks.eased[mv.Screw])
 		if more >= SlackTurns {
 			first = append(first, event.ToldMove{Turn: s.lockTurn(mv.Screw, -more)})
 		}
@@ -60,7 +60,7 @@ func (s State) LastNip(t optics.Turn) bool {
 		return false
 	}
 	i, err := s.Index(t)
-	return err == nil && s.eased[i] > SlackTurns && math.Abs(s.eased[i]-t.Turns) <= SlackTurns
+	return err == nil && s.locks.eased[i] > SlackTurns && math.Abs(s.locks.eased[i]-t.Turns) <= SlackTurns
 }
 
 // pressing returns how much of a lock's turns press the mirror: one that is eased

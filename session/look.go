@@ -14,7 +14,7 @@ import (
 func (s *State) look(ask Ask, ev event.Event) bool {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		s.notThere(ev)
-		s.doubt = nil
+		s.doubt.of = nil
 		return true
 	}
 	z := s.belief(ask, ev)
@@ -29,25 +29,25 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 	if ask.Step == StepSnug {
 		k = k.Shift(s.snugCov())
 	}
-	if s.doubt != nil && (s.sameReading(*s.doubt, ev) || s.doubts >= mostDoubts) {
+	if s.doubt.of != nil && (s.sameReading(*s.doubt.of, ev) || s.doubt.inRow >= mostDoubts) {
 		k = k.Confirm(z)
 	} else {
 		seen, d := k.Look(z)
 		if d.Doubted {
-			s.doubt, s.eitherOff = &ev, d.Earlier > eitherOff
-			s.doubts++
+			s.doubt.of, s.doubt.either = &ev, d.Earlier > eitherOff
+			s.doubt.inRow++
 			return false
 		}
 		k = seen
 	}
-	s.doubt, s.doubts = nil, 0
+	s.doubt.of, s.doubt.inRow = nil, 0
 	if m == optics.Secondary {
-		s.gone = nil
+		s.search.gone = nil
 	}
 	s.setTracker(m, k)
-	s.looked = looked{}
-	if s.last.mirror == m {
-		s.looked = looked{s.last, z}
+	s.since.looked = looked{}
+	if s.since.last.mirror == m {
+		s.since.looked = looked{s.since.last, z}
 	}
 	s.noteStill(m, z)
 	s.noteHeadway(m)
@@ -55,14 +55,14 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 	case optics.FacePrimary:
 		s.p = spot
 	case optics.FaceTarget:
-		s.T, s.rung = spot, optics.FaceTarget
+		s.t, s.search.rung = spot, optics.FaceTarget
 	default:
-		s.rung = ev.Face
+		s.search.rung = ev.Face
 	}
 	if ev.Face == optics.FaceCard {
 		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(ask, ev)}
 	}
-	s.astray = s.astray && ev.Face == optics.FacePrimary
+	s.search.astray = s.search.astray && ev.Face == optics.FacePrimary
 	return true
 }
 
@@ -86,8 +86,8 @@ const (
 // already, the screw to be stuck: half of the people who feel that do not say
 // so.
 func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
-	last := s.last
-	s.last = lastTurn{}
+	last := s.since.last
+	s.since.last = lastTurn{}
 	if m != optics.Primary || last.mirror != m || len(last.moves) != 1 || !last.from.Seen() {
 		return
 	}
@@ -97,15 +97,15 @@ func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
 	case foretold < tellingMM:
 		return
 	case z.At.Sub(was).Len() > movedPart*foretold:
-		s.still = 0
+		s.since.still = 0
 		return
 	}
-	if s.still++; s.still < stillsInARow {
+	if s.since.still++; s.since.still < stillsInARow {
 		return
 	}
-	s.still = 0
+	s.since.still = 0
 	if s.lockHolds(m, mv.Screw, mv.Turns) {
-		s.blocked = append(without(s.blocked, mv.Screw), mv.Screw)
+		s.locks.blocked = append(without(s.locks.blocked, mv.Screw), mv.Screw)
 		return
 	}
 	s.setTracker(m, s.Tracker(m).Says(mv.Screw, adviser.End, mv.Turns)) // that way; the other is not known to be barred
@@ -116,23 +116,23 @@ func (s *State) notThere(ev event.Event) {
 	spot := Spot{Saw: ev.Saw, Gone: true}
 	if ev.Face == optics.FacePrimary {
 		s.p = spot
-		s.secondary = s.secondary.Lose()
+		s.secondary.tracker = s.secondary.tracker.Lose()
 		switch {
-		case s.gone != nil:
-			s.gone = nil // taking it back has not helped
-		case s.last.mirror == optics.Secondary:
-			s.gone = s.last.moves
+		case s.search.gone != nil:
+			s.search.gone = nil // taking it back has not helped
+		case s.since.last.mirror == optics.Secondary:
+			s.search.gone = s.since.last.moves
 		}
-		s.last = lastTurn{}
+		s.since.last = lastTurn{}
 		return
 	}
 	if ev.Face == optics.FaceTarget {
-		s.T = spot
+		s.t = spot
 	}
-	if s.primary.Seen() {
-		s.primary = s.primary.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
+	if s.primary.tracker.Seen() {
+		s.primary.tracker = s.primary.tracker.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
 	}
-	s.rung, s.astray = nextRung(ev.Face), true
+	s.search.rung, s.search.astray = nextRung(ev.Face), true
 }
 
 // rungs are the faces on which the return spot is looked for, nearest to home
@@ -215,7 +215,7 @@ func (s State) Centred() bool {
 }
 
 // Home reports whether the return spot is where it is wanted.
-func (s State) Home() bool { return s.there(optics.Primary, s.T, s.GoalOnTarget()) }
+func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
 
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.

@@ -5,7 +5,7 @@ package session
 // where none is due.
 func (s State) NipRound() (n, of int, due bool) {
 	left := 0
-	usual := State{eased: [4]float64{easeTurns}}
+	usual := State{locks: locks{eased: [4]float64{easeTurns}}}
 	for i := range s.Tel.Primary.Locks {
 		left = max(left, s.nipsLeft(i))
 	}
@@ -17,7 +17,7 @@ func (s State) NipRound() (n, of int, due bool) {
 func (s State) nipsLeft(i int) int {
 	n := 0
 	for step := s.nipOf(i); step > 0; step = s.nipOf(i) {
-		s.eased[i] -= step
+		s.locks.eased[i] -= step
 		n++
 	}
 	return n

@@ -20,7 +20,7 @@ func TestNipRound(t *testing.T) {
 		{[4]float64{}, 4, 3, false},
 		{[4]float64{1. / 2, 0, 0}, 1, 7, true}, // one was eased more: by touches down to a quarter
 	} {
-		s := State{eased: c.eased, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+		s := State{locks: locks{eased: c.eased}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
 		n, of, due := s.NipRound()
 		require.Equal(t, c.due, due, "%v", c.eased)
 		require.Equal(t, c.n, n, "%v", c.eased)

@@ -104,11 +104,11 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels, Finer: s.Finer, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
-	r.SeatMM = round(s.SeatMM, 1)
-	if s.CircleMM >= 0 {
-		c := s.CircleMM
+	r.SeatMM = round(s.Laser.SeatMM, 1)
+	if s.Laser.CircleMM >= 0 {
+		c := s.Laser.CircleMM
 		r.CircleMM = &c
 	}
 	for _, m := range []optics.Mirror{optics.Primary, optics.Secondary} {

@@ -16,14 +16,14 @@ const (
 
 // resumed takes the answer to whether the scope was moved since.
 func resumed(s *State, choice string) {
-	s.askMoved = false
+	s.way.askMoved = false
 	if choice == MovedNo {
 		return
 	}
-	s.secondary, s.primary = s.secondary.Lose(), s.primary.Lose()
-	s.p, s.T, s.told, s.doubt = Spot{}, Spot{}, nil, nil
-	s.rung, s.astray = optics.FaceTarget, false
-	rest := s.plan[s.at:]
+	s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Lose(), s.primary.tracker.Lose()
+	s.p, s.t, s.told, s.doubt.of = Spot{}, Spot{}, nil, nil
+	s.search.rung, s.search.astray = optics.FaceTarget, false
+	rest := s.way.plan[s.way.at:]
 	switch {
 	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:
 	case s.Verdict == "":
@@ -58,9 +58,9 @@ func unsure(s *State, _ event.Event) error {
 	}
 	m := s.working()
 	s.setTracker(m, s.Tracker(m).Shift(optics.Round(unsureMM)))
-	s.told, s.wantLook = nil, s.Ask().Want == WantReading
-	if s.wantLook {
-		s.held = s.Ask().Step
+	s.told, s.since.wantLook = nil, s.Ask().Want == WantReading
+	if s.since.wantLook {
+		s.way.held = s.Ask().Step
 	}
 	return nil
 }

@@ -44,18 +44,18 @@ func askFiner(s *State, _ event.Event) error {
 	case StageReady, StageEmpty:
 		s.measurePlace()
 	case StagePutAway:
-		if s.finerOffered || !s.finerHelps() {
+		if s.Checks.offered || !s.finerHelps() {
 			return errors.New("no finer check now: it was made, or it would tell nothing of this scope; answer what is asked")
 		}
 	}
-	if s.FinerAsked {
+	if s.Checks.Asked {
 		return errors.New("a finer check is noted already: it comes before the kit is put away")
 	}
-	s.FinerAsked = true
+	s.Checks.Asked = true
 	if s.Stage().ID == StagePutAway {
-		s.at--
+		s.way.at--
 		s.offerFiner()
-		s.enter(s.at + 1)
+		s.enter(s.way.at + 1)
 	}
 	return nil
 }
@@ -67,18 +67,18 @@ func (s State) finerHelps() bool {
 
 // offerFiner puts the checks that were asked for before the last stage.
 func (s *State) offerFiner() {
-	if !s.FinerAsked || s.finerOffered || s.plan[s.at+1] != StagePutAway || !s.finerHelps() {
+	if !s.Checks.Asked || s.Checks.offered || s.way.plan[s.way.at+1] != StagePutAway || !s.finerHelps() {
 		return
 	}
-	s.finerOffered = true
-	s.plan = append(s.plan[:s.at+1:s.at+1], StageShadow, StageStar, StagePutAway)
+	s.Checks.offered = true
+	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], StageShadow, StageStar, StagePutAway)
 }
 
 // finerNote says that a finer check is to be had, where the spots cannot show
 // what this scope asks for.
 func (s State) finerNote() string {
 	b := s.Tel.BudgetOf(s.Method())
-	if b.Enough() || s.finerOffered || !s.finerHelps() {
+	if b.Enough() || s.Checks.offered || !s.finerHelps() {
 		return ""
 	}
 	return fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed. For a finer check, by the ring's shadow or a star, say: finer.", b.WithinMM(), b.AllowedMM)
@@ -87,12 +87,12 @@ func (s State) finerNote() string {
 // finerOff returns what the finer checks have found wrong, in a sentence, or
 // "", and whether the axis is. Of the shadow and a star the later has the last word.
 func (s State) finerOff() (words string, axis bool) {
-	for i, f := range s.Finer {
+	for i, f := range s.Checks.Found {
 		switch {
 		case !f.Off:
 		case f.Check == StagePlace:
 			words = f.Words
-		case i == len(s.Finer)-1:
+		case i == len(s.Checks.Found)-1:
 			words = fmt.Sprintf("%s shows an axis error of %.1f mm; %.1f is allowed.", checkName(f.Check), f.AxisErrorMM, s.AllowedMM())
 			axis = true
 		}
@@ -155,12 +155,12 @@ func (s *State) found(at optics.Belief, words func(State) string) {
 // keepFiner keeps the last finding of each check, the latest last.
 func (s *State) keepFiner(f Finer) {
 	var kept []Finer
-	for _, k := range s.Finer {
+	for _, k := range s.Checks.Found {
 		if k.Check != f.Check {
 			kept = append(kept, k)
 		}
 	}
-	s.Finer = append(kept, f)
+	s.Checks.Found = append(kept, f)
 }
 
 // finerBeyond reports whether what was found is more likely than not beyond
@@ -186,6 +186,6 @@ func (s State) spotsSay() (optics.Belief, bool) {
 		return optics.Belief{}, false
 	}
 	e := s.Tel.AxisErrorBelief(p.At, t.At)
-	e.At = s.Tel.AxisErrorWith(s.aims, p.At.At, t.At.At)
+	e.At = s.Tel.AxisErrorWith(s.Laser.aims, p.At.At, t.At.At)
 	return e, true
 }

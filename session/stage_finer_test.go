@@ -94,7 +94,7 @@ func star(t *testing.T) player {
 
 func TestAnEvenStar(t *testing.T) {
 	p := star(t)
-	assert.False(t, p.State().LaserOn, "the laser is out")
+	assert.False(t, p.State().Laser.On, "the laser is out")
 	p.line("20", "even").at(session.StageStar, "sides").line("even").at(session.StageStar, "nearer").line("yes").at(session.StageStar, "sides")
 	p.line("even", "even").at(session.StagePutAway, "count")
 	f := finding(p.State(), session.StageStar)

@@ -28,23 +28,23 @@ func retightenStage() *Stage {
 				Say:      sayNip,
 				Question: askNip,
 				Tell:     tellNip,
-				Take:     func(s *State, _ event.Event) { s.nipped++ },
+				Take:     func(s *State, _ event.Event) { s.locks.nipped++ },
 			},
 			{
 				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
 				Due: func(s State) bool {
-					return s.Tel.Primary.Locks > 0 && s.nipped < maxNips && !s.parked() && (s.T.Known || s.rung == optics.FaceTarget)
+					return s.Tel.Primary.Locks > 0 && s.locks.nipped < maxNips && !s.parked() && (s.t.Known || s.search.rung == optics.FaceTarget)
 				},
 				Question: "The locks have pulled it off. Where is the return spot now?",
 				Tell:     tellAgain,
-				Take:     func(s *State, _ event.Event) { s.nipped++ },
+				Take:     func(s *State, _ event.Event) { s.locks.nipped++ },
 			},
 		},
 	}
 	for _, step := range searchSteps(State.homeGoal) {
 		due := step.Due
-		step.Due = func(s State) bool { return s.nipped < maxNips && due(s) }
-		step.Take = func(s *State, _ event.Event) { s.nipped++ }
+		step.Due = func(s State) bool { return s.locks.nipped < maxNips && due(s) }
+		step.Take = func(s *State, _ event.Event) { s.locks.nipped++ }
 		st.Steps = append(st.Steps, step)
 	}
 	return st
@@ -56,7 +56,7 @@ const askNip = "Where is the return spot now, from the hole's middle?"
 // why it need not stand in the very hole.
 func sayNip(s State) string {
 	say := sayLoop(s, askNip)
-	if g := s.homeGoal(); s.nipped == 0 && s.T.Saw != event.SawHome && s.parked() {
+	if g := s.homeGoal(); s.locks.nipped == 0 && s.t.Saw != event.SawHome && s.parked() {
 		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
 	}
 	return say
@@ -70,7 +70,7 @@ const maxNips = 9
 func (s State) Slack() float64 {
 	w := 0.0
 	for i := range s.Tel.Primary.Locks {
-		w = math.Max(w, s.eased[i])
+		w = math.Max(w, s.locks.eased[i])
 	}
 	return w
 }
@@ -79,11 +79,11 @@ func (s State) Slack() float64 {
 const SlackTurns = 1. / 64
 
 // parked reports whether the return spot stands where the locks may bite.
-func (s State) parked() bool { return s.there(optics.Primary, s.T, s.homeGoal()) }
+func (s State) parked() bool { return s.there(optics.Primary, s.t, s.homeGoal()) }
 
 // canNip reports whether the locks may be nipped: the spot stands right, or
 // enough was tried.
-func (s State) canNip() bool { return s.parked() || s.nipped >= maxNips }
+func (s State) canNip() bool { return s.parked() || s.locks.nipped >= maxNips }
 
 func tellNip(s State) (event.Told, bool) {
 	if !s.canNip() {
@@ -104,7 +104,7 @@ func tellNip(s State) (event.Told, bool) {
 // nipOf returns the next nip of lock i: a touch first, a touch last.
 func (s State) nipOf(i int) float64 {
 	const touch = 1. / 16
-	left := s.eased[i]
+	left := s.locks.eased[i]
 	switch {
 	case left <= SlackTurns:
 		return 0
@@ -144,8 +144,8 @@ func swingStage() *Stage {
 				},
 				Take: func(s *State, _ event.Event) {
 					s.BeforeSw = s.sighting()
-					s.p.Known, s.T.Known, s.T.Gone, s.red = false, false, false, Spot{}
-					s.secondary, s.primary = s.secondary.Shift(swingCov()), s.primary.Shift(swingCov())
+					s.p.Known, s.t.Known, s.t.Gone, s.red = false, false, false, Spot{}
+					s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Shift(swingCov()), s.primary.tracker.Shift(swingCov())
 				},
 			},
 			{
@@ -198,34 +198,31 @@ func (s *State) judgeSwing() {
 	s.Left = s.sighting()
 	sound := map[optics.Mirror]bool{
 		optics.Secondary: held(s.BeforeSw.P, s.p) && s.Left.Centred,
-		optics.Primary:   held(s.BeforeSw.T, s.T) && s.Left.Home,
+		optics.Primary:   held(s.BeforeSw.T, s.t) && s.Left.Home,
 	}
 	still := map[optics.Mirror]bool{
 		optics.Secondary: held(s.BeforeSw.P, s.p),
-		optics.Primary:   held(s.BeforeSw.T, s.T),
+		optics.Primary:   held(s.BeforeSw.T, s.t),
 	}
-	redone := map[optics.Mirror]bool{}
 	var todo []StageID
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		redone[m] = s.redone[m]
 		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is done again
 		switch {
 		case sound[m] && !again || !s.works(m):
-		case !s.redone[m]:
-			redone[m] = true
+		case !s.of(m).redone:
+			s.of(m).redone = true
 			todo = append(todo, stagesOf(m)...)
 		case !still[m]:
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}
-	s.redone = redone
 	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
 		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)
 	}
 	if len(todo) > 0 {
-		s.plan = append(append(s.plan[:s.at+1:s.at+1], todo...), StageSwing, StagePutAway)
+		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), StageSwing, StagePutAway)
 	}
 }
 
@@ -253,7 +250,7 @@ func putAwayStage() *Stage {
 				Say: func(State) string {
 					return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on?"
 				},
-				Take: func(s *State, _ event.Event) { s.LaserOn = false },
+				Take: func(s *State, _ event.Event) { s.Laser.On = false },
 			},
 			{
 				ID: StepTag, Want: WantChoice,
@@ -284,7 +281,7 @@ func stoppingStage() *Stage {
 				if s.Looks > 0 {
 					s.Left = s.sighting() // nothing is claimed of what was turned and not looked at again
 				}
-				s.LaserOn, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
+				s.Laser.On, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
 			},
 		}},
 	}

@@ -16,13 +16,13 @@ const reseatMM = 2
 func laserSays(s *State, ev event.Event) error {
 	switch ev.Is {
 	case event.SaysWeak:
-		s.LaserWeak = true
+		s.Laser.Weak = true
 	case event.SaysFresh:
-		s.LaserWeak = false
-		s.p.Known, s.T.Known, s.red = false, false, Spot{}
-		s.secondary, s.primary = s.secondary.Shift(optics.Round(reseatMM)), s.primary.Shift(optics.Round(reseatMM))
+		s.Laser.Weak = false
+		s.p.Known, s.t.Known, s.red = false, false, Spot{}
+		s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Shift(optics.Round(reseatMM)), s.primary.tracker.Shift(optics.Round(reseatMM))
 	case "":
-		s.LaserDead = true
+		s.Laser.Dead = true
 		s.goTo(StageStopping)
 	default:
 		return fmt.Errorf("%q is nothing a laser says: weak, fresh, or dead", ev.Is)
@@ -45,7 +45,7 @@ func laserFitStage() *Stage {
 	for i, deg := range fitAngles() {
 		st.Steps = append(st.Steps, Step{
 			ID: StepID(fmt.Sprintf("at%.0f", deg)), Want: WantReading, Face: optics.FacePrimary, Aside: true,
-			Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == i },
+			Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == i },
 			Say: func(State) string {
 				return fmt.Sprintf("Turn the laser to %.0f degrees from where it was clamped, clockwise as you face its back. Clamp it the same way, hands off. Where is the spot?", deg)
 			},
@@ -54,7 +54,7 @@ func laserFitStage() *Stage {
 	}
 	st.Steps = append(st.Steps, Step{
 		ID: StepBack, Want: WantReading, Face: optics.FacePrimary, Aside: true,
-		Due: func(s State) bool { return s.fitDue() && len(s.fitLooks) == len(fitAngles()) },
+		Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == len(fitAngles()) },
 		Say: func(State) string {
 			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"
 		},
@@ -66,10 +66,10 @@ func laserFitStage() *Stage {
 // LaserTurnedDeg returns how far the laser is to stand turned in its holder
 // for the reading that is asked, degrees from where it was clamped.
 func (s State) LaserTurnedDeg() float64 {
-	if s.Over || s.plan == nil || s.Stage().ID != StageLaserFit || len(s.fitLooks) >= len(fitAngles()) || !s.fitDue() {
+	if s.Over || s.way.plan == nil || s.Stage().ID != StageLaserFit || len(s.Laser.looks) >= len(fitAngles()) || !s.fitDue() {
 		return 0
 	}
-	return fitAngles()[len(s.fitLooks)]
+	return fitAngles()[len(s.Laser.looks)]
 }
 
 // noteFit keeps a reading with the laser turned. One that cannot be seen says
@@ -79,31 +79,31 @@ func (s *State) noteFit(deg float64, ev event.Event) {
 		return
 	}
 	at := s.belief(s.Ask(), ev).At
-	s.fitLooks = append(s.fitLooks[:len(s.fitLooks):len(s.fitLooks)], optics.LaserLook{TurnedDeg: deg, At: at})
+	s.Laser.looks = append(s.Laser.looks[:len(s.Laser.looks):len(s.Laser.looks)], optics.LaserLook{TurnedDeg: deg, At: at})
 }
 
 // fitLaser draws the conclusion from the readings: a laser that points off by
 // a known amount moves the goals; a holder that does not repeat is another
 // fault, and nothing is allowed for.
 func (s *State) fitLaser() {
-	s.fitted = true
-	first, again := s.p.At.At, s.fitLooks[len(s.fitLooks)-1].At
-	looks := append([]optics.LaserLook{{At: first}}, s.fitLooks...)
+	s.Laser.fitted = true
+	first, again := s.p.At.At, s.Laser.looks[len(s.Laser.looks)-1].At
+	looks := append([]optics.LaserLook{{At: first}}, s.Laser.looks...)
 	fit, err := optics.FitLaser(looks)
 	if err != nil {
 		return
 	}
-	s.SeatMM = optics.SeatSpreadMM([]optics.Tube{first, again})
-	s.CircleMM = fit.RadiusMM()
-	s.fault = s.Tel.JudgeLaser(fit, s.SeatMM)
+	s.Laser.SeatMM = optics.SeatSpreadMM([]optics.Tube{first, again})
+	s.Laser.CircleMM = fit.RadiusMM()
+	s.Laser.fault = s.Tel.JudgeLaser(fit, s.Laser.SeatMM)
 	note := ""
-	switch s.fault {
+	switch s.Laser.fault {
 	case optics.LaserOff:
-		s.aims = optics.LaserError{Rho: fit.Rho}
+		s.Laser.aims = optics.LaserError{Rho: fit.Rho}
 	case optics.HolderLoose:
-		note = fmt.Sprintf("laser holder: the laser came back %.0f mm from where it was", s.SeatMM)
+		note = fmt.Sprintf("laser holder: the laser came back %.0f mm from where it was", s.Laser.SeatMM)
 	case optics.LaserBad:
-		note = fmt.Sprintf("laser: its circle has a radius of %.0f mm", s.CircleMM)
+		note = fmt.Sprintf("laser: its circle has a radius of %.0f mm", s.Laser.CircleMM)
 	}
 	if note != "" {
 		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], note)

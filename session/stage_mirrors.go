@@ -24,11 +24,11 @@ func secondaryStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return s.loose && (s.isFree || s.unsnug >= unsnugMoves || s.Centred()) },
+				Due: func(s State) bool { return s.snug.loose && (s.snug.free || s.snug.moves >= unsnugMoves || s.Centred()) },
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
-				Take: func(s *State, _ event.Event) { s.loose, s.isFree, s.unsnug = false, false, 0 },
+				Take: func(s *State, _ event.Event) { s.snug.loose, s.snug.free, s.snug.moves = false, false, 0 },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
@@ -66,7 +66,7 @@ const (
 
 // snugCov is what taking up the secondary's screws may do to the spot.
 func (s State) snugCov() optics.Cov {
-	if s.isFree || s.unsnug >= unsnugMoves {
+	if s.snug.free || s.snug.moves >= unsnugMoves {
 		return optics.Round(snugFreeMM)
 	}
 	return optics.Round(snugMM)
@@ -97,7 +97,7 @@ func locksStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepBefore, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due: func(s State) bool { return !s.done(0) && !s.T.Known && !s.T.Gone && s.Slack() <= SlackTurns },
+				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone && s.Slack() <= SlackTurns },
 				Say: func(State) string {
 					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
 				},
@@ -143,7 +143,7 @@ const (
 // lockToEase returns the first lock that still stands tight, or −1.
 func (s State) lockToEase() int {
 	for i := range s.Tel.Primary.Locks {
-		if s.eased[i] < easeTurns/2 {
+		if s.locks.eased[i] < easeTurns/2 {
 			return i
 		}
 	}
@@ -153,7 +153,7 @@ func (s State) lockToEase() int {
 // locksByOne reports whether each lock gets a look of its own: their pull is
 // not known yet and the return spot is there to be read.
 func (s State) locksByOne() bool {
-	return s.T.Known && s.learnt[optics.Primary] == nil && !s.redone[optics.Primary]
+	return s.t.Known && s.primary.learnt == nil && !s.primary.redone
 }
 
 func tellEase(s State) (event.Told, bool) {
@@ -195,7 +195,7 @@ func roughStage() *Stage {
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
 			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-			Due:      func(s State) bool { return !s.T.Known && s.rung == optics.FaceTarget },
+			Due:      func(s State) bool { return !s.t.Known && s.search.rung == optics.FaceTarget },
 			Question: "Where is the return spot on the face? Not there: gone.",
 			Tell:     tellFound(State.GoalOnTarget),
 		}}, searchSteps(State.GoalOnTarget)...),
@@ -206,7 +206,7 @@ func roughStage() *Stage {
 // is found: from wherever it was seen.
 func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
-		if s.astray {
+		if s.search.astray {
 			return event.Told{}, false
 		}
 		return s.tell(optics.Primary, goal(s))
@@ -219,7 +219,7 @@ func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
 		t, ok := tellFound(goal)(s)
-		if ok || s.astray || !s.primary.Seen() {
+		if ok || s.search.astray || !s.primary.tracker.Seen() {
 			return t, ok
 		}
 		return event.Told{
@@ -237,7 +237,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside,
 			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
-			Due:      func(s State) bool { return !s.T.Known && s.rung == f },
+			Due:      func(s State) bool { return !s.t.Known && s.search.rung == f },
 			Question: question,
 			Tell:     tellSearched(goal),
 		}
@@ -264,7 +264,7 @@ func homeStage() *Stage {
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
 			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-			Due:      func(s State) bool { return !s.parked() && (s.T.Known || s.rung == optics.FaceTarget) },
+			Due:      func(s State) bool { return !s.parked() && (s.t.Known || s.search.rung == optics.FaceTarget) },
 			Question: "Where is the return spot now, from the hole's middle?",
 			Tell:     tellFound(State.homeGoal),
 		}}, searchSteps(State.homeGoal)...),
@@ -280,7 +280,7 @@ func (s State) homeGoal() optics.Goal {
 	}
 	left := make([]float64, s.Tel.Primary.Locks)
 	for i := range left {
-		left[i] = pressing(s.eased[i])
+		left[i] = pressing(s.locks.eased[i])
 	}
-	return adviser.ParkGoal(s.primary, g, left)
+	return adviser.ParkGoal(s.primary.tracker, g, left)
 }

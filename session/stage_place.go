@@ -33,10 +33,10 @@ func (s *State) measurePlace() {
 	if s.inPlan(StagePlace) {
 		return
 	}
-	for i, id := range s.plan {
-		if id == StageEmpty && i >= s.at {
-			rest := append([]StageID{StagePlace}, s.plan[i+1:]...)
-			s.plan = append(s.plan[:i+1:i+1], rest...)
+	for i, id := range s.way.plan {
+		if id == StageEmpty && i >= s.way.at {
+			rest := append([]StageID{StagePlace}, s.way.plan[i+1:]...)
+			s.way.plan = append(s.way.plan[:i+1:i+1], rest...)
 			return
 		}
 	}
@@ -173,7 +173,7 @@ func takePicture(s *State, ev event.Event) {
 	}
 	s.SecondaryOff = true
 	turned := "The secondary is turned about the tube by more than its screws should take up: a trained person's job."
-	if f := s.Finer[len(s.Finer)-1]; f.Off {
+	if f := s.Checks.Found[len(s.Checks.Found)-1]; f.Off {
 		turned = f.Words + " " + turned
 	}
 	s.keepFiner(Finer{Check: StagePlace, Off: true, Words: turned})

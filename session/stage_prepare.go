@@ -60,8 +60,10 @@ func readyStage() *Stage {
 			Take: func(s *State, ev event.Event) {
 				s.Reason = ev.Choice
 				if ev.Choice == WhyDropped { // what was taken apart is new again
-					s.learnt = nil
-					s.secondary, s.primary = adviser.NewTracker(s.Tel, optics.Secondary, nil), adviser.NewTracker(s.Tel, optics.Primary, nil)
+					for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+						s.of(m).learnt = nil
+						s.setTracker(m, adviser.NewTracker(s.Tel, m, nil))
+					}
 				}
 			},
 		}},
@@ -119,7 +121,7 @@ func laserInStage() *Stage {
 		Steps: []Step{
 			{
 				ID: StepClass, Want: WantChoice,
-				Due: func(s State) bool { return s.Class == "" && s.Scope.Laser.Class == "" },
+				Due: func(s State) bool { return s.Laser.Class == "" && s.Scope.Laser.Class == "" },
 				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
 				Opts: func(State) []words.Option {
 					return []words.Option{
@@ -132,7 +134,7 @@ func laserInStage() *Stage {
 					}
 				},
 				Take: func(s *State, ev event.Event) {
-					s.Class = ev.Choice
+					s.Laser.Class = ev.Choice
 					switch ev.Choice {
 					case ClassOver, ClassNone, answerUnknown:
 						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
@@ -144,7 +146,7 @@ func laserInStage() *Stage {
 				Say: func(State) string {
 					return "Laser home in its holder and snug. Cap off, white card over the open end. Then switch it on."
 				},
-				Take: func(s *State, _ event.Event) { s.LaserOn = true },
+				Take: func(s *State, _ event.Event) { s.Laser.On = true },
 			},
 			{
 				ID: StepCircle, Want: WantChoice, Dial: true,
@@ -173,13 +175,13 @@ func takeCircle(s *State, ev event.Event) {
 	least, most := s.Tel.CircleIgnoredMM(), s.Tel.CircleFittedMM()
 	switch {
 	case ev.WidthMM > 0:
-		s.CircleMM = ev.WidthMM / 2
+		s.Laser.CircleMM = ev.WidthMM / 2
 	case ev.Choice == CircleStill:
-		s.CircleMM = 0
+		s.Laser.CircleMM = 0
 	case ev.Choice == CircleSmall:
-		s.CircleMM = (least + most) / 2
+		s.Laser.CircleMM = (least + most) / 2
 	case ev.Choice == CircleWide:
-		s.CircleMM = 2 * most
+		s.Laser.CircleMM = 2 * most
 	}
 }
 
@@ -231,7 +233,7 @@ func firstLookStage() *Stage {
 					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},
 				Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.T.Known && !s.T.Gone },
+				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone },
 				Take: func(s *State, _ event.Event) { s.noteFound() },
 			},
 		},

@@ -51,7 +51,7 @@ func (s State) shadowSource() optics.ShadowSource {
 	aim := optics.Belief{Cov: optics.Round(s.Tel.AimAllowedMM())}
 	if s.Left.P.Known {
 		aim = s.Left.P.At
-		aim.At = aim.At.Sub(s.aims.Rho)
+		aim.At = aim.At.Sub(s.Laser.aims.Rho)
 	}
 	return optics.ShadowSourceOf(s.Method(), aim)
 }

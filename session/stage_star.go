@@ -80,7 +80,7 @@ func starStage() *Stage {
 				},
 				Take: func(s *State, ev event.Event) {
 					wantFiner(s, ev)
-					s.LaserOn = s.LaserOn && !s.finer.on
+					s.Laser.On = s.Laser.On && !s.finer.on
 				},
 			},
 			{

@@ -32,7 +32,7 @@ func verdictStage() *Stage {
 			Opts: func(s State) []words.Option { return s.FirstLook().Options },
 			Take: func(s *State, ev event.Event) {
 				s.Verdict = ev.Choice
-				s.plan = append(s.plan[:s.at+1:s.at+1], planAfter(*s)...)
+				s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], planAfter(*s)...)
 			},
 		}},
 	}
@@ -77,19 +77,29 @@ func labelsStage() *Stage {
 	}
 }
 
-func (s State) labelled(m optics.Mirror) bool { return s.labels[m] != "" }
+// labels returns how the letters of each mirror stand, as far as that was asked;
+// nil where it was not.
+func (s State) labels() map[optics.Mirror]string {
+	var out map[optics.Mirror]string
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		if !s.labelled(m) {
+			continue
+		}
+		if out == nil {
+			out = map[optics.Mirror]string{}
+		}
+		out[m] = s.of(m).labels
+	}
+	return out
+}
+
+func (s State) labelled(m optics.Mirror) bool { return s.of(m).labels != "" }
 
 // label takes what is known of where the letters stand into a new belief about
 // that mirror's screws.
 func (s *State) label(m optics.Mirror, ev event.Event) {
 	how := ev.Choice
-	labels := map[optics.Mirror]string{m: how}
-	for k, v := range s.labels {
-		if k != m {
-			labels[k] = v
-		}
-	}
-	s.labels = labels
+	s.of(m).labels = how
 	cell := s.Tel.Cell(m)
 	switch how {
 	case LabelsAsAsked:
@@ -103,7 +113,7 @@ func (s *State) label(m optics.Mirror, ev event.Event) {
 		}
 	}
 	s.setCell(m, cell)
-	if s.learnt[m] != nil {
+	if s.of(m).learnt != nil {
 		return // the screws themselves have told more than the letters can
 	}
 	spot := s.Tracker(m)
@@ -123,15 +133,15 @@ type Finding struct {
 
 // FirstLook weighs what was seen against what this focal ratio allows.
 func (s State) FirstLook() Finding {
-	look := optics.FirstLook{Use: s.use(), Aims: s.aims, Fault: s.fault, SecondaryOff: s.SecondaryOff}
-	if s.CircleMM > s.Tel.CircleFittedMM() {
+	look := optics.FirstLook{Use: s.use(), Aims: s.Laser.aims, Fault: s.Laser.fault, SecondaryOff: s.SecondaryOff}
+	if s.Laser.CircleMM > s.Tel.CircleFittedMM() {
 		look.Fault = optics.LaserBad
 	}
 	if s.p.Known {
 		look.P = &s.p.At
 	}
-	if s.T.Known {
-		look.T = &s.T.At
+	if s.t.Known {
+		look.T = &s.t.At
 	}
 	f := Finding{Finding: s.Tel.Judge(look)}
 	text := map[string]string{

@@ -62,11 +62,11 @@ func TestLeaveItAloneInSixEntries(t *testing.T) {
 	p.at(session.StageVerdict, "verdict")
 	require.Equal(t, session.VerdictLeave, p.State().Ask().Options[0].ID)
 	p.line("").at(session.StagePutAway, "count")
-	assert.True(t, p.State().LaserOn)
+	assert.True(t, p.State().Laser.On)
 	p.line("yes", "")
 	s := p.State()
 	assert.True(t, s.Over)
-	assert.False(t, s.LaserOn)
+	assert.False(t, s.Laser.On)
 	assert.Equal(t, session.OutcomeLeft, s.Outcome)
 	assert.Equal(t, session.TagReady, s.Tag)
 	assert.Zero(t, s.Moves)
@@ -123,7 +123,7 @@ func TestLaserOverTheClassIsDeclined(t *testing.T) {
 	scope.Laser.Class = ""
 	for _, label := range []string{"over", "none", "unknown"} {
 		p := play(t, scope).line("routine").at(session.StageLaserIn, "class").line(label).at(session.StagePutAway, "count")
-		assert.False(t, p.State().LaserOn)
+		assert.False(t, p.State().Laser.On)
 		p.line("", "")
 		assert.Equal(t, session.OutcomeNotToday, p.State().Outcome)
 	}
@@ -232,7 +232,7 @@ func TestStopSafelyFromAnywhere(t *testing.T) {
 	s := p.State()
 	assert.Equal(t, session.OutcomeStopped, s.Outcome)
 	assert.Equal(t, session.TagHoldBack, s.Tag)
-	assert.False(t, s.LaserOn)
+	assert.False(t, s.Laser.On)
 }
 
 func TestStopCanBeASlip(t *testing.T) {

@@ -40,7 +40,7 @@ func (s State) outcome() string {
 
 // noted returns what is to be known of screws and laser, in words.
 func (s State) noted() []string {
-	if s.LaserWeak {
+	if s.Laser.Weak {
 		return append(s.trouble[:len(s.trouble):len(s.trouble)], "the laser is weak")
 	}
 	return s.trouble

@@ -15,7 +15,7 @@ import (
 // step that waits for an answer. It is computed when it is to be told, and
 // journalled as an event; the fold never computes it again.
 func (s State) Advise() (event.Told, bool) {
-	if s.Over || s.askMoved || s.told != nil || s.wantLook || s.doubt != nil {
+	if s.Over || s.way.askMoved || s.told != nil || s.since.wantLook || s.doubt.of != nil {
 		return event.Told{}, false
 	}
 	step := s.step()
@@ -32,7 +32,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	if !k.Seen() {
 		return s.tellTakeBack(m)
 	}
-	if m == optics.Primary && len(s.blocked) > 0 {
+	if m == optics.Primary && len(s.locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
 	a, ok := adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: s.Watching})
@@ -46,7 +46,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
 	}
-	if s.headwayOf(m).justNow {
+	if s.of(m).headway.justNow {
 		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
 	}
 	if m == optics.Primary {
@@ -61,12 +61,12 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 // tellTakeBack takes the moves back after which the spot on the primary was
 // nowhere, the last of them first.
 func (s State) tellTakeBack(m optics.Mirror) (event.Told, bool) {
-	if m != optics.Secondary || len(s.gone) == 0 {
+	if m != optics.Secondary || len(s.search.gone) == 0 {
 		return event.Told{}, false
 	}
 	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
-	for i := len(s.gone) - 1; i >= 0; i-- {
-		mv := s.gone[i]
+	for i := len(s.search.gone) - 1; i >= 0; i-- {
+		mv := s.search.gone[i]
 		t.Moves = append(t.Moves, event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
 	}
 	if len(t.Moves) > 1 {
@@ -78,7 +78,7 @@ func (s State) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 // tellUnblock eases the locks that hold a screw up, an eighth more.
 func (s State) tellUnblock() event.Told {
 	t := event.Told{Group: adviser.GroupOne, Trust: 1}
-	for _, i := range s.blocked {
+	for _, i := range s.locks.blocked {
 		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
 	}
 	if len(t.Moves) > 1 {
@@ -139,7 +139,7 @@ func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 // turnedBefore reports whether it is known what mirror m's screws do: one was
 // turned in this session, or an earlier one taught it.
 func (s State) turnedBefore(m optics.Mirror) bool {
-	return s.learnt[m] != nil || s.turnedHere(m)
+	return s.of(m).learnt != nil || s.turnedHere(m)
 }
 
 // turnedHere reports whether a screw of mirror m was turned in this session.

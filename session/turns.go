@@ -17,7 +17,7 @@ func (s *State) made(watched bool) {
 		return
 	}
 	t := s.told
-	s.told, s.wantLook = nil, true
+	s.told, s.since.wantLook = nil, true
 	ts := make([]optics.Turn, len(t.Moves))
 	for i, m := range t.Moves {
 		ts[i] = m.Turn
@@ -39,9 +39,9 @@ func turned(s *State, ev event.Event) error {
 	// moves were made; any other turn wants a look.
 	ask := s.Ask()
 	saidSo := ev.Implied && ask.Want == WantConfirm
-	s.told, s.wantLook = nil, !saidSo
+	s.told, s.since.wantLook = nil, !saidSo
 	if saidSo || ask.Want == WantReading {
-		s.held = ask.Step
+		s.way.held = ask.Step
 	}
 	s.turn(ev.Turned, ev.Watched)
 	return nil
@@ -73,13 +73,13 @@ func (s *State) turn(ts []optics.Turn, watched bool) {
 			continue // checked where it was typed; an old journal may name what is gone
 		}
 		if t.Lock != "" {
-			if s.eased[i] < easeTurns/2 && t.Turns < 0 {
-				s.lockAt[i] = s.primary.Travel(i)
+			if s.locks.eased[i] < easeTurns/2 && t.Turns < 0 {
+				s.locks.at[i] = s.primary.tracker.Travel(i)
 			}
-			was := pressing(s.eased[i])
-			s.eased[i] -= t.Turns
-			s.primary = s.primary.LockTurn(i, was-pressing(s.eased[i]))
-			s.blocked = without(s.blocked, i)
+			was := pressing(s.locks.eased[i])
+			s.locks.eased[i] -= t.Turns
+			s.primary.tracker = s.primary.tracker.LockTurn(i, was-pressing(s.locks.eased[i]))
+			s.locks.blocked = without(s.locks.blocked, i)
 			nipped = nipped || t.Turns > 0
 			continue
 		}
@@ -90,20 +90,20 @@ func (s *State) turn(ts []optics.Turn, watched bool) {
 	}
 	s.red = Spot{}
 	for m, ms := range moves {
-		s.last = lastTurn{m, s.Tracker(m), ms}
+		s.since.last = lastTurn{m, s.Tracker(m), ms}
 		s.setTracker(m, s.Tracker(m).Turn(ms, how))
 		s.Moves++
 	}
 	switch {
 	case moves[optics.Secondary] != nil:
 		// the fold aims the beam: everything after it has moved too
-		s.p, s.T, s.rung, s.astray, s.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
-		s.unsnug++
-		s.primary = s.primary.Lose()
+		s.p, s.t, s.search.rung, s.search.astray, s.snug.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+		s.snug.moves++
+		s.primary.tracker = s.primary.tracker.Lose()
 	case moves[optics.Primary] != nil:
-		s.T.Known = false
+		s.t.Known = false
 	case len(ts) > 0:
-		s.T.Known = false
+		s.t.Known = false
 	}
 }
 
@@ -133,20 +133,16 @@ func screwSays(s *State, ev event.Event) error {
 	}
 	turns := s.takeBack(t.Mirror, i)
 	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
-		s.blocked = append(without(s.blocked, i), i)
+		s.locks.blocked = append(without(s.locks.blocked, i), i)
 		s.told = nil
 		return nil
 	}
 	if ev.Is == event.SaysFree && t.Mirror == optics.Secondary {
-		s.isFree, s.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
+		s.snug.free, s.snug.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
 		return nil
 	}
 	if ev.Is == event.SaysSticky {
-		jerky := map[optics.Mirror]bool{t.Mirror: true}
-		for m := range s.jerky {
-			jerky[m] = true
-		}
-		s.jerky = jerky
+		s.of(t.Mirror).jerky = true
 	}
 	is := adviser.ScrewSays(ev.Is)
 	if is == adviser.Stuck && s.drawnBack(t.Mirror, i, turns) {
@@ -192,13 +188,13 @@ func (s State) afterSaid(ev event.Event) string {
 
 // unturned takes back what counted as turned before the last look.
 func (s *State) unturned() error {
-	was := s.looked
-	if was.mirror == "" || s.wantLook {
+	was := s.since.looked
+	if was.mirror == "" || s.since.wantLook {
 		return errors.New("nothing counted as turned before the last look: say what was turned, as in: B -1/8")
 	}
 	k, _ := was.from.Look(was.at)
 	s.setTracker(was.mirror, k)
-	s.looked, s.told, s.still = looked{}, nil, 0
+	s.since.looked, s.told, s.since.still = looked{}, nil, 0
 	s.Moves--
 	return nil
 }
@@ -224,7 +220,7 @@ func (s *State) otherWay(screw string) error {
 	if !named {
 		return fmt.Errorf("%q was not told to be turned just now: say what was, as in: %s 1/8", screw, moves[0].Screw)
 	}
-	s.told, s.wantLook = nil, true
+	s.told, s.since.wantLook = nil, true
 	s.turn(ts, false)
 	return nil
 }
@@ -232,19 +228,19 @@ func (s *State) otherWay(screw string) error {
 // wasOtherWay takes a screw that was turned since the last look as turned the
 // other way: the last of them where none is named.
 func (s *State) wasOtherWay(screw string) error {
-	n := len(s.last.moves)
-	if !s.wantLook || n == 0 {
+	n := len(s.since.last.moves)
+	if !s.since.wantLook || n == 0 {
 		return ErrNothingDue
 	}
-	which := s.last.moves[n-1].Screw
+	which := s.since.last.moves[n-1].Screw
 	if screw != "" {
-		i, err := s.Index(optics.Turn{Mirror: s.last.mirror, Screw: screw})
+		i, err := s.Index(optics.Turn{Mirror: s.since.last.mirror, Screw: screw})
 		if err != nil {
 			return err
 		}
 		which = i
 	}
-	moves, turned := append([]adviser.Move(nil), s.last.moves...), false
+	moves, turned := append([]adviser.Move(nil), s.since.last.moves...), false
 	for i := range moves {
 		if moves[i].Screw == which {
 			moves[i].Turns, turned = -moves[i].Turns, true
@@ -253,8 +249,8 @@ func (s *State) wasOtherWay(screw string) error {
 	if !turned {
 		return fmt.Errorf("%q was not turned just now: say what was, as in: %s 1/8", screw, screw)
 	}
-	s.setTracker(s.last.mirror, s.last.from.Turn(moves, adviser.ByAmount))
-	s.last.moves = moves
+	s.setTracker(s.since.last.mirror, s.since.last.from.Turn(moves, adviser.ByAmount))
+	s.since.last.moves = moves
 	return nil
 }
 
@@ -268,12 +264,12 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 			}
 		}
 	}
-	if !s.wantLook || s.last.mirror != m {
+	if !s.since.wantLook || s.since.last.mirror != m {
 		return 0
 	}
 	var others []adviser.Move
 	turns := 0.0
-	for _, mv := range s.last.moves {
+	for _, mv := range s.since.last.moves {
 		if mv.Screw == screw {
 			turns += mv.Turns
 		} else {
@@ -281,8 +277,8 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 		}
 	}
 	if turns != 0 {
-		s.setTracker(m, s.last.from.Turn(others, adviser.ByAmount))
-		s.last.moves = others
+		s.setTracker(m, s.since.last.from.Turn(others, adviser.ByAmount))
+		s.since.last.moves = others
 	}
 	return turns
 }
@@ -291,7 +287,7 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 // holds up: the mirror was to be drawn back toward the lock, and the lock may
 // still be eased a little.
 func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
-	return s.drawnBack(m, screw, turns) && s.eased[screw] < mostEasedTurns
+	return s.drawnBack(m, screw, turns) && s.locks.eased[screw] < mostEasedTurns
 }
 
 // drawnBack reports whether a screw has a lock beside it and was turned, or may

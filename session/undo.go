@@ -11,7 +11,7 @@ import (
 
 func skip(s *State, ev event.Event) error {
 	st := s.Stage()
-	if s.askMoved {
+	if s.way.askMoved {
 		return errors.New("say first whether the scope was moved: no, yes or unknown")
 	}
 	if st.Skip == "" {
@@ -24,10 +24,10 @@ func skip(s *State, ev event.Event) error {
 	if st.ID == StageSwing {
 		s.Left = s.sighting() // as far as it was seen since the last turn
 	}
-	if s.at == len(s.plan)-1 {
+	if s.way.at == len(s.way.plan)-1 {
 		return errors.New("this is the last stage: answer, or stop safely")
 	}
-	s.enter(s.at + 1)
+	s.enter(s.way.at + 1)
 	return nil
 }
 
@@ -35,7 +35,7 @@ func back(s *State) error {
 	if why := s.Stage().NoBack; why != "" {
 		return errors.New(why)
 	}
-	for at := s.at - 1; at >= 0; at-- {
+	for at := s.way.at - 1; at >= 0; at-- {
 		try := *s
 		try.enter(at)
 		try.reopen()
@@ -54,7 +54,7 @@ func (s *State) reopen() {
 		case optics.FacePrimary:
 			s.p.Known = false
 		case optics.FaceTarget:
-			s.T.Known = false
+			s.t.Known = false
 		}
 	}
 }

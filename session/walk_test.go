@@ -43,7 +43,7 @@ func shown(s session.State) map[string]any {
 	mm, max, ok := s.AxisError()
 	return map[string]any{
 		"plan": plan, "at": at, "step": ask.Step, "say": ask.Say, "options": ask.Options, "again": ask.Again,
-		"told": ask.Told, "over": s.Over, "record": s.Record(), "error": []any{mm, max, ok}, "laser": s.LaserOn,
+		"told": ask.Told, "over": s.Over, "record": s.Record(), "error": []any{mm, max, ok}, "laser": s.Laser.On,
 	}
 }
 
@@ -174,7 +174,7 @@ func TestNoDeadEnds(t *testing.T) {
 		walk(t, s, func(event.Event, session.State, error) {
 			st := s.State()
 			if st.Over {
-				require.False(t, st.LaserOn, "over with the laser noted as on")
+				require.False(t, st.Laser.On, "over with the laser noted as on")
 				require.NotEmpty(t, st.Outcome)
 				require.NotEmpty(t, st.Tag)
 				return
@@ -256,14 +256,14 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 			s := startAt(t, from)
 			walk(t, s, func(ev event.Event, before session.State, err error) {
 				now := s.State()
-				if now.LaserOn && !before.LaserOn && ev.Kind != event.KindUndo && ev.Kind != event.KindRedo {
+				if now.Laser.On && !before.Laser.On && ev.Kind != event.KindUndo && ev.Kind != event.KindRedo {
 					ask := before.Ask()
 					require.Equal(t, event.KindConfirm, ev.Kind)
 					require.Contains(t, ask.Say+ask.Heading.Laser.Long, "card", "%s, %s", ask.Stage.ID, ask.Step)
 					on++
 				}
 				if ask := now.Ask(); !now.Over && ask.Stage.ID == session.StagePutAway && ask.Step == "tag" {
-					require.False(t, now.LaserOn, "a tag with the laser noted as on")
+					require.False(t, now.Laser.On, "a tag with the laser noted as on")
 					tags++
 				}
 			})

@@ -10,9 +10,9 @@ import (
 
 // Method returns what is known of how this scope is being aligned.
 func (s State) Method() optics.Method {
-	m := optics.Method{Use: s.use(), SeatSpreadMM: s.SeatMM}
-	if s.CircleMM >= 0 {
-		c := s.CircleMM
+	m := optics.Method{Use: s.use(), SeatSpreadMM: s.Laser.SeatMM}
+	if s.Laser.CircleMM >= 0 {
+		c := s.Laser.CircleMM
 		m.CircleMM = &c
 	}
 	return m
@@ -26,8 +26,8 @@ func (s State) Leaves() (optics.Dial, bool) {
 		return optics.Dial{}, false
 	}
 	var t *optics.Tube
-	if s.T.Known {
-		t = &s.T.At.At
+	if s.t.Known {
+		t = &s.t.At.At
 	}
 	spots, err := s.Tel.LookBeam(s.p.At.At, t)
 	if err != nil || !spots.Leaves {
@@ -49,7 +49,7 @@ func (s State) RedAt() (optics.Dial, bool) {
 	if at, leaves := s.Leaves(); leaves {
 		return at, true
 	}
-	if !s.p.Known || s.T.Gone {
+	if !s.p.Known || s.t.Gone {
 		return optics.Dial{}, false
 	}
 	at := s.Tel.TubeToDial(optics.FacePrimary, s.p.At.At)
@@ -77,7 +77,7 @@ func (s State) beware(st *Stage, step *Step) []string {
 	if step.Beware != nil {
 		list = step.Beware
 	}
-	if s.LaserWeak {
+	if s.Laser.Weak {
 		list = append([]string{"A weak laser is dim everywhere: dim is not home, home is seen going in. Better: laser off and out, a fresh cell, the old one counted; then say fresh cell."}, list...)
 	}
 	beam := s.beam(st, step)
@@ -99,7 +99,7 @@ func (s State) beam(st *Stage, step *Step) string {
 	if step.Header != nil {
 		stand = step.Header.Stand
 	}
-	if !leaves || !s.LaserOn || stand != StandSky {
+	if !leaves || !s.Laser.On || stand != StandSky {
 		return ""
 	}
 	other := optics.Dial{Right: -at.Right, Up: -at.Up}

@@ -12,7 +12,7 @@ func roughBeforeFine() Lesson {
 		return Task{
 			Kind: TaskWork, World: lessonWorld(level, seed), From: session.StageRough, Verdict: session.VerdictPrimary, Looks: 12, Say: say,
 			Until: func(s session.State) bool { return s.Over || s.Stage().ID != session.StageRough },
-			Met:   func(s session.State) bool { return !s.Over && s.Stage().ID == session.StageHome && s.T.Known },
+			Met:   func(s session.State) bool { return !s.Over && s.Stage().ID == session.StageHome && s.OnTarget().Known },
 			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "From near to far: the face, the drawtube's mouth, the two spots on the secondary, the card. Each shows more than the one before.",
 		}
@@ -53,7 +53,7 @@ func somethingIsWrong() Lesson {
 	}
 	dead := happens(LevelDying, 11, session.StageSecondary, session.VerdictSecondary, "", notice+"What tells a weak laser from a dead one?",
 		"A spot that is gone is somewhere else. A laser that is dark shows nothing anywhere.")
-	dead.Met = func(s session.State) bool { return s.LaserDead }
+	dead.Met = func(s session.State) bool { return s.Laser.Dead }
 	return Lesson{
 		ID: "wrong", Title: "something is wrong",
 		Aim:  "To say what really happened, at once and in a word. Half of what goes wrong is never said.",

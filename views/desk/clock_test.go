@@ -41,7 +41,7 @@ func TestClockPutBack(t *testing.T) {
 	w, err = d.TakeUp(id)
 	require.NoError(t, err)
 	assert.Equal(t, session.StepCircle, w.State().Ask().Step)
-	assert.True(t, w.State().LaserOn)
+	assert.True(t, w.State().Laser.On)
 	send("stop safely")
 	send("yes")
 	record, err := w.Close()

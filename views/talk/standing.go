@@ -32,7 +32,7 @@ func (v *voice) axisError(is, most, allowed float64) {
 
 func (v *voice) counts(s session.State) {
 	v.sayWhole(fmt.Sprintf("Looks: %d. Moves: %d. Nips of locks: %d.", s.Looks, s.Moves, s.Nips))
-	for _, f := range s.Finer {
+	for _, f := range s.Checks.Found {
 		v.sayWhole(f.Words)
 	}
 }

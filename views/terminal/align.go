@@ -153,7 +153,7 @@ func (s *align) abandon(a *app) {
 	if _, err := s.work.Close(); err != nil {
 		a.farewell = append(a.farewell, err.Error())
 	}
-	if st.LaserOn && !s.practising() {
+	if st.Laser.On && !s.practising() {
 		a.farewell = append(a.farewell, "The laser was on: switch it off, and the locks want to be snug before the tube is moved.")
 	}
 	if s.work.Session.Kept() {

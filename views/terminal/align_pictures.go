@@ -83,7 +83,7 @@ func pathOf(st session.State) schematic.PathSpec {
 		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
 	}
 	on, back := st.OnPrimary(), st.OnTarget()
-	if st.Ask().Header.Beam != session.BeamOn || !st.LaserOn || !on.Known {
+	if st.Ask().Header.Beam != session.BeamOn || !st.Laser.On || !on.Known {
 		return spec
 	}
 	var ret *optics.Tube

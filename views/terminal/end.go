@@ -61,7 +61,7 @@ func (s *endPage) draw(p *page, _ string) {
 	const label = 10
 	f.pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
 	f.pair(label, "tag", tagWords(st.Tag)+tagNote(st))
-	for _, c := range st.Finer {
+	for _, c := range st.Checks.Found {
 		f.pair(label, string(c.Check), c.Words)
 	}
 	switch {

@@ -72,9 +72,9 @@ func TestFinerChecksByKeys(t *testing.T) {
 				require.True(t, seen[step], "never asked: %s", step)
 			}
 			end := p.top().screen.(*endPage)
-			require.NotEmpty(t, end.state.Finer)
+			require.NotEmpty(t, end.state.Checks.Found)
 			p.size(120, 50)
-			first := strings.Fields(end.state.Finer[0].Words)[1]
+			first := strings.Fields(end.state.Checks.Found[0].Words)[1]
 			require.Contains(t, p.View(), first)
 			p.size(60, 18)
 			fits(t, p, 60, 18)
