@@ -34,7 +34,7 @@ func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
 	assert.Equal(t, "on, card over the end", ask.Heading.Laser.Long)
 	assert.Contains(t, ask.Say, "Where does red show on the card?")
 	do(event.Event{Kind: event.KindChoice, Choice: session.CircleStill})
-	assert.Contains(t, s.State().Ask().Say, "Red on the card? Leave that half on.")
+	assert.Contains(t, s.State().Ask().Say, "Card stays over red. Past it")
 	_, known = s.State().RedAt()
 	assert.False(t, known)
 

@@ -211,11 +211,10 @@ func firstLookStage() *Stage {
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
 				Say: func(s State) string {
-					question := "ast the card: where is the spot on the primary, from the middle of its ring?"
 					if _, known := s.RedAt(); !known {
-						return "Red on the card? Leave that half on. From the other half, p" + question
+						return "Card stays over red. Past it: where is the primary's spot, from the middle of its ring?"
 					}
-					return "P" + question
+					return "Past the card: where is the spot on the primary, from the middle of its ring?"
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },

@@ -83,3 +83,16 @@ func TestRedOnTheCardIsDrawnAndSaid(t *testing.T) {
 	}
 	assert.Positive(t, shown)
 }
+
+// In the least room the whole question is read, and an example under it.
+func TestTheFirstLookIsAskedInFull(t *testing.T) {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		p := practising(t, 3, size[0], size[1], Options{}, env())
+		p.plays(to(session.StageFirstLook, "p", false))
+		sz, _ := sizesFor(size[0], size[1], false, false)
+		text := shownIn(p.View(), schematic.Rect{X: sz.column.X, Y: underRing(sz), W: sz.column.W, H: sz.Rule.Y - underRing(sz)})
+		shown := strings.Join(strings.Fields(strings.Join(text, " ")), " ")
+		assert.Contains(t, shown, p.align().state().Ask().Say, "%v", size)
+		assert.Contains(t, shown, "4:30 2r", "%v", size)
+	}
+}
