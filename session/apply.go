@@ -45,6 +45,7 @@ func Apply(s State, ev event.Event) (State, error) {
 		return s, nil // kept in the journal, skipped here
 	}
 	next := s
+	next.asked = nil
 	next.history = &node{event: ev, before: &s}
 	if ev.Kind != event.KindAdvised {
 		next.redo = nil
@@ -53,6 +54,7 @@ func Apply(s State, ev event.Event) (State, error) {
 		return s, err
 	}
 	next.settle()
+	next.settled()
 	return next, nil
 }
 
@@ -99,7 +101,7 @@ func begin(s *State, ev event.Event) error {
 }
 
 func confirm(s *State, ev event.Event) error {
-	ask := s.Ask()
+	ask := s.answering()
 	if ask.Want != WantConfirm {
 		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
 	}
@@ -110,7 +112,7 @@ func confirm(s *State, ev event.Event) error {
 }
 
 func choose(s *State, ev event.Event) error {
-	ask := s.Ask()
+	ask := s.answering()
 	if ask.Want != WantChoice {
 		return fmt.Errorf("a %s is wanted here, not a choice", ask.Want)
 	}
@@ -130,7 +132,7 @@ func choose(s *State, ev event.Event) error {
 
 // read takes a reading: the moves told before it count as made.
 func read(s *State, ev event.Event) error {
-	ask := s.Ask()
+	ask := s.answering()
 	if ask.Want != WantReading {
 		return fmt.Errorf("a %s is wanted here, not a reading", ask.Want)
 	}

@@ -30,8 +30,23 @@ type Ask struct {
 }
 
 // Ask returns what is waited for now. When the session is over it returns the
-// zero Ask.
-func (s State) Ask() Ask { return s.wordAsk(s.ask()) }
+// zero Ask. It is made once, when the state is: asking costs nothing.
+func (s State) Ask() Ask {
+	if s.asked == nil { // an event is being taken
+		return s.wordAsk(s.ask())
+	}
+	return *s.asked
+}
+
+// settled has what is asked made anew, after something was changed.
+func (s *State) settled() {
+	a := s.wordAsk(s.ask())
+	s.asked = &a
+}
+
+// answering returns the question that the event which is being taken answers: as
+// it stood before anything of it was taken.
+func (s *State) answering() Ask { return s.history.before.Ask() }
 
 func (s State) ask() Ask {
 	if s.Over || s.way.plan == nil {
@@ -59,7 +74,7 @@ func (s State) ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Beware: s.beware(st, step), Beam: s.beam(st, step), Dial: step.Dial, Again: s.doubt.of != nil, Told: s.Told(),
+		Say: step.say(s), Note: s.note(), Dial: step.Dial, Again: s.doubt.of != nil, Told: s.Told(),
 	}
 	a.Question = a.Say
 	if s.told != nil && step.Question != "" {
@@ -74,7 +89,12 @@ func (s State) ask() Ask {
 	if step.Header != nil {
 		a.Header = *step.Header
 	}
-	a.Header.Card = s.covered(a)
+	if a.Header.Stand == StandSky {
+		out := s.outlet()
+		a.Header.Card = covered(a, out)
+		a.Beam = s.beam(out)
+	}
+	a.Beware = s.beware(st, step, a.Beam)
 	a.Heading = a.Header.Words()
 	if step.Opts != nil {
 		a.Options = step.Opts(s)

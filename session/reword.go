@@ -11,6 +11,7 @@ import (
 // and what is journalled stays in the words it was told in.
 func (s State) Reworded(say func(string) string) State {
 	s.say = say
+	s.settled()
 	return s
 }
 

@@ -60,6 +60,7 @@ type State struct {
 
 	history *node
 	redo    *State
+	asked   *Ask                // what is asked; nil while an event is being taken
 	say     func(string) string // puts what is said into other words; nil: as it stands
 }
 
@@ -111,6 +112,7 @@ func (s State) Told() *event.Told { return s.wordTold(s.told) }
 func (s State) WithoutTold() State {
 	if s.told != nil && s.Ask().Want == WantReading {
 		s.told, s.untold = nil, true
+		s.settled()
 	}
 	return s
 }

@@ -244,8 +244,8 @@ func TestStopCanBeASlip(t *testing.T) {
 
 func TestTheBeamIsAnnounced(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "", "still", "6 25")
-	at, leaves := p.State().Leaves()
-	require.True(t, leaves)
+	at, known := p.State().RedAt()
+	require.True(t, known)
 	assert.InDelta(t, 6, at.Hour(), 1.3, "within 40 degrees of where the spot is seen")
 	assert.Equal(t, session.StandBehind, p.State().Ask().Header.Stand)
 	assert.Empty(t, p.State().Ask().Beam, "behind, the card is over the whole end: nobody looks in past it")
@@ -257,9 +257,8 @@ func TestTheBeamIsAnnounced(t *testing.T) {
 	p.line("A -1/8")
 	require.Empty(t, p.State().Ask().Beam, "not known before the look")
 	assert.Contains(t, p.State().Ask().Beware[0], "head outside the rim", "an eye is about to look")
-	still := play(t, scope.Builtin()).line("routine", "", "still", "6 2")
-	_, leaves = still.State().Leaves()
-	assert.False(t, leaves)
+	still := play(t, scope.Builtin()).line("routine", "", "still", "6 2", "gone", "both").at(session.StageSecondary, "p")
+	assert.Empty(t, still.State().Ask().Beam, "it stays inside")
 }
 
 func TestSkipNeedsItsReason(t *testing.T) {

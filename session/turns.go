@@ -37,7 +37,7 @@ func turned(s *State, ev event.Event) error {
 	}
 	// The same question still waits for its answer. A yes says itself that the
 	// moves were made; any other turn wants a look.
-	ask := s.Ask()
+	ask := s.answering()
 	saidSo := ev.Implied && ask.Want == WantConfirm
 	s.told, s.since.wantLook = nil, !saidSo
 	if saidSo || ask.Want == WantReading {
