@@ -40,21 +40,27 @@ func Start(ev event.Event, keep Keeper) (*Session, error) {
 
 // Fold returns the state that a journal's events lead to. Events that cannot
 // be taken are an error: a journal holds accepted events only.
-func Fold(events []event.Event) (State, error) {
+func Fold(events []event.Event) (State, error) { return foldEach(events, nil) }
+
+func foldEach(events []event.Event, each func(Past)) (State, error) {
 	var s State
 	for i, ev := range events {
 		next, err := Apply(s, ev)
 		if err != nil {
 			return s, fmt.Errorf("event %d (%s): %w", i, ev.Kind, err)
 		}
+		if each != nil {
+			each(Past{ev, s, next})
+		}
 		s = next
 	}
 	return s, nil
 }
 
-// TakeUp goes on with a session from its journal's events.
-func TakeUp(events []event.Event, keep Keeper) (*Session, error) {
-	state, err := Fold(events)
+// TakeUp goes on with a session from its journal's events. Each of them is handed
+// to each, unless that is nil.
+func TakeUp(events []event.Event, keep Keeper, each func(Past)) (*Session, error) {
+	state, err := foldEach(events, each)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,8 @@
 package session
 
 import (
+	"slices"
+
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
@@ -131,6 +133,24 @@ func (s State) Knocks(m optics.Mirror) bool { return s.of(m).jerky }
 // present one.
 func (s State) Plan() ([]StageID, int) { return s.way.plan, s.way.at }
 
+// Past is an event in force, and the states before and after it.
+type Past struct {
+	Event         event.Event
+	Before, After State
+}
+
+// Past returns the events in force with the states between them, oldest first, as
+// they were: nothing is folded again.
+func (s State) Past() []Past {
+	var out []Past
+	for n := s.history; n != nil; n = n.before.history {
+		out = append(out, Past{n.event, *n.before, s})
+		s = *n.before
+	}
+	slices.Reverse(out)
+	return out
+}
+
 // Events returns the accepted events in force, oldest first: what was undone
 // is not among them.
 func (s State) Events() []event.Event {
@@ -138,9 +158,7 @@ func (s State) Events() []event.Event {
 	for n := s.history; n != nil; n = n.before.history {
 		out = append(out, n.event)
 	}
-	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-		out[i], out[j] = out[j], out[i]
-	}
+	slices.Reverse(out)
 	return out
 }
 

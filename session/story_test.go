@@ -209,7 +209,7 @@ func TestTakenUpAgain(t *testing.T) {
 		before := shown(p.State())
 		events, err := session.Events(p.keep.lines)
 		require.NoError(t, err)
-		s, err := session.TakeUp(events, nil)
+		s, err := session.TakeUp(events, nil, nil)
 		require.NoError(t, err)
 		require.Equal(t, session.StepMoved, s.State().Ask().Step)
 		p = player{t, s, nil}
@@ -257,7 +257,7 @@ func TestTheBeamIsAnnounced(t *testing.T) {
 	p.line("A -1/8")
 	require.Empty(t, p.State().Ask().Beam, "not known before the look")
 	assert.Contains(t, p.State().Ask().Beware[0], "head outside the rim", "an eye is about to look")
-	still := play(t, scope.Builtin()).line("routine", "", "still", "6 2", "gone", "both").at(session.StageSecondary, "p")
+	still := play(t, scope.Builtin()).line("routine", "", "still", "6 7", "gone", "both").at(session.StageSecondary, "p")
 	assert.Empty(t, still.State().Ask().Beam, "it stays inside")
 }
 

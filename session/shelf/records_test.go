@@ -127,7 +127,7 @@ func TestUnfinishedSessionIsTakenUp(t *testing.T) {
 	require.NoError(t, err)
 	events, err := session.Events(lines)
 	require.NoError(t, err)
-	_, err = session.TakeUp(events, j)
+	_, err = session.TakeUp(events, j, nil)
 	require.NoError(t, err)
 	require.NoError(t, j.Close())
 	again, _, err := l.ReadJournal(sessiontest.NthID(1))

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"cmp"
 	"errors"
 	"math/rand/v2"
 	"strings"
@@ -37,7 +38,7 @@ type Work struct {
 	journal *journal.Journal
 	unkept  []event.Event // what could not be kept, until something is
 	quit    bool
-	hidden  bool // practice: the advice is not shown
+	shown   *session.State // practice: as it is shown while the advice is hidden; nil: it is not
 }
 
 // Align begins a session on a real scope; with check it is the first look
@@ -107,16 +108,23 @@ func (d *Desk) TakeUp(id string) (*Work, error) {
 		w.close()
 		return nil, err
 	}
-	if w.Session, err = session.TakeUp(events, keep); err != nil {
+	var noBench error
+	w.Session, err = session.TakeUp(events, keep, func(p session.Past) {
+		if p.Event.Kind == event.KindBegin {
+			w.Bench, noBench = benchFor(p.After)
+		} else if w.Bench != nil {
+			w.Bench.Happened(p.Before, p.After, p.Event)
+		}
+	})
+	if err = cmp.Or(err, noBench); err != nil {
 		w.close()
 		return nil, err
 	}
 	if begun := events[0]; begun.World != nil && begun.Program != d.Program {
 		w.Notice = strings.TrimSpace(w.Notice + " This practice was begun with another version of the program: its telescope may stand a little differently now.")
 	}
-	if w.Bench, err = benchAfter(append(events, event.Event{Kind: event.KindResume})); err != nil {
-		w.close()
-		return nil, err
+	if w.Bench != nil {
+		w.Bench.Happened(w.State(), w.State(), event.Event{Kind: event.KindResume})
 	}
 	return w, nil
 }
@@ -141,28 +149,6 @@ func benchFor(s session.State) (*practice.Bench, error) {
 	return practice.New(s.Tel, *s.World)
 }
 
-// benchAfter returns the practice telescope as a journal's events have left
-// it, or nil for a real one.
-func benchAfter(events []event.Event) (*practice.Bench, error) {
-	var s session.State
-	var b *practice.Bench
-	for _, ev := range events {
-		next, err := session.Apply(s, ev)
-		if err != nil {
-			return nil, err
-		}
-		if b == nil {
-			if b, err = benchFor(next); b == nil {
-				return nil, err
-			}
-		} else {
-			b.Happened(s, next, ev)
-		}
-		s = next
-	}
-	return b, nil
-}
-
 // State returns where the session stands.
 func (w *Work) State() session.State { return w.Session.State() }
 
@@ -175,7 +161,7 @@ func (w *Work) Line(text string) (echo string, err error) {
 		if echo, ok := w.hide(text); ok {
 			return echo, nil
 		}
-		if typed, ok := w.Bench.AsTold(s, text); ok && !w.hidden {
+		if typed, ok := w.Bench.AsTold(s, text); ok && !w.AdviceHidden() {
 			return typed.Echo, w.Send(typed.Events...)
 		}
 		if typed, ok := w.Bench.Act(text); ok {
@@ -183,7 +169,7 @@ func (w *Work) Line(text string) (echo string, err error) {
 		}
 	}
 	typed, err := s.ParseLine(text)
-	if w.hidden && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
+	if w.AdviceHidden() && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
 		return "", errHidden
 	}
 	if err != nil {
@@ -221,15 +207,16 @@ func (w *Work) send(ev event.Event) error {
 	before := w.State()
 	all := []event.Event{ev}
 	if w.Bench != nil {
-		if _, err := session.Apply(before, ev); err != nil {
-			return err
-		}
 		all = append(w.Bench.Make(before, ev), ev)
 	}
 	if err := w.Session.Do(all...); err != nil {
 		return err
 	}
+	if w.shown != nil {
+		w.hideTold()
+	}
 	if w.Bench != nil {
+		w.Bench.TakeFelt()
 		for _, hand := range all[:len(all)-1] {
 			w.Bench.Happened(before, before, hand)
 		}

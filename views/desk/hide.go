@@ -9,25 +9,30 @@ import (
 )
 
 // AdviceHidden reports whether the trainee goes without advice.
-func (w *Work) AdviceHidden() bool { return w.hidden }
+func (w *Work) AdviceHidden() bool { return w.shown != nil }
 
 // Shown returns the state as it is to be shown: while the advice is hidden,
 // without the moves that are told.
 func (w *Work) Shown() session.State {
-	if w.hidden {
-		return w.State().WithoutTold()
+	if w.shown != nil {
+		return *w.shown
 	}
 	return w.State()
+}
+
+func (w *Work) hideTold() {
+	s := w.State().WithoutTold()
+	w.shown = &s
 }
 
 // hide takes a line that hides the advice or shows it again.
 func (w *Work) hide(text string) (echo string, ok bool) {
 	switch strings.ToLower(strings.TrimSpace(text)) {
 	case "hide", "hide advice":
-		w.hidden = true
+		w.hideTold()
 		return "the advice is hidden: turn what you think right", true
 	case "show", "show advice":
-		w.hidden = false
+		w.shown = nil
 		return "the advice is shown", true
 	}
 	return "", false

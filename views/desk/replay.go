@@ -40,11 +40,17 @@ func FramesOf(lines []event.Line, program string) ([]Frame, error) {
 	if err != nil {
 		return nil, err
 	}
-	frames, err := framesOf(events)
-	if err != nil {
-		at := lines[len(frames)]
-		return nil, fmt.Errorf("line %d of the journal (%s): %w", at.Seq+1, events[len(frames)].Kind, err)
+	past := make([]session.Past, len(events))
+	var s session.State
+	for i, ev := range events {
+		next, err := session.Apply(s, ev)
+		if err != nil {
+			return nil, fmt.Errorf("line %d of the journal (%s): %w", lines[i].Seq+1, ev.Kind, err)
+		}
+		past[i] = session.Past{Event: ev, Before: s, After: next}
+		s = next
 	}
+	frames := framesOf(past)
 	for i := range frames {
 		frames[i].T = lines[i].T
 		if events[0].Program != program {
@@ -54,34 +60,26 @@ func FramesOf(lines []event.Line, program string) ([]Frame, error) {
 	return frames, nil
 }
 
-// framesOf returns the frames of events; on an error, those before the event
-// that could not be.
-func framesOf(events []event.Event) ([]Frame, error) {
-	frames := make([]Frame, 0, len(events))
+// framesOf returns the frames of what has happened.
+func framesOf(past []session.Past) []Frame {
+	frames := make([]Frame, len(past))
 	w := Work{}
-	var s session.State
-	for i, ev := range events {
-		next, err := session.Apply(s, ev)
-		if err != nil {
-			return frames, err
-		}
+	for i, p := range past {
 		if i == 0 {
 			// A telescope that can no longer be made is missed only by that.
-			w.Bench, _ = benchFor(next)
+			w.Bench, _ = benchFor(p.After)
 		} else if w.Bench != nil {
-			w.Bench.Happened(s, next, ev)
+			w.Bench.Happened(p.Before, p.After, p.Event)
 		}
-		s = next
-		f := Frame{Event: ev, State: s}
+		frames[i] = Frame{Event: p.Event, State: p.After}
 		if w.Bench != nil {
-			f.Felt = w.Bench.TakeFelt()
+			frames[i].Felt = w.Bench.TakeFelt()
 		}
-		if w.Bench != nil && !s.Over {
-			f.See = w.Bench.See(s)
+		if w.Bench != nil && !p.After.Over {
+			frames[i].See = w.Bench.See(p.After)
 		}
-		frames = append(frames, f)
 	}
-	return frames, nil
+	return frames
 }
 
 // Step is what belongs together: what the person did, and what was told then.
@@ -133,18 +131,12 @@ func Looks(frames []Frame) (looks []Look, turned []optics.Turn) {
 	if len(frames) == 0 {
 		return nil, nil
 	}
-	var s session.State
-	for _, ev := range frames[len(frames)-1].State.Events() {
-		next, err := session.Apply(s, ev)
-		if err != nil {
-			return looks, turned // it was folded before: what is there is true
-		}
-		s = next
-		switch ev.Kind {
+	for _, p := range frames[len(frames)-1].State.Past() {
+		switch p.Event.Kind {
 		case event.KindTurned:
-			turned = append(turned, ev.Turned...)
+			turned = append(turned, p.Event.Turned...)
 		case event.KindReading:
-			looks = append(looks, Look{N: len(looks) + 1, Turned: turned, Event: ev, State: s})
+			looks = append(looks, Look{N: len(looks) + 1, Turned: turned, Event: p.Event, State: p.After})
 			turned = nil
 		}
 	}

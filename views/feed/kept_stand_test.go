@@ -101,7 +101,7 @@ func (s *stand) start(line string) error {
 			}
 			events[i].Kind = k.kind
 		}
-		up, err := session.TakeUp(events, s)
+		up, err := session.TakeUp(events, s, nil)
 		if err == nil {
 			s.session = up
 		}

@@ -49,13 +49,9 @@ func (s Sheet) walk() way {
 	if err != nil {
 		return w
 	}
-	var st session.State
 	var turned []optics.Turn
-	for _, ev := range end.Events() {
-		next, err := session.Apply(st, ev)
-		if err != nil {
-			return w
-		}
+	for _, p := range end.Past() {
+		st, ev := p.Before, p.Event
 		switch ev.Kind {
 		case event.KindTurned:
 			turned = append(turned, ev.Turned...)
@@ -68,7 +64,6 @@ func (s Sheet) walk() way {
 		if ev.Kind != event.KindBegin {
 			w.caution(st.Stage())
 		}
-		st = next
 	}
 	return w
 }

@@ -67,7 +67,6 @@ func (b *Bench) turnTold(w *virtual.World, s session.State, m event.ToldMove, i 
 // they really went for, an event for the journal each: made again, it goes as
 // far, feels the same and does the same harm.
 func (b *Bench) Make(s session.State, ev event.Event) []event.Event {
-	b.felt = nil
 	told := s.Told()
 	var moves []event.ToldMove
 	switch {

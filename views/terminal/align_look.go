@@ -149,19 +149,20 @@ func guide(f *flow, ask session.Ask) {
 // question and its answers on the right. Where they find no room there they
 // have the whole page: answers are never left out.
 func (s *align) drawQuestion(p *page, typed string) {
+	see := s.work.See()
 	for set := loose; set <= tight; set++ {
-		if s.questionRows(p, p.column.W, typed, set) <= p.column.H {
+		if s.questionRows(p, p.column.W, see, typed, set) <= p.column.H {
 			s.scene(p, s.drawn(typed))
-			s.question(p.flow(p.column), typed, set, true)
+			s.question(p.flow(p.column), see, typed, set, true)
 			return
 		}
 	}
 	text := schematic.Rect{X: p.body.X + 1, Y: p.body.Y, W: p.body.W - 2, H: p.body.H}
 	set := loose
-	for set < bare && s.questionRows(p, text.W, typed, set) > text.H {
+	for set < bare && s.questionRows(p, text.W, see, typed, set) > text.H {
 		set++
 	}
-	s.question(p.flow(text), typed, set, true)
+	s.question(p.flow(text), see, typed, set, true)
 	if s.arrived() {
 		s.endBeside(p, text, typed)
 	}
@@ -197,19 +198,19 @@ func (f *flow) gap(set setting) {
 }
 
 // questionRows is how many rows a question takes with all its answers.
-func (s *align) questionRows(p *page, width int, typed string, set setting) int {
+func (s *align) questionRows(p *page, width int, see, typed string, set setting) int {
 	nowhere := &page{Canvas: schematic.New(0, 0, schematic.Options{}), sizes: p.sizes, pal: p.pal}
 	f := nowhere.flow(schematic.Rect{W: width, H: maxSheet})
-	s.question(f, typed, set, false)
+	s.question(f, see, typed, set, false)
 	return f.r.Y
 }
 
-// question writes a question and its answers, and what else there is to say of
+// question writes what is to be seen, a question and its answers, and what else there is to say of
 // it as far as there is room left.
-func (s *align) question(f *flow, typed string, set setting, more bool) {
+func (s *align) question(f *flow, see, typed string, set setting, more bool) {
 	st := s.state()
 	ask := st.Ask()
-	if see := s.work.See(); see != "" {
+	if see != "" {
 		f.say(theme.Ink, f.p.pal.Heading("you see")+"  "+see)
 		f.gap(set)
 	}

@@ -4,11 +4,7 @@ import "spotward/views/desk"
 
 // showSteps looks back over a session that is in hand, from where it stands.
 func showSteps(a *app, w *desk.Work) {
-	frames, err := w.Frames()
-	if err != nil {
-		a.fail(err)
-		return
-	}
+	frames := w.Frames()
 	s := &past{r: w.State().Record(), first: frames[0], steps: desk.Steps(frames)}
 	s.looks, _ = desk.Looks(frames)
 	s.album = recordAlbum(s.r, frames)
