@@ -71,10 +71,11 @@ func TestTheClaimedBoundHolds(t *testing.T) {
 			seenP := Belief{p.Add(noise(0.7)), Round(0.7)}
 			seenT := Belief{back.Add(noise(1)), Round(1)}
 			e := scope.AxisError(p, back).Len()
-			if e <= scope.AxisErrorMaxMM(seenP, seenT) {
+			known := scope.AxisErrorBelief(seenP, seenT)
+			if e <= known.WithinMM(0.95) {
 				held += 1. / n
 			}
-			claimed += scope.ChanceWithin(seenP, seenT, tt.spreadMM) / n
+			claimed += known.ChanceWithin(tt.spreadMM) / n
 			if e <= tt.spreadMM {
 				inside += 1. / n
 			}

@@ -37,20 +37,15 @@ type FirstLook struct {
 type Finding struct {
 	Verdict Verdict
 	Why     string // a sentence or two
-	// Claimed: both spots were seen, so that the next four mean something.
-	Claimed          bool
-	AxisErrorMM      float64
-	AxisErrorMaxMM   float64 // the true one is within it in 95 of 100
-	Chance           float64 // that it is within what is allowed
-	AfterSecondaryMM float64 // with the spot on the primary brought home by the secondary alone
-	AllowedMM        float64
-	// AfterPrimaryMM is what the primary alone would leave with its return spot
-	// perfectly home: half of what the spot on the primary is off.
-	AfterPrimaryMM float64
-	// PrimaryOffered: the spot is central enough for the primary alone. Else
-	// PrimaryRefusal says why not.
+	// Claimed: both spots were seen, so that the next three mean something.
+	Claimed        bool
+	AxisErrorMM    float64
+	AxisErrorMaxMM float64 // the true one is within it in 95 of 100
+	Chance         float64 // that it is within what is allowed
+	AllowedMM      float64
+	// PrimaryOffered: the spot is central enough for the primary alone, which
+	// leaves half of what that is off as axis error.
 	PrimaryOffered bool
-	PrimaryRefusal string
 }
 
 // Judge says what a first look amounts to. It says to leave a scope alone where
@@ -66,18 +61,12 @@ func (t Telescope) Judge(l FirstLook) Finding {
 	}
 	if l.P == nil {
 		f.Verdict, f.Why = BothMirrors, "The spot is not on the primary: the secondary first, then the primary."
-		f.PrimaryRefusal = "Not the primary alone: the spot is not on it."
 		return f
 	}
 	goal := t.GoalOnPrimary(l.Use)
-	off := l.P.At.Sub(l.Aims.Rho).Len()
-	f.AfterPrimaryMM = off / 2
-	f.PrimaryOffered = off <= goal.InsideMM
+	f.PrimaryOffered = l.P.At.Sub(l.Aims.Rho).Len() <= goal.InsideMM
 	if l.T != nil {
 		t.figures(&f, l)
-	}
-	if !f.PrimaryOffered {
-		f.PrimaryRefusal = f.refusal(off)
 	}
 	f.Verdict, f.Why = t.weigh(f, l, goal.InsideMM)
 	return f
@@ -108,7 +97,6 @@ func (t Telescope) figures(f *Finding, l FirstLook) {
 	e.At = t.AxisErrorWith(l.Aims, l.P.At, l.T.At)
 	f.Claimed = true
 	f.AxisErrorMM, f.AxisErrorMaxMM, f.Chance = e.At.Len(), e.WithinMM(0.95), e.ChanceWithin(f.AllowedMM)
-	f.AfterSecondaryMM = t.AxisErrorWith(l.Aims, l.Aims.Rho, t.returnAfterSecondary(l).At).Len()
 }
 
 // returnAfterSecondary returns where the return spot is thought to go when the
@@ -156,19 +144,6 @@ func (t Telescope) homeBySecondary(l FirstLook) bool {
 	after := t.returnAfterSecondary(l)
 	home := t.GoalOnTargetWith(l.Aims, l.Use, l.Aims.Rho)
 	return after.At.Sub(home.At).Len() <= math.Max(home.InsideMM, after.Cov.Sigma())
-}
-
-// refusal says what the primary alone would do with the spot on the primary off
-// by offMM.
-func (f Finding) refusal(offMM float64) string {
-	said := fmt.Sprintf("Not the primary alone: with the spot %s off the middle of the primary it would look perfect and ", mmText(offMM))
-	switch {
-	case !f.Claimed:
-		return said + fmt.Sprintf("leave an axis error of %s.", mmText(f.AfterPrimaryMM))
-	case f.AfterPrimaryMM > f.AxisErrorMM:
-		return said + fmt.Sprintf("make the axis error worse, from %s to %s.", mmText(f.AxisErrorMM), mmText(f.AfterPrimaryMM))
-	}
-	return said + fmt.Sprintf("still leave an axis error of %s, where %s is allowed.", mmText(f.AfterPrimaryMM), mmText(f.AllowedMM))
 }
 
 // mmText writes a length as far as it is worth: whole millimetres from ten on.

@@ -72,30 +72,12 @@ func (t Telescope) BestReturn(p Tube) Tube {
 	return p.Scale(t.PathMM() / t.FocalLengthMM)
 }
 
-// AxisErrorAfterSecondary returns what axis error is left when the secondary
-// alone brings the spot on the primary home: e − I·p/L.
-func (t Telescope) AxisErrorAfterSecondary(p, r Tube) Tube {
-	return t.AxisError(p, r).Sub(p.Scale((t.FocalLengthMM - t.FromPrimaryMM) / t.FromPrimaryMM))
-}
-
 // AxisErrorBelief returns what two independent readings tell of the axis error.
 func (t Telescope) AxisErrorBelief(p, r Belief) Belief {
 	return Belief{
 		At:  t.AxisError(p.At, r.At),
 		Cov: r.Cov.Scale(t.FocalLengthMM / t.PathMM()).Add(p.Cov).Scale(0.5),
 	}
-}
-
-// AxisErrorMaxMM returns the axis error, mm, that the true one is within in 95
-// of 100 as far as the two readings tell.
-func (t Telescope) AxisErrorMaxMM(p, r Belief) float64 {
-	return t.AxisErrorBelief(p, r).WithinMM(0.95)
-}
-
-// ChanceWithin returns how likely the axis error is no more than mm, as far as
-// the two readings tell.
-func (t Telescope) ChanceWithin(p, r Belief, mm float64) float64 {
-	return t.AxisErrorBelief(p, r).ChanceWithin(mm)
 }
 
 // OpenEndMM returns where the open end is, from the primary's vertex: as
@@ -138,16 +120,9 @@ func (t Telescope) returnOn(f Face) (k, c float64) {
 	return 1, 0
 }
 
-// ReturnOn returns where the return spot would show on face f (FaceTarget,
-// FaceMouth, FaceSecondary or FaceCard) for a return at r on the target and a
-// spot at p on the primary.
-func (t Telescope) ReturnOn(f Face, r, p Tube) Tube {
-	k, c := t.returnOn(f)
-	return r.Scale(k).Add(p.Scale(c))
-}
-
-// ReturnFrom is the inverse of ReturnOn for readings: a return seen at z on
-// face f, with the spot p on the primary, as a return on the target.
+// ReturnFrom returns a reading of the return at z on face f (FaceTarget,
+// FaceMouth, FaceSecondary or FaceCard), with the spot p on the primary, as a
+// return on the target: the inverse of returnOn.
 func (t Telescope) ReturnFrom(f Face, z, p Belief) Belief {
 	k, c := t.returnOn(f)
 	return Belief{

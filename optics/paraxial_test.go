@@ -158,7 +158,8 @@ func TestOneReturnOnEveryFace(t *testing.T) {
 			FaceTarget: s.T, FaceSecondary: s.Q, FaceCard: s.LeavesAt,
 			FaceMouth: {mouth.Z - scope.FromPrimaryMM, mouth.Y},
 		} {
-			assert.Less(t, scope.ReturnOn(f, s.T, s.P).Sub(at).Len(), 0.25, f)
+			k, c := scope.returnOn(f)
+			assert.Less(t, s.T.Scale(k).Add(s.P.Scale(c)).Sub(at).Len(), 0.25, f)
 			back := scope.ReturnFrom(f, Belief{At: at}, Belief{At: s.P})
 			assert.Less(t, back.At.Sub(s.T).Len(), 0.3, f)
 		}
@@ -180,7 +181,13 @@ func TestWhatTheSecondaryAloneLeaves(t *testing.T) {
 	pose := scope.PoseFor(Tube{6, -4}, Tube{9, 2})
 	before := traced(t, scope, pose)
 	pose.Secondary = Tilt{}
-	near(t, traced(t, scope, pose).E, scope.AxisErrorAfterSecondary(before.P, before.T), 0.02)
+	near(t, traced(t, scope, pose).E, axisErrorAfterSecondary(scope, before.P, before.T), 0.02)
+}
+
+// axisErrorAfterSecondary returns what axis error is left when the secondary
+// alone brings the spot on the primary home: e − I·p/L.
+func axisErrorAfterSecondary(t Telescope, p, r Tube) Tube {
+	return t.AxisError(p, r).Sub(p.Scale((t.FocalLengthMM - t.FromPrimaryMM) / t.FromPrimaryMM))
 }
 
 func TestTubesOfUnknownLength(t *testing.T) {

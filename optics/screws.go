@@ -28,9 +28,10 @@ func (c Cell) clockwiseDZ(m Mirror) float64 {
 // screw) do to mirror m: the plane of least squares through the screws' tips,
 // gradient 2/(N·R)·Σ dz·û and shift Σ dz/N.
 //
-// Three tips have just one plane. Four have one only while they stay in it
-// (see Coplanar); else the plate rocks on three of them and nobody knows which
-// three, so that the plane of least squares is the mean of what may happen.
+// Three tips have just one plane. Four stay in one where opposite screws go
+// against each other, or all alike; else the plate rocks on three of them and
+// nobody knows which three, so that the plane of least squares is the mean of
+// what may happen.
 func (c Cell) Tilt(m Mirror, turns []float64) Tilt {
 	var tilt Tilt
 	n := float64(len(turns))
@@ -41,17 +42,6 @@ func (c Cell) Tilt(m Mirror, turns []float64) Tilt {
 		tilt.ShiftMM += dz / n
 	}
 	return tilt
-}
-
-// Coplanar tells whether these turns leave the screws' tips in one plane, to
-// within slack turns, so that they fix how the mirror stands. Turns of three
-// screws always do; turns of four do when opposite screws go against each
-// other, or all alike.
-func (c Cell) Coplanar(turns []float64, slack float64) bool {
-	if c.Screws != 4 {
-		return true
-	}
-	return math.Abs(turns[0]-turns[1]+turns[2]-turns[3]) <= slack
 }
 
 // SpotFace returns the face whose spot mirror m is adjusted by: the spot on

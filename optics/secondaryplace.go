@@ -11,9 +11,6 @@ type SecondaryPlace struct {
 	OffsetMM float64
 }
 
-// AlongFaceMM returns the offset as a slide along the face of the glass.
-func (p SecondaryPlace) AlongFaceMM() float64 { return math.Sqrt2 * p.OffsetMM }
-
 // SecondaryFor returns the least secondary at 45° that lights a field of fieldMM
 // (diameter in the focal plane) fully, and its offset, by the rays from the
 // primary's edge: GNU Goptical design library, telescope_newton.cc,
@@ -45,32 +42,6 @@ func (t Telescope) FullyLitMM() float64 {
 // PlaceOfSecondary returns where the telescope's own secondary belongs: as
 // SecondaryFor the field it lights fully.
 func (t Telescope) PlaceOfSecondary() SecondaryPlace { return t.SecondaryFor(t.FullyLitMM()) }
-
-// LitAt returns the part of the light that a point of the focal plane gets,
-// from the focuser's axis, with the glass slipped from its place as seen along
-// the tube (both mm): the exact overlap of the cone's circle, I·D/f wide, with
-// the glass. The approximation that is often printed is rough.
-func (t Telescope) LitAt(at, slipped Tube) float64 {
-	cone := t.toFocusMM() * t.ApertureMM / t.FocalLengthMM / 2
-	off := at.Scale(t.FromPrimaryMM / t.FocalLengthMM).Sub(slipped).Len()
-	return overlap(cone, t.MinorAxisMM/2, off) / (math.Pi * cone * cone)
-}
-
-// overlap returns the area that circles of radii r and q share, their middles d
-// apart.
-func overlap(r, q, d float64) float64 {
-	if small := math.Min(r, q); d <= math.Abs(r-q) {
-		return math.Pi * small * small
-	}
-	if d >= r+q {
-		return 0
-	}
-	segment := func(r, q float64) float64 {
-		half := math.Acos(clamp((d*d+r*r-q*q)/(2*d*r), -1, 1))
-		return r * r * (half - math.Sin(half)*math.Cos(half))
-	}
-	return segment(r, q) + segment(q, r)
-}
 
 // TurnedMM returns how far a secondary that is turned about the tube by deg
 // sends the spot on the primary, straight across the focuser's direction:

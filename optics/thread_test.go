@@ -18,32 +18,6 @@ func TestPublishedThreads(t *testing.T) {
 	}
 }
 
-func TestPublishedKeys(t *testing.T) {
-	for _, row := range published(t, "keys.csv") {
-		thread, err := ParseThread(row[0])
-		require.NoError(t, err)
-		unit := " inch hex key"
-		if row[0][0] == 'M' {
-			unit = " mm hex key"
-		}
-		for i, head := range []Head{CapHead, SetScrew, ButtonHead, CrossRecess} {
-			want := row[i+1] + unit
-			if head == CrossRecess {
-				want = "cross driver no. " + row[i+1]
-			}
-			got, ok := thread.Tool(head)
-			if row[i+1] == "-" {
-				assert.False(t, ok, "%v %v", row, head)
-				continue
-			}
-			assert.True(t, ok, "%v %v", row, head)
-			assert.Equal(t, want, got, row)
-		}
-	}
-	_, ok := Thread{}.Tool(CapHead)
-	assert.False(t, ok)
-}
-
 // What an eighth of a turn of each thread does to the axis and to the return.
 func TestPublishedTurnsByThread(t *testing.T) {
 	scope := Telescope{ApertureMM: 240, FocalLengthMM: 1200, FromPrimaryMM: 1000, HoleFromAxisMM: 200}

@@ -91,27 +91,16 @@ const (
 // the allowance counts as there; never more than the centre ring or what the
 // focuser may be out of aim, never less than LeastGoalMM.
 func (t Telescope) GoalOnPrimary(use Use) Goal {
-	return Goal{InsideMM: t.primaryGoalMM(2 * t.AllowedMM(use))}
+	mm := math.Min(2*t.AllowedMM(use), t.AimAllowedMM())
+	return Goal{InsideMM: goalMM(mm, t.RingInnerMM)}
 }
 
-// AimOnPrimaryMM returns the distance to strive for on the primary, where
-// GoalOnPrimary's still counts: the allowance itself, within the same limits.
-func (t Telescope) AimOnPrimaryMM(use Use) float64 { return t.primaryGoalMM(t.AllowedMM(use)) }
-
-func (t Telescope) primaryGoalMM(mm float64) float64 {
-	return goalMM(math.Min(mm, t.AimAllowedMM()), t.RingInnerMM)
-}
-
-// GoalOnTarget returns where the return spot is wanted while the spot on the
-// primary stands at p: about the best place for it (BestReturn), which is
-// taken to be the hole itself as long as no eye could tell the two apart. What
-// is left there costs half of itself times f/S.
-func (t Telescope) GoalOnTarget(use Use, p Tube) Goal {
-	return t.GoalOnTargetWith(LaserError{}, use, p)
-}
-
-// GoalOnTargetWith returns GoalOnTarget for a laser that is out (see
-// BestReturnWith). Its goal on the primary is GoalOnPrimary moved to Rho.
+// GoalOnTargetWith returns where the return spot is wanted with a laser that is
+// out by e (zero: a true one) while the spot on the primary stands at p: about
+// the best place for it (BestReturnWith), which is taken to be the hole itself
+// as long as no eye could tell the two apart. What is left there costs half of
+// itself times f/S.
+// The goal on the primary is then GoalOnPrimary moved to Rho.
 func (t Telescope) GoalOnTargetWith(e LaserError, use Use, p Tube) Goal {
 	goal := Goal{InsideMM: goalMM(2*t.AllowedMM(use)*t.PathMM()/t.FocalLengthMM, t.Target.HoleRadiusMM)}
 	if best := t.BestReturnWith(e, p); best.Len() > EyesMM {

@@ -111,19 +111,6 @@ func (t Telescope) CovToSeen(f Face, c Cov) Cov {
 	return c.through(Tube{x.Right, x.Up}, Tube{y.Right, y.Up})
 }
 
-// CovFromDial turns a covariance (XX of right, YY of up) of a point on the dial
-// of face f into the tube's frame.
-func (t Telescope) CovFromDial(f Face, c Cov) Cov {
-	return c.through(t.DialToTube(f, Dial{Right: 1}), t.DialToTube(f, Dial{Up: 1}))
-}
-
-// CovToDial turns a covariance in the tube's frame into one on the dial of face
-// f (XX of right, YY of up).
-func (t Telescope) CovToDial(f Face, c Cov) Cov {
-	x, y := t.TubeToDial(f, Tube{X: 1}), t.TubeToDial(f, Tube{Y: 1})
-	return c.through(Tube{x.Right, x.Up}, Tube{y.Right, y.Up})
-}
-
 // through returns the covariance of the image of a point under the linear map
 // that takes the first axis to a and the second to b.
 func (c Cov) through(a, b Tube) Cov {
@@ -134,16 +121,9 @@ func (c Cov) through(a, b Tube) Cov {
 	}
 }
 
-// FromRings turns a reading by the target's printed rings (in mm as printed) on
-// the dial into mm across the beam: rings that are circles on the slanted face
-// read √2 too long up and down it.
-func (t Telescope) FromRings(d Dial) Seen {
-	s := t.FromDial(FaceTarget, d)
-	s.Up *= t.ringScale()
-	return s
-}
-
-// ToRings is the inverse of FromRings: what the printed rings say of a point.
+// ToRings turns a point of the target into what its printed rings say of it (mm
+// as printed), on the dial: rings that are circles on the slanted face read √2
+// too long up and down it.
 func (t Telescope) ToRings(s Seen) Dial {
 	s.Up /= t.ringScale()
 	return t.ToDial(FaceTarget, s)

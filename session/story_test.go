@@ -115,7 +115,7 @@ func TestSecondaryAloneIsOffered(t *testing.T) {
 func TestPrimaryAloneIsRefusedAgainstAnUncentredSpot(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 6").at(session.StageVerdict, "verdict")
 	p.refuses("primary", "say a number")
-	assert.Contains(t, p.State().FirstLook().PrimaryRefusal, "6.0 mm")
+	assert.False(t, p.State().FirstLook().PrimaryOffered)
 }
 
 func TestLaserOverTheClassIsDeclined(t *testing.T) {

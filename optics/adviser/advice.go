@@ -98,9 +98,8 @@ func (c *chooser) advice(a candidate) Advice {
 	}
 	return Advice{
 		Group: group, Moves: moves, After: at,
-		Trust:       c.trust(func(p *particle) optics.Tube { return p.moved(a.lever, net, 0, 0) }),
-		Learning:    c.wayUnknown(a.lever),
-		HandCertain: c.k.HandCertain(),
+		Trust:    c.trust(func(p *particle) optics.Tube { return p.moved(a.lever, net, 0, 0) }),
+		Learning: c.wayUnknown(a.lever),
 	}
 }
 

@@ -69,7 +69,6 @@ func (c *chooser) whole(moves []candidate) Advice {
 	}
 	a.Group = GroupLegs
 	a.After = c.goal.At.Add(at)
-	a.HandCertain = c.k.HandCertain()
 	a.Trust = c.trust(func(p *particle) optics.Tube {
 		end := p.off
 		for _, m := range moves {

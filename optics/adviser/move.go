@@ -36,7 +36,4 @@ type Advice struct {
 	// Trust, 0 to 1: how likely the spot comes nearer by this move.
 	Trust float64
 	After optics.Tube // where the spot is expected once Moves are made
-	// HandCertain, 0 to 1: how sure it is that the labels run as the scope's
-	// file says.
-	HandCertain float64
 }

@@ -34,33 +34,9 @@ const (
 // Doubt says whether a reading is where the turns since the last one can have
 // put the spot. The zero Doubt is none.
 type Doubt struct {
-	Doubted  bool
-	Expected optics.Belief // where the spot was thought to be
-	Chances  float64       // 0 to 1: how often an honest reading is this far out
-	Earlier  float64       // 0 to 1: how likely it is the reading before that was misread
-}
-
-// TroubleKind names what is wrong with a mirror's screws.
-type TroubleKind string
-
-// The troubles. Twisting: the screws' responses no longer sum to zero, the
-// holder turns with them. OutOfTravel: a screw is at its end. LabelSlipped: the
-// screw no longer does what it did. LockBiting: turning that lock did not do
-// what it had done. PoorlyKnown: no two screws are known well enough
-// to foretell where a move leads.
-const (
-	Twisting     TroubleKind = "twisting"
-	OutOfTravel  TroubleKind = "out-of-travel"
-	LabelSlipped TroubleKind = "label-slipped"
-	LockBiting   TroubleKind = "lock-biting"
-	PoorlyKnown  TroubleKind = "poorly-known"
-)
-
-// Trouble is one thing wrong. Screw is an index into the labels, −1 for the
-// whole cell.
-type Trouble struct {
-	Kind  TroubleKind
-	Screw int
+	Doubted bool
+	Chances float64 // 0 to 1: how often an honest reading is this far out
+	Earlier float64 // 0 to 1: how likely it is the reading before that was misread
 }
 
 // maxScrews is the largest number of adjusting screws a cell can have.
@@ -71,25 +47,20 @@ const maxScrews = 4
 // Primary, both in the frame Tube. It is an immutable value: every method
 // returns a new one.
 type Tracker struct {
-	mirror   optics.Mirror
-	cell     optics.Cell
-	bank     []hypothesis // never changed once made
-	seen     bool
-	still    bool // nothing was turned since the last look
-	travel   [maxScrews]float64
-	told     [maxScrews]bool    // it was said which way the spot goes
-	lastTo   [maxScrews]float64 // sign of the last turn, 0 = not turned yet
-	says     [maxScrews]ScrewSays
-	least    [maxScrews]float64 // travel at which a screw said that it goes no farther, anticlockwise
-	most     [maxScrews]float64 // and clockwise; infinite: it did not
-	last     *Move              // what was turned last; nil: nothing since the spot was lost
-	from     optics.Tube        // where the spot was thought to be before the last turns
-	looks    int
-	since    int         // screws turned since the last look
-	expected optics.Tube // where the spot was thought to be at the last look
-	// trouble is what surprised; never changed once made.
-	trouble []Trouble
-	lock    [maxScrews]float64 // net turns of each lock
+	mirror optics.Mirror
+	cell   optics.Cell
+	bank   []hypothesis // never changed once made
+	seen   bool
+	still  bool // nothing was turned since the last look
+	travel [maxScrews]float64
+	told   [maxScrews]bool    // it was said which way the spot goes
+	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
+	says   [maxScrews]ScrewSays
+	least  [maxScrews]float64 // travel at which a screw said that it goes no farther, anticlockwise
+	most   [maxScrews]float64 // and clockwise; infinite: it did not
+	last   *Move              // what was turned last; nil: nothing since the spot was lost
+	since  int                // screws turned since the last look
+	lock   [maxScrews]float64 // net turns of each lock
 }
 
 // NewTracker returns the belief before anything was read: from the scope's own
@@ -162,7 +133,6 @@ func (k Tracker) Shift(by optics.Cov) Tracker {
 // Turn returns the belief after the moves were made, in order. Locks among
 // them count as locks.
 func (k Tracker) Turn(ms []Move, how How) Tracker {
-	k.from = k.Spot().At
 	for _, m := range ms {
 		if m.Turns == 0 {
 			continue

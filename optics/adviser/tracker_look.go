@@ -22,17 +22,15 @@ const (
 // move, tells. A second reading of a spot that was not moved says less than the
 // first.
 func (k Tracker) Look(z optics.Belief) (Tracker, Doubt) {
-	doubt := Doubt{Expected: k.Spot(), Chances: 1}
+	doubt := Doubt{Chances: 1}
 	if k.seen {
 		doubt.Chances = chance(likeliest(k.bank), z)
 	}
 	first := !k.seen
-	k.expected = doubt.Expected.At
 	if k.still {
 		k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, optics.Round(againMM)) })
 	}
 	k.still = true
-	k.looks++
 	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
 	doubt.Doubted = !first && (k.slipped(0) > doubtAbove || doubt.Chances < doubtBelow)
@@ -58,7 +56,7 @@ func (k Tracker) slipped(ago int) float64 {
 // Confirm returns the belief after a doubted reading was repeated: it is taken
 // at its word, and that something not modelled moved the spot is allowed for.
 func (k Tracker) Confirm(z optics.Belief) Tracker {
-	k = k.surprise(z)
+	k = k.surprise()
 	moved := eachHypothesis(k.bank, func(g *gauss) { g.widen(0, optics.Round(nowhereMM)) })
 	for i := range moved {
 		moved[i].weight *= unforeseen

@@ -137,9 +137,10 @@ func TestConfirmTakesAReadingAtItsWord(t *testing.T) {
 	z := at(30, 1)
 	k, d := k.Look(z)
 	require.True(t, d.Doubted)
+	did := k.PerTurn(0).Cov.Sigma()
 	k = k.Confirm(z)
 	assert.InDelta(t, 30, k.Spot().At.X, 6)
-	assert.Contains(t, k.Trouble(), Trouble{OutOfTravel, 0})
+	assert.Greater(t, k.PerTurn(0).Cov.Sigma(), 1.5*did, "what the screw does is less sure")
 }
 
 func TestWentSettlesTheHand(t *testing.T) {

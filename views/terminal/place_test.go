@@ -104,7 +104,8 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 	}
 	// What is said is what a reading by rings would be taken for.
 	for hour := range 12 {
-		at := tel.ToDial(optics.FaceTarget, tel.FromRings(optics.AtHour(float64(hour), reading.PrintedRingMM(tel.Target, 2))))
+		printed := tel.ToRings(tel.FromDial(optics.FaceTarget, optics.AtHour(float64(hour), 1))).Len()
+		at := optics.AtHour(float64(hour), reading.PrintedRingMM(tel.Target, 2)/printed)
 		require.Equal(t, "printed ring 2", byRings(tel, optics.FaceTarget, at), "%d", hour)
 	}
 }

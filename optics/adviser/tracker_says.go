@@ -88,72 +88,16 @@ func (k Tracker) strain(l lever, n float64) float64 {
 	return total
 }
 
-// surprise names why a repeated reading is not where the last turn can have put
-// the spot, and widens what that screw or lock is thought to do.
-func (k Tracker) surprise(z optics.Belief) Tracker {
+// surprise widens what the screw or lock turned last is thought to do: a
+// repeated reading is not where that can have put the spot.
+func (k Tracker) surprise() Tracker {
 	if k.last == nil {
 		return k
 	}
-	m := *k.last
-	meant, went := k.expected.Sub(k.from), z.At.Sub(k.from)
-	kind, at := LabelSlipped, screwAt(m.Screw)
-	switch {
-	case m.Lock:
-		kind, at = LockBiting, lockAt(k.cell.Screws, m.Screw)
-	case went.Len() < meant.Len()/4:
-		kind = OutOfTravel
+	at := screwAt(k.last.Screw)
+	if k.last.Lock {
+		at = lockAt(k.cell.Screws, k.last.Screw)
 	}
-	k.trouble = append(append([]Trouble(nil), k.trouble...), Trouble{kind, m.Screw})
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(at, optics.Round(g.at(at).Len()/2)) })
 	return k
-}
-
-// Trouble returns what is wrong with the screws: what they said, what surprised,
-// and what no longer agrees.
-func (k Tracker) Trouble() []Trouble {
-	out := append([]Trouble(nil), k.trouble...)
-	for i := range k.cell.Screws {
-		switch k.says[i] {
-		case End, Stuck, Stripped, Free:
-			out = append(out, Trouble{OutOfTravel, i})
-		case Slipped:
-			out = append(out, Trouble{LabelSlipped, i})
-		}
-	}
-	if k.twisting() {
-		out = append(out, Trouble{Twisting, -1})
-	}
-	if k.looks >= 4 && k.poorlyKnown() {
-		out = append(out, Trouble{PoorlyKnown, -1})
-	}
-	return out
-}
-
-// twisting reports whether the three responses surely do not sum to zero, as
-// they must for a plate on three screws.
-func (k Tracker) twisting() bool {
-	if k.cell.Screws != 3 {
-		return false
-	}
-	var sum optics.Tube
-	var c optics.Cov
-	size := 0.0
-	bank := likeliest(k.bank)
-	for i := range 3 {
-		r := mixed(bank, screwAt(i))
-		sum, c, size = sum.Add(r.At), c.Add(r.Cov), size+r.At.Len()/3
-	}
-	return sum.Len() > 0.45*size && sum.Len() > 3*c.Sigma()
-}
-
-// poorlyKnown reports whether fewer than two screws are known to half of what
-// they do.
-func (k Tracker) poorlyKnown() bool {
-	known := 0
-	for i := range k.cell.Screws {
-		if r := k.PerTurn(i); r.Cov.Sigma() < r.At.Len()/2 {
-			known++
-		}
-	}
-	return known < 2
 }
