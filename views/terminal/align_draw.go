@@ -145,11 +145,3 @@ func fitting(text string, width, rows int) string {
 	}
 	return text
 }
-
-// cutWords keeps as many whole words as fit a width.
-func cutWords(text string, width int) string {
-	if lines := schematic.Wrap(text, width); len(lines) > 0 {
-		return lines[0]
-	}
-	return ""
-}

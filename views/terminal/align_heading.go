@@ -11,7 +11,7 @@ import (
 // heading writes the scope, the rail, and the four things that are said first
 // at every step: where to stand, which tool, how the tube lies, the laser.
 func heading(p *page, st session.State) {
-	end := p.scopeName(st)
+	end := p.scopeName(st.Scope.Name, st.World != nil)
 	rail := p.rail
 	if from := end + 2; p.name.Y == rail.Y {
 		rail.X, rail.W = from, rail.X+rail.W-from

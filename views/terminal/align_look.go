@@ -190,13 +190,6 @@ const (
 	bare          // without what is only good to know
 )
 
-// gap leaves a row empty where there is room for it.
-func (f *flow) gap(set setting) {
-	if set == loose {
-		f.skip(1)
-	}
-}
-
 // questionRows is how many rows a question takes with all its answers.
 func (s *align) questionRows(p *page, width int, see, typed string, set setting) int {
 	nowhere := &page{Canvas: schematic.New(0, 0, schematic.Options{}), sizes: p.sizes, pal: p.pal}

@@ -79,6 +79,13 @@ type app struct {
 	farewell []string // printed once the terminal is as it was
 }
 
+// Exit codes of the terminal.
+const (
+	exitDone        = 0
+	exitUnfinished  = 1
+	exitInterrupted = 130
+)
+
 // shown is a screen and what is typed in it.
 type shown struct {
 	screen
@@ -106,6 +113,19 @@ func (a *app) pop() tea.Cmd {
 	}
 	return nil
 }
+
+// ticker is a screen that goes on by itself. What it has asked for comes back
+// to it while it is shown, and whatever else is no key.
+type ticker interface {
+	ticked(a *app, msg tea.Msg) tea.Cmd
+}
+
+// leaver is a screen with something to close when the program is left at once.
+type leaver interface{ abandon(a *app) }
+
+// sleeper is a screen at which something may have been done, or forgotten,
+// while nobody typed. wakeUp asks about it; nil = there is nothing to ask.
+type sleeper interface{ wakeUp() screen }
 
 // returner is a screen that has to look again when it is come back to.
 type returner interface{ returned(a *app) }
@@ -160,13 +180,15 @@ func (a *app) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 		return a, a.key(msg)
 	case tea.MouseMsg:
 		a.point(tea.MouseEvent(msg))
-	case tickMsg:
-		return a, a.ticked(msg)
 	case tea.ResumeMsg:
 		// What was asked before may have been done meanwhile.
 		a.wake()
 		if a.mouse {
 			return a, tea.EnableMouseCellMotion // suspending has switched it off
+		}
+	default:
+		if s, ok := a.top().screen.(ticker); ok {
+			return a, s.ticked(a, msg)
 		}
 	}
 	return a, nil
@@ -260,11 +282,15 @@ const asleep = 20 * time.Minute
 // wake asks what became of the move that was told last; it reports whether
 // there is anything to ask.
 func (a *app) wake() bool {
-	s, ok := a.top().screen.(*align)
-	if !ok || s.state().Told() == nil || s.by != nil && s.by.holds() != nil {
+	s, ok := a.top().screen.(sleeper)
+	if !ok {
 		return false
 	}
-	a.push(newWakeUp(s))
+	asks := s.wakeUp()
+	if asks == nil {
+		return false
+	}
+	a.push(asks)
 	return true
 }
 
@@ -303,4 +329,13 @@ func (a *app) cellAspect() float64 {
 		return a.aspect
 	}
 	return 2
+}
+
+// onlyEnter refuses a word where nothing is asked.
+func (a *app) onlyEnter() {
+	if a.top().line.empty() {
+		a.fail(errEnter)
+		return
+	}
+	a.fail(errClear)
 }

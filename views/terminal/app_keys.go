@@ -163,7 +163,7 @@ func (a *app) nudge(l *line, right, up int) bool {
 // interrupt leaves at once: whatever was accepted is on disk.
 func (a *app) interrupt() tea.Cmd {
 	for _, s := range a.stack {
-		if s, ok := s.screen.(*align); ok {
+		if s, ok := s.screen.(leaver); ok {
 			s.abandon(a)
 		}
 	}

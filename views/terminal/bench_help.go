@@ -1,7 +1,7 @@
 package terminal
 
-func (s *benchPage) help() (string, [][2]string) {
-	return "set up a telescope and hand it over", [][2]string{
+func (s *benchPage) help() []helpGroup {
+	return []helpGroup{{"set up a telescope and hand it over", [][2]string{
 		{"spot 20", "the word of a line and what it is set to; 1 20 is the same"},
 		{"stuck primary B", "a screw, with its mirror"},
 		{"weak   weak off", "on; and left to the level again"},
@@ -11,11 +11,11 @@ func (s *benchPage) help() (string, [][2]string) {
 		{"name Ann", "who is at the scope, for the record"},
 		{"hand over", "begins; then: freeze, go on, truth, steps, hide, show"},
 		{"light path", "the way of the beam, in large"},
-	}
+	}}}
 }
 
-func (s *pathPage) help() (string, [][2]string) {
-	return "tilt a mirror and watch the beam", [][2]string{
+func (s *pathPage) help() []helpGroup {
+	return []helpGroup{{"tilt a mirror and watch the beam", [][2]string{
 		{"arrows", "tilt the mirror that is marked, a step each"},
 		{"Enter", "marks the other mirror"},
 		{"secondary 0.2 up", "by so many mrad, the way its spot goes as drawn"},
@@ -24,15 +24,15 @@ func (s *pathPage) help() (string, [][2]string) {
 		{"square", "sets both mirrors back"},
 		{"undo   F8", "as it was before"},
 		{"mouse", "drag a mirror: a step for each cell"},
-	}
+	}}}
 }
 
-func (s *ladderPage) help() (string, [][2]string) {
-	return "choose a lesson", [][2]string{
+func (s *ladderPage) help() []helpGroup {
+	return []helpGroup{{"choose a lesson", [][2]string{
 		{"3   dial", "a lesson by its number or name"},
 		{"Enter", "the next that is not passed"},
 		{"results", "the figures of each, and what can be signed off"},
 		{"name Bo", "another trainee"},
 		{"more", "the rest of the list, in a small window"},
-	}
+	}}}
 }

@@ -22,15 +22,6 @@ var (
 	errEnter = errors.New("press Enter to go on")
 )
 
-// onlyEnter refuses a word where nothing is asked.
-func (a *app) onlyEnter() {
-	if a.top().line.empty() {
-		a.fail(errEnter)
-		return
-	}
-	a.fail(errClear)
-}
-
 // endPage is what a session came to.
 type endPage struct {
 	state  session.State
@@ -40,7 +31,7 @@ type endPage struct {
 
 func (s *endPage) draw(p *page, _ string) {
 	st := s.state
-	p.scopeName(st)
+	p.scopeName(st.Scope.Name, st.World != nil)
 	wide := schematic.Rect{X: 3, Y: 2, W: min(76, p.Cols-6), H: p.sizes.Rule.Y - 2}
 	set := loose
 	if p.narrow() { // what was really there must find room too

@@ -5,8 +5,8 @@ import (
 )
 
 // help says what can be typed at the task in hand.
-func (s *lessonPage) help() (head string, rows [][2]string) {
-	rows = [][2]string{
+func (s *lessonPage) help() []helpGroup {
+	rows := [][2]string{
 		{"2", "the number of an answer"},
 		{"4:30 2r", "a place: half past 4, two ring widths from the middle"},
 		{"low right 8", "a place by words, and mm"},
@@ -22,5 +22,7 @@ func (s *lessonPage) help() (head string, rows [][2]string) {
 			rows = append(rows, [2]string{act.Word, act.Echo})
 		}
 	}
-	return "in this lesson", append(rows, [2]string{"Enter", "goes on; to the telescope, where that is asked"}, [2]string{"Esc", "leaves it; nothing is kept of a lesson that was left"})
+	return []helpGroup{{"in this lesson", append(rows,
+		[2]string{"Enter", "goes on; to the telescope, where that is asked"},
+		[2]string{"Esc", "leaves it; nothing is kept of a lesson that was left"})}}
 }

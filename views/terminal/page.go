@@ -3,7 +3,6 @@ package terminal
 import (
 	"strconv"
 
-	"spotward/session"
 	"spotward/views/schematic"
 	"spotward/views/theme"
 )
@@ -39,16 +38,16 @@ func (p *page) at(r schematic.Rect, role theme.Role, text string) int {
 }
 
 // scopeName writes which scope is in hand, and that it is not there if so.
-func (p *page) scopeName(st session.State) int {
-	if st.World == nil {
-		return p.at(p.name, theme.Head, st.Scope.Name)
+func (p *page) scopeName(name string, practice bool) int {
+	if !practice {
+		return p.at(p.name, theme.Head, name)
 	}
 	sep := " · "
 	if p.ASCII() {
 		sep = " - "
 	}
 	col := p.Text(p.name.X, p.name.Y, theme.Head, "PRACTICE")
-	return p.TextMax(col, p.name.Y, p.Cols-1-col, theme.Head, sep+st.Scope.Name)
+	return p.TextMax(col, p.name.Y, p.Cols-1-col, theme.Head, sep+name)
 }
 
 // flow writes text down a block.
@@ -139,4 +138,25 @@ func (f *flow) bar(mark string, bar schematic.BarSpec, text string) {
 		f.p.TextMax(f.r.X+in+wide+1, f.r.Y, f.r.W-in-wide-1, theme.Ink, text)
 	}
 	f.skip(1)
+}
+
+// middle writes a text about a column.
+func (p *page) middle(col, row, width int, role theme.Role, text string) {
+	w := min(schematic.Width(text), width)
+	p.TextMax(max(0, col-w/2), row, width, role, text)
+}
+
+// gap leaves a row empty where there is room for it.
+func (f *flow) gap(set setting) {
+	if set == loose {
+		f.skip(1)
+	}
+}
+
+// cutWords keeps as many whole words as fit a width.
+func cutWords(text string, width int) string {
+	if lines := schematic.Wrap(text, width); len(lines) > 0 {
+		return lines[0]
+	}
+	return ""
 }

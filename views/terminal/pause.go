@@ -51,9 +51,12 @@ func newPause(s *align) *aside {
 	}
 }
 
-// newWakeUp asks, after a long time or when the program was put to sleep, what
+// wakeUp asks, after a long time or when the program was put to sleep, what
 // became of the move that was told last.
-func newWakeUp(s *align) *aside {
+func (s *align) wakeUp() screen {
+	if s.state().Told() == nil || s.by != nil && s.by.holds() != nil {
+		return nil
+	}
 	send := func(ev event.Event) func(a *app, s *align) tea.Cmd {
 		return func(a *app, s *align) tea.Cmd {
 			if err := s.work.Send(ev); err != nil {

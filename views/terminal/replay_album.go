@@ -230,9 +230,3 @@ func thinned(s schematic.FaceSpec, radius float64) schematic.FaceSpec {
 	s.Trail = trail
 	return s
 }
-
-// middle writes a text about a column.
-func (p *page) middle(col, row, width int, role theme.Role, text string) {
-	w := min(schematic.Width(text), width)
-	p.TextMax(max(0, col-w/2), row, width, role, text)
-}

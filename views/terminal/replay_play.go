@@ -54,9 +54,9 @@ func (s *past) tick() tea.Cmd {
 }
 
 // ticked goes on where it still plays. At the record it stops.
-func (a *app) ticked(m tickMsg) tea.Cmd {
-	s := m.of
-	if a.top().screen != screen(s) || s.pace == 0 || m.run != s.runs {
+func (s *past) ticked(a *app, msg tea.Msg) tea.Cmd {
+	m, ok := msg.(tickMsg)
+	if !ok || m.of != s || s.pace == 0 || m.run != s.runs {
 		return nil
 	}
 	s.step(1)

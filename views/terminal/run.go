@@ -58,13 +58,6 @@ type Options struct {
 	Output    io.Writer // nil = standard output
 }
 
-// Exit codes that Run returns.
-const (
-	exitDone        = 0
-	exitUnfinished  = 1
-	exitInterrupted = 130
-)
-
 // framesPerSecond is how often the screen is looked over for changes: more
 // would only keep the processor awake.
 const framesPerSecond = 30
@@ -92,7 +85,7 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 	}
 	opts = append(opts, tea.WithOutput(thrifty(o.Output)))
 	_, err = tea.NewProgram(a, opts...).Run()
-	return a.ended(err, o.Output)
+	return ended(a, err, o.Output)
 }
 
 // thrifty returns where to draw: a terminal is sent only what changes, so that a
@@ -116,9 +109,9 @@ func thrifty(out io.Writer) io.Writer {
 
 // ended turns the end of the program into an exit code, and says what is left
 // to say.
-func (a *app) ended(err error, out io.Writer) (int, error) {
+func ended(a *app, err error, out io.Writer) (int, error) {
 	for _, s := range a.stack {
-		if s, ok := s.screen.(*align); ok {
+		if s, ok := s.screen.(leaver); ok {
 			s.abandon(a)
 		}
 	}

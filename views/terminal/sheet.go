@@ -106,3 +106,14 @@ func (s *sheet) take(a *app, text string) tea.Cmd {
 }
 
 func (s *sheet) esc(a *app) { a.pop() }
+
+// list adds texts under a heading, each behind a mark; none adds nothing.
+func (s *sheet) list(head, mark string, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	s.parts = append(s.parts, part{head: head})
+	for _, t := range texts {
+		s.parts = append(s.parts, part{mark: mark, text: t})
+	}
+}

@@ -38,16 +38,6 @@ func doPage(s *align) *sheet {
 	return sh
 }
 
-func (s *sheet) list(head, mark string, texts []string) {
-	if len(texts) == 0 {
-		return
-	}
-	s.parts = append(s.parts, part{head: head})
-	for _, t := range texts {
-		s.parts = append(s.parts, part{mark: mark, text: t})
-	}
-}
-
 // whyPage is what the advice rests on: what was learnt of each screw, drawn and
 // in words.
 func whyPage(s *align) *sheet {
