@@ -209,7 +209,7 @@ func (s *form) take(a *app, text string) tea.Cmd {
 		s.from += max(1, a.rows-10)
 		return nil
 	}
-	step, err := s.Take(text)
+	step, err := s.Form.Take(text)
 	if err != nil {
 		a.fail(err)
 		return nil
