@@ -6,6 +6,7 @@ import (
 	"spotward/optics/virtual"
 	"spotward/session/scope"
 	"spotward/views/terminal"
+	"spotward/views/terminal/teach"
 )
 
 func (c *cli) benchCommand() *cobra.Command {
@@ -28,7 +29,7 @@ func (c *cli) benchCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b := terminal.Bench{Scope: scope.Builtin(), Level: l}
+			b := teach.Bench{Scope: scope.Builtin(), Level: l}
 			if len(args) > 0 {
 				if b.Scope, err = c.scope(d, args[0]); err != nil {
 					return failed(err)

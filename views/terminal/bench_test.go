@@ -14,6 +14,8 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/scope"
+	"spotward/views/terminal/past"
+	"spotward/views/terminal/teach"
 )
 
 // An instructor sets up a fault, hands it over, holds it and shows the truth;
@@ -22,30 +24,30 @@ func TestBenchFromTheFrontPage(t *testing.T) {
 	p, _ := atFront(t, 80, 24)
 	p.enters("bench")
 	p.enters("1") // a number alone is its word, to be gone on with
-	require.Equal(t, "spot ", p.top().line.String())
+	require.Equal(t, "spot ", p.Top().Line.String())
 	p.enters("20")
-	require.False(t, p.bad, p.note)
+	require.False(t, p.Bad, p.Note)
 	p.enters("stuck primary B")
 	p.enters("stuck B")
-	require.True(t, p.bad)
-	require.Contains(t, p.note, "say the mirror")
+	require.True(t, p.Bad)
+	require.Contains(t, p.Note, "say the mirror")
 	p.press(tea.KeyCtrlU)
 	p.enters("name Ann")
 	require.Contains(t, plainView(p), "for Ann")
 	p.enters("hand over")
 	s := p.align()
 	require.NotNil(t, s)
-	require.Equal(t, "bench:easy,spot=20,stuck=primary.B", s.state().World.Level)
-	require.Equal(t, "Ann", s.state().Who)
+	require.Equal(t, "bench:easy,spot=20,stuck=primary.B", s.State().World.Level)
+	require.Equal(t, "Ann", s.State().Who)
 	p.plays(to(session.StageFirstLook, "p", false))
 
-	before := len(s.state().Events())
+	before := len(s.State().Events())
 	p.enters("freeze")
 	p.enters("4:30 12")
-	require.True(t, p.bad)
-	require.Contains(t, p.note, "say go on")
-	require.Equal(t, "4:30 12", p.top().line.String(), "what was typed stays")
-	require.Len(t, s.state().Events(), before)
+	require.True(t, p.Bad)
+	require.Contains(t, p.Note, "say go on")
+	require.Equal(t, "4:30 12", p.Top().Line.String(), "what was typed stays")
+	require.Len(t, s.State().Events(), before)
 	p.press(tea.KeyCtrlU)
 	p.enters("truth")
 	view := plainView(p)
@@ -54,18 +56,18 @@ func TestBenchFromTheFrontPage(t *testing.T) {
 	p.press(tea.KeyEsc)
 	p.enters("go on")
 	p.enters(p.answer())
-	require.Greater(t, len(s.state().Events()), before)
+	require.Greater(t, len(s.State().Events()), before)
 	p.enters("truth")
 	require.NotContains(t, plainView(p), "spot not known just now")
 	p.press(tea.KeyEsc)
 	p.enters("steps")
-	require.IsType(t, &past{}, p.top().screen)
+	require.IsType(t, &past.Screen{}, p.Top().Screen)
 	p.press(tea.KeyEsc)
 
-	truth := s.work.Bench.World().Truth()
+	truth := s.Work.Bench.World().Truth()
 	require.Equal(t, "seized", string(truth.Faults.Screws[0].Is))
 	p.enters("quit")
-	again, err := p.desk.TakeUp(s.state().ID)
+	again, err := p.Desk.TakeUp(s.State().ID)
 	require.NoError(t, err)
 	require.Equal(t, truth.Pose, again.Bench.World().Truth().Pose)
 	require.Equal(t, truth.Faults, again.Bench.World().Truth().Faults)
@@ -88,10 +90,10 @@ func TestAdviceAtTheBench(t *testing.T) {
 	p.plays(to(session.StageSecondary, "p", true))
 	p.enters("freeze")
 	p.enters("hide")
-	require.False(t, p.bad, p.note)
-	require.True(t, p.align().work.AdviceHidden())
+	require.False(t, p.Bad, p.Note)
+	require.True(t, p.align().Work.AdviceHidden())
 	p.enters("show")
-	require.False(t, p.align().work.AdviceHidden())
+	require.False(t, p.align().Work.AdviceHidden())
 }
 
 // What the page shows is the exact trace, and what it says to be first order is
@@ -100,21 +102,21 @@ func TestWalkIsTheTrace(t *testing.T) {
 	tel := scope.Builtin().Telescope()
 	tel.FocuserDeg = 0
 	rapid.Check(t, func(t *rapid.T) {
-		w, err := newWalk(tel)
+		w, err := teach.NewWalk(tel)
 		require.NoError(t, err)
 		for range rapid.IntRange(1, 6).Draw(t, "steps") {
 			m := rapid.SampledFrom([]optics.Mirror{optics.Primary, optics.Secondary}).Draw(t, "mirror")
-			next, err := w.step(tiltStep{m, rapid.Float64Range(-1e-3, 1e-3).Draw(t, "right"), rapid.Float64Range(-1e-3, 1e-3).Draw(t, "up")})
+			next, err := w.Step(teach.TiltStep{Mirror: m, Right: rapid.Float64Range(-1e-3, 1e-3).Draw(t, "right"), Up: rapid.Float64Range(-1e-3, 1e-3).Draw(t, "up")})
 			require.NoError(t, err)
 			w = next
 		}
-		exact, err := tel.Trace(w.now.pose(tel))
+		exact, err := tel.Trace(w.Now.Pose(tel))
 		require.NoError(t, err)
-		require.Equal(t, exact.P, w.spots.P)
-		require.Equal(t, exact.T, w.spots.T)
-		require.Equal(t, tel.FirstOrder(w.now.pose(tel)).P, w.first.P)
-		require.InDelta(t, w.spots.P.X, w.first.P.X, 0.3)
-		require.InDelta(t, w.spots.T.Y, w.first.T.Y, 0.3)
+		require.Equal(t, exact.P, w.Spots.P)
+		require.Equal(t, exact.T, w.Spots.T)
+		require.Equal(t, tel.FirstOrder(w.Now.Pose(tel)).P, w.First.P)
+		require.InDelta(t, w.Spots.P.X, w.First.P.X, 0.3)
+		require.InDelta(t, w.Spots.T.Y, w.First.T.Y, 0.3)
 	})
 }
 
@@ -129,25 +131,25 @@ func TestTheFiguresOfOneTilt(t *testing.T) {
 		spot, back optics.Dial
 		says       string
 	}{
-		{"primary 1 up", optics.Dial{}, optics.Dial{Up: 2 * tel.PathMM() * mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
-		{"primary 1 left", optics.Dial{}, optics.Dial{Right: -2 * tel.PathMM() * mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
-		{"secondary 1 up", optics.Dial{Up: 2 * tel.FromPrimaryMM * mrad}, optics.Dial{Up: -2 * (2 - 1000./1200) * 1215 * mrad}, "2.4 mm from the way there, 0.4 mm from the way back, 2.8 in all"},
-		{"secondary 1 right", optics.Dial{Right: tel.FromPrimaryMM * mrad}, optics.Dial{Right: -(2 - 1000./1200) * 1215 * mrad}, "1 x 1.0 mrad x 1000 mm = 1.0 mm"},
+		{"primary 1 up", optics.Dial{}, optics.Dial{Up: 2 * tel.PathMM() * teach.Mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
+		{"primary 1 left", optics.Dial{}, optics.Dial{Right: -2 * tel.PathMM() * teach.Mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
+		{"secondary 1 up", optics.Dial{Up: 2 * tel.FromPrimaryMM * teach.Mrad}, optics.Dial{Up: -2 * (2 - 1000./1200) * 1215 * teach.Mrad}, "2.4 mm from the way there, 0.4 mm from the way back, 2.8 in all"},
+		{"secondary 1 right", optics.Dial{Right: tel.FromPrimaryMM * teach.Mrad}, optics.Dial{Right: -(2 - 1000./1200) * 1215 * teach.Mrad}, "1 x 1.0 mrad x 1000 mm = 1.0 mm"},
 	} {
-		step, err := parseTilt(c.typed)
+		step, err := teach.ParseTilt(c.typed)
 		require.NoError(t, err)
-		w, err := newWalk(tel)
+		w, err := teach.NewWalk(tel)
 		require.NoError(t, err)
-		w, err = w.step(step)
+		w, err = w.Step(step)
 		require.NoError(t, err)
-		p, back := w.tel.TubeToDial(optics.FacePrimary, w.spots.P), w.tel.TubeToDial(optics.FaceTarget, w.spots.T)
+		p, back := w.Tel.TubeToDial(optics.FacePrimary, w.Spots.P), w.Tel.TubeToDial(optics.FaceTarget, w.Spots.T)
 		// The glass hangs below its pivot: 2 % more (first order, pivot 40 of 1000 mm).
 		assert.InDelta(t, c.spot.Up, p.Up, 0.05, c.typed)
 		assert.InDelta(t, c.spot.Right, p.Right, 0.05, c.typed)
 		assert.InDelta(t, c.back.Up, back.Up, 0.1, c.typed)
 		assert.InDelta(t, c.back.Right, back.Right, 0.1, c.typed)
 		said := ""
-		for _, l := range w.why() {
+		for _, l := range w.Why() {
 			said += l + " "
 		}
 		assert.Contains(t, said, c.says, c.typed)
@@ -159,16 +161,16 @@ func TestTiltsTyped(t *testing.T) {
 		typed     string
 		right, up float64
 	}{
-		{"secondary 0.2 up", 0, 0.2 * mrad}, {"primary right 1", mrad, 0}, {"Secondary 0,5 mrad down", 0, -0.5 * mrad},
-		{"primary 3' left", -3 * arcmin, 0}, {"primary 3 min left", -3 * arcmin, 0}, {"primary -3min left", 3 * arcmin, 0}, {"secondary", 0, 0},
+		{"secondary 0.2 up", 0, 0.2 * teach.Mrad}, {"primary right 1", teach.Mrad, 0}, {"Secondary 0,5 mrad down", 0, -0.5 * teach.Mrad},
+		{"primary 3' left", -3 * teach.Arcmin, 0}, {"primary 3 min left", -3 * teach.Arcmin, 0}, {"primary -3min left", 3 * teach.Arcmin, 0}, {"secondary", 0, 0},
 	} {
-		got, err := parseTilt(c.typed)
+		got, err := teach.ParseTilt(c.typed)
 		require.NoError(t, err, c.typed)
-		assert.InDelta(t, c.right, got.right, 1e-12, c.typed)
-		assert.InDelta(t, c.up, got.up, 1e-12, c.typed)
+		assert.InDelta(t, c.right, got.Right, 1e-12, c.typed)
+		assert.InDelta(t, c.up, got.Up, 1e-12, c.typed)
 	}
 	for _, typed := range []string{"", "1 up", "primary up", "primary 1", "primary 1 up left", "primary 1 2 up", "primary secondary 1 up", "primary nan up", "primary 99 up", "primary 1 sideways"} {
-		_, err := parseTilt(typed)
+		_, err := teach.ParseTilt(typed)
 		assert.Error(t, err, typed)
 	}
 }
@@ -178,8 +180,8 @@ func FuzzParseTilt(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, typed string) {
-		s, err := parseTilt(typed)
-		if err == nil && !(math.Hypot(s.right, s.up) <= farthestTilt) {
+		s, err := teach.ParseTilt(typed)
+		if err == nil && !(math.Hypot(s.Right, s.Up) <= teach.FarthestTilt) {
 			t.Fatalf("%q: %+v", typed, s)
 		}
 	})
@@ -190,23 +192,23 @@ func TestTiltingByKeysAndMouse(t *testing.T) {
 	p, _ := atFront(t, 120, 36)
 	p.enters("bench")
 	p.enters("light path")
-	s := p.top().screen.(*pathPage)
+	s := p.Top().Screen.(*teach.PathPage)
 	before := p.View()
 	for range 5 {
 		p.press(tea.KeyUp)
 	}
-	require.InDelta(t, mrad, s.walk.now.secondary.Up, 1e-12)
-	require.Zero(t, s.walk.was, "five steps one way are one change")
+	require.InDelta(t, teach.Mrad, s.Walk.Now.Secondary.Up, 1e-12)
+	require.Zero(t, s.Walk.Was, "five steps one way are one change")
 	require.NotEqual(t, before, p.View())
 	p.press(tea.KeyF8)
-	require.Zero(t, s.walk.now.secondary.Up)
+	require.Zero(t, s.Walk.Now.Secondary.Up)
 	p.press(tea.KeyEnter)
-	require.Equal(t, optics.Primary, s.mirror)
+	require.Equal(t, optics.Primary, s.Mirror)
 	p.press(tea.KeyRight)
-	require.InDelta(t, 0.2*mrad, s.walk.now.primary.Right, 1e-12)
+	require.InDelta(t, 0.2*teach.Mrad, s.Walk.Now.Primary.Right, 1e-12)
 
 	p.View()
-	at := s.zones[0].in // the secondary
+	at := s.Zones[0].In // the secondary
 	mouse := func(x, y int, action tea.MouseAction) {
 		p.Update(tea.MouseMsg{X: x, Y: y, Action: action, Button: tea.MouseButtonLeft})
 	}
@@ -214,7 +216,7 @@ func TestTiltingByKeysAndMouse(t *testing.T) {
 	mouse(at.X+2, at.Y, tea.MouseActionMotion)
 	mouse(at.X+2, at.Y, tea.MouseActionRelease)
 	mouse(at.X+2, at.Y-4, tea.MouseActionMotion) // let go: nothing follows
-	require.InDelta(t, 0.4*mrad, s.walk.now.secondary.Up, 1e-12)
+	require.InDelta(t, 0.4*teach.Mrad, s.Walk.Now.Secondary.Up, 1e-12)
 	for range 200 {
 		p.press(tea.KeyDown)
 	}
@@ -238,12 +240,12 @@ func TestTiltsKeepApart(t *testing.T) {
 func TestTheWhyAddsUpToTheTrace(t *testing.T) {
 	tel := scope.Builtin().Telescope()
 	require.Positive(t, tel.PivotAboveMM)
-	w, err := newWalk(tel)
+	w, err := teach.NewWalk(tel)
 	require.NoError(t, err)
-	w, err = w.step(tiltStep{mirror: optics.Secondary, up: 3 * mrad})
+	w, err = w.Step(teach.TiltStep{Mirror: optics.Secondary, Up: 3 * teach.Mrad})
 	require.NoError(t, err)
-	why := strings.Join(w.why(), " ")
-	require.InDelta(t, 6.1, w.spots.P.Len(), 0.05)
+	why := strings.Join(w.Why(), " ")
+	require.InDelta(t, 6.1, w.Spots.P.Len(), 0.05)
 	require.Contains(t, why, "= 6.0 mm, and 0.1 as its pivot lies above it;")
-	require.Contains(t, why, fmt.Sprintf("%.1f in all.", w.spots.T.Len()))
+	require.Contains(t, why, fmt.Sprintf("%.1f in all.", w.Spots.T.Len()))
 }

@@ -11,12 +11,13 @@ import (
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
 )
 
 // finerAnswer answers a finer check by what the practice telescope shows.
 func finerAnswer(p *player) string {
 	s := p.align()
-	st, world := s.state(), s.work.Bench.World()
+	st, world := s.State(), s.Work.Bench.World()
 	switch st.Ask().Step {
 	case "outline":
 		return session.OutlineOf(world.Place().AlongMM)
@@ -55,26 +56,26 @@ func TestFinerChecksByKeys(t *testing.T) {
 			d := &desk.Desk{Now: noon}
 			w, err := d.Practice(scopeNamed(t, c.scope), event.World{Seed: 4, Level: c.level})
 			require.NoError(t, err)
-			p.align().work = w
+			p.align().Work = w
 			p.enters("finer")
 			seen := map[session.StepID]bool{}
 			for n := 0; p.align() != nil; n++ {
 				require.Less(t, n, 300, "no end is in sight")
-				ask := p.align().state().Ask()
+				ask := p.align().State().Ask()
 				if id := ask.Stage.ID; !seen[ask.Step] && (id == session.StagePlace || id == session.StageShadow || id == session.StageStar) {
 					sweep(t, p)
 				}
 				seen[ask.Step] = true
 				p.enters(finerAnswer(p))
-				require.False(t, p.bad, "%s: %s", ask.Step, p.note)
+				require.False(t, p.Bad, "%s: %s", ask.Step, p.Note)
 			}
 			for _, step := range c.steps {
 				require.True(t, seen[step], "never asked: %s", step)
 			}
-			end := p.top().screen.(*endPage)
-			require.NotEmpty(t, end.state.Checks.Found)
+			end := p.Top().Screen.(*align.EndPage)
+			require.NotEmpty(t, end.State.Checks.Found)
 			p.size(120, 50)
-			first := strings.Fields(end.state.Checks.Found[0].Words)[1]
+			first := strings.Fields(end.State.Checks.Found[0].Words)[1]
 			require.Contains(t, p.View(), first)
 			p.size(60, 18)
 			fits(t, p, 60, 18)

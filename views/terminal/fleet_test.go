@@ -17,6 +17,7 @@ import (
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/views/desk"
+	"spotward/views/terminal/past"
 )
 
 // keeper looks after scopes of the lending shed over the months.
@@ -124,7 +125,7 @@ func inShed(t testing.TB, dir string, cols, rows int, o Options, env func(string
 	require.NoError(t, err)
 	a, err := newApp(&desk.Desk{Library: lib, Now: func() time.Time { return time.Date(2026, 11, 1, 12, 0, 0, 0, time.UTC) }}, o, env)
 	require.NoError(t, err)
-	a.crash.Dir = t.TempDir()
+	a.Crash.Dir = t.TempDir()
 	p := &player{t, a}
 	p.size(cols, rows)
 	p.enters("fleet")
@@ -156,7 +157,7 @@ func TestFleetTable(t *testing.T) {
 		p.enters("heron")
 		all := p.View()
 		byName := all
-		for p.top().screen.(*albumPage).album.more() {
+		for p.Top().Screen.(*past.AlbumPage).Album.More() {
 			p.press(tea.KeyRight)
 			all += p.View()
 		}
@@ -175,9 +176,9 @@ func TestFleetTable(t *testing.T) {
 		p.press(tea.KeyEsc)
 		for _, typed := range []string{"0", "9", "crake"} {
 			p.enters(typed)
-			require.True(t, p.bad)
-			require.Equal(t, errFleet.Error(), p.note)
-			p.top().line.set("")
+			require.True(t, p.Bad)
+			require.Equal(t, past.ErrFleet.Error(), p.Note)
+			p.Top().Line.Set("")
 		}
 	}
 }
@@ -195,21 +196,21 @@ func TestFleetIsPaged(t *testing.T) {
 	}
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {200, 50}} {
 		p := inShed(t, lib.Dir(), size[0], size[1], Options{}, env())
-		s := p.top().screen.(*fleetPage)
+		s := p.Top().Screen.(*past.FleetPage)
 		p.View()
 		seen := p.View()
-		for s.more() {
+		for s.More() {
 			p.enters("")
 			seen += p.View()
 		}
 		for n := range 33 {
 			require.Equal(t, 1, strings.Count(seen, fmt.Sprintf("Godwit %02d", n)), "%v", size)
 		}
-		for s.from > 0 {
+		for s.From > 0 {
 			p.enters("back")
 		}
 		p.enters("")
-		require.Equal(t, s.shown < s.rows(), s.from > 0)
+		require.Equal(t, s.Shown < s.Rows(), s.From > 0)
 	}
 }
 
@@ -219,8 +220,8 @@ func TestFleetPointedAt(t *testing.T) {
 	p.View()
 	for _, y := range []int{5, 6} { // both lines of the second scope
 		p.Update(tea.MouseMsg{X: 30, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
-		require.Equal(t, "2", p.top().line.String(), "%d", y)
-		p.top().line.set("")
+		require.Equal(t, "2", p.Top().Line.String(), "%d", y)
+		p.Top().Line.Set("")
 	}
 }
 
@@ -230,8 +231,8 @@ func TestFleetWithoutARecord(t *testing.T) {
 	p := &player{t, a}
 	p.size(80, 24)
 	p.enters("fleet")
-	require.True(t, p.bad)
-	require.Equal(t, errNoRecords.Error(), p.note)
+	require.True(t, p.Bad)
+	require.Equal(t, past.ErrNoRecords.Error(), p.Note)
 }
 
 func TestSizesOfTheFleet(t *testing.T) {

@@ -14,6 +14,9 @@ import (
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/home"
 )
 
 func atFront(t *testing.T, cols, rows int) (*player, *shelf.Shelf) {
@@ -21,7 +24,7 @@ func atFront(t *testing.T, cols, rows int) (*player, *shelf.Shelf) {
 	require.NoError(t, err)
 	a, err := newApp(&desk.Desk{Library: lib, Now: noon}, Options{}, env())
 	require.NoError(t, err)
-	a.seed = func() uint64 { return 3 }
+	a.Seed = func() uint64 { return 3 }
 	p := &player{t, a}
 	p.size(cols, rows)
 	return p, lib
@@ -33,7 +36,7 @@ func (p *player) answers(t *testing.T, cols, rows int, answers map[string]string
 	t.Helper()
 	for {
 		requireFits(t, p.View(), cols, rows)
-		f := p.top().screen.(*form)
+		f := p.Top().Screen.(*home.Form)
 		q, _, _, asked := f.Asked()
 		if !asked {
 			return
@@ -42,8 +45,8 @@ func (p *player) answers(t *testing.T, cols, rows int, answers map[string]string
 			require.Regexp(t, `an\s+estimate\.`, besideDrawing(p.View()), "%s: all of it is said", q.Name)
 		}
 		p.enters(answers[q.Name])
-		require.False(t, p.bad, p.note)
-		require.Empty(t, p.top().line.String())
+		require.False(t, p.Bad, p.Note)
+		require.Empty(t, p.Top().Line.String())
 	}
 }
 
@@ -61,7 +64,7 @@ func TestFormDescribesAScope(t *testing.T) {
 	})
 	require.Contains(t, p.View(), "~")
 	p.enters("")
-	require.False(t, p.bad, p.note)
+	require.False(t, p.Bad, p.Note)
 	sc, err := lib.Scope("wagtail")
 	require.NoError(t, err)
 	require.Equal(t, scope.Inch(8), sc.Aperture)
@@ -80,22 +83,22 @@ func TestFormRefusesWhatCannotBe(t *testing.T) {
 		{"", "Wagtail"}, {"wide", "200"}, {"20", "1200"}, {"13:00", "2"},
 	} {
 		p.enters(c.wrong)
-		require.True(t, p.bad, "%q was taken", c.wrong)
-		require.Equal(t, c.wrong, p.top().line.String(), "what was typed stays")
-		p.top().line.set("")
+		require.True(t, p.Bad, "%q was taken", c.wrong)
+		require.Equal(t, c.wrong, p.Top().Line.String(), "what was typed stays")
+		p.Top().Line.Set("")
 		p.enters(c.right)
-		require.False(t, p.bad, p.note)
+		require.False(t, p.Bad, p.Note)
 	}
 	p.enters("back") // and the answer is still there
 	p.enters("")
-	require.Equal(t, scope.Clock("2:00"), p.top().screen.(*form).Scope().FocuserAt)
+	require.Equal(t, scope.Clock("2:00"), p.Top().Screen.(*home.Form).Scope().FocuserAt)
 	known, _ := lib.Scopes()
 	require.Empty(t, known)
 
 	p, _ = atFront(t, 80, 24)
 	p.enters("new")
 	p.enters("dunlin")
-	require.True(t, p.bad, "a name that is taken")
+	require.True(t, p.Bad, "a name that is taken")
 }
 
 // What is in the line, entered or not, is there again: after Esc, a key, a
@@ -110,30 +113,30 @@ func TestFormKeepsTheLine(t *testing.T) {
 	p.size(60, 18)
 	p.size(20, 5)
 	p.size(80, 24)
-	require.Equal(t, "10:3", p.top().line.String())
+	require.Equal(t, "10:3", p.Top().Line.String())
 	p.press(tea.KeyEsc)
 	require.Contains(t, p.View(), "So far: 1200 mm")
 	p.enters("")
-	require.Equal(t, "10:3", p.top().line.String())
+	require.Equal(t, "10:3", p.Top().Line.String())
 	p.press(tea.KeyF7)
 	p.types("13")
 	for range 3 {
 		p.press(tea.KeyEsc)
 	}
-	require.IsType(t, &front{}, p.top().screen)
+	require.IsType(t, &home.Front{}, p.Top().Screen)
 	p.enters("new")
-	require.Contains(t, p.note, "goes on")
-	p.top().line.set("")
+	require.Contains(t, p.Note, "goes on")
+	p.Top().Line.Set("")
 	for range 2 {
 		p.enters("")
 	}
-	require.Equal(t, "13", p.top().line.String())
-	p.top().line.set("")
+	require.Equal(t, "13", p.Top().Line.String())
+	p.Top().Line.Set("")
 	p.enters("")
-	require.Equal(t, "10:3", p.top().line.String())
-	p.top().line.set("")
+	require.Equal(t, "10:3", p.Top().Line.String())
+	p.Top().Line.Set("")
 	p.enters("afresh")
-	require.Empty(t, p.top().screen.(*form).Title())
+	require.Empty(t, p.Top().Screen.(*home.Form).Title())
 }
 
 func TestFormFitsEverywhere(t *testing.T) {
@@ -148,7 +151,7 @@ func TestFormFitsEverywhere(t *testing.T) {
 			requireFits(t, p.View(), size[0], size[1])
 			shown += p.View()
 		}
-		for _, q := range p.top().screen.(*form).Due() {
+		for _, q := range p.Top().Screen.(*home.Form).Due() {
 			require.Contains(t, shown, q.Name, "%v", size)
 		}
 	}
@@ -167,8 +170,8 @@ func TestEditFromTheScopesPage(t *testing.T) {
 	require.Contains(t, p.View(), "this")
 	p.enters("985")
 	p.enters("")
-	require.Contains(t, p.note, "Wren is kept")
-	require.IsType(t, &scopePage{}, p.top().screen)
+	require.Contains(t, p.Note, "Wren is kept")
+	require.IsType(t, &home.ScopePage{}, p.Top().Screen)
 	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before-1))
 	sc, err := lib.Scope("wren")
 	require.NoError(t, err)
@@ -180,10 +183,10 @@ func TestPracticeFromTheFrontPageToItsRecord(t *testing.T) {
 	p.enters("")         // Dunlin
 	p.enters("practise") // in its easy way
 	p.plays(nil)
-	require.IsType(t, &endPage{}, p.top().screen)
+	require.IsType(t, &align.EndPage{}, p.Top().Screen)
 	p.enters("")
-	require.IsType(t, &front{}, p.top().screen)
-	require.False(t, p.quitting)
+	require.IsType(t, &home.Front{}, p.Top().Screen)
+	require.False(t, p.Quitting)
 	records, _ := lib.Records()
 	require.Len(t, records, 1)
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
@@ -192,7 +195,7 @@ func TestPracticeFromTheFrontPageToItsRecord(t *testing.T) {
 		p.enters("1")
 		requireFits(t, p.View(), size[0], size[1])
 		require.Contains(t, p.View(), records[0].Outcome)
-		for p.top().screen != screen(p.stack[0].screen) {
+		for p.Top().Screen != frame.Screen(p.Stack[0].Screen) {
 			p.press(tea.KeyEsc)
 		}
 	}
@@ -202,16 +205,16 @@ func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 	p, _ := atFront(t, 80, 24)
 	p.enters("practise")
 	p.plays(to(session.StageHome, "t", true))
-	looks := p.align().state().Looks
+	looks := p.align().State().Looks
 	p.enters("quit")
-	require.IsType(t, &front{}, p.top().screen)
+	require.IsType(t, &home.Front{}, p.Top().Screen)
 	require.Contains(t, p.View(), "practice, begun")
 	p.enters("2")
 	require.NotNil(t, p.align())
 	require.Contains(t, p.View(), "Was the scope")
 	p.enters("1")
-	require.Equal(t, looks, p.align().state().Looks)
-	require.Equal(t, session.StageHome, p.align().state().Stage().ID)
+	require.Equal(t, looks, p.align().State().Looks)
+	require.Equal(t, session.StageHome, p.align().State().Stage().ID)
 }
 
 // A form whose answers cannot be kept says so once; whoever leaves again is let
@@ -221,14 +224,14 @@ func TestFormIsLeftWhenNothingCanBeKept(t *testing.T) {
 	p.enters("new")
 	require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), "drafts"), nil, 0o600)) // where the folder is to be
 	p.enters("Wagtail")
-	require.True(t, p.bad)
+	require.True(t, p.Bad)
 	for range 2 { // back to the first question, and out of it
 		p.press(tea.KeyEsc)
-		require.IsType(t, &form{}, p.top().screen)
+		require.IsType(t, &home.Form{}, p.Top().Screen)
 	}
-	require.Contains(t, p.note, "once more leaves it all the same")
+	require.Contains(t, p.Note, "once more leaves it all the same")
 	p.press(tea.KeyEsc)
-	require.IsType(t, &front{}, p.top().screen)
+	require.IsType(t, &home.Front{}, p.Top().Screen)
 }
 
 // Where a form is all there is, leaving it by any way ends the program.
@@ -250,6 +253,6 @@ func TestFormThatIsAllThereIsIsLeft(t *testing.T) {
 		cmd := leave(p)
 		require.NotNil(t, cmd, name)
 		require.Equal(t, tea.QuitMsg{}, cmd(), name)
-		require.Equal(t, exitUnfinished, p.exit, name)
+		require.Equal(t, frame.ExitUnfinished, p.Exit, name)
 	}
 }

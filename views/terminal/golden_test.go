@@ -94,9 +94,9 @@ func play(t *testing.T, cols, rows int, o Options, env func(string) string) stri
 		requireFits(t, view, cols, rows)
 		out.WriteString("-- " + s.name + "\n" + view + "\n")
 		if s.enter != "" {
-			p.top().esc(p.app)
+			p.Top().Esc(p.App)
 		} else if p.align() != nil {
-			p.top().line.set("")
+			p.Top().Line.Set("")
 		}
 	}
 	return out.String()
@@ -148,8 +148,8 @@ func TestFrontPageGolden(t *testing.T) {
 			}
 			requireFits(t, p.View(), size[0], size[1])
 			out.WriteString("-- " + typed + "\n" + p.View() + "\n")
-			for len(p.stack) > 1 {
-				p.top().esc(p.app)
+			for len(p.Stack) > 1 {
+				p.Top().Esc(p.App)
 			}
 		}
 	}

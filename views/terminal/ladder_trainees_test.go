@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session/lesson"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/teach"
 )
 
 // Without a name an instructor picks one of those whose lessons are kept.
@@ -27,12 +29,12 @@ func TestResultsOfWhom(t *testing.T) {
 	require.Contains(t, plainView(p), "1 Ann")
 	require.Contains(t, plainView(p), "2 Ida")
 	p.enters("3")
-	require.True(t, p.bad)
+	require.True(t, p.Bad)
 	p.press(tea.KeyCtrlU)
 	p.enters("2")
-	require.IsType(t, &sheet{}, p.top().screen)
-	require.Equal(t, "results of Ida", p.top().screen.(*sheet).title)
+	require.IsType(t, &frame.Sheet{}, p.Top().Screen)
+	require.Equal(t, "results of Ida", p.Top().Screen.(*frame.Sheet).Title)
 	p.press(tea.KeyEsc)
 	p.enters("back")
-	require.IsType(t, &ladderPage{}, p.top().screen)
+	require.IsType(t, &teach.LadderPage{}, p.Top().Screen)
 }

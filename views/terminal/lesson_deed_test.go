@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/lesson"
 	"spotward/views/desk"
+	"spotward/views/terminal/teach"
 )
 
 // plainView is what is drawn, its words not broken over lines.
@@ -21,13 +22,13 @@ func TestAdviceIsHiddenAndShown(t *testing.T) {
 	p.plays(to(session.StageSecondary, "p", true))
 	assert.Contains(t, plainView(p), "Enter = as told")
 	p.enters("hide")
-	require.NotNil(t, p.align().work.State().Told())
+	require.NotNil(t, p.align().Work.State().Told())
 	assert.NotContains(t, plainView(p), "Enter = as told")
 	p.enters("A -1/16")
-	require.False(t, p.bad, p.note)
-	assert.Equal(t, 1, p.align().state().Moves)
+	require.False(t, p.Bad, p.Note)
+	assert.Equal(t, 1, p.align().State().Moves)
 	p.enters(p.answer())
-	require.False(t, p.bad, p.note)
+	require.False(t, p.Bad, p.Note)
 	assert.NotContains(t, plainView(p), "Enter = as told")
 	p.enters("show")
 	assert.Contains(t, plainView(p), "Enter = as told")
@@ -45,7 +46,7 @@ func lessonAt(t *testing.T, id string, task int) *player {
 	require.NoError(t, err)
 	p := &player{t, a}
 	p.size(80, 24)
-	p.push(&lessonPage{class: class, desk: d, n: 1})
+	p.Push(&teach.LessonPage{Class: class, Desk: d, N: 1})
 	p.press(tea.KeyEnter)
 	return p
 }
@@ -59,10 +60,10 @@ func TestADeedInALesson(t *testing.T) {
 	p.enters("card on")
 	assert.Contains(t, plainView(p), "Done: the card is over the open end.")
 	p.enters("laser on")
-	page, ok := p.top().screen.(*lessonPage)
+	page, ok := p.Top().Screen.(*teach.LessonPage)
 	require.True(t, ok)
-	assert.Equal(t, lessonAnswered, page.phase)
-	assert.Contains(t, page.reply, "That is it.")
+	assert.Equal(t, teach.LessonAnswered, page.Phase)
+	assert.Contains(t, page.Reply, "That is it.")
 }
 
 func TestTestsInALesson(t *testing.T) {
@@ -70,10 +71,10 @@ func TestTestsInALesson(t *testing.T) {
 	p.enters("2")
 	assert.Contains(t, plainView(p), "that would be a guess")
 	p.press(tea.KeyCtrlU)
-	require.False(t, p.lesson().look.view.Visible)
+	require.False(t, p.lesson().Look.View.Visible)
 	p.enters("card on")
 	p.enters("laser on")
-	require.True(t, p.lesson().look.view.Visible, "what was done is to be seen")
+	require.True(t, p.lesson().Look.View.Visible, "what was done is to be seen")
 	p.enters("turn laser")
 	assert.Contains(t, plainView(p), "runs round in a circle")
 	p.enters("help")

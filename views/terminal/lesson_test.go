@@ -15,22 +15,25 @@ import (
 	"spotward/session"
 	"spotward/session/lesson"
 	"spotward/session/words"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/home"
+	"spotward/views/terminal/teach"
 )
 
 // rightly answers the task in hand that is no work.
-func (p *player) rightly(s *lessonPage) string {
-	task, _ := s.class.Task()
+func (p *player) rightly(s *teach.LessonPage) string {
+	task, _ := s.Class.Task()
 	switch task.Kind {
 	case lesson.TaskQuestion:
 		return task.Right
 	case lesson.TaskWay:
-		return words.ClockText(s.class.Bench().Went())
+		return words.ClockText(s.Class.Bench().Went())
 	}
-	return words.ReadingText(s.look.now())
+	return words.ReadingText(s.Look.Now())
 }
 
-func (p *player) lesson() *lessonPage {
-	s, _ := p.top().screen.(*lessonPage)
+func (p *player) lesson() *teach.LessonPage {
+	s, _ := p.Top().Screen.(*teach.LessonPage)
 	return s
 }
 
@@ -40,7 +43,7 @@ func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
 	p.enters("lessons")
 	require.Contains(t, plainView(p), "Whose lessons are they?")
 	p.enters("quit")
-	require.IsType(t, &front{}, p.top().screen, "nobody is called so")
+	require.IsType(t, &home.Front{}, p.Top().Screen, "nobody is called so")
 	p.enters("lessons")
 	p.enters("B Ann")
 	require.Contains(t, plainView(p), "B Ann")
@@ -51,20 +54,20 @@ func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
 	p.enters("")
 	for range 20 {
 		s := p.lesson()
-		if s.phase == lessonOver {
+		if s.Phase == teach.LessonOver {
 			break
 		}
-		if s.phase == lessonAnswered {
+		if s.Phase == teach.LessonAnswered {
 			p.enters("")
 			continue
 		}
 		p.enters(p.rightly(s))
-		require.False(t, p.bad, p.note)
-		require.Contains(t, s.reply, "Yes.")
+		require.False(t, p.Bad, p.Note)
+		require.Contains(t, s.Reply, "Yes.")
 	}
 	require.Contains(t, plainView(p), "PASSED")
 	require.Contains(t, plainView(p), "Kept for Ann.")
-	require.Equal(t, exitDone, p.exit)
+	require.Equal(t, frame.ExitDone, p.Exit)
 	results, err := lib.LessonsOf("Ann")
 	require.NoError(t, err)
 	require.Len(t, results, 1)
@@ -73,34 +76,34 @@ func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
 	require.Contains(t, plainView(p), "reading the dial passed")
 	p.enters("results")
 	require.Contains(t, plainView(p), "RESULTS OF ANN")
-	require.Empty(t, p.desk.Who, "the name is the ladder's, not that of what is done to real scopes")
+	require.Empty(t, p.Desk.Who, "the name is the ladder's, not that of what is done to real scopes")
 }
 
 func TestAWrongAnswerIsAskedAgain(t *testing.T) {
 	p := lessonAt(t, "dial", 1)
 	s := p.lesson()
-	at := s.look.now()
+	at := s.Look.Now()
 	p.enters(words.ReadingText(optics.Dial{Right: -at.Right, Up: at.Up}))
-	assert.Equal(t, lessonAsked, s.phase)
+	assert.Equal(t, teach.LessonAsked, s.Phase)
 	assert.Contains(t, plainView(p), "Left and right have changed places.")
 	p.enters("nonsense")
-	assert.True(t, p.bad)
-	assert.Equal(t, "nonsense", p.top().line.String())
+	assert.True(t, p.Bad)
+	assert.Equal(t, "nonsense", p.Top().Line.String())
 }
 
 // The place may be pointed at and nudged.
 func TestAReadingByMouse(t *testing.T) {
 	p := lessonAt(t, "dial", 1)
 	p.View()
-	sz, _ := sizesFor(80, 24, false, false)
+	sz, _ := frame.SizesFor(80, 24, false, false)
 	p.Update(tea.MouseMsg{X: sz.Ring.Col + 3, Y: sz.Ring.Row, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
-	typed := p.top().line.String()
+	typed := p.Top().Line.String()
 	require.True(t, strings.HasPrefix(typed, "3:00 "), typed)
 	p.press(tea.KeyUp)
-	require.NotEqual(t, typed, p.top().line.String())
+	require.NotEqual(t, typed, p.Top().Line.String())
 	p.enters("")
-	require.False(t, p.bad, p.note)
-	require.Equal(t, 1, p.lesson().class.Result().Readings)
+	require.False(t, p.Bad, p.Note)
+	require.Equal(t, 1, p.lesson().Class.Result().Readings)
 }
 
 func TestALessonThatIsLeft(t *testing.T) {
@@ -115,14 +118,14 @@ func TestALessonThatIsLeft(t *testing.T) {
 	require.Contains(t, plainView(p), "Bring the spot to the ring")
 	p.press(tea.KeyEsc)
 	p.enters("quit")
-	require.IsType(t, &ladderPage{}, p.top().screen)
-	require.Contains(t, p.note, "Nothing is kept of it.")
+	require.IsType(t, &teach.LadderPage{}, p.Top().Screen)
+	require.Contains(t, p.Note, "Nothing is kept of it.")
 	p.enters("dot")
 	p.enters("")
 	p.press(tea.KeyEsc)
 	require.Contains(t, plainView(p), "nothing of it is kept")
 	p.enters("leave")
-	require.IsType(t, &ladderPage{}, p.top().screen)
+	require.IsType(t, &teach.LadderPage{}, p.Top().Screen)
 	results, err := lib.LessonsOf("Ann")
 	require.NoError(t, err)
 	require.Empty(t, results)
@@ -138,10 +141,10 @@ func TestWorkInALesson(t *testing.T) {
 			break
 		}
 		p.enters(p.answer())
-		require.False(t, p.bad, p.note)
+		require.False(t, p.Bad, p.Note)
 	}
 	require.Same(t, s, p.lesson())
-	require.Equal(t, lessonAnswered, s.phase)
+	require.Equal(t, teach.LessonAnswered, s.Phase)
 	require.Contains(t, plainView(p), "That is it.")
 	require.Contains(t, plainView(p), "You read the spot")
 }
@@ -149,15 +152,15 @@ func TestWorkInALesson(t *testing.T) {
 // shows are the screens of lessons and bench, each from its first key on.
 func teachingScreens(t *testing.T, cols, rows int, o Options, env func(string) string, show func(name string, p *player)) {
 	p, _ := atFront(t, cols, rows)
-	a, err := newApp(p.desk, o, env)
+	a, err := newApp(p.Desk, o, env)
 	require.NoError(t, err)
-	a.seed = func() uint64 { return 3 }
+	a.Seed = func() uint64 { return 3 }
 	p = &player{t, a}
 	p.size(cols, rows)
 	do := func(name string, lines ...string) {
 		for _, l := range lines {
 			p.enters(l)
-			require.False(t, p.bad, p.note)
+			require.False(t, p.Bad, p.Note)
 		}
 		show(name, p)
 	}
@@ -165,12 +168,12 @@ func teachingScreens(t *testing.T, cols, rows int, o Options, env func(string) s
 	do("ladder", "Ann")
 	p.types("7")
 	show("ladder, another", p)
-	p.top().line.set("")
+	p.Top().Line.Set("")
 	do("lesson", "dial")
 	do("reading", "")
 	p.types("4:30 1r")
 	show("reading, typed", p)
-	p.top().line.set("")
+	p.Top().Line.Set("")
 	do("answered", p.rightly(p.lesson()))
 	p.press(tea.KeyEsc)
 	show("pause", p)
@@ -252,13 +255,13 @@ func TestALessonThatCannotBeKept(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.MkdirAll(filepath.Dir(dir), 0o755))
 	require.NoError(t, os.WriteFile(dir, nil, 0o600)) // where the folder is to be
-	for p.lesson().phase != lessonOver {
-		if s := p.lesson(); s.phase == lessonAsked {
+	for p.lesson().Phase != teach.LessonOver {
+		if s := p.lesson(); s.Phase == teach.LessonAsked {
 			p.enters(p.rightly(s))
 		}
 		p.enters("")
 	}
-	require.True(t, p.bad)
+	require.True(t, p.Bad)
 	require.Contains(t, plainView(p), "PASSED")
 	require.NotContains(t, plainView(p), "Kept for Ann.")
 	require.Contains(t, plainView(p), "Nothing is kept of it: ")

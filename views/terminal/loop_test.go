@@ -7,16 +7,19 @@ import (
 	"sync/atomic"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/views/desk"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/home"
+	"spotward/views/terminal/past"
 )
 
 // looped runs an app in the libraries' own event loop. says is called beside
 // it, and sends what somebody does; the loop ends once says has returned, and
 // not before: an order to quit comes late, as on a busy machine.
-func looped(t *testing.T, a *app, says func(send func(tea.Msg))) (tea.Model, error) {
+func looped(t *testing.T, a *frame.App, says func(send func(tea.Msg))) (tea.Model, error) {
 	t.Helper()
 	var done atomic.Bool
 	late := tea.WithFilter(func(_ tea.Model, msg tea.Msg) tea.Msg {
@@ -45,12 +48,12 @@ func TestWhatComesAfterTheLastScreen(t *testing.T) {
 	for name, msg := range map[string]tea.Msg{
 		"a letter": rune1('x'), "enter": pressed(tea.KeyEnter), "escape": pressed(tea.KeyEsc), "a function key": pressed(tea.KeyF1),
 		"an arrow": pressed(tea.KeyUp), "ctrl-c": pressed(tea.KeyCtrlC), "the mouse": click,
-		"a window": tea.WindowSizeMsg{Width: 100, Height: 30}, "waking up": tea.ResumeMsg{}, "a tick": tickMsg{},
+		"a window": tea.WindowSizeMsg{Width: 100, Height: 30}, "waking up": tea.ResumeMsg{}, "a tick": past.TickMsg{},
 	} {
 		t.Run(name, func(t *testing.T) {
 			a, err := newApp(&desk.Desk{Now: noon}, Options{}, env())
 			require.NoError(t, err)
-			a.crash.Dir = t.TempDir()
+			a.Crash.Dir = t.TempDir()
 			end, err := looped(t, a, func(send func(tea.Msg)) {
 				send(pressed(tea.KeyEsc))
 				send(msg)
@@ -58,8 +61,8 @@ func TestWhatComesAfterTheLastScreen(t *testing.T) {
 			})
 			require.NoError(t, err)
 			require.Same(t, a, end)
-			require.False(t, a.bad, a.note)
-			require.Empty(t, filesIn(t, a.crash.Dir), "no fault is noted")
+			require.False(t, a.Bad, a.Note)
+			require.Empty(t, filesIn(t, a.Crash.Dir), "no fault is noted")
 		})
 	}
 }
@@ -68,46 +71,46 @@ func TestWhatComesAfterTheLastScreen(t *testing.T) {
 func TestWhatComesAfterAnInterrupt(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	s := p.align()
-	before := len(s.state().Events())
-	_, err := looped(t, p.app, func(send func(tea.Msg)) {
+	before := len(s.State().Events())
+	_, err := looped(t, p.App, func(send func(tea.Msg)) {
 		send(pressed(tea.KeyCtrlC))
 		send(pressed(tea.KeyEnter))
 		send(pressed(tea.KeyF10))
 	})
 	require.NoError(t, err)
-	require.Len(t, s.state().Events(), before)
-	require.Equal(t, exitInterrupted, p.exit)
+	require.Len(t, s.State().Events(), before)
+	require.Equal(t, frame.ExitInterrupted, p.Exit)
 }
 
 // closing goes wrong once it has closed itself.
 type closing struct{ broken }
 
-func (*closing) esc(a *app) {
-	a.pop()
+func (*closing) esc(a *frame.App) {
+	a.Pop()
 	panic("closed badly")
 }
 
 // A fault of the program is said, and one goes on from there.
 func TestAFaultInTheLoop(t *testing.T) {
 	for name, c := range map[string]struct {
-		screens []screen // over the front page
+		screens []frame.Screen // over the front page
 		keys    []tea.KeyType
 	}{
-		"taking a line":            {[]screen{&broken{taking: true}}, []tea.KeyType{tea.KeyEnter, tea.KeyEnter, tea.KeyEsc, tea.KeyEsc}},
-		"drawing":                  {[]screen{&broken{drawing: true}}, []tea.KeyType{tea.KeyLeft, tea.KeyEsc, tea.KeyEsc}},
-		"closing a screen":         {[]screen{&closing{}}, []tea.KeyType{tea.KeyEsc, tea.KeyEsc}},
+		"taking a line":            {[]frame.Screen{&broken{taking: true}}, []tea.KeyType{tea.KeyEnter, tea.KeyEnter, tea.KeyEsc, tea.KeyEsc}},
+		"drawing":                  {[]frame.Screen{&broken{drawing: true}}, []tea.KeyType{tea.KeyLeft, tea.KeyEsc, tea.KeyEsc}},
+		"closing a screen":         {[]frame.Screen{&closing{}}, []tea.KeyType{tea.KeyEsc, tea.KeyEsc}},
 		"closing the last of them": {nil, []tea.KeyType{tea.KeyEsc, tea.KeyEsc}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			a := &app{desk: &desk.Desk{Now: noon}, now: noon, window: func() float64 { return 2 }, theme: "dark"}
-			a.crash.Dir = t.TempDir()
-			a.push(&closing{})
+			a := &frame.App{Desk: &desk.Desk{Now: noon}, Now: noon, Window: func() float64 { return 2 }, Theme: "dark"}
+			a.Crash.Dir = t.TempDir()
+			a.Push(&closing{})
 			if c.screens != nil {
-				a.stack = nil
-				a.push(newFront(a))
+				a.Stack = nil
+				a.Push(home.NewFront(a))
 			}
 			for _, s := range c.screens {
-				a.push(s)
+				a.Push(s)
 			}
 			end, err := looped(t, a, func(send func(tea.Msg)) {
 				for _, k := range c.keys {
@@ -116,9 +119,9 @@ func TestAFaultInTheLoop(t *testing.T) {
 			})
 			require.NoError(t, err)
 			require.Same(t, a, end)
-			require.True(t, a.quitting)
-			require.Empty(t, a.stack)
-			require.Equal(t, []string{"crash.log"}, filesIn(t, a.crash.Dir))
+			require.True(t, a.Quitting)
+			require.Empty(t, a.Stack)
+			require.Equal(t, []string{"crash.log"}, filesIn(t, a.Crash.Dir))
 		})
 	}
 }

@@ -14,6 +14,8 @@ import (
 	"spotward/session/scope"
 	"spotward/session/words"
 	"spotward/views/schematic"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 // The picture to agree with stands by the first question at an end of the tube,
@@ -27,11 +29,11 @@ func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 			if s == nil {
 				break
 			}
-			stand := s.state().Ask().Header.Stand
+			stand := s.State().Ask().Header.Stand
 			walked := stand != stood && stand != session.StandBeside
 			view := flat(p.View())
 			shown := strings.Contains(view, "from here?") || strings.Contains(view, "? Arrows turn it")
-			require.Equal(t, walked, shown, "%v: %s", size, s.state().Ask().Step)
+			require.Equal(t, walked, shown, "%v: %s", size, s.State().Ask().Step)
 			if walked {
 				walks++
 			}
@@ -54,18 +56,18 @@ func TestArrowsTurnThePlace(t *testing.T) {
 	p.plays(to(session.StageFirstLook, "t", false)) // just come behind
 	require.Contains(t, flat(p.View()), "Focuser at 10:00")
 	p.press(tea.KeyLeft)
-	require.Equal(t, "focuser 9:30", p.top().line.String())
+	require.Equal(t, "focuser 9:30", p.Top().Line.String())
 	p.press(tea.KeyLeft)
-	require.Equal(t, "focuser 9:00", p.top().line.String())
+	require.Equal(t, "focuser 9:00", p.Top().Line.String())
 	require.Contains(t, flat(p.View()), "Focuser at 9:00", "the drawing follows")
 	p.press(tea.KeyEnter)
-	require.InDelta(t, 9, p.align().state().Tel.FocuserDial(optics.Behind).Hour(), 1e-9)
-	require.InDelta(t, 3, p.align().state().Tel.FocuserDial(optics.SkyEnd).Hour(), 1e-9)
+	require.InDelta(t, 9, p.align().State().Tel.FocuserDial(optics.Behind).Hour(), 1e-9)
+	require.InDelta(t, 3, p.align().State().Tel.FocuserDial(optics.SkyEnd).Hour(), 1e-9)
 	require.Contains(t, flat(p.View()), "Focuser at 9:00", "still to be agreed to")
 	p.enters("gone")
 	require.NotContains(t, flat(p.View()), "from here?")
 	p.press(tea.KeyLeft)
-	require.Empty(t, p.top().line.String())
+	require.Empty(t, p.Top().Line.String())
 }
 
 func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
@@ -73,10 +75,10 @@ func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
 		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 			p := practising(t, 3, size[0], size[1], o, env())
 			p.plays(to(session.StageHome, "t", true))
-			st := p.align().state()
+			st := p.align().State()
 			m := st.Told().Moves[0]
 			require.Contains(t, p.View(), "("+m.Screw+")", "%v", size)
-			hour, ok := screwHour(st, m)
+			hour, ok := align.ScrewHour(st, m)
 			require.True(t, ok)
 			require.Contains(t, p.View(), "at "+words.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
 		}
@@ -100,13 +102,13 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "in the hole"},
 		{optics.FaceMouth, optics.AtHour(2, 5), ""},
 	} {
-		require.Equal(t, c.want, byRings(tel, c.f, c.at), "%s %v", c.f, c.at)
+		require.Equal(t, c.want, align.ByRings(tel, c.f, c.at), "%s %v", c.f, c.at)
 	}
 	// What is said is what a reading by rings would be taken for.
 	for hour := range 12 {
 		printed := tel.ToRings(tel.FromDial(optics.FaceTarget, optics.AtHour(float64(hour), 1))).Len()
 		at := optics.AtHour(float64(hour), reading.PrintedRingMM(tel.Target, 2)/printed)
-		require.Equal(t, "printed ring 2", byRings(tel, optics.FaceTarget, at), "%d", hour)
+		require.Equal(t, "printed ring 2", align.ByRings(tel, optics.FaceTarget, at), "%d", hour)
 	}
 }
 
@@ -117,8 +119,8 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 		if s == nil {
 			return
 		}
-		if st := s.state(); st.Ask().Header.Beam != session.BeamOn {
-			require.Empty(t, pathOf(st).Out, "%s", st.Ask().Step)
+		if st := s.State(); st.Ask().Header.Beam != session.BeamOn {
+			require.Empty(t, align.PathOf(st).Out, "%s", st.Ask().Step)
 		}
 		p.enters(p.answer())
 	}
@@ -126,17 +128,17 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 
 // Every fact of every stage finds room whole, in brief as well.
 func TestFactsAreNotCut(t *testing.T) {
-	small, _ := sizesFor(60, 18, false, false)
-	full, _ := sizesFor(80, 24, false, false)
+	small, _ := frame.SizesFor(60, 18, false, false)
+	full, _ := frame.SizesFor(80, 24, false, false)
 	for _, header := range headers() {
 		h := header.Words()
 		row := h.Tool.Short + "  tube " + h.Tube.Short + "  laser " + h.Laser.Short
-		require.LessOrEqual(t, schematic.Width(row), small.facts[0].W, "%q", row)
-		for _, row := range [][]headFact{{{"stand", h.Stand}, {"tool", h.Tool}}, {{"tube", h.Tube}, {"laser", h.Laser}}} {
-			if factsWidth(row, 1) > full.facts[0].W {
-				row[1].said = brief(row[1].said)
+		require.LessOrEqual(t, schematic.Width(row), small.Facts[0].W, "%q", row)
+		for _, row := range [][]align.HeadFact{{{Label: "stand", Said: h.Stand}, {Label: "tool", Said: h.Tool}}, {{Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}} {
+			if align.FactsWidth(row, 1) > full.Facts[0].W {
+				row[1].Said = align.Brief(row[1].Said)
 			}
-			require.LessOrEqual(t, factsWidth(row, 1), full.facts[0].W, "%q", row)
+			require.LessOrEqual(t, align.FactsWidth(row, 1), full.Facts[0].W, "%q", row)
 		}
 	}
 }
@@ -174,8 +176,8 @@ func TestAnswersAreNeverLeftOut(t *testing.T) {
 				break
 			}
 			view := flat(p.View())
-			for _, o := range s.state().Ask().Options {
-				require.Contains(t, view, o.Words, "%v: %s", size, s.state().Ask().Step)
+			for _, o := range s.State().Ask().Options {
+				require.Contains(t, view, o.Words, "%v: %s", size, s.State().Ask().Step)
 			}
 			p.enters(p.answer())
 		}
@@ -198,7 +200,7 @@ func TestMoreLinesLeaveNothingOut(t *testing.T) {
 		{[]event.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
 		{[]event.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
 	} {
-		got := moreLines(c.more, c.width)
+		got := align.MoreLines(c.more, c.width)
 		require.Equal(t, c.want, got)
 		for _, l := range got {
 			require.LessOrEqual(t, schematic.Width(l), c.width)

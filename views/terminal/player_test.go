@@ -14,12 +14,14 @@ import (
 	"spotward/session/scope"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 // player sits at the terminal UI: it types, and looks where the spots are.
 type player struct {
 	t testing.TB
-	*app
+	*frame.App
 }
 
 func noon() time.Time { return time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC) }
@@ -41,7 +43,7 @@ func practising(t testing.TB, seed uint64, cols, rows int, o Options, env func(s
 	o.Start, o.Work = StartWork, w
 	a, err := newApp(d, o, env)
 	require.NoError(t, err)
-	a.crash.Dir = t.TempDir()
+	a.Crash.Dir = t.TempDir()
 	p := &player{t, a}
 	p.size(cols, rows)
 	return p
@@ -68,15 +70,15 @@ func (p *player) enters(text string) {
 }
 
 // align returns the session's screen, or nil when another is shown.
-func (p *player) align() *align {
-	s, _ := p.top().screen.(*align)
+func (p *player) align() *align.Screen {
+	s, _ := p.Top().Screen.(*align.Screen)
 	return s
 }
 
 // answer returns what somebody types who does as told and sees well.
 func (p *player) answer() string {
 	s := p.align()
-	st := s.state()
+	st := s.State()
 	ask := st.Ask()
 	if ask.Want != session.WantReading || ask.Told != nil {
 		return "" // the first choice, done, turned as told
@@ -85,8 +87,8 @@ func (p *player) answer() string {
 }
 
 // seen returns the reading of a face.
-func seen(t testing.TB, s *align, f optics.Face) string {
-	view, ok := s.work.Look(f)
+func seen(t testing.TB, s *align.Screen, f optics.Face) string {
+	view, ok := s.Work.Look(f)
 	require.True(t, ok)
 	switch {
 	case f == optics.FaceTarget && view.InHole:
@@ -94,18 +96,18 @@ func seen(t testing.TB, s *align, f optics.Face) string {
 	case !view.Visible:
 		return "not there"
 	}
-	return words.ReadingText(s.state().Tel.ToDial(f, view.Seen))
+	return words.ReadingText(s.State().Tel.ToDial(f, view.Seen))
 }
 
 // plays answers until the session is over, or done says that it is far enough.
 func (p *player) plays(done func(ask session.Ask) bool) {
 	for range 300 {
 		s := p.align()
-		if s == nil || done != nil && done(s.state().Ask()) {
+		if s == nil || done != nil && done(s.State().Ask()) {
 			return
 		}
 		p.enters(p.answer())
-		require.False(p.t, p.bad, "%s: %s", s.state().Ask().Step, p.note)
+		require.False(p.t, p.Bad, "%s: %s", s.State().Ask().Step, p.Note)
 	}
 	p.t.Fatal("no end is in sight")
 }

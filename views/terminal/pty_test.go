@@ -20,6 +20,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"spotward/session/shelf"
+	"spotward/views/terminal/align"
 )
 
 // program builds the real program once; TestMain takes it away again.
@@ -255,7 +256,7 @@ func TestWholeAlignmentInATerminal(t *testing.T) {
 		text := p.answer()
 		before := kept()
 		p.enters(text)
-		require.False(t, p.bad, p.note)
+		require.False(t, p.Bad, p.Note)
 		s.types(text + "\r")
 		s.until("an event for "+text, func() bool { return kept() > before })
 	}
@@ -269,10 +270,10 @@ func TestWholeAlignmentInATerminal(t *testing.T) {
 	records, errs := lib.Records()
 	require.Empty(t, errs)
 	require.Len(t, records, 1)
-	end := p.top().screen.(*endPage)
-	require.Equal(t, end.state.Outcome, records[0].Outcome)
-	require.Equal(t, end.state.Looks, records[0].Looks)
-	require.Equal(t, end.state.Moves, records[0].Moves)
+	end := p.Top().Screen.(*align.EndPage)
+	require.Equal(t, end.State.Outcome, records[0].Outcome)
+	require.Equal(t, end.State.Looks, records[0].Looks)
+	require.Equal(t, end.State.Moves, records[0].Moves)
 	require.True(t, records[0].Practice)
 	s.untilSaid(records[0].ID)
 }

@@ -11,6 +11,8 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/views/schematic"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 // A place to look in at is drawn only where it is known where red shows: across
@@ -27,12 +29,12 @@ func TestNoPlaceToLookInAtBeforeRedIsKnown(t *testing.T) {
 	for seed := range uint64(6) {
 		p := practising(t, seed, 80, 24, Options{}, env())
 		p.plays(func(ask session.Ask) bool {
-			st := p.align().state()
+			st := p.align().State()
 			red, known := st.RedAt()
 			if ask.Face != "" || ask.Header.Stand != session.StandSky {
 				return false
 			}
-			end := openEnd(st, ask.Header)
+			end := align.OpenEnd(st, ask.Header)
 			if !known {
 				assert.Empty(t, end.LookWord, "%s", ask.Step)
 				assert.NotEqual(t, schematic.CoverHalf, end.Card, "%s", ask.Step)
@@ -49,17 +51,17 @@ func TestTheHalfThatStaysCoveredIsTheOneAnswered(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "p", false))
 	p.enters("7:30 60mm")
-	require.False(t, p.bad, p.note)
-	st := p.align().state()
+	require.False(t, p.Bad, p.Note)
+	st := p.align().State()
 	header := session.Header{Stand: session.StandSky, Card: session.CardHalf}
-	end := openEnd(st, header)
+	end := align.OpenEnd(st, header)
 	assert.Equal(t, schematic.CoverHalf, end.Card)
 	assert.Equal(t, "look in", end.LookWord)
 	assert.InDelta(t, 7.5, end.CoverHour, 1)
 
 	next, err := session.Apply(st, event.Event{Kind: event.KindTurned, Turned: []optics.Turn{{Mirror: optics.Secondary, Screw: "A", Turns: 0.25}}})
 	require.NoError(t, err)
-	assert.Equal(t, schematic.CoverWhole, openEnd(next, header).Card, "the beam has moved, nobody knows where to")
+	assert.Equal(t, schematic.CoverWhole, align.OpenEnd(next, header).Card, "the beam has moved, nobody knows where to")
 }
 
 // In practice the card shows the red that is asked for.
@@ -69,17 +71,17 @@ func TestRedOnTheCardIsDrawnAndSaid(t *testing.T) {
 		p := practising(t, seed, 80, 24, Options{}, env())
 		p.plays(to(session.StageLaserIn, "circle", false))
 		s := p.align()
-		view, _ := s.work.Look(optics.FaceCard)
-		mark := s.redOnCard(s.state(), s.state().Ask().Header)
+		view, _ := s.Work.Look(optics.FaceCard)
+		mark := s.RedOnCard(s.State(), s.State().Ask().Header)
 		if !view.Visible {
 			assert.Nil(t, mark)
-			assert.Contains(t, s.work.See(), "No red shows on the card.")
+			assert.Contains(t, s.Work.See(), "No red shows on the card.")
 			continue
 		}
 		shown++
 		require.NotNil(t, mark)
-		assert.Equal(t, s.state().Tel.ToDial(optics.FaceCard, view.Seen), mark.At)
-		assert.Contains(t, s.work.See(), "Red shows on the card, ")
+		assert.Equal(t, s.State().Tel.ToDial(optics.FaceCard, view.Seen), mark.At)
+		assert.Contains(t, s.Work.See(), "Red shows on the card, ")
 	}
 	assert.Positive(t, shown)
 }
@@ -89,10 +91,10 @@ func TestTheFirstLookIsAskedInFull(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 		p := practising(t, 3, size[0], size[1], Options{}, env())
 		p.plays(to(session.StageFirstLook, "p", false))
-		sz, _ := sizesFor(size[0], size[1], false, false)
-		text := shownIn(p.View(), schematic.Rect{X: sz.column.X, Y: underRing(sz), W: sz.column.W, H: sz.Rule.Y - underRing(sz)})
+		sz, _ := frame.SizesFor(size[0], size[1], false, false)
+		text := shownIn(p.View(), schematic.Rect{X: sz.Column.X, Y: align.UnderRing(sz), W: sz.Column.W, H: sz.Rule.Y - align.UnderRing(sz)})
 		shown := strings.Join(strings.Fields(strings.Join(text, " ")), " ")
-		assert.Contains(t, shown, p.align().state().Ask().Say, "%v", size)
+		assert.Contains(t, shown, p.align().State().Ask().Say, "%v", size)
 		assert.Contains(t, shown, "4:30 2r", "%v", size)
 	}
 }

@@ -3,22 +3,25 @@ package terminal
 import (
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/home"
+	"spotward/views/terminal/teach"
 )
 
 // counting counts what a screen is asked to take.
 type counting struct {
-	screen
+	frame.Screen
 	taken []string
 }
 
-func (c *counting) take(a *app, text string) tea.Cmd {
+func (c *counting) Take(a *frame.App, text string) tea.Cmd {
 	c.taken = append(c.taken, text)
-	return c.screen.take(a, text)
+	return c.Screen.Take(a, text)
 }
 
 // A line that was refused is not sent again by Enter, on any screen: Enter says
@@ -29,7 +32,7 @@ func TestARefusedLineIsNeverSentAgain(t *testing.T) {
 			p, _ := atFront(t, 80, 24)
 			for _, l := range lines {
 				p.enters(l)
-				require.False(t, p.bad, "%q: %s", l, p.note)
+				require.False(t, p.Bad, "%q: %s", l, p.Note)
 			}
 			return p
 		}
@@ -64,27 +67,27 @@ func TestARefusedLineIsNeverSentAgain(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := c.at(t)
-			spy := &counting{screen: p.top().screen}
-			p.top().screen = spy
-			depth := len(p.stack)
+			spy := &counting{Screen: p.Top().Screen}
+			p.Top().Screen = spy
+			depth := len(p.Stack)
 			p.enters(c.line)
-			require.True(t, p.bad, "%q was taken", c.line)
-			why := p.note
+			require.True(t, p.Bad, "%q was taken", c.line)
+			why := p.Note
 			for range 3 {
 				p.press(tea.KeyEnter)
-				assert.True(t, p.bad)
-				assert.Contains(t, p.note, why, "and it is still said why")
-				assert.Contains(t, p.note, "edit it, or Ctrl-U clears it")
-				assert.Equal(t, c.line, p.top().line.String(), "nothing is lost")
+				assert.True(t, p.Bad)
+				assert.Contains(t, p.Note, why, "and it is still said why")
+				assert.Contains(t, p.Note, "edit it, or Ctrl-U clears it")
+				assert.Equal(t, c.line, p.Top().Line.String(), "nothing is lost")
 				requireFits(t, p.View(), 80, 24)
 			}
 			p.press(tea.KeyHome) // moving the cursor changes nothing
 			p.press(tea.KeyEnter)
 			assert.Equal(t, []string{c.line}, spy.taken)
-			assert.Len(t, p.stack, depth)
+			assert.Len(t, p.Stack, depth)
 
 			p.types(c.line) // anew
-			assert.Equal(t, c.line, p.top().line.String())
+			assert.Equal(t, c.line, p.Top().Line.String())
 			p.press(tea.KeyEnter)
 			assert.Equal(t, []string{c.line, c.line}, spy.taken)
 		})
@@ -109,12 +112,12 @@ func TestWaysOnFromARefusedLine(t *testing.T) {
 			p := practising(t, 3, 80, 24, Options{}, env())
 			p.plays(to(session.StageFirstLook, "p", false))
 			p.enters("half 4")
-			spy := &counting{screen: p.top().screen}
-			p.top().screen = spy
+			spy := &counting{Screen: p.Top().Screen}
+			p.Top().Screen = spy
 			for _, k := range c.keys {
 				p.press(k)
 			}
-			require.Equal(t, c.line, p.top().line.String())
+			require.Equal(t, c.line, p.Top().Line.String())
 			p.press(tea.KeyEnter)
 			if !c.sent {
 				require.Empty(t, spy.taken)
@@ -133,14 +136,14 @@ func TestAWordWhereOnlyEnterGoesOn(t *testing.T) {
 	}
 	s := p.lesson()
 	p.enters("stop safely")
-	require.Contains(t, p.note, "Ctrl-U clears the line, then Enter goes on")
+	require.Contains(t, p.Note, "Ctrl-U clears the line, then Enter goes on")
 	p.press(tea.KeyF10)
-	require.Contains(t, p.note, "Ctrl-U clears the line, then Enter goes on")
+	require.Contains(t, p.Note, "Ctrl-U clears the line, then Enter goes on")
 	p.press(tea.KeyCtrlU)
 	p.press(tea.KeyF10)
-	require.Equal(t, "press Enter to go on", p.note)
+	require.Equal(t, "press Enter to go on", p.Note)
 	p.press(tea.KeyEnter)
-	require.Equal(t, lessonAsked, s.phase)
+	require.Equal(t, teach.LessonAsked, s.Phase)
 }
 
 // An unusual length is taken on a word, or typed once more; not by Enter.
@@ -152,16 +155,16 @@ func TestAnUnusualLengthIsConfirmed(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := atTube(t)
-			f := p.top().screen.(*form)
+			f := p.Top().Screen.(*home.Form)
 			q, _, _, _ := f.Asked()
 			p.enters("500")
-			require.Contains(t, p.note, "500 mm would be unusual")
+			require.Contains(t, p.Note, "500 mm would be unusual")
 			for range 3 {
 				p.press(tea.KeyEnter)
 			}
 			require.Empty(t, f.Said(q))
 			says(p)
-			require.False(t, p.bad, p.note)
+			require.False(t, p.Bad, p.Note)
 			require.Equal(t, "500 mm", f.Said(q))
 		})
 	}
@@ -174,7 +177,7 @@ func atTube(t *testing.T) *player {
 		p.enters(l)
 	}
 	for range 20 {
-		if q, _, _, _ := p.top().screen.(*form).Asked(); q.Name == "tube" {
+		if q, _, _, _ := p.Top().Screen.(*home.Form).Asked(); q.Name == "tube" {
 			return p
 		}
 		p.enters("")

@@ -4,7 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
+
+	"spotward/views/terminal/past"
 )
 
 // The screens that look back, at four sizes, without colour and in night.
@@ -35,9 +37,9 @@ func TestGoldenLookingBack(t *testing.T) {
 				out.WriteString("-- " + name + "\n" + view + "\n")
 			}
 			whole := c.o.Theme == "" // the words are the same in all colours
-			pages := func(name string, p *player, al *album) {
+			pages := func(name string, p *player, al *past.Album) {
 				show(name, p)
-				for whole && al.more() {
+				for whole && al.More() {
 					p.press(tea.KeyRight)
 					show("next page", p)
 				}
@@ -50,7 +52,7 @@ func TestGoldenLookingBack(t *testing.T) {
 				}
 			}
 			p.enters("last")
-			pages("last", p, &p.past().album)
+			pages("last", p, &p.past().Album)
 			if whole {
 				p.enters("step 31")
 				p.enters("why")
@@ -62,7 +64,7 @@ func TestGoldenLookingBack(t *testing.T) {
 				}
 			}
 			p = lookingBack(t, c.cols, c.rows, c.o, c.env, "both-mirrors", "usual")
-			pages("compare", p, &p.top().screen.(*albumPage).album)
+			pages("compare", p, &p.Top().Screen.(*past.AlbumPage).Album)
 			p = inShed(t, dir, c.cols, c.rows, c.o, c.env)
 			show("fleet", p)
 			p.enters("2")

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -49,17 +49,17 @@ func TestNoWordOfARecordIsLost(t *testing.T) {
 		p.press(tea.KeyEnd)
 		p.View()
 		all := p.View()
-		for p.past().album.more() {
+		for p.past().Album.More() {
 			p.press(tea.KeyEnter)
 			all += p.View()
 		}
-		for _, text := range p.past().album.parts {
-			words := strings.Fields(text.text)
+		for _, text := range p.past().Album.Parts {
+			words := strings.Fields(text.Text)
 			if len(words) == 0 {
 				continue
 			}
 			assert.Contains(t, all, words[0], "%v", size)
-			assert.Contains(t, all, words[len(words)-1], "%v: %s", size, text.text)
+			assert.Contains(t, all, words[len(words)-1], "%v: %s", size, text.Text)
 		}
 	}
 }
@@ -82,7 +82,7 @@ func BenchmarkRecordFrame(b *testing.B) {
 		p.enters(at)
 		b.Run(at, func(b *testing.B) {
 			for b.Loop() {
-				p.version++
+				p.Version++
 				p.View()
 			}
 		})

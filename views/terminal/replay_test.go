@@ -18,6 +18,8 @@ import (
 	"spotward/session/shelf"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/past"
 )
 
 // keptShelf returns a desk on a shelf of the whole sessions that are kept, and
@@ -73,7 +75,7 @@ func lookingBack(t testing.TB, cols, rows int, o Options, env func(string) strin
 	}
 	a, err := newApp(d, o, env)
 	require.NoError(t, err)
-	a.crash.Dir = t.TempDir()
+	a.Crash.Dir = t.TempDir()
 	p := &player{t, a}
 	p.size(cols, rows)
 	return p
@@ -86,9 +88,9 @@ func inUTC(t testing.TB) {
 	t.Cleanup(func() { time.Local = local })
 }
 
-func (p *player) past() *past {
-	s, ok := p.top().screen.(*past)
-	require.True(p.t, ok, "%T", p.top().screen)
+func (p *player) past() *past.Screen {
+	s, ok := p.Top().Screen.(*past.Screen)
+	require.True(p.t, ok, "%T", p.Top().Screen)
 	return s
 }
 
@@ -110,8 +112,8 @@ func TestForwardAndBackAreTheSame(t *testing.T) {
 					break
 				}
 			}
-			require.True(t, p.past().over())
-			require.Greater(t, len(forward), len(p.past().steps), "the steps and the record after them")
+			require.True(t, p.past().Over())
+			require.Greater(t, len(forward), len(p.past().Steps), "the steps and the record after them")
 			for i := len(forward) - 1; i >= 0; i-- {
 				require.Equal(t, forward[i], p.View(), "%s: page %d", name, i)
 				p.press(tea.KeyLeft)
@@ -126,7 +128,7 @@ func TestTheRecordIsTheLastFrame(t *testing.T) {
 	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
 	p.press(tea.KeyEnd)
 	last := p.View()
-	d := p.desk
+	d := p.Desk
 	a, err := newApp(d, Options{}, env())
 	require.NoError(t, err)
 	q := &player{t, a}
@@ -136,7 +138,7 @@ func TestTheRecordIsTheLastFrame(t *testing.T) {
 	require.Empty(t, errs)
 	n := 0
 	for i := range records {
-		if records[i].ID == p.past().r.ID {
+		if records[i].ID == p.past().R.ID {
 			n = len(records) - i
 		}
 	}
@@ -149,7 +151,7 @@ func TestTheRecordIsTheLastFrame(t *testing.T) {
 
 func TestWordsOfAReplay(t *testing.T) {
 	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
-	steps := len(p.past().steps)
+	steps := len(p.past().Steps)
 	for _, c := range []struct {
 		typed string
 		at    int
@@ -158,22 +160,22 @@ func TestWordsOfAReplay(t *testing.T) {
 		{"back", steps - 1}, {"first", 0}, {"back", 0}, {fmt.Sprint(steps), steps - 1}, {"record", steps},
 	} {
 		p.enters(c.typed)
-		require.False(t, p.bad, "%q: %s", c.typed, p.note)
-		require.Equal(t, c.at, p.past().at, c.typed)
-		require.Empty(t, p.top().line.String(), c.typed)
+		require.False(t, p.Bad, "%q: %s", c.typed, p.Note)
+		require.Equal(t, c.at, p.past().At, c.typed)
+		require.Empty(t, p.Top().Line.String(), c.typed)
 	}
 	for typed, says := range map[string]string{
 		"step 0": "there are steps 1 to", "step 999": "there are steps 1 to", "step": "say: next, back", "hop": "say: next, back",
 		"play 0": "is no pace", "play soon": "is no pace", "play 0.01": "is no pace", "play 1e9": "is no pace", "play nan": "is no pace",
 	} {
-		before := p.past().at
+		before := p.past().At
 		p.enters(typed)
-		require.True(t, p.bad, typed)
-		require.Contains(t, p.note, says, typed)
-		require.NotContains(t, p.note, "\n")
-		require.Equal(t, before, p.past().at, typed)
-		require.Equal(t, typed, p.top().line.String(), "what was not taken stays")
-		p.top().line.set("")
+		require.True(t, p.Bad, typed)
+		require.Contains(t, p.Note, says, typed)
+		require.NotContains(t, p.Note, "\n")
+		require.Equal(t, before, p.past().At, typed)
+		require.Equal(t, typed, p.Top().Line.String(), "what was not taken stays")
+		p.Top().Line.Set("")
 	}
 	p.enters("last")
 	first := p.View()
@@ -186,13 +188,13 @@ func TestWordsOfAReplay(t *testing.T) {
 	p.enters("why")
 	require.Contains(t, p.View(), "TOLD THEN")
 	p.press(tea.KeyEsc)
-	require.Equal(t, 13, p.past().at)
+	require.Equal(t, 13, p.past().At)
 	p.types("x")
 	p.press(tea.KeyLeft)
-	require.Equal(t, 13, p.past().at, "with something typed the arrows are the line's")
+	require.Equal(t, 13, p.past().At, "with something typed the arrows are the line's")
 	_, cmd := p.Update(tea.KeyMsg{Type: tea.KeyEsc})
 	require.NotNil(t, cmd)
-	require.True(t, p.quitting)
+	require.True(t, p.Quitting)
 }
 
 // What the adviser told at a step is what the journal says, and so is what was
@@ -200,11 +202,11 @@ func TestWordsOfAReplay(t *testing.T) {
 func TestAStepShowsWhatWasKnown(t *testing.T) {
 	p := lookingBack(t, 120, 36, Options{}, env(), "usual")
 	told, claimed := 0, 0
-	for i, step := range p.past().steps {
+	for i, step := range p.past().Steps {
 		p.enters(fmt.Sprint(i + 1))
 		view := strings.Join(strings.Fields(p.View()), " ")
 		st := step.Last().State
-		require.Contains(t, view, fmt.Sprintf("step %d of %d", i+1, len(p.past().steps)))
+		require.Contains(t, view, fmt.Sprintf("step %d of %d", i+1, len(p.past().Steps)))
 		if st.Over {
 			continue
 		}
@@ -212,7 +214,7 @@ func TestAStepShowsWhatWasKnown(t *testing.T) {
 			told++
 			require.Contains(t, view, "TOLD")
 			require.Contains(t, p.View(), words.TurnsText(move.Moves[0].Turns))
-			require.Contains(t, view, sure(move.Trust)+")")
+			require.Contains(t, view, align.Sure(move.Trust)+")")
 		} else {
 			require.NotContains(t, view, "TOLD")
 		}
@@ -236,44 +238,44 @@ func TestPlaying(t *testing.T) {
 		return p.press(tea.KeyEnter)
 	}
 	tick := func() tea.Cmd {
-		_, cmd := p.Update(tickMsg{p.past(), p.past().runs})
+		_, cmd := p.Update(past.TickMsg{Of: p.past(), Run: p.past().Runs})
 		return cmd
 	}
 	require.Nil(t, enter("next"), "nothing is due while it stands still")
 	require.Nil(t, tick())
-	require.Equal(t, 1, p.past().at)
+	require.Equal(t, 1, p.past().At)
 	require.NotNil(t, enter("play 0.5"))
-	require.Equal(t, 500*time.Millisecond, p.past().pace)
+	require.Equal(t, 500*time.Millisecond, p.past().Pace)
 	require.NotNil(t, tick())
 	require.NotNil(t, tick())
-	require.Equal(t, 3, p.past().at)
+	require.Equal(t, 3, p.past().At)
 	require.Contains(t, p.View(), "playing")
-	old := tickMsg{p.past(), p.past().runs}
+	old := past.TickMsg{Of: p.past(), Run: p.past().Runs}
 	require.Nil(t, enter("pause"))
 	require.Nil(t, tick())
 	require.NotNil(t, enter("play"))
-	require.Equal(t, 2*time.Second, p.past().pace)
+	require.Equal(t, 2*time.Second, p.past().Pace)
 	_, cmd := p.Update(old)
 	require.Nil(t, cmd, "a tick of the run before")
-	require.Equal(t, 3, p.past().at)
+	require.Equal(t, 3, p.past().At)
 
 	require.Nil(t, enter("help"))
-	_, cmd = p.Update(tickMsg{p.stack[0].screen.(*past), p.stack[0].screen.(*past).runs})
+	_, cmd = p.Update(past.TickMsg{Of: p.Stack[0].Screen.(*past.Screen), Run: p.Stack[0].Screen.(*past.Screen).Runs})
 	require.Nil(t, cmd, "nothing goes on below another page")
 	p.press(tea.KeyEsc)
-	require.Zero(t, p.past().pace)
+	require.Zero(t, p.past().Pace)
 
 	enter("play")
 	p.press(tea.KeyLeft)
 	require.Nil(t, tick(), "a key of one's own stops it")
 	enter("play 0.2")
-	for range p.past().steps {
+	for range p.past().Steps {
 		tick()
 	}
-	require.True(t, p.past().over())
-	require.Zero(t, p.past().pace, "at the record it stops")
+	require.True(t, p.past().Over())
+	require.Zero(t, p.past().Pace, "at the record it stops")
 	require.NotNil(t, enter("play"))
-	require.Equal(t, 0, p.past().at, "from there it begins anew")
+	require.Equal(t, 0, p.past().At, "from there it begins anew")
 }
 
 // A tick is asked for once while it plays, and the screen is not looked over
@@ -285,7 +287,7 @@ func TestATickComesAtThePace(t *testing.T) {
 	began := time.Now()
 	msg := cmd()
 	require.GreaterOrEqual(t, time.Since(began), 200*time.Millisecond)
-	require.Equal(t, tickMsg{p.past(), 1}, msg)
+	require.Equal(t, past.TickMsg{Of: p.past(), Run: 1}, msg)
 }
 
 func TestLookBackRefuses(t *testing.T) {
@@ -296,7 +298,7 @@ func TestLookBackRefuses(t *testing.T) {
 		require.NotContains(t, err.Error(), "\n")
 	}
 	_, err := newApp(&desk.Desk{Now: noon}, Options{Start: StartRecords, Records: []string{ids["usual"]}}, env())
-	require.ErrorIs(t, err, errNoRecords)
+	require.ErrorIs(t, err, past.ErrNoRecords)
 }
 
 // A session that was left in the middle can be looked back at like the others.
@@ -316,7 +318,7 @@ func TestReplayOfAnUnfinishedSession(t *testing.T) {
 	p.press(tea.KeyEnd)
 	require.Contains(t, p.View(), "unfinished")
 	all := p.View()
-	for p.past().album.more() {
+	for p.past().Album.More() {
 		p.press(tea.KeyRight)
 		all += p.View()
 	}
@@ -335,21 +337,21 @@ func TestCompareTwoRecords(t *testing.T) {
 	p.press(tea.KeyLeft)
 	require.Equal(t, first, p.View())
 
-	a, err := newApp(p.desk, Options{}, env())
+	a, err := newApp(p.Desk, Options{}, env())
 	require.NoError(t, err)
 	l := &player{t, a}
 	l.size(80, 24)
 	l.enters("records")
-	list := l.top().screen.(*recordList)
+	list := l.Top().Screen.(*past.RecordList)
 	for _, typed := range []string{"compare", "compare 1", "compare 1 99", "compare 1 x", "compare 1 2 3", "replay", "replay 0", "1 2"} {
 		l.enters(typed)
-		require.True(t, l.bad, typed)
-		require.Same(t, list, l.top().screen)
-		l.top().line.set("")
+		require.True(t, l.Bad, typed)
+		require.Same(t, list, l.Top().Screen)
+		l.Top().Line.Set("")
 	}
 	l.enters("compare 1 2")
 	require.Equal(t, first, l.View())
 	l.press(tea.KeyEsc)
 	l.enters("replay 2")
-	require.Equal(t, 0, l.past().at)
+	require.Equal(t, 0, l.past().At)
 }

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"unicode"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
@@ -40,7 +40,7 @@ var anyLetter = regexp.MustCompile(`[A-Za-z]`)
 // marks is a view with every letter alike: what is drawn, in its colours, and
 // where texts stand.
 func (p *player) marks() (marks, view string) {
-	p.version++ // drawn anew
+	p.Version++ // drawn anew
 	view = p.View()
 	return anyLetter.ReplaceAllString(view, "x"), view
 }
@@ -73,11 +73,11 @@ func TestPicturesDoNotHangOnWords(t *testing.T) {
 		p := practising(t, c.seed, 80, 24, Options{}, env("COLORTERM", "truecolor", "TERM", "xterm-256color"))
 		w, err := (&desk.Desk{Now: noon}).Practice(scopeNamed(t, c.scope), event.World{Seed: c.seed, Level: c.level})
 		require.NoError(t, err)
-		p.align().work = w
+		p.align().Work = w
 		p.enters("finer")
 		asked := map[session.StepID]bool{}
 		for n := 0; p.align() != nil && n < 200; n++ {
-			ask := p.align().state().Ask()
+			ask := p.align().State().Ask()
 			seen[ask.Stage.ID] = true
 			for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 				p.size(size[0], size[1])

@@ -21,7 +21,12 @@ import (
 
 	"spotward/session/scope"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
+	"spotward/views/terminal/home"
+	"spotward/views/terminal/past"
 	_ "spotward/views/terminal/quiet"
+	"spotward/views/terminal/teach"
 	"spotward/views/terminal/thrift"
 	"spotward/views/theme"
 )
@@ -47,7 +52,7 @@ type Options struct {
 	Start     Start
 	Work      *desk.Work  // with StartWork
 	Lesson    int         // with StartLessons: the one to begin with, from 1; 0 = the ladder
-	Bench     Bench       // with StartBench
+	Bench     teach.Bench // with StartBench
 	Records   []string    // their ids, with StartRecords
 	Form      *scope.Form // with StartForm
 	Theme     string      // "" = dark
@@ -67,7 +72,7 @@ const framesPerSecond = 30
 func Run(d *desk.Desk, o Options) (exit int, err error) {
 	a, err := newApp(d, o, os.Getenv)
 	if err != nil {
-		return exitUnfinished, err
+		return frame.ExitUnfinished, err
 	}
 	// Some settings count boxes and crosses as two columns; terminals do not.
 	runewidth.DefaultCondition.EastAsianWidth = false
@@ -77,7 +82,7 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGHUP)
 	defer stop()
 	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithContext(ctx)}
-	if a.mouse {
+	if a.Mouse {
 		opts = append(opts, tea.WithMouseCellMotion())
 	}
 	if o.Input != nil && o.Input != io.Reader(os.Stdin) {
@@ -109,32 +114,32 @@ func thrifty(out io.Writer) io.Writer {
 
 // ended turns the end of the program into an exit code, and says what is left
 // to say.
-func ended(a *app, err error, out io.Writer) (int, error) {
-	for _, s := range a.stack {
-		if s, ok := s.screen.(leaver); ok {
-			s.abandon(a)
+func ended(a *frame.App, err error, out io.Writer) (int, error) {
+	for _, s := range a.Stack {
+		if s, ok := s.Screen.(frame.Leaver); ok {
+			s.Abandon(a)
 		}
 	}
 	if out == nil {
 		out = os.Stdout
 	}
-	for _, l := range a.farewell {
+	for _, l := range a.Farewell {
 		fmt.Fprintln(out, l)
 	}
 	switch {
 	case errors.Is(err, tea.ErrProgramPanic):
-		return exitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.crash.Dir)
+		return frame.ExitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.Crash.Dir)
 	case errors.Is(err, context.Canceled), errors.Is(err, tea.ErrInterrupted):
-		return exitInterrupted, nil
+		return frame.ExitInterrupted, nil
 	case err != nil:
-		return exitUnfinished, err
-	case !a.quitting: // a signal has ended it
-		return exitInterrupted, nil
+		return frame.ExitUnfinished, err
+	case !a.Quitting: // a signal has ended it
+		return frame.ExitInterrupted, nil
 	}
-	return a.exit, nil
+	return a.Exit, nil
 }
 
-func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
+func newApp(d *desk.Desk, o Options, env func(string) string) (*frame.App, error) {
 	name := theme.Dark
 	if o.Theme != "" {
 		var err error
@@ -145,33 +150,33 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*app, error) {
 	if o.Projector && name == theme.Dark {
 		name = theme.Projector // black for the room, bright for the back row
 	}
-	a := &app{
-		desk: d, now: d.Now, seed: desk.NewSeed, theme: name, depth: depth(env), glyphs: glyphs(o.ASCII, env),
-		large: o.Projector, mouse: !o.NoMouse, crash: desk.CrashLog{Dir: os.TempDir()}, window: windowOf(o.Output),
+	a := &frame.App{
+		Desk: d, Now: d.Now, Seed: desk.NewSeed, Theme: name, Depth: frame.Depth(env), Glyphs: frame.Glyphs(o.ASCII, env),
+		Large: o.Projector, Mouse: !o.NoMouse, Crash: desk.CrashLog{Dir: os.TempDir()}, Window: windowOf(o.Output),
 	}
 	if d.Library != nil {
-		a.crash.Dir = d.Library.Dir()
+		a.Crash.Dir = d.Library.Dir()
 	}
 	switch o.Start {
 	case StartWork:
-		a.push(newAlign(o.Work))
+		a.Push(align.New(o.Work))
 	case StartRecords:
-		s, err := lookBack(a, o.Records)
+		s, err := past.LookBack(a, o.Records)
 		if err != nil {
 			return nil, err
 		}
-		a.push(s)
+		a.Push(s)
 	case StartLessons:
-		if l := showLadder(a); o.Lesson > 0 {
-			l.naming = false // it may be said later
-			beginLesson(a, l.desk, o.Lesson)
+		if l := teach.ShowLadder(a); o.Lesson > 0 {
+			l.Naming = false // it may be said later
+			teach.BeginLesson(a, l.Desk, o.Lesson)
 		}
 	case StartBench:
-		showBench(a, o.Bench)
+		teach.ShowBench(a, o.Bench)
 	case StartForm:
-		showForm(a, o.Form, nil)
+		home.ShowForm(a, o.Form, nil)
 	default:
-		a.push(newFront(a))
+		a.Push(home.NewFront(a))
 	}
 	return a, nil
 }
@@ -183,5 +188,5 @@ func windowOf(out io.Writer) func() float64 {
 	if !ok {
 		f = os.Stdout
 	}
-	return func() float64 { return cellAspect(f) }
+	return func() float64 { return frame.CellAspect(f) }
 }

@@ -16,6 +16,8 @@ import (
 	"spotward/session/reading"
 	"spotward/views/desk"
 	"spotward/views/schematic"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 var (
@@ -79,16 +81,16 @@ func TestEveryFaceHasItsScale(t *testing.T) {
 				p := practising(t, seed, size[0], size[1], o, env())
 				p.plays(func(ask session.Ask) bool {
 					s := p.align()
-					sz, ok := sizesFor(size[0], size[1], o.Projector, o.ASCII)
+					sz, ok := frame.SizesFor(size[0], size[1], o.Projector, o.ASCII)
 					require.True(t, ok)
 					if ask.Face == "" {
 						return false
 					}
 					faces[ask.Face]++
-					st := s.state()
-					spec := s.faceSpec(sz, "")
-					if view, ok := s.work.Look(ask.Face); ok && s.looking() {
-						spec = sightOf(st.Tel, ask.Face, view, sz)
+					st := s.State()
+					spec := s.FaceSpec(sz, "")
+					if view, ok := s.Work.Look(ask.Face); ok && s.Looking() {
+						spec = align.SightOf(st.Tel, ask.Face, view, sz)
 					}
 					at := fmt.Sprintf("%v %+v %s %s\n%s", size, o, ask.Step, ask.Face, p.View())
 					rows := shownIn(p.View(), sz.FaceWords)
@@ -99,9 +101,9 @@ func TestEveryFaceHasItsScale(t *testing.T) {
 						wide = 1
 					}
 					require.InDelta(t, mm*sz.Face.R/spec.RimMM*wide, dots, 0.5+1e-9, at)
-					name, across := outline(st.Tel, ask.Face, spec.RimMM)
+					name, across := align.Outline(st.Tel, ask.Face, spec.RimMM)
 					require.Contains(t, strings.Join(rows, "\n"), name, at)
-					require.Contains(t, strings.Join(rows, "\n"), widthText(across), at)
+					require.Contains(t, strings.Join(rows, "\n"), align.WidthText(across), at)
 					return false
 				})
 			}
@@ -116,15 +118,15 @@ func TestEveryFaceHasItsScale(t *testing.T) {
 func TestEveryRungOfTheSearchHasItsScale(t *testing.T) {
 	tel := scopeNamed(t, "dunlin").Telescope()
 	for _, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard} {
-		for _, rim := range rims(tel, f) {
+		for _, rim := range align.Rims(tel, f) {
 			for _, g := range schematic.Grids() {
 				for _, glyphs := range []schematic.Glyphs{schematic.Braille, schematic.ASCII} {
-					sz, ok := sizesFor(g.Cols, g.Rows, g.Projector, glyphs == schematic.ASCII)
+					sz, ok := frame.SizesFor(g.Cols, g.Rows, g.Projector, glyphs == schematic.ASCII)
 					require.True(t, ok)
-					spec := seenFrom(tel, f, sz)
+					spec := align.SeenFrom(tel, f, sz)
 					spec.RimMM = rim
-					measured(&spec, tel, f, sz)
-					spec.Now = &schematic.Mark{At: optics.AtHour(4.5, 0.7*rim), Word: nowWord(f)}
+					align.Measured(&spec, tel, f, sz)
+					spec.Now = &schematic.Mark{At: optics.AtHour(4.5, 0.7*rim), Word: align.NowWord(f)}
 					c := schematic.New(g.Cols, g.Rows, schematic.Options{Glyphs: glyphs})
 					c.Face(sz.Face, spec)
 					var rows []string
@@ -147,9 +149,9 @@ func TestEveryRungOfTheSearchHasItsScale(t *testing.T) {
 						wide = 1
 					}
 					require.InDelta(t, mm*sz.Face.R/rim*wide, dots, 0.5+1e-9, at)
-					name, across := outline(tel, f, rim)
+					name, across := align.Outline(tel, f, rim)
 					require.Contains(t, at, name)
-					require.Contains(t, strings.Join(rows, "\n"), widthText(across), at)
+					require.Contains(t, strings.Join(rows, "\n"), align.WidthText(across), at)
 				}
 			}
 		}
@@ -173,17 +175,17 @@ func TestOutlinesAreAsWideAsTheThing(t *testing.T) {
 		{optics.FaceSecondary, 31.5, "secondary", "63 mm"},
 		{optics.FaceCard, 142, "tube", "284 mm"},
 	} {
-		name, mm := outline(tel, c.face, c.rimMM)
-		assert.Equal(t, []string{c.name, c.w}, []string{name, widthText(mm)}, "%s, rim %v mm", c.face, c.rimMM)
+		name, mm := align.Outline(tel, c.face, c.rimMM)
+		assert.Equal(t, []string{c.name, c.w}, []string{name, align.WidthText(mm)}, "%s, rim %v mm", c.face, c.rimMM)
 	}
 }
 
 // Where the ring is too small to measure by, nobody is told to measure by it.
 func TestExamplesGoByTheRingOnlyWhereItIsLargeEnough(t *testing.T) {
 	tel := scopeNamed(t, "heron").Telescope()
-	sz, _ := sizesFor(80, 24, false, false)
-	for _, rim := range rims(tel, optics.FacePrimary) {
-		first := examplesOn(tel, optics.FacePrimary, rulesByRing(tel, sz.Face.R, rim))[0].typed
+	sz, _ := frame.SizesFor(80, 24, false, false)
+	for _, rim := range align.Rims(tel, optics.FacePrimary) {
+		first := align.ExamplesOn(tel, optics.FacePrimary, align.RulesByRing(tel, sz.Face.R, rim))[0].Typed
 		if cols := tel.RingOuterMM * sz.Face.R / rim; cols < 2 {
 			assert.Equal(t, "4 1/2", first, "the ring's radius is %v columns", cols)
 		} else {
@@ -198,7 +200,7 @@ func TestExamplesGoByTheRingOnlyWhereItIsLargeEnough(t *testing.T) {
 // What one would see and what one has typed are drawn to one scale: the rims
 // stand for the same.
 func TestYoursIsAsLargeAsWhatOneSees(t *testing.T) {
-	sz, _ := sizesFor(80, 24, false, false)
+	sz, _ := frame.SizesFor(80, 24, false, false)
 	far := 0
 	for seed := range uint64(8) {
 		d := &desk.Desk{Now: noon}
@@ -210,10 +212,10 @@ func TestYoursIsAsLargeAsWhatOneSees(t *testing.T) {
 		p.size(80, 24)
 		p.plays(to(session.StageFirstLook, "p", false))
 		s := p.align()
-		view, ok := s.work.Look(optics.FacePrimary)
+		view, ok := s.Work.Look(optics.FacePrimary)
 		require.True(t, ok)
-		sight := sightOf(s.state().Tel, optics.FacePrimary, view, sz)
-		assert.Equal(t, sight.RimMM, s.faceSpec(sz, "").RimMM)
+		sight := align.SightOf(s.State().Tel, optics.FacePrimary, view, sz)
+		assert.Equal(t, sight.RimMM, s.FaceSpec(sz, "").RimMM)
 		if sight.RimMM > 100 {
 			far++
 		}

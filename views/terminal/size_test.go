@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/views/terminal/frame"
 )
 
 // stages are moments that are drawn differently.
@@ -45,13 +46,13 @@ func TestSomeSizesOfAllStages(t *testing.T) {
 		for _, at := range stages() {
 			p.plays(at)
 			sweep(t, p)
-			if p.align().state().Stage().ID != session.StageHome {
+			if p.align().State().Stage().ID != session.StageHome {
 				continue
 			}
 			for _, word := range []string{"help", "why", "do", "call", "pause"} {
 				p.enters(word)
 				sweep(t, p)
-				p.top().esc(p.app)
+				p.Top().Esc(p.App)
 			}
 		}
 	}
@@ -81,7 +82,7 @@ func sweep(t *testing.T, p *player) {
 func fits(t *testing.T, p *player, cols, rows int) {
 	t.Helper()
 	view := p.View()
-	require.False(t, p.bad, "%d x %d: %s", cols, rows, p.note)
+	require.False(t, p.Bad, "%d x %d: %s", cols, rows, p.Note)
 	if cols == 0 || rows == 0 {
 		require.Empty(t, view)
 		return
@@ -90,9 +91,9 @@ func fits(t *testing.T, p *player, cols, rows int) {
 }
 
 func TestTooSmallSaysSo(t *testing.T) {
-	p := practising(t, 3, leastCols-1, leastRows, Options{}, env())
+	p := practising(t, 3, frame.LeastCols-1, frame.LeastRows, Options{}, env())
 	require.Contains(t, p.View(), "needs 60 x 18, has 59 x 18")
-	p.size(leastCols, leastRows)
+	p.size(frame.LeastCols, frame.LeastRows)
 	require.Contains(t, p.View(), "Dunlin")
 }
 
@@ -121,7 +122,7 @@ func BenchmarkFrame(b *testing.B) {
 	})
 	b.Run("drawn", func(b *testing.B) {
 		for b.Loop() {
-			p.version++
+			p.Version++
 			p.View()
 		}
 	})

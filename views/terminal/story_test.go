@@ -15,25 +15,27 @@ import (
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/views/desk"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 func TestWholeAlignmentByKeys(t *testing.T) {
 	for seed := range uint64(6) {
 		p := practising(t, seed, 80, 24, Options{}, env())
 		p.plays(nil)
-		end, ok := p.top().screen.(*endPage)
+		end, ok := p.Top().Screen.(*align.EndPage)
 		require.True(t, ok)
-		require.Contains(t, []string{session.OutcomeAligned, session.OutcomeLeft}, end.state.Outcome, "seed %d", seed)
+		require.Contains(t, []string{session.OutcomeAligned, session.OutcomeLeft}, end.State.Outcome, "seed %d", seed)
 		require.Contains(t, p.View(), "1.1 mm at f/6.0")
 	}
 }
 
 func TestLettersNeverActByThemselves(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
-	before := len(p.align().state().Events())
+	before := len(p.align().State().Events())
 	p.types("qbuwvth stop safely quit undo")
-	require.Len(t, p.align().state().Events(), before)
-	require.Len(t, p.stack, 1)
+	require.Len(t, p.align().State().Events(), before)
+	require.Len(t, p.Stack, 1)
 }
 
 func TestFunctionKeysEnterTheirWords(t *testing.T) {
@@ -41,24 +43,24 @@ func TestFunctionKeysEnterTheirWords(t *testing.T) {
 		key  tea.KeyType
 		want func(p *player) bool
 	}{
-		{tea.KeyF1, func(p *player) bool { return p.top().screen.(*sheet).title == "help" }},
-		{tea.KeyF2, func(p *player) bool { return p.top().screen.(*sheet).title == "why" }},
-		{tea.KeyF3, func(p *player) bool { return p.align().turn == 1 }},
-		{tea.KeyF4, func(p *player) bool { return p.theme == "night" }},
-		{tea.KeyF5, func(p *player) bool { return p.align().state().Told() == nil || p.align().state().Looks == 3 }},
-		{tea.KeyF6, func(p *player) bool { return p.top().screen.(*sheet).title == "spot to the ring" }},
-		{tea.KeyF7, func(p *player) bool { return p.align().state().Stage().ID != session.StageSecondary }},
-		{tea.KeyF8, func(p *player) bool { return p.align().state().Stage().ID == session.StageVerdict }},
-		{tea.KeyF9, func(p *player) bool { return p.large }},
-		{tea.KeyF10, func(p *player) bool { return p.align().state().Stage().ID == session.StageStopping }},
-		{tea.KeyEsc, func(p *player) bool { s, ok := p.top().screen.(*aside); return ok && s.title == "pause" }},
+		{tea.KeyF1, func(p *player) bool { return p.Top().Screen.(*frame.Sheet).Title == "help" }},
+		{tea.KeyF2, func(p *player) bool { return p.Top().Screen.(*frame.Sheet).Title == "why" }},
+		{tea.KeyF3, func(p *player) bool { return p.align().Turn == 1 }},
+		{tea.KeyF4, func(p *player) bool { return p.Theme == "night" }},
+		{tea.KeyF5, func(p *player) bool { return p.align().State().Told() == nil || p.align().State().Looks == 3 }},
+		{tea.KeyF6, func(p *player) bool { return p.Top().Screen.(*frame.Sheet).Title == "spot to the ring" }},
+		{tea.KeyF7, func(p *player) bool { return p.align().State().Stage().ID != session.StageSecondary }},
+		{tea.KeyF8, func(p *player) bool { return p.align().State().Stage().ID == session.StageVerdict }},
+		{tea.KeyF9, func(p *player) bool { return p.Large }},
+		{tea.KeyF10, func(p *player) bool { return p.align().State().Stage().ID == session.StageStopping }},
+		{tea.KeyEsc, func(p *player) bool { s, ok := p.Top().Screen.(*align.Aside); return ok && s.Title == "pause" }},
 	} {
 		p := practising(t, 3, 80, 24, Options{}, env())
 		p.plays(to(session.StageSecondary, "", true))
 		p.types("4:3") // half a reading: no key may lose it
 		p.press(c.key)
 		require.True(t, c.want(p), "%v", c.key)
-		require.Equal(t, "4:3", p.stack[0].line.String(), "%v", c.key)
+		require.Equal(t, "4:3", p.Stack[0].Line.String(), "%v", c.key)
 	}
 }
 
@@ -66,25 +68,25 @@ func TestWhatIsNotUnderstoodStays(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "p", false))
 	p.enters("half 4")
-	require.True(t, p.bad)
-	require.Equal(t, "half 4", p.top().line.String())
-	require.Equal(t, 0, p.align().state().Looks)
+	require.True(t, p.Bad)
+	require.Equal(t, "half 4", p.Top().Line.String())
+	require.Equal(t, 0, p.align().State().Looks)
 	require.Contains(t, p.View(), "half past 3 or half past 4", "what was not understood")
 	require.Contains(t, p.View(), "! Card up before you lean in", "and still what to beware of")
 
 	p.types("4:30 12") // typing begins anew, and what was typed over comes back
-	require.Equal(t, "4:30 12", p.top().line.String())
-	require.Empty(t, p.note)
+	require.Equal(t, "4:30 12", p.Top().Line.String())
+	require.Empty(t, p.Note)
 	p.press(tea.KeyCtrlY)
-	require.Equal(t, "half 4", p.top().line.String())
+	require.Equal(t, "half 4", p.Top().Line.String())
 
 	for _, k := range []tea.KeyType{tea.KeyBackspace, tea.KeyEnd, tea.KeyLeft} {
-		p.top().line = line{}
+		p.Top().Line = frame.Line{}
 		p.enters("half 4")
 		p.press(k) // any other key edits it
 		p.types("x")
-		require.Contains(t, p.top().line.String(), "half ", "%v", k)
-		require.Contains(t, p.top().line.String(), "x", "%v", k)
+		require.Contains(t, p.Top().Line.String(), "half ", "%v", k)
+		require.Contains(t, p.Top().Line.String(), "x", "%v", k)
 	}
 }
 
@@ -92,12 +94,12 @@ func TestUndoSaysThatATurnStays(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageSecondary, "", true))
 	p.enters("undo")
-	require.NotContains(t, p.note, "stays turned", "nothing was turned")
+	require.NotContains(t, p.Note, "stays turned", "nothing was turned")
 	p.enters("redo")
 	p.plays(to(session.StageSecondary, "p", true))
 	p.press(tea.KeyEnter) // turned as told
 	p.enters("undo")
-	require.Contains(t, p.note, "stays turned")
+	require.Contains(t, p.Note, "stays turned")
 }
 
 func TestLeavingSaysHowToGoOn(t *testing.T) {
@@ -118,9 +120,9 @@ func TestLeavingSaysHowToGoOn(t *testing.T) {
 		require.NoError(t, err)
 		a, err := newApp(d, Options{Start: StartWork, Work: w}, env())
 		require.NoError(t, err)
-		a.interrupt()
+		a.Interrupt()
 		want := "spotward " + c.verb + " --resume " + w.State().ID + " --data " + strconv.Quote(dir)
-		require.Contains(t, strings.Join(a.farewell, "\n"), want)
+		require.Contains(t, strings.Join(a.Farewell, "\n"), want)
 	}
 }
 
@@ -128,24 +130,24 @@ func TestEmptyEnterRecordsNoPlace(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "p", false))
 	p.press(tea.KeyEnter)
-	require.True(t, p.bad)
-	require.Equal(t, 0, p.align().state().Looks)
+	require.True(t, p.Bad)
+	require.Equal(t, 0, p.align().State().Looks)
 	p.plays(to(session.StageSecondary, "", true))
-	looks := p.align().state().Looks
+	looks := p.align().State().Looks
 	p.press(tea.KeyEnter)
-	require.False(t, p.bad)
-	require.Nil(t, p.align().state().Told(), "turned as told")
-	require.Equal(t, looks, p.align().state().Looks)
+	require.False(t, p.Bad)
+	require.Nil(t, p.align().State().Told(), "turned as told")
+	require.Equal(t, looks, p.align().State().Looks)
 }
 
 func TestPasteIsOneLineThatWaits(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1.5\nq\n"), Paste: true})
-	require.Equal(t, "1.5", p.top().line.String())
-	require.False(t, p.quitting)
+	require.Equal(t, "1.5", p.Top().Line.String())
+	require.False(t, p.Quitting)
 	p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("\x1b[31m" + string(make([]rune, 900))), Paste: true})
-	require.LessOrEqual(t, len(p.top().line.String()), maxTyped)
-	require.NotContains(t, p.top().line.String(), "\x1b")
+	require.LessOrEqual(t, len(p.Top().Line.String()), frame.MaxTyped)
+	require.NotContains(t, p.Top().Line.String(), "\x1b")
 }
 
 func TestPauseAndAfterSleep(t *testing.T) {
@@ -156,14 +158,14 @@ func TestPauseAndAfterSleep(t *testing.T) {
 	p.press(tea.KeyEsc)
 	require.NotNil(t, p.align())
 
-	later := noon().Add(2 * asleep)
-	p.now = func() time.Time { return later }
+	later := noon().Add(2 * frame.Asleep)
+	p.Now = func() time.Time { return later }
 	p.types("x")
-	require.IsType(t, &aside{}, p.top().screen)
+	require.IsType(t, &align.Aside{}, p.Top().Screen)
 	require.Contains(t, p.View(), "not sure")
 	p.enters("done")
 	require.NotNil(t, p.align())
-	require.Nil(t, p.align().state().Told())
+	require.Nil(t, p.align().State().Told())
 }
 
 func TestResumeTurnsTheMouseOnAgain(t *testing.T) {
@@ -202,8 +204,8 @@ func TestPagesAreReadOnAndBack(t *testing.T) {
 func TestWordsThatKeysAreCalled(t *testing.T) {
 	p := practising(t, 1, 80, 24, Options{}, env())
 	for _, word := range []string{"home", "end", "left", "delete", "tab", "ctrl+u"} {
-		p.top().line = line{}
+		p.Top().Line = frame.Line{}
 		p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)})
-		require.Equal(t, word, p.top().line.String())
+		require.Equal(t, word, p.Top().Line.String())
 	}
 }

@@ -5,24 +5,29 @@ import (
 	"path/filepath"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
 )
 
 // broken is a screen with a fault of the program in it.
 type broken struct{ drawing, taking bool }
 
-func (b *broken) draw(*page, string) {
+func (b *broken) Draw(*frame.Page, string) {
 	if b.drawing {
 		panic("drawn badly")
 	}
 }
-func (b *broken) foot(sizes) foot { return foot{} }
-func (b *broken) esc(a *app)      { a.pop() }
-func (b *broken) take(*app, string) tea.Cmd {
+
+func (b *broken) Foot(frame.Sizes) frame.Foot { return frame.Foot{} }
+
+func (b *broken) Esc(a *frame.App) { a.Pop() }
+
+func (b *broken) Take(*frame.App, string) tea.Cmd {
 	if b.taking {
 		panic("taken badly")
 	}
@@ -32,7 +37,7 @@ func (b *broken) take(*app, string) tea.Cmd {
 func TestAFaultIsALineAndAFile(t *testing.T) {
 	for _, b := range []*broken{{drawing: true}, {taking: true}} {
 		p := practising(t, 3, 80, 24, Options{}, env())
-		p.push(b)
+		p.Push(b)
 		view := p.View()
 		p.enters("go on")
 		if b.taking {
@@ -41,7 +46,7 @@ func TestAFaultIsALineAndAFile(t *testing.T) {
 		} else {
 			requireFits(t, view, 80, 24)
 		}
-		log, err := os.ReadFile(filepath.Join(p.crash.Dir, "crash.log"))
+		log, err := os.ReadFile(filepath.Join(p.Crash.Dir, "crash.log"))
 		require.NoError(t, err)
 		require.Contains(t, string(log), "badly")
 		require.Contains(t, string(log), "trap_test.go")
@@ -56,35 +61,35 @@ func TestMousePointsAndNeverActs(t *testing.T) {
 		p.Update(tea.MouseMsg{X: col, Y: row, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
 	}
 	p.View()
-	z := p.memo.zones[1]
+	z := p.Memo.Zones[1]
 	click(z.X+1, z.Y)
-	require.Equal(t, "2", p.top().line.String())
-	require.Equal(t, session.StageReady, p.align().state().Stage().ID)
-	p.top().line.set("")
+	require.Equal(t, "2", p.Top().Line.String())
+	require.Equal(t, session.StageReady, p.align().State().Stage().ID)
+	p.Top().Line.Set("")
 
 	p.plays(to(session.StageSecondary, "p", true))
-	s, _ := sizesFor(80, 24, false, false)
+	s, _ := frame.SizesFor(80, 24, false, false)
 	click(s.Face.Col+5, s.Face.Row)
-	at, ok := p.align().typedPlace(p.top().line.String())
+	at, ok := p.align().TypedPlace(p.Top().Line.String())
 	require.True(t, ok)
 	require.InDelta(t, 3, at.Hour(), 0.1)
-	require.InDelta(t, 5*p.align().faceSpec(s, "").RimMM/s.Face.R, at.Len(), 0.1)
-	before := p.top().line.String()
+	require.InDelta(t, 5*p.align().FaceSpec(s, "").RimMM/s.Face.R, at.Len(), 0.1)
+	before := p.Top().Line.String()
 	click(0, 23)
-	require.Equal(t, before, p.top().line.String(), "off the drawing")
+	require.Equal(t, before, p.Top().Line.String(), "off the drawing")
 
-	p.top().line.set("")
+	p.Top().Line.Set("")
 	p.enters("mouse")
 	click(s.Face.Col+5, s.Face.Row)
-	require.Empty(t, p.top().line.String())
+	require.Empty(t, p.Top().Line.String())
 }
 
 func TestArrowsNudgeThePlaceAsItIsDrawn(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.plays(to(session.StageHome, "t", true))
 	place := func() optics.Dial {
-		at, ok := p.align().typedPlace(p.top().line.String())
-		require.True(t, ok, p.top().line.String())
+		at, ok := p.align().TypedPlace(p.Top().Line.String())
+		require.True(t, ok, p.Top().Line.String())
 		return at
 	}
 	p.types("3 5")
@@ -106,12 +111,12 @@ func TestArrowsEditWhatIsNoPlace(t *testing.T) {
 	}
 	p.press(tea.KeyDelete)
 	p.types("e")
-	require.Equal(t, "help", p.top().line.String())
+	require.Equal(t, "help", p.Top().Line.String())
 	p.press(tea.KeyHome)
 	p.press(tea.KeyBackspace)
 	p.press(tea.KeyEnd)
 	p.press(tea.KeyCtrlW)
-	require.Empty(t, p.top().line.String())
+	require.Empty(t, p.Top().Line.String())
 }
 
 func TestColoursFollowTheEnvironment(t *testing.T) {
@@ -156,7 +161,7 @@ func TestHostileNamesNeverReachTheTerminal(t *testing.T) {
 	p := practising(t, 3, 80, 24, Options{}, env())
 	p.types("a\x1b]0;x\x07b")
 	require.NotContains(t, p.View(), "\x1b")
-	p.fail(errorText("\x1b[2J\r\n\x07"))
+	p.Fail(errorText("\x1b[2J\r\n\x07"))
 	require.NotContains(t, p.View(), "\x1b")
 	require.NotContains(t, p.View(), "\r")
 }
@@ -170,9 +175,9 @@ func TestSafeStopIsOneKeyFromAnywhere(t *testing.T) {
 		p := practising(t, 3, 80, 24, Options{}, env())
 		p.plays(at)
 		p.press(tea.KeyF10)
-		require.Equal(t, session.StageStopping, p.align().state().Stage().ID)
+		require.Equal(t, session.StageStopping, p.align().State().Stage().ID)
 		p.press(tea.KeyEnter)
-		require.IsType(t, &endPage{}, p.top().screen)
-		require.Equal(t, exitUnfinished, p.exit)
+		require.IsType(t, &align.EndPage{}, p.Top().Screen)
+		require.Equal(t, frame.ExitUnfinished, p.Exit)
 	}
 }

@@ -1,0 +1,148 @@
+package align
+
+import (
+	"strings"
+
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+)
+
+func (s *Screen) Draw(p *frame.Page, typed string) {
+	st := s.State()
+	heading(p, st)
+	ask := st.Ask()
+	switch {
+	case ask.Told != nil:
+		s.drawMove(p, typed)
+	case ask.Want == session.WantReading:
+		s.drawLook(p, typed)
+	default:
+		s.drawQuestion(p, typed)
+	}
+}
+
+// notReal stands by everything that is played at the practice telescope.
+const notReal = "nothing real moves"
+
+// Foot says what is asked, and the caution for what the hand is about to do.
+func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
+	st := s.State()
+	ask := st.Ask()
+	f := frame.Foot{Prompt: s.prompt(sz), Caution: caution(st, sz)}
+	if s.practising() {
+		f.Rule = notReal
+	}
+	if felt := s.Work.Felt(); felt != "" {
+		f.Caution = felt + " If a screw will not do as told, say so: stuck B, free B, end B."
+	}
+	switch ask.Want {
+	case session.WantConfirm:
+		f.Hint = "Enter when done"
+		f.Keys = frame.Footer("done", "pause", "help", "do", "stop safely", "undo", "back")
+	case session.WantChoice:
+		f.Hint = "Enter = 1"
+		if len(ask.Options) > 0 && !sz.Narrow() {
+			f.Hint = "Enter = 1, " + ask.Options[0].Words
+		}
+		f.Keys = frame.Footer("take it", "pause", "help", "do", "stop safely", "undo", "back")
+	default:
+		f.Keys = frame.Footer("take it", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
+		if ask.Told == nil {
+			f.Keys = frame.Footer("take it", "pause", "help", "do", "stop safely", "undo", "view", "back")
+		}
+		switch {
+		case ask.Told != nil && s.practising():
+			f.Hint = "Enter = as told; or say what was"
+		case ask.Told != nil:
+			f.Hint = "key out, hands off, then look"
+		}
+	}
+	if sz.Narrow() {
+		f.Hint, _, _ = strings.Cut(f.Hint, ";")
+		f.Keys = narrowKeys(f.Keys)
+	}
+	if s.By != nil {
+		f = s.By.Foot(f, sz)
+	}
+	return f
+}
+
+// narrowKeys shortens labels where there is little room.
+func narrowKeys(ks []frame.Key) []frame.Key {
+	out := append([]frame.Key(nil), ks...)
+	for i := range out {
+		switch out[i].Label {
+		case "stop safely":
+			out[i].Label = "safe"
+		case "take it":
+			out[i].Label = "take"
+		}
+	}
+	return out
+}
+
+// prompt is the question in a few words, before what is typed.
+func (s *Screen) prompt(sz frame.Sizes) string {
+	st := s.State()
+	ask := st.Ask()
+	switch ask.Want {
+	case session.WantConfirm:
+		return "done?"
+	case session.WantChoice:
+		return "which?"
+	}
+	if ask.Again {
+		return "look again:"
+	}
+	if s.practising() && ask.Told != nil {
+		return "turned?"
+	}
+	if sz.Narrow() {
+		return "spot now?"
+	}
+	return "where is it now?"
+}
+
+// caution returns what to beware of just now, cut to whole clauses that fit.
+func caution(st session.State, sz frame.Sizes) string {
+	ask := st.Ask()
+	if ask.Told != nil && ask.Told.Ask != "" {
+		return ask.Told.Ask
+	}
+	return CutClause(firstOf(ask.Beware), sz.Caution.W-2)
+}
+
+func firstOf(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
+}
+
+// CutClause keeps as many whole sentences, or else clauses, as fit a width.
+func CutClause(text string, width int) string {
+	if schematic.Width(text) <= width {
+		return text
+	}
+	for _, ends := range []string{".", ":;", ","} {
+		for i := len(text) - 1; i > 0; i-- {
+			if strings.IndexByte(ends, text[i]) >= 0 && i < width {
+				return strings.TrimRight(text[:i], " .:;,") + "."
+			}
+		}
+	}
+	return fitting(text, width, 2) // better two rows of it than half of what it says
+}
+
+// fitting keeps as many whole clauses as fit so many rows.
+func fitting(text string, width, rows int) string {
+	for schematic.Width(text) > 0 && len(schematic.Wrap(text, width)) > rows {
+		i := strings.LastIndexAny(text[:len(text)-1], ".:;,")
+		if i < 0 {
+			return text
+		}
+		text = text[:i] + "."
+	}
+	return text
+}

@@ -1,0 +1,109 @@
+package align
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// figures writes where the spot is, how far from good enough, and why this
+// move; rows before from are taken.
+func (s *Screen) figures(p *frame.Page, typed string, from int) {
+	st := s.State()
+	ask := st.Ask()
+	if s.arrived() {
+		r := agreeAt(p)
+		if cut := from - r.Y; cut > 0 {
+			r.Y, r.H = r.Y+cut, r.H-cut
+		}
+		s.agree(p, r, typed)
+		if !p.Roomy() {
+			return
+		}
+	}
+	if marks := readings(st, ask.Face); len(marks) > 0 && known(st, ask.Face) && p.Spot.Y >= from {
+		at := p.Spot
+		if p.SpotWord.W > 0 {
+			p.At(p.SpotWord, theme.Label, "spot")
+			text := placeText(ask.Face, marks[len(marks)-1].At)
+			if p.Narrow() {
+				text = strings.Replace(text, "from the ", "from ", 1)
+			}
+			p.At(at, theme.Ink, text)
+		} else {
+			p.At(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
+		}
+	}
+	if p.Axis.Y >= from {
+		axisRow(p, st)
+	}
+	p.At(p.WhyWord, theme.Label, "why")
+	why := ask.Told.Why + " (" + Sure(ask.Told.Trust) + ")"
+	if len(schematic.Wrap(why, p.Why.W)) > p.Why.H {
+		why = fitting(ask.Told.Why, p.Why.W, p.Why.H)
+	}
+	p.Paragraph(p.Why, theme.Ink, why)
+}
+
+// leastBar is the shortest bar that still says anything, columns.
+const leastBar = 4
+
+// axisRow draws the axis error as a bar with a post at what is allowed.
+func axisRow(p *frame.Page, st session.State) {
+	if p.Axis.W <= 0 {
+		return
+	}
+	allowed := st.AllowedMM()
+	mm, most, ok := st.AxisError()
+	r := p.Axis
+	p.At(p.AxisWord, theme.Label, "axis")
+	if !ok {
+		text := "not known until both are seen"
+		if p.Narrow() {
+			text = "not known yet"
+		}
+		if p.AxisWord.W == 0 {
+			text = "axis  " + text
+		}
+		p.At(r, theme.Label, text)
+		return
+	}
+	text := fmt.Sprintf("%.1f (to %.1f), %.1f allowed", mm, most, allowed)
+	if schematic.Width(text)+leastBar+1 > r.W {
+		text = fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
+	}
+	if r.H > 1 { // the bar above its words
+		p.Bar(r.X, r.Y, r.W-8, AxisBar(mm, allowed))
+		p.TextMax(r.X, r.Y+1, r.W, theme.Head, "axis  "+text)
+		return
+	}
+	bar := min(10, max(leastBar, r.W-schematic.Width(text)-1))
+	p.Bar(r.X, r.Y, bar, AxisBar(mm, allowed))
+	p.TextMax(r.X+bar+1, r.Y, r.W-bar-1, theme.Ink, text)
+}
+
+// AxisBar is the bar of an axis error; three times what is allowed at least
+// find room.
+func AxisBar(mm, allowed float64) schematic.BarSpec {
+	role := theme.Ink
+	if mm <= allowed {
+		role = theme.Good
+	}
+	return schematic.BarSpec{Value: mm, Allowed: allowed, Full: math.Max(1.15*mm, 3*allowed), Role: role}
+}
+
+// Sure says a probability in words.
+func Sure(trust float64) string {
+	switch {
+	case trust >= 0.9:
+		return "sure"
+	case trust >= 0.7:
+		return "fairly sure"
+	}
+	return "a try: it will tell"
+}

@@ -1,0 +1,223 @@
+package align
+
+import (
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// drawLook draws a question for where the spot is: the face on the left, the
+// question and how to answer it on the right. In practice the left is what one
+// would see, and one's own drawing is smaller beside it.
+func (s *Screen) drawLook(p *frame.Page, typed string) {
+	ask := s.State().Ask()
+	text := p.Column
+	if s.Looking() {
+		s.sight(p, s.drawn(typed))
+		s.ownDrawing(p, typed)
+		used := UnderRing(p.Sizes) - text.Y
+		text.Y, text.H = text.Y+used, text.H-used
+	} else {
+		p.Face(p.Sizes.Face, s.FaceSpec(p.Sizes, typed))
+		if s.arrived() {
+			const rows = 6
+			s.agree(p, schematic.Rect{X: text.X, Y: text.Y, W: text.W, H: rows}, typed)
+			text.Y, text.H = text.Y+rows, text.H-rows
+		}
+	}
+	f := p.Flow(text)
+	f.Say(theme.Head, ask.Say)
+	if !s.Looking() {
+		f.Skip(1)
+	}
+	examples(f, s.examples(p.Sizes, typed))
+	guide(f, ask)
+}
+
+// ownDrawing draws in small what one has typed so far, beside what one would
+// see, and what the sight cannot show beside that.
+func (s *Screen) ownDrawing(p *frame.Page, typed string) {
+	x := p.Ring.Col + int(p.Ring.R) + 4
+	beside := p.Flow(schematic.Rect{X: x, Y: p.Column.Y, W: p.Cols - 1 - x, H: int(p.Ring.R) + 2})
+	if view, ok := s.Work.Look(s.State().Ask().Face); ok {
+		beside.Say(theme.Ink, BesideSight(view.Sight))
+	}
+	if s.arrived() && s.agreeing(typed) {
+		s.tubeEnd(p, p.Ring, RingWords(p.Sizes), typed)
+		beside.Say(theme.Label, s.agreeWords(s.drawn(typed), typed))
+		return
+	}
+	spec := s.FaceSpec(p.Sizes, typed)
+	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Scale, spec.Within = nil, "", "", nil, RingWords(p.Sizes)
+	spec.Object = Quiet(spec.Object)
+	p.Face(p.Ring, spec)
+	p.TextMax(p.Column.X, p.Column.Y, 6, theme.Label, "yours")
+}
+
+// Quiet takes the words off a plate, for a small drawing.
+func Quiet(o schematic.Object) schematic.Object {
+	if plate, ok := o.(schematic.TargetPlate); ok {
+		plate.AwayWord, plate.TubeWord = "", ""
+		return plate
+	}
+	return o
+}
+
+// RingWords is where words of the small drawing may stand.
+func RingWords(sz frame.Sizes) schematic.Rect {
+	r := int(sz.Ring.R)
+	x := max(sz.Column.X, sz.Ring.Col-r-3)
+	return schematic.Rect{X: x, Y: sz.Column.Y, W: sz.Ring.Col + r + 7 - x, H: UnderRing(sz) - sz.Column.Y}
+}
+
+// UnderRing is the row from which on text stands under the small drawing.
+func UnderRing(sz frame.Sizes) int { return sz.Ring.Row + int(sz.Ring.R/2) + 2 }
+
+// example is something that may be typed and what it says.
+type example struct{ Typed, says string }
+
+// ExamplesOn are ways to say where the spot is on a face.
+func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
+	switch f {
+	case optics.FacePrimary:
+		if t.RingOuterMM > 0 {
+			far := example{"4 1/2", "half of the way to the edge"}
+			if byRing {
+				far = example{"4:30 2r", "half past 4, 2 ring widths"}
+			}
+			return []example{far, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}, {"middle", "in the middle of the ring"}}
+		}
+		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
+	case optics.FaceTarget:
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "on the second printed ring"}, {"home", "seen going down the hole"}, {"cant see", "no return spot is seen"}, {"home 7", "and its rim brighter at 7"}}
+	case optics.FaceSecondary:
+		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
+	}
+	return []example{{"4:30 30", "half past 4, 30 mm"}, {"gone", "not there"}}
+}
+
+// examples are those for the question in hand: by the ring only where it is
+// drawn large enough to measure by.
+func (s *Screen) examples(sz frame.Sizes, typed string) []example {
+	st := s.State()
+	rim := s.FaceSpec(sz, typed).RimMM
+	return ExamplesOn(st.Tel, st.Ask().Face, RulesByRing(st.Tel, sz.Face.R, rim))
+}
+
+func examples(f *frame.Flow, list []example) {
+	if f.P.Narrow() {
+		var typed []string
+		for _, e := range list {
+			typed = append(typed, e.Typed)
+		}
+		for len(typed) > 1 && !f.Fits([]string{strings.Join(typed, ",  ")}, 6) {
+			typed = typed[:len(typed)-1]
+		}
+		f.Item(theme.Label, "as in", theme.Act, strings.Join(typed, ",  "))
+		return
+	}
+	f.Say(theme.Label, f.P.Pal.Heading("type, for example"))
+	for _, e := range list {
+		f.Item(theme.Act, frame.Pad(e.Typed, 8), theme.Label, e.says)
+	}
+}
+
+// guide writes what to do and what to beware of, as far as there is room for
+// the whole of it.
+func guide(f *frame.Flow, ask session.Ask) {
+	for _, list := range []struct {
+		mark  string
+		role  theme.Role
+		texts []string
+	}{{"-", theme.Label, ask.Stage.Do}, {"!", theme.Ink, ask.Beware}} {
+		if f.R.H < 2 || len(list.texts) == 0 {
+			continue
+		}
+		f.Skip(1)
+		for _, t := range list.texts {
+			if f.Fits([]string{t}, 2) {
+				f.Item(theme.Head, list.mark, list.role, t)
+			}
+		}
+	}
+}
+
+// drawQuestion draws a confirmation or a choice: the scene on the left, the
+// question and its answers on the right. Where they find no room there they
+// have the whole page: answers are never left out.
+func (s *Screen) drawQuestion(p *frame.Page, typed string) {
+	see := s.Work.See()
+	for set := frame.Loose; set <= frame.Tight; set++ {
+		if s.questionRows(p, p.Column.W, see, typed, set) <= p.Column.H {
+			s.scene(p, s.drawn(typed))
+			s.question(p.Flow(p.Column), see, typed, set, true)
+			return
+		}
+	}
+	text := schematic.Rect{X: p.Body.X + 1, Y: p.Body.Y, W: p.Body.W - 2, H: p.Body.H}
+	set := frame.Loose
+	for set < frame.Bare && s.questionRows(p, text.W, see, typed, set) > text.H {
+		set++
+	}
+	s.question(p.Flow(text), see, typed, set, true)
+	if s.arrived() {
+		s.endBeside(p, text, typed)
+	}
+}
+
+// endBeside draws the end of the tube that one has come to beside the answers,
+// where they leave it room.
+func (s *Screen) endBeside(p *frame.Page, text schematic.Rect, typed string) {
+	const wide, rows = 13, 6
+	for _, o := range s.State().Ask().Options {
+		if schematic.Width(o.Words)+2 > text.W-wide {
+			return
+		}
+	}
+	r := schematic.Rect{X: text.X + text.W - wide, Y: text.Y + text.H - rows, W: wide, H: rows}
+	s.tubeEnd(p, schematic.Place{Col: r.X + wide/2, Row: r.Y + 2, R: 4.75}, r, typed)
+}
+
+// questionRows is how many rows a question takes with all its answers.
+func (s *Screen) questionRows(p *frame.Page, width int, see, typed string, set frame.Setting) int {
+	nowhere := &frame.Page{Canvas: schematic.New(0, 0, schematic.Options{}), Sizes: p.Sizes, Pal: p.Pal}
+	f := nowhere.Flow(schematic.Rect{W: width, H: frame.MaxSheet})
+	s.question(f, see, typed, set, false)
+	return f.R.Y
+}
+
+// question writes what is to be seen, a question and its answers, and what else there is to say of
+// it as far as there is room left.
+func (s *Screen) question(f *frame.Flow, see, typed string, set frame.Setting, more bool) {
+	st := s.State()
+	ask := st.Ask()
+	if see != "" {
+		f.Say(theme.Ink, f.P.Pal.Heading("you see")+"  "+see)
+		f.Gap(set)
+	}
+	f.Say(theme.Head, ask.Say)
+	if s.arrived() {
+		f.Gap(set)
+		f.Say(theme.Ink, s.agreeWords(s.drawn(typed), typed))
+	}
+	if ask.Note != "" && set != frame.Bare {
+		f.Gap(set)
+		f.Say(theme.Label, ask.Note)
+	}
+	if len(ask.Options) > 0 {
+		f.Gap(set)
+	}
+	for i, o := range ask.Options {
+		f.Option(i+1, o.Words)
+	}
+	if ask.Dial {
+		f.Say(theme.Label, "or how wide, as in: 1r")
+	}
+	if more {
+		guide(f, ask)
+	}
+}

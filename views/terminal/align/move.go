@@ -1,0 +1,173 @@
+package align
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/words"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// drawMove draws what to turn as one sentence beside the face: turn this by so
+// much, that way, stop there, then that.
+func (s *Screen) drawMove(p *frame.Page, typed string) {
+	st := s.State()
+	ask := st.Ask()
+	if ask.Face == "" {
+		s.scene(p, s.drawn(typed)) // nothing is read after it
+	} else {
+		p.Face(p.Sizes.Face, s.FaceSpec(p.Sizes, typed))
+	}
+	told := ask.Told
+	callOut(p, st, told.Moves[0])
+	s.figures(p, typed, stopAndThen(p, st, ask))
+	if p.Roomy() {
+		s.sidePictures(p, st, told)
+	}
+}
+
+// callOut draws the first of the moves: its letter in the ring that the key's
+// handle goes round, and the amount.
+func callOut(p *frame.Page, st session.State, m event.ToldMove) {
+	word, letter := "turn", m.Screw
+	if m.Lock != "" {
+		word, letter = "lock", m.Lock
+	}
+	p.At(p.TurnWord, theme.Label, p.Pal.Heading(word))
+	p.Key(p.Ring, schematic.KeySpec{Turns: m.Turns, Bold: p.Projector})
+	letters(p, p.Letter, letter, p.LetterSize)
+	p.At(p.AboutWord, theme.Label, aboutWords(p, st, m))
+	amount := words.TurnsText(m.Turns)
+	size := p.BigFit(amount, p.Cols-p.Amount.X, p.AmountSize, schematic.Small)
+	p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.Narrow()})
+	sense := words.SenseWords(m.Turns)
+	if p.SenseBig {
+		bigSense(p, m.Turns)
+		col := p.At(p.ScrewAt, theme.Act, sense)
+		p.TextMax(col+1, p.ScrewAt.Y, p.ScrewAt.X+p.ScrewAt.W-col-1, theme.Label, placeOf(st, m))
+		return
+	}
+	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
+		sense = words.SensePlain(m.Turns)
+	}
+	p.Paragraph(p.Sense, theme.Act, sense)
+	p.At(p.ScrewAt, theme.Label, placeOf(st, m))
+}
+
+// aboutWords stand over the amount; where the screw's place has no row of its
+// own they say it too.
+func aboutWords(p *frame.Page, st session.State, m event.ToldMove) string {
+	hour, ok := ScrewHour(st, m)
+	if p.ScrewAt.W > 0 || !ok {
+		return "about"
+	}
+	return m.Screw + m.Lock + " at " + words.ClockText(optics.AtHour(hour, 1)) + ", about"
+}
+
+// letters draws a screw's label; one that has no big form is written small.
+func letters(p *frame.Page, r schematic.Rect, label string, size schematic.BigSize) {
+	if w := p.BigWidth(label, size); w > 0 && w <= r.W+2 {
+		p.Big(r.X+(r.W-w)/2, r.Y, schematic.BigSpec{Text: label, Size: size, Role: theme.Huge})
+		return
+	}
+	p.TextMax(r.X, r.Y+r.H/2, r.W+2, theme.Act, label)
+}
+
+func bigSense(p *frame.Page, turns float64) {
+	word := "CLOCKWISE"
+	if turns < 0 {
+		word = "ANTICLOCKWISE"
+	}
+	size := p.BigFit(word, p.Sense.W, p.SenseSize, schematic.Small)
+	x := max(p.Sense.X, min(p.StopBig.X, p.Sense.X+p.Sense.W-p.BigWidth(word, size)))
+	p.Big(x, p.Sense.Y, schematic.BigSpec{Text: word, Size: size, Role: theme.Huge})
+}
+
+// stopAndThen writes the rest of the sentence: what is taken up after it, where
+// to stop, and what is foretold. It returns the first row that it leaves free
+// above the figures, 0 where it stands nowhere near them.
+func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
+	told := ask.Told
+	stopAt, thenAt := p.Stop, p.Then
+	stopWord, thenWord := p.StopWord, p.ThenWord
+	free := 0
+	if more := told.Moves[1:]; len(more) > 0 {
+		thenAt.W = p.Cols - thenAt.X
+		lines := MoreLines(more, thenAt.W)
+		if stopAt.W > 0 { // the stop belongs to the last of them
+			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
+			stopAt.Y, stopWord.Y = stopAt.Y+len(lines), stopAt.Y+len(lines)
+			free = stopAt.Y
+		}
+		p.At(thenWord, theme.Label, p.Pal.Heading("then"))
+		for i, l := range lines {
+			p.TextMax(thenAt.X, thenAt.Y+i, thenAt.W, theme.Act, l)
+		}
+	} else if len(told.Then) > 0 {
+		p.At(thenWord, theme.Label, "then")
+		p.At(thenAt, theme.Ink, words.MoveWords(told.Then[0].Turn))
+	}
+	if n, of, due := st.NipRound(); due && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
+		p.At(stopWord, theme.Label, p.Pal.Heading("round"))
+		if stopAt.W == 0 {
+			stopAt = schematic.Rect{X: stopWord.X + 6, Y: stopWord.Y, W: 20}
+		}
+		p.At(stopAt, theme.Ink, fmt.Sprintf("%d of %d", n, of))
+	}
+	stop, at, ok := lastStop(st, told, ask.Face)
+	if !ok {
+		return free
+	}
+	if p.StopBig.W > 0 {
+		bigStop(p, st.Tel, ask.Face, at, stop.As)
+		return free
+	}
+	p.At(stopWord, theme.Label, p.Pal.Heading("stop"))
+	lines := stopLines(p.Sizes, st.Tel, ask.Face, at, stop.As)
+	for i, l := range lines {
+		p.At(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: p.Cols - 1 - stopAt.X, H: 1}, l.role, l.text)
+	}
+	return stopAt.Y + len(lines)
+}
+
+// MoreLines says the moves after the first, in full where that fits a row: those
+// that go alike in one breath. None is ever left out.
+func MoreLines(more []event.ToldMove, width int) []string {
+	var names, full, short []string
+	alike := len(more) > 1
+	for _, m := range more {
+		alike = alike && m.Turns == more[0].Turns
+		name := m.Screw + m.Lock
+		names = append(names, name)
+		full = append(full, name+" "+words.TurnsText(m.Turns)+", "+words.SenseWords(m.Turns))
+		short = append(short, name+" "+words.TurnsText(m.Turns)+" "+words.SenseWord(m.Turns))
+	}
+	each := words.TurnsText(more[0].Turns)
+	whole := []string{strings.Join(full, "; ")}
+	if alike {
+		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + words.SenseWord(more[0].Turns)}
+	} else if len(more) == 1 {
+		whole = append(whole, names[0]+" "+each+", "+words.SensePlain(more[0].Turns))
+	}
+	for _, words := range whole {
+		if schematic.Width(words) <= width {
+			return []string{words}
+		}
+	}
+	lines := short[:1:1]
+	for _, item := range short[1:] {
+		last := &lines[len(lines)-1]
+		if joined := *last + "; " + item; schematic.Width(joined) < width {
+			*last = joined
+			continue
+		}
+		*last += ";"
+		lines = append(lines, item)
+	}
+	return lines
+}

@@ -1,0 +1,56 @@
+package align
+
+import (
+	"fmt"
+
+	"spotward/optics"
+	"spotward/session/reading"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+)
+
+// Measured puts on a face what one measures by: what its outline is and how
+// wide, and the ruler that is typed there beside mm.
+func Measured(spec *schematic.FaceSpec, t optics.Telescope, f optics.Face, sz frame.Sizes) {
+	name, mm := Outline(t, f, spec.RimMM)
+	spec.Scale = []string{name, WidthText(mm)}
+	if sz.Narrow() && schematic.Width(name) > 8 { // the rim leaves more room below
+		spec.Scale = []string{WidthText(mm), name}
+	}
+	if f == optics.FacePrimary {
+		spec.Ruler = schematic.Ruler{MM: reading.RingWidthMM(t), Word: "r"}
+	}
+}
+
+func WidthText(mm float64) string { return fmt.Sprintf("%.3g mm", mm) }
+
+// Outline is what the outermost edge of a drawing is, and how wide that is
+// across, mm: the thing's own edge, or the dotted circle where the drawing ends
+// before it.
+func Outline(t optics.Telescope, f optics.Face, rimMM float64) (string, float64) {
+	name, edge := "mirror", t.ApertureMM/2
+	switch f {
+	case optics.FaceTarget:
+		name, edge = "face", t.Target.FaceRadiusMM
+	case optics.FaceSecondary:
+		name, edge = "secondary", t.MinorAxisMM/2
+	case optics.FaceMouth:
+		name, edge = "drawtube", mouthMM
+	case optics.FaceCard:
+		name, edge = "tube", t.MouthMM()
+	}
+	if rimMM < 0.99*edge {
+		return "circle", 2 * rimMM
+	}
+	return name, 2 * edge
+}
+
+// ringCols is the least radius at which the centre ring is drawn large enough to
+// measure by, columns.
+const ringCols = 2
+
+// RulesByRing reports whether the centre ring on a drawing of radius r columns,
+// whose rim stands for so many mm, is large enough to measure by.
+func RulesByRing(t optics.Telescope, r, rimMM float64) bool {
+	return rimMM > 0 && t.RingOuterMM*r/rimMM >= ringCols
+}

@@ -1,0 +1,194 @@
+package align
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/words"
+	"spotward/views/schematic"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// lastStop is where the last of the moves is to stop.
+func lastStop(st session.State, told *event.Told, f optics.Face) (event.ToldStop, optics.Dial, bool) {
+	for i := len(told.Moves) - 1; i >= 0; i-- {
+		if m := told.Moves[i]; m.Stop != nil && m.Mirror.SpotFace() == f {
+			return *m.Stop, st.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up}), true
+		}
+	}
+	return event.ToldStop{}, optics.Dial{}, false
+}
+
+// row is a row of text in a role.
+type row struct {
+	role theme.Role
+	text string
+}
+
+// stopLines say where to stop, in millimetres and by the rings that are there
+// to be seen.
+func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) []row {
+	switch as {
+	case optics.StopBearing:
+		hour := words.HourWords(at)
+		if sz.Narrow() {
+			hour = words.ClockText(at)
+		}
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, hour + " from " + middle(f)}}
+	case optics.StopClosest:
+		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
+	}
+	by := ByRings(t, f, at)
+	switch {
+	case sz.Narrow() && at.Len() >= nearMM && by != "":
+		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + MmText(at.Len()) + " mm out"}, {theme.Ink, by}}
+	case sz.Narrow():
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, strings.Replace(placeText(f, at), "from the ", "from ", 1)}}
+	}
+	lines := []row{{theme.Ink, "when the spot stands at"}, {theme.Act, placeText(f, at)}}
+	if by != "" {
+		lines = append(lines, row{theme.Ink, by})
+	}
+	return lines
+}
+
+// ByRings says how far out a place is by the rings that are there to be seen:
+// on the primary in widths of its ring, on the laser's face in printed rings.
+// It is "" where there are none.
+func ByRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
+	mm := at.Len()
+	switch {
+	case f == optics.FacePrimary && t.RingOuterMM > 0:
+		switch {
+		case mm < t.RingInnerMM:
+			return "inside the ring"
+		case mm <= t.RingOuterMM:
+			return "on the ring"
+		}
+		return ringWidths(mm / reading.RingWidthMM(t))
+	case f == optics.FaceTarget && t.Target.RingStepMM > 0:
+		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
+		switch {
+		case n < -0.25:
+			return "in the hole"
+		case n < 0.25:
+			return "at the hole's rim"
+		}
+		return "printed ring " + quarters(n)
+	}
+	return ""
+}
+
+// ringWidths says a number of ring widths, to the next quarter.
+func ringWidths(n float64) string {
+	words := quarters(n)
+	switch {
+	case math.Round(4*n) < 4:
+		return words + " of a ring width"
+	case words == "1":
+		return words + " ring width"
+	}
+	return words + " ring widths"
+}
+
+// quarters says a number to the next quarter: "3/4", "1 1/2", "2".
+func quarters(v float64) string {
+	n := max(1, int(math.Round(4*v)))
+	part := [4]string{"", "1/4", "1/2", "3/4"}[n%4]
+	switch {
+	case n < 4:
+		return part
+	case part == "":
+		return fmt.Sprint(n / 4)
+	}
+	return fmt.Sprintf("%d %s", n/4, part)
+}
+
+// nearMM is as near to the middle as eyes can tell.
+const nearMM = 0.25
+
+// placeText says a place briefly: "4:30, 9 mm from the hole".
+func placeText(f optics.Face, at optics.Dial) string {
+	if at.Len() < nearMM {
+		return "at " + middle(f)
+	}
+	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), MmText(at.Len()), middle(f))
+}
+
+// MmText rounds a length to what eyes can use.
+func MmText(mm float64) string {
+	if mm < 9.5 {
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(2*mm)/2), ".0")
+	}
+	return fmt.Sprintf("%.0f", mm)
+}
+
+// middle is what readings on a face are measured from, briefly.
+func middle(f optics.Face) string {
+	switch f {
+	case optics.FaceTarget:
+		return "the hole"
+	case optics.FaceSecondary:
+		return "the other spot"
+	}
+	return "the middle"
+}
+
+// bigStop writes where to stop in big letters.
+func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) {
+	clock, rest := words.ClockText(at), "from "+middle(f)
+	label := "stop when the spot stands at"
+	switch as {
+	case optics.StopClosest:
+		p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, "stop where the spot comes", "stop where it comes"))
+		p.TextMax(p.StopBig.X, p.StopBig.Y+1, p.Cols-1-p.StopBig.X, theme.Act, "nearest to "+middle(f))
+		return
+	case optics.StopPoint:
+		rest = MmText(at.Len()) + " mm " + rest
+		if p.Projector {
+			clock, rest = clock+" "+MmText(at.Len())+" mm", "from "+middle(f)
+		}
+	}
+	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))
+	size := p.BigFit(clock, p.StopBig.W, bigFor(p.StopBig.H), schematic.Small)
+	end := p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
+	by := schematic.Rect{X: p.StopBig.X, Y: p.StopMM.Y + 1, W: p.Cols - 1 - p.StopBig.X, H: 1}
+	rings := ""
+	if as == optics.StopPoint {
+		rings = ByRings(t, f, at)
+	}
+	mm := p.StopMM
+	if p.Projector {
+		mm.X = end + 2
+		mm.W = p.Cols - 1 - mm.X
+	}
+	if schematic.Width(rest) > mm.W { // under the letters, then
+		p.At(by, theme.Act, strings.TrimSuffix(rest+": "+rings, ": "))
+		return
+	}
+	p.At(mm, theme.Act, rest)
+	p.At(by, theme.Label, rings)
+}
+
+// fitsOr returns words, or where they do not fit a block others that say the
+// same in less.
+func fitsOr(r schematic.Rect, words, less string) string {
+	if len(schematic.Wrap(words, r.W)) > r.H {
+		return less
+	}
+	return words
+}
+
+// bigFor is the letter size that a block of that height holds.
+func bigFor(rows int) schematic.BigSize {
+	if rows >= 7 {
+		return schematic.SmallDouble
+	}
+	return schematic.Small
+}

@@ -1,0 +1,42 @@
+package teach
+
+import (
+	"spotward/views/terminal/frame"
+)
+
+func (s *benchPage) Help() []frame.HelpGroup {
+	return []frame.HelpGroup{{Head: "set up a telescope and hand it over", Rows: [][2]string{
+		{"spot 20", "the word of a line and what it is set to; 1 20 is the same"},
+		{"stuck primary B", "a screw, with its mirror"},
+		{"weak   weak off", "on; and left to the level again"},
+		{"clear", "leaves all to the level"},
+		{"level usual", "easy, usual or hard: what is not set by hand"},
+		{"seed 7", "the same seed makes the same telescope"},
+		{"name Ann", "who is at the scope, for the record"},
+		{"hand over", "begins; then: freeze, go on, truth, steps, hide, show"},
+		{"light path", "the way of the beam, in large"},
+	}}}
+}
+
+func (s *PathPage) Help() []frame.HelpGroup {
+	return []frame.HelpGroup{{Head: "tilt a mirror and watch the beam", Rows: [][2]string{
+		{"arrows", "tilt the mirror that is marked, a step each"},
+		{"Enter", "marks the other mirror"},
+		{"secondary 0.2 up", "by so many mrad, the way its spot goes as drawn"},
+		{"primary 3' right", "by so many minutes of arc"},
+		{"step 0.5", "how far an arrow key goes, mrad"},
+		{"square", "sets both mirrors back"},
+		{"undo   F8", "as it was before"},
+		{"mouse", "drag a mirror: a step for each cell"},
+	}}}
+}
+
+func (s *LadderPage) Help() []frame.HelpGroup {
+	return []frame.HelpGroup{{Head: "choose a lesson", Rows: [][2]string{
+		{"3   dial", "a lesson by its number or name"},
+		{"Enter", "the next that is not passed"},
+		{"results", "the figures of each, and what can be signed off"},
+		{"name Bo", "another trainee"},
+		{"more", "the rest of the list, in a small window"},
+	}}}
+}

@@ -1,0 +1,154 @@
+package teach
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/bubbletea"
+
+	"spotward/optics"
+	"spotward/views/practice"
+	"spotward/views/schematic"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// truthPage shows how the practice telescope truly stands, beside what the
+// session knows.
+type truthPage struct {
+	align *align.Screen
+	from  int // the first row shown
+	rows  int // shown at once, as last drawn
+	all   int
+}
+
+func (s *truthPage) Draw(p *frame.Page, _ string) {
+	p.TextMax(1, 0, p.Cols-2, theme.Head, p.Pal.Heading("the truth"))
+	st := s.align.State()
+	p.TextRight(p.Cols-1, 0, theme.Label, "not for the trainee's eyes")
+	r := schematic.Rect{X: 1, Y: 1, W: p.Cols - 2, H: p.Sizes.Rule.Y - 1}
+	if p.Cols >= 110 {
+		const dials = 36
+		s.drawSpots(p, schematic.Rect{X: p.Cols - dials, Y: 1, W: dials - 1, H: r.H})
+		r.W -= dials
+	}
+	lines := truthLines(s.align.Work.Bench.Truth(st), r.W)
+	s.rows, s.all = r.H-1, len(lines)
+	s.from = max(0, min(s.from, s.all-s.rows))
+	if r.W >= wideTruth {
+		for i, head := range []string{"", "the session knows", "in truth"} {
+			p.TextMax(r.X+truthColumns(r.W)[i], r.Y, 20, theme.Label, p.Pal.Heading(head))
+		}
+	}
+	for i, l := range lines[s.from:min(s.all, s.from+s.rows)] {
+		for _, c := range l {
+			p.TextMax(r.X+c.col, r.Y+1+i, r.W-c.col, c.role, c.text)
+		}
+	}
+}
+
+// wideTruth is the width from which both columns stand side by side.
+const wideTruth = 70
+
+// truthColumns are where what it is, what is known of it and how it is begin.
+func truthColumns(width int) [3]int {
+	const what = 13
+	return [3]int{0, what, what + (width-what)/2}
+}
+
+// truthCell is a piece of a line.
+type truthCell struct {
+	col  int
+	role theme.Role
+	text string
+}
+
+// truthLines breaks the rows into lines of a width.
+func truthLines(rows []practice.TruthRow, width int) [][]truthCell {
+	var out [][]truthCell
+	at := truthColumns(width)
+	for _, r := range rows {
+		if width < wideTruth {
+			out = append(out, stackedTruth(r, width)...)
+			continue
+		}
+		known, is := schematic.Wrap(r.Known, at[2]-at[1]-2), schematic.Wrap(r.True, width-at[2])
+		for i := range max(len(known), len(is)) {
+			var line []truthCell
+			if i == 0 {
+				line = append(line, truthCell{at[0], theme.Label, r.What})
+			}
+			if i < len(known) {
+				line = append(line, truthCell{at[1], theme.Ink, known[i]})
+			}
+			if i < len(is) {
+				line = append(line, truthCell{at[2], theme.Act, is[i]})
+			}
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// stackedTruth is a row where there is no room for two columns: the truth under
+// what is known.
+func stackedTruth(r practice.TruthRow, width int) [][]truthCell {
+	const in = 13
+	var out [][]truthCell
+	add := func(role theme.Role, text string) {
+		for _, l := range schematic.Wrap(text, width-in) {
+			out = append(out, []truthCell{{in, role, l}})
+		}
+	}
+	if r.Known != "" {
+		add(theme.Ink, "known: "+r.Known)
+	}
+	add(theme.Act, "truth: "+r.True)
+	out[0] = append([]truthCell{{0, theme.Label, r.What}}, out[0]...)
+	return out
+}
+
+// drawSpots draws both faces with the spot where it is and where it is thought
+// to be.
+func (s *truthPage) drawSpots(p *frame.Page, r schematic.Rect) {
+	st := s.align.State()
+	for i, spot := range s.align.Work.Bench.TruthSpots(st) {
+		box := schematic.Rect{X: r.X, Y: r.Y + i*r.H/2, W: r.W, H: r.H / 2}
+		spec := align.SeenFrom(st.Tel, spot.Face, p.Sizes)
+		spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within, spec.MarkScale = nil, "", "", box, 1
+		spec.Object = align.Quiet(spec.Object)
+		spec.Now = &schematic.Mark{At: spot.True, Word: "true"}
+		if spot.Known != nil {
+			spec.Ghost = &schematic.Mark{At: *spot.Known, Word: "known"}
+		}
+		spec.RimMM = schematic.RimFor(spec, align.Rims(st.Tel, spot.Face)...)
+		align.Measured(&spec, st.Tel, spot.Face, p.Sizes)
+		title := map[optics.Face]string{optics.FacePrimary: "on the primary", optics.FaceTarget: "on the laser's face"}[spot.Face]
+		p.TextMax(box.X, box.Y, box.W, theme.Label, title)
+		radius := min(box.W/2-4, box.H-4)
+		p.Face(schematic.Place{Col: box.X + box.W/2, Row: box.Y + 1 + (box.H-1)/2, R: float64(radius) - 0.25}, spec)
+	}
+}
+
+func (s *truthPage) Foot(frame.Sizes) frame.Foot {
+	f := frame.Foot{Prompt: "read?", Hint: "Enter closes it", Keys: frame.Footer("close", "close", "theme")}
+	if s.from+s.rows < s.all {
+		f.Prompt, f.Hint = "more?", "Enter reads on"
+		f.Keys[0].Label = "read on"
+	}
+	return f
+}
+
+func (s *truthPage) Take(a *frame.App, text string) tea.Cmd {
+	switch word := strings.ToLower(strings.TrimSpace(text)); {
+	case word == "" && a.FromLine && s.from+s.rows < s.all:
+		s.from += max(1, s.rows-1)
+	case word == "", word == "b", word == "back", word == "q", word == "quit", word == "truth":
+		return a.Pop()
+	default:
+		a.OnlyEnter()
+	}
+	return nil
+}
+
+func (s *truthPage) Esc(a *frame.App) { a.Pop() }
