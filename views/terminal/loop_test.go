@@ -85,7 +85,7 @@ func TestWhatComesAfterAnInterrupt(t *testing.T) {
 // closing goes wrong once it has closed itself.
 type closing struct{ broken }
 
-func (*closing) esc(a *frame.App) {
+func (*closing) Esc(a *frame.App) {
 	a.Pop()
 	panic("closed badly")
 }
