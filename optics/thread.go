@@ -23,22 +23,20 @@ type threadSize struct {
 
 // metricSizes: pitches of ISO 261 and 262 (coarse), from several makers' tables
 // after these; the standards themselves were not seen.
-func metricSizes() []threadSize {
-	return []threadSize{
-		{"M1.6", 1.6, 0.35}, {"M2", 2, 0.4}, {"M2.5", 2.5, 0.45}, {"M3", 3, 0.5}, {"M3.5", 3.5, 0.6},
-		{"M4", 4, 0.7}, {"M5", 5, 0.8}, {"M6", 6, 1}, {"M8", 8, 1.25}, {"M10", 10, 1.5},
-	}
+var metricSizes = []threadSize{
+	{"M1.6", 1.6, 0.35}, {"M2", 2, 0.4}, {"M2.5", 2.5, 0.45}, {"M3", 3, 0.5}, {"M3.5", 3.5, 0.6},
+	{"M4", 4, 0.7}, {"M5", 5, 0.8}, {"M6", 6, 1}, {"M8", 8, 1.25}, {"M10", 10, 1.5},
 }
 
 // inchSizes: diameters of ASME B1.1 (number sizes 0.060 + 0.013·N inches), from
 // several makers' tables after it.
-func inchSizes() []threadSize {
-	number := func(n float64) float64 { return 25.4 * (0.060 + 0.013*n) }
-	return []threadSize{
-		{"#2", number(2), 0}, {"#4", number(4), 0}, {"#5", number(5), 0}, {"#6", number(6), 0}, {"#8", number(8), 0},
-		{"#10", number(10), 0}, {"#12", number(12), 0}, {"1/4", 25.4 / 4, 0}, {"5/16", 25.4 * 5 / 16, 0}, {"3/8", 25.4 * 3 / 8, 0},
-	}
+var inchSizes = []threadSize{
+	{"#2", numberMM(2), 0}, {"#4", numberMM(4), 0}, {"#5", numberMM(5), 0}, {"#6", numberMM(6), 0}, {"#8", numberMM(8), 0},
+	{"#10", numberMM(10), 0}, {"#12", numberMM(12), 0}, {"1/4", 25.4 / 4, 0}, {"5/16", 25.4 * 5 / 16, 0}, {"3/8", 25.4 * 3 / 8, 0},
 }
+
+// numberMM is the diameter of an inch screw of that number.
+func numberMM(n float64) float64 { return 25.4 * (0.060 + 0.013*n) }
 
 // ParseThread understands a metric thread by its size, coarse unless a pitch in
 // mm is named ("M5", "M5x0.5"), or an inch thread by its size and threads to
@@ -48,7 +46,7 @@ func ParseThread(s string) (Thread, error) {
 	text := strings.ToUpper(strings.Join(strings.Fields(s), ""))
 	if strings.HasPrefix(text, "M") {
 		size, pitch, named := strings.Cut(strings.ReplaceAll(text, "×", "X"), "X")
-		known, ok := sizeOf(metricSizes(), size)
+		known, ok := sizeOf(metricSizes, size)
 		if !ok {
 			return Thread{}, threadError(s, "no such size here")
 		}
@@ -62,7 +60,7 @@ func ParseThread(s string) (Thread, error) {
 		return known.thread(size+"x"+strconv.FormatFloat(mm, 'f', -1, 64), mm), nil
 	}
 	size, perInch, named := strings.Cut(text, "-")
-	known, ok := sizeOf(inchSizes(), size)
+	known, ok := sizeOf(inchSizes, size)
 	if !ok {
 		return Thread{}, threadError(s, "no such size here")
 	}

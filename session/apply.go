@@ -40,7 +40,7 @@ func Apply(s State, ev event.Event) (State, error) {
 		}
 		return *s.redo, nil
 	}
-	take, ok := takers()[ev.Kind]
+	take, ok := takers[ev.Kind]
 	if !ok {
 		return s, nil // kept in the journal, skipped here
 	}
@@ -58,27 +58,25 @@ func Apply(s State, ev event.Event) (State, error) {
 	return next, nil
 }
 
-func takers() map[event.Kind]func(*State, event.Event) error {
-	return map[event.Kind]func(*State, event.Event) error{
-		event.KindBegin:   begin,
-		event.KindResume:  func(s *State, _ event.Event) error { s.way.askMoved = len(s.way.plan) > 0 && s.Looks > 0; return nil },
-		event.KindConfirm: confirm,
-		event.KindChoice:  choose,
-		event.KindReading: read,
-		event.KindScrew:   screwSays,
-		event.KindLaser:   laserSays,
-		event.KindTurned:  turned,
-		event.KindAdvised: advised,
-		event.KindSkip:    skip,
-		event.KindBack:    func(s *State, _ event.Event) error { return back(s) },
-		event.KindStop:    func(s *State, _ event.Event) error { s.goTo(StageStopping); return nil },
-		event.KindQuit:    func(s *State, _ event.Event) error { return nil },
-		event.KindManner:  manner,
-		event.KindFiner:   askFiner,
-		event.KindUnsure:  unsure,
-		event.KindFocuser: focuser,
-		event.KindHand:    func(s *State, _ event.Event) error { return nil },
-	}
+var takers = map[event.Kind]func(*State, event.Event) error{
+	event.KindBegin:   begin,
+	event.KindResume:  func(s *State, _ event.Event) error { s.way.askMoved = len(s.way.plan) > 0 && s.Looks > 0; return nil },
+	event.KindConfirm: confirm,
+	event.KindChoice:  choose,
+	event.KindReading: read,
+	event.KindScrew:   screwSays,
+	event.KindLaser:   laserSays,
+	event.KindTurned:  turned,
+	event.KindAdvised: advised,
+	event.KindSkip:    skip,
+	event.KindBack:    func(s *State, _ event.Event) error { return back(s) },
+	event.KindStop:    func(s *State, _ event.Event) error { s.goTo(StageStopping); return nil },
+	event.KindQuit:    func(s *State, _ event.Event) error { return nil },
+	event.KindManner:  manner,
+	event.KindFiner:   askFiner,
+	event.KindUnsure:  unsure,
+	event.KindFocuser: focuser,
+	event.KindHand:    func(s *State, _ event.Event) error { return nil },
 }
 
 func begin(s *State, ev event.Event) error {
@@ -90,7 +88,7 @@ func begin(s *State, ev event.Event) error {
 	}
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
-	s.way.table, s.way.plan = stages(), firstPlan()
+	s.way.table, s.way.plan = stages, firstPlan()
 	s.Laser.CircleMM = -1
 	s.search.rung = optics.FaceTarget
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {

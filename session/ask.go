@@ -49,8 +49,11 @@ func (s *State) settled() {
 func (s *State) answering() Ask { return s.history.before.Ask() }
 
 func (s State) ask() Ask {
-	if s.Over || s.way.plan == nil {
-		return Ask{Stage: s.wordStage(StageRow(StagePutAway))}
+	switch {
+	case s.way.plan == nil:
+		return Ask{Stage: &Stage{ID: StagePutAway}}
+	case s.Over:
+		return Ask{Stage: s.Row(StagePutAway)}
 	}
 	st := s.Stage()
 	if s.way.askMoved {

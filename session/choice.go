@@ -49,13 +49,11 @@ func wholeWord(id string) bool {
 
 // commandLetters are the words of one letter that the faces and the line itself
 // take everywhere.
-func commandLetters() map[string]string {
-	return map[string]string{"b": "back", "h": "help", "q": "quit", "t": "theme", "v": "view", "w": "why"}
-}
+var commandLetters = map[string]string{"b": "back", "h": "help", "q": "quit", "t": "theme", "v": "view", "w": "why"}
 
 // twoMeanings asks what a letter means that is a command and begins an answer.
 func twoMeanings(options []words.Option, word string) error {
-	command, ok := commandLetters()[word]
+	command, ok := commandLetters[word]
 	if !ok {
 		return nil
 	}

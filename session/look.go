@@ -137,17 +137,14 @@ func (s *State) notThere(ev event.Event) {
 
 // rungs are the faces on which the return spot is looked for, nearest to home
 // first. Each shows a wider range than the one before.
-func rungs() []optics.Face {
-	return []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
-}
+var rungs = []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
 
 // nextRung returns the face to look at when the spot is not on f; after the
 // last it begins again with the two spots on the secondary.
 func nextRung(f optics.Face) optics.Face {
-	rs := rungs()
-	for i, r := range rs[:len(rs)-1] {
+	for i, r := range rungs[:len(rungs)-1] {
 		if r == f {
-			return rs[i+1]
+			return rungs[i+1]
 		}
 	}
 	return optics.FaceSecondary

@@ -93,7 +93,7 @@ func Events(lines []event.Line) ([]event.Event, error) {
 }
 
 func knownKind(k event.Kind) bool {
-	_, ok := takers()[k]
+	_, ok := takers[k]
 	return ok || k == event.KindUndo || k == event.KindRedo
 }
 

@@ -76,19 +76,16 @@ type Step struct {
 	Aside    bool                           // a reading that says nothing of the mirrors: Take alone uses it
 }
 
-// stages is the table. It is a function so that nothing of it can be changed
-// from elsewhere.
-func stages() []*Stage {
-	return []*Stage{
-		readyStage(), emptyStage(), laserInStage(), firstLookStage(), verdictStage(), labelsStage(),
-		secondaryStage(), laserFitStage(), locksStage(), roughStage(), homeStage(),
-		retightenStage(), swingStage(), putAwayStage(), stoppingStage(),
-		placeStage(), shadowStage(), starStage(),
-	}
+// stages is the table of questions. Nothing changes it.
+var stages = []*Stage{
+	readyStage(), emptyStage(), laserInStage(), firstLookStage(), verdictStage(), labelsStage(),
+	secondaryStage(), laserFitStage(), locksStage(), roughStage(), homeStage(),
+	retightenStage(), swingStage(), putAwayStage(), stoppingStage(),
+	placeStage(), shadowStage(), starStage(),
 }
 
 // StageRow returns the row of the table with that id, or nil.
-func StageRow(id StageID) *Stage { return rowOf(stages(), id) }
+func StageRow(id StageID) *Stage { return rowOf(stages, id) }
 
 func rowOf(table []*Stage, id StageID) *Stage {
 	for _, st := range table {

@@ -32,7 +32,7 @@ func laserSays(s *State, ev event.Event) error {
 
 // fitAngles are how far the laser is turned from where it was clamped, in
 // degrees, for the readings that measure it.
-func fitAngles() []float64 { return []float64{90, 180, 270} }
+var fitAngles = []float64{90, 180, 270}
 
 func laserFitStage() *Stage {
 	st := &Stage{
@@ -42,7 +42,7 @@ func laserFitStage() *Stage {
 		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
 		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",
 	}
-	for i, deg := range fitAngles() {
+	for i, deg := range fitAngles {
 		st.Steps = append(st.Steps, Step{
 			ID: StepID(fmt.Sprintf("at%.0f", deg)), Want: WantReading, Face: optics.FacePrimary, Aside: true,
 			Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == i },
@@ -54,7 +54,7 @@ func laserFitStage() *Stage {
 	}
 	st.Steps = append(st.Steps, Step{
 		ID: StepBack, Want: WantReading, Face: optics.FacePrimary, Aside: true,
-		Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == len(fitAngles()) },
+		Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == len(fitAngles) },
 		Say: func(State) string {
 			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"
 		},
@@ -66,10 +66,10 @@ func laserFitStage() *Stage {
 // LaserTurnedDeg returns how far the laser is to stand turned in its holder
 // for the reading that is asked, degrees from where it was clamped.
 func (s State) LaserTurnedDeg() float64 {
-	if s.Over || s.way.plan == nil || s.Stage().ID != StageLaserFit || len(s.Laser.looks) >= len(fitAngles()) || !s.fitDue() {
+	if s.Over || s.way.plan == nil || s.Stage().ID != StageLaserFit || len(s.Laser.looks) >= len(fitAngles) || !s.fitDue() {
 		return 0
 	}
-	return fitAngles()[len(s.Laser.looks)]
+	return fitAngles[len(s.Laser.looks)]
 }
 
 // noteFit keeps a reading with the laser turned. One that cannot be seen says

@@ -26,20 +26,18 @@ const (
 	SideThird      = "third"
 )
 
-func thinSides() []thinSide {
-	return []thinSide{
-		{SideEven, 1, "even all round, as far as can be told"},
-		{SideFourFifths, 0.8, "on one side four fifths of the other"},
-		{SideTwoThirds, 2. / 3, "two thirds"},
-		{SideHalf, 0.5, "half"},
-		{SideThird, 0.3, "a third, or less"},
-	}
+var thinSides = []thinSide{
+	{SideEven, 1, "even all round, as far as can be told"},
+	{SideFourFifths, 0.8, "on one side four fifths of the other"},
+	{SideTwoThirds, 2. / 3, "two thirds"},
+	{SideHalf, 0.5, "half"},
+	{SideThird, 0.3, "a third, or less"},
 }
 
 // SideOf returns the answer that comes nearest to a part of the other side.
 func SideOf(thin float64) string {
-	best := thinSides()[0]
-	for _, d := range thinSides() {
+	best := thinSides[0]
+	for _, d := range thinSides {
 		if abs(d.thin-thin) < abs(best.thin-thin) {
 			best = d
 		}
@@ -51,7 +49,7 @@ func abs(v float64) float64 { return max(v, -v) }
 
 // starWaves are how far out of focus a star is looked at: about as many rings
 // are seen in it.
-func starWaves() []float64 { return []float64{5, 10, 20} }
+var starWaves = []float64{5, 10, 20}
 
 func starStage() *Stage {
 	return &Stage{
@@ -98,7 +96,7 @@ func starStage() *Stage {
 				Say: saySides,
 				Opts: func(State) []words.Option {
 					var opts []words.Option
-					for _, d := range thinSides() {
+					for _, d := range thinSides {
 						opts = append(opts, words.Option{ID: d.id, Words: d.words})
 					}
 					return opts
@@ -117,7 +115,7 @@ func starStage() *Stage {
 				Due: func(s State) bool { return s.starTooFar() && s.finer.choice == "" },
 				Say: func(s State) string {
 					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Look again at 5 rings, which shows %.1f?",
-						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves()[0]))
+						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves[0]))
 				},
 				Opts: func(State) []words.Option {
 					return []words.Option{{ID: FinerYes, Words: "yes: five rings"}, {ID: FinerLeave, Words: "no: leave it at that"}}
@@ -126,7 +124,7 @@ func starStage() *Stage {
 					s.finer.choice = ev.Choice
 					if ev.Choice == FinerYes {
 						s.lookAgain()
-						s.finer.waves = starWaves()[0]
+						s.finer.waves = starWaves[0]
 					}
 				},
 			},
@@ -142,7 +140,7 @@ func sayStar(s State) string {
 
 func ringsOptions(s State) []words.Option {
 	var opts []words.Option
-	for _, n := range starWaves() {
+	for _, n := range starWaves {
 		opts = append(opts, words.Option{ID: strconv.Itoa(int(n)), Words: fmt.Sprintf("about %.0f: %.1f mm in; shows an axis error from %.1f mm on",
 			n, optics.DefocusMM(s.Tel.FocalRatio(), n, optics.WavelengthNM), s.Tel.StarProvesMM(n))})
 	}
@@ -150,7 +148,7 @@ func ringsOptions(s State) []words.Option {
 }
 
 func takeRings(s *State, ev event.Event) {
-	for _, n := range starWaves() {
+	for _, n := range starWaves {
 		if strconv.Itoa(int(n)) == ev.Choice {
 			s.finer.waves = n
 		}
@@ -171,7 +169,7 @@ func sayFinger(s State) string {
 
 // takeSides notes how uneven the light is; even says it all.
 func takeSides(s *State, ev event.Event) {
-	for _, d := range thinSides() {
+	for _, d := range thinSides {
 		if d.id == ev.Choice {
 			s.finer.thin = d.thin
 		}
@@ -235,7 +233,7 @@ func (s State) glassWords(glass optics.Belief) string {
 // what is allowed.
 func (s State) starTooFar() bool {
 	f := s.finer
-	return f.on && f.seen && f.at.At.Len() == 0 && f.waves > starWaves()[0] && s.Tel.StarProvesMM(f.waves) > s.AllowedMM()
+	return f.on && f.seen && f.at.At.Len() == 0 && f.waves > starWaves[0] && s.Tel.StarProvesMM(f.waves) > s.AllowedMM()
 }
 
 // starWords says what a star has shown, and what the spots could not.

@@ -25,8 +25,10 @@ var steps = [...]struct{ upTo, step float64 }{{1.0 / 16, 1.0 / 32}, {1, 1.0 / 16
 // mostTurns is the longest single move.
 const mostTurns = 2
 
-// amounts returns all of them, smallest first.
-func amounts() []float64 {
+// amounts are all of them, smallest first.
+var amounts = allAmounts()
+
+func allAmounts() []float64 {
 	var all []float64
 	n := 0.0
 	for _, s := range steps {

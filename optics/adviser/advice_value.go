@@ -101,7 +101,7 @@ func (c *chooser) first() []candidate {
 	for j := range c.ls {
 		for _, way := range []float64{-1, 1} {
 			var best []candidate
-			for _, n := range amounts() {
+			for _, n := range amounts {
 				if !c.can(j, way*n) {
 					continue
 				}

@@ -70,7 +70,7 @@ func Knobs() []Knob {
 		of("turned", "the holder stands turned about the tube", "deg", 10, 1, func(f *Faults) *float64 { return &f.SecondaryTurnedDeg }),
 		of("twist", "the holder twists, for each turn of a screw", "deg", 3, 1, func(f *Faults) *float64 { return &f.TwistDeg }),
 		of("play", "turns lost when a screw is turned back", "turns", 0.2, 1, func(f *Faults) *float64 { return &f.PlayTurns }),
-		{Name: "hands", Says: "whose hands turn: careful, trained or first", hands: handsByName()},
+		{Name: "hands", Says: "whose hands turn: careful, trained or first", hands: handsByName},
 	}
 }
 
@@ -81,14 +81,12 @@ func reversedOf(f *Faults, m optics.Mirror) *bool {
 	return &f.SecondaryReversed
 }
 
-func mirrors() []optics.Mirror { return []optics.Mirror{optics.Primary, optics.Secondary} }
+var mirrors = []optics.Mirror{optics.Primary, optics.Secondary}
 
-func handsByName() []named {
-	return []named{
-		{"careful", carefulHands, carefulEyes},
-		{"trained", trainedHands, trainedEyes},
-		{"first", firstTimeHands, firstTimeEyes},
-	}
+var handsByName = []named{
+	{"careful", carefulHands, carefulEyes},
+	{"trained", trainedHands, trainedEyes},
+	{"first", firstTimeHands, firstTimeEyes},
 }
 
 func knobNamed(name string) (Knob, bool) {
@@ -148,7 +146,7 @@ func (k Knob) spell(t optics.Telescope, value string) (string, error) {
 // spellScrew understands "primary B", "secondary.2" and the like.
 func (k Knob) spellScrew(t optics.Telescope, value string) (string, error) {
 	mirror, label, _ := strings.Cut(strings.Replace(value, ".", " ", 1), " ")
-	for _, m := range mirrors() {
+	for _, m := range mirrors {
 		if mirror != string(m) {
 			continue
 		}
@@ -223,7 +221,7 @@ func (k Knob) Now(s Setup, t optics.Telescope) string {
 		}
 	}
 	var words []string
-	for _, m := range mirrors() {
+	for _, m := range mirrors {
 		if k.mirror != nil && *k.mirror(&s.Faults, m) {
 			words = append(words, string(m))
 		}

@@ -1,6 +1,8 @@
 package lesson
 
 import (
+	"slices"
+
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
@@ -13,14 +15,14 @@ const (
 	Swing = "swing"
 )
 
-// Lessons returns the ladder, the easiest first.
-func All() []Lesson {
-	return []Lesson{
-		safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
-		roughBeforeFine(), downTheHole(), lockedHome(), somethingIsWrong(), whatLies(), whatLetGo(), primaryFirst(),
-		wholeAlignment("whole", "a whole alignment", event.World{Seed: 25, Level: "usual"}),
-		wholeAlignment("hard", "a whole alignment, hard", event.World{Seed: 11, Level: "hard"}),
-	}
+// All returns the lessons as they stand in the ladder, the easiest first.
+func All() []Lesson { return slices.Clone(ladder) }
+
+var ladder = []Lesson{
+	safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
+	roughBeforeFine(), downTheHole(), lockedHome(), somethingIsWrong(), whatLies(), whatLetGo(), primaryFirst(),
+	wholeAlignment("whole", "a whole alignment", event.World{Seed: 25, Level: "usual"}),
+	wholeAlignment("hard", "a whole alignment, hard", event.World{Seed: 11, Level: "hard"}),
 }
 
 // quiz makes a question; its right answer is the one of that id.

@@ -181,12 +181,12 @@ func knownWord(w string) bool {
 		}
 		return false
 	}
-	for _, s := range sayings() {
+	for _, s := range sayings {
 		if has(s.phrase) {
 			return true
 		}
 	}
-	for _, s := range screwTalk() {
+	for _, s := range screwTalk {
 		if has(s.phrase) {
 			return true
 		}

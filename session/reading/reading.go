@@ -122,7 +122,7 @@ func parseLine(text string, c Context) (Said, *Error) {
 	if err != nil {
 		return Said{}, err
 	}
-	for _, form := range forms() {
+	for _, form := range forms {
 		p.at = 0
 		said, ok, err := form(p)
 		if err != nil {
@@ -140,10 +140,8 @@ func parseLine(text string, c Context) (Said, *Error) {
 type form func(*parser) (Said, bool, *Error)
 
 // forms are tried in this order.
-func forms() []form {
-	return []form{
-		sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, bareTurnForm, distanceFirstForm, directionFirstForm,
-	}
+var forms = []form{
+	sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, bareTurnForm, distanceFirstForm, directionFirstForm,
 }
 
 // typed returns the line without its margins, refusing what nobody types by

@@ -2,6 +2,7 @@ package reading
 
 import (
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/session/event"
@@ -19,29 +20,31 @@ type saying struct {
 type meaning func(*parser, *bearing) (Said, *Error)
 
 // sayings are the words that are readings.
-func sayings() []saying {
-	var all []saying
-	add := func(directed bool, mean meaning, phrases ...string) {
-		for _, ph := range phrases {
-			all = append(all, saying{ph, directed, mean})
-		}
+var sayings = slices.Concat(
+	say(true, sayOn, "on", "on ring", "on rim"),
+	say(true, sayOut, "out", "outside", "just outside", "just out"),
+	say(true, sayIn, "in", "inside", "in ring", "inside ring", "in hole", "inside hole"),
+	say(true, sayHome, "home", "home brighter"),
+	say(true, sayWall, "wall", "on wall", "off", "off mirror"),
+	say(false, sayMiddle, "middle", "in middle"),
+	say(false, sayDead, "dead", "dead centre", "dead center", "centre", "center"),
+	say(false, saySame, "same", "as before", "as last time"),
+	say(false, sayCued, "=", "as cued"),
+	say(false, sayGone, "gone"),
+	say(false, plainly(SaidGone, "not on this face"), "not there", "nowhere", "none", "not on face", "off face"),
+	say(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "not seen", "unseen", "nothing", "no red", "no spot", "not visible", "too bright", "too dim"),
+	say(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots"),
+	say(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser"),
+	say(false, ofLaser(event.SaysWeak, "the laser is weak"), "weak laser", "laser weak", "dim laser", "laser dim", "flickers", "flickering", "laser flickers", "flickering laser"),
+	say(false, ofLaser(event.SaysFresh, "the laser has a fresh cell"), "fresh cell", "new cell", "fresh battery", "new battery"),
+)
+
+// say is a saying in each of its phrases.
+func say(directed bool, mean meaning, phrases ...string) []saying {
+	all := make([]saying, len(phrases))
+	for i, ph := range phrases {
+		all[i] = saying{ph, directed, mean}
 	}
-	add(true, sayOn, "on", "on ring", "on rim")
-	add(true, sayOut, "out", "outside", "just outside", "just out")
-	add(true, sayIn, "in", "inside", "in ring", "inside ring", "in hole", "inside hole")
-	add(true, sayHome, "home", "home brighter")
-	add(true, sayWall, "wall", "on wall", "off", "off mirror")
-	add(false, sayMiddle, "middle", "in middle")
-	add(false, sayDead, "dead", "dead centre", "dead center", "centre", "center")
-	add(false, saySame, "same", "as before", "as last time")
-	add(false, sayCued, "=", "as cued")
-	add(false, sayGone, "gone")
-	add(false, plainly(SaidGone, "not on this face"), "not there", "nowhere", "none", "not on face", "off face")
-	add(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "not seen", "unseen", "nothing", "no red", "no spot", "not visible", "too bright", "too dim")
-	add(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots")
-	add(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser")
-	add(false, ofLaser(event.SaysWeak, "the laser is weak"), "weak laser", "laser weak", "dim laser", "laser dim", "flickers", "flickering", "laser flickers", "flickering laser")
-	add(false, ofLaser(event.SaysFresh, "the laser has a fresh cell"), "fresh cell", "new cell", "fresh battery", "new battery")
 	return all
 }
 
@@ -54,7 +57,7 @@ func ofLaser(is event.Says, echo string) meaning {
 
 // sayingForm reads a saying with its direction before or after it.
 func sayingForm(p *parser) (Said, bool, *Error) {
-	all := sayings()
+	all := sayings
 	phrase := func(i int) string { return all[i].phrase }
 	if i := p.longest(len(all), phrase); i >= 0 {
 		if p.done() {

@@ -16,29 +16,27 @@ type talk struct {
 }
 
 // screwTalk is what can be said of a screw or a lock.
-func screwTalk() []talk {
-	return []talk{
-		{"stuck", SaidScrew, event.SaysStuck, "is stuck"},
-		{"blocked", SaidScrew, event.SaysStuck, "is stuck"},
-		{"free", SaidScrew, event.SaysFree, "turns free"},
-		{"loose", SaidScrew, event.SaysFree, "turns free"},
-		{"end", SaidScrew, event.SaysEnd, "is at its end"},
-		{"at end", SaidScrew, event.SaysEnd, "is at its end"},
-		{"slipped", SaidScrew, event.SaysSlipped, "slipped"},
-		{"sticky", SaidScrew, event.SaysSticky, "is sticky"},
-		{"stripped", SaidScrew, event.SaysStripped, "is stripped"},
-		{"other way", SaidScrew, event.SaysOtherWay, "was turned the other way"},
-		{"wrong way", SaidScrew, event.SaysOtherWay, "was turned the other way"},
-		{"not done", SaidScrew, event.SaysNotDone, "was not turned"},
-		{"not turned", SaidScrew, event.SaysUnturned, "was not turned before that look"},
-		{"wrong", SaidWrong, "", "was turned in place of the one told"},
-		{"wrong screw", SaidWrong, "", "was turned in place of the one told"},
-	}
+var screwTalk = []talk{
+	{"stuck", SaidScrew, event.SaysStuck, "is stuck"},
+	{"blocked", SaidScrew, event.SaysStuck, "is stuck"},
+	{"free", SaidScrew, event.SaysFree, "turns free"},
+	{"loose", SaidScrew, event.SaysFree, "turns free"},
+	{"end", SaidScrew, event.SaysEnd, "is at its end"},
+	{"at end", SaidScrew, event.SaysEnd, "is at its end"},
+	{"slipped", SaidScrew, event.SaysSlipped, "slipped"},
+	{"sticky", SaidScrew, event.SaysSticky, "is sticky"},
+	{"stripped", SaidScrew, event.SaysStripped, "is stripped"},
+	{"other way", SaidScrew, event.SaysOtherWay, "was turned the other way"},
+	{"wrong way", SaidScrew, event.SaysOtherWay, "was turned the other way"},
+	{"not done", SaidScrew, event.SaysNotDone, "was not turned"},
+	{"not turned", SaidScrew, event.SaysUnturned, "was not turned before that look"},
+	{"wrong", SaidWrong, "", "was turned in place of the one told"},
+	{"wrong screw", SaidWrong, "", "was turned in place of the one told"},
 }
 
 // screwForm reads what a screw said: "stuck B", "B is stuck", "other way".
 func screwForm(p *parser) (Said, bool, *Error) {
-	all := screwTalk()
+	all := screwTalk
 	name, before := p.screw()
 	i := p.longest(len(all), func(i int) string { return all[i].phrase })
 	if i < 0 {

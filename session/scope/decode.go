@@ -28,7 +28,7 @@ func DecodeScope(data []byte) (Scope, error) {
 	if err != nil {
 		return Scope{}, err
 	}
-	fields := scopeFields()
+	fields := scopeFields
 	if err := unknownKey(keys, fields); err != nil {
 		return Scope{}, err
 	}

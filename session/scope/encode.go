@@ -8,7 +8,7 @@ import (
 )
 
 // EncodeScope returns the scope's file. DecodeScope of it is s again.
-func EncodeScope(s Scope) []byte { return encode(s, scopeFields()) }
+func EncodeScope(s Scope) []byte { return encode(s, scopeFields) }
 
 func encode(s Scope, fields []field) []byte {
 	var b strings.Builder
@@ -30,7 +30,7 @@ func encode(s Scope, fields []field) []byte {
 // MarshalJSON returns the scope with the keys of its file.
 func (s Scope) MarshalJSON() ([]byte, error) {
 	keys := tree{}
-	for _, f := range scopeFields() {
+	for _, f := range scopeFields {
 		if !f.given(&s) {
 			continue
 		}
@@ -57,7 +57,7 @@ func (s *Scope) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &keys); err != nil {
 		return err
 	}
-	read, err := scopeFromTree(keys, scopeFields())
+	read, err := scopeFromTree(keys, scopeFields)
 	if err != nil {
 		return fmt.Errorf("scope: %w", err)
 	}

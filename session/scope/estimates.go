@@ -11,13 +11,13 @@ import (
 func estimateList(value any) ([]string, error) {
 	want := errors.New(`keys of this file without their units, as in ["secondary.from_primary"]`)
 	list, ok := value.([]any)
-	if !ok || len(list) > len(scopeFields()) {
+	if !ok || len(list) > len(scopeFields) {
 		return nil, want
 	}
 	var keys []string
 	for _, v := range list {
 		key, _ := v.(string)
-		if !slices.ContainsFunc(scopeFields(), func(f field) bool { return !f.must && f.name() == key }) {
+		if !slices.ContainsFunc(scopeFields, func(f field) bool { return !f.must && f.name() == key }) {
 			return nil, want
 		}
 		keys = append(keys, key)
@@ -33,7 +33,7 @@ func (s Scope) Measured() Scope {
 	if len(s.Estimates) == 0 {
 		return s
 	}
-	for _, f := range scopeFields() {
+	for _, f := range scopeFields {
 		if slices.Contains(s.Estimates, f.name()) {
 			f.clear(&s)
 		}

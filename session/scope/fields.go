@@ -31,9 +31,18 @@ type field struct {
 	parse func(string) (string, error)
 }
 
-// scopeFields returns the keys of a scope's file. The limits are far outside
-// of what is built; they catch a slipped digit or a wrong unit.
-func scopeFields() []field {
+// scopeFields are the keys of a scope's file, kitFields those of a kit's. Nothing
+// changes them: they are set here because reading an estimate looks among them.
+var scopeFields, kitFields []field
+
+func init() {
+	scopeFields = keysOfScope()
+	kitFields = keysOfKit(scopeFields)
+}
+
+// keysOfScope returns the keys of a scope's file. The limits are far outside of
+// what is built; they catch a slipped digit or a wrong unit.
+func keysOfScope() []field {
 	all := []field{
 		{key: "format", at: func(s *Scope) any { return &s.Format }, must: true, example: "1", low: 1, high: FormatVersion},
 		{key: "name", at: func(s *Scope) any { return &s.Name }, must: true, example: `"Heron"`, parse: parseName},
@@ -126,7 +135,7 @@ func parseThread(text string) (string, error) {
 // puts a usual figure for. Keys that share their words stand for each other; of
 // the laser, a kit that is named has its say.
 func (s Scope) Guessed() []string {
-	fields := scopeFields()
+	fields := scopeFields
 	s = s.Measured()
 	said := map[string]bool{"": true}
 	byKit := s.Kit != "" && !s.Laser.Given()

@@ -13,7 +13,7 @@ func DecodeKit(data []byte, fallback string) (Kit, error) {
 	if err != nil {
 		return Kit{}, err
 	}
-	fields := kitFields()
+	fields := kitFields
 	if _, inTable := keys["laser"]; !inTable {
 		keys = gather(keys, fields)
 	}
@@ -34,14 +34,14 @@ func DecodeKit(data []byte, fallback string) (Kit, error) {
 
 // EncodeKit returns the kit's file. DecodeKit of it is k again.
 func EncodeKit(k Kit) []byte {
-	return encode(Scope{Format: FormatVersion, Name: k.Name, Laser: k.Laser}, kitFields())
+	return encode(Scope{Format: FormatVersion, Name: k.Name, Laser: k.Laser}, kitFields)
 }
 
-// kitFields returns the keys of a kit's file. Neither format nor name must be
+// keysOfKit returns the keys of a kit's file. Neither format nor name must be
 // there: the keys of a [laser] are enough.
-func kitFields() []field {
+func keysOfKit(all []field) []field {
 	var out []field
-	for _, f := range scopeFields() {
+	for _, f := range all {
 		if f.table == "laser" || f.key == "format" || f.key == "name" {
 			f.must = false
 			out = append(out, f)

@@ -78,7 +78,7 @@ func laserQuestions() []Question {
 
 // putClass takes a laser's class in small letters too.
 func putClass(s *Scope, text string) (string, error) {
-	f := Question{Key: "laser.class", fields: scopeFields()}.field()
+	f := Question{Key: "laser.class", fields: scopeFields}.field()
 	text = strings.ToUpper(strings.TrimSpace(strings.TrimPrefix(strings.ToLower(text), "class")))
 	if text == "IIIA" {
 		text = "IIIa"

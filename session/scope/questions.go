@@ -73,7 +73,7 @@ func scopeQuestions(kits []Kit, named string) []Question {
 }
 
 func withFields(all []Question) []Question {
-	fields := scopeFields()
+	fields := scopeFields
 	for i := range all {
 		all[i].fields = fields
 	}
@@ -161,7 +161,7 @@ func saneFocalLength(t optics.Telescope) (low, high float64) {
 
 // putFocalLength takes a length, or the ratio to the aperture.
 func putFocalLength(s *Scope, text string) (string, error) {
-	q := Question{Key: "focal_length", Must: true, sane: saneFocalLength, fields: scopeFields()}
+	q := Question{Key: "focal_length", Must: true, sane: saneFocalLength, fields: scopeFields}
 	ratio, isRatio := strings.CutPrefix(strings.ReplaceAll(strings.ToLower(text), " ", ""), "f/")
 	if !isRatio {
 		return q.setLength(s, &s.FocalLength, text)

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -21,23 +22,23 @@ type Act struct {
 	do   func(*Bench)
 }
 
-// Acts returns all that can be done to the telescope beside turning its screws.
-// They are in no order in which to do them.
-func Acts() []Act {
-	return []Act{
-		{lesson.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
-		{lesson.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
-		{lesson.ActKnock, "a knuckle on both cells", func(b *Bench) {
-			b.world.Knock(optics.Secondary)
-			b.world.Knock(optics.Primary)
-		}},
-		{lesson.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
-		{lesson.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
-		{lesson.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
-		{lesson.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
-		{lesson.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
-	}
+// acts are in no order in which to do them.
+var acts = []Act{
+	{lesson.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
+	{lesson.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
+	{lesson.ActKnock, "a knuckle on both cells", func(b *Bench) {
+		b.world.Knock(optics.Secondary)
+		b.world.Knock(optics.Primary)
+	}},
+	{lesson.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
+	{lesson.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
+	{lesson.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
+	{lesson.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
+	{lesson.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
 }
+
+// Acts returns all that can be done to the telescope beside turning its screws.
+func Acts() []Act { return slices.Clone(acts) }
 
 // ActWords returns the words that are typed for acts, in a row.
 func ActWords(acts []Act) string {
@@ -56,7 +57,7 @@ func (b *Bench) Act(text string) (session.Typed, bool) {
 	if word == "reseat" {
 		word = lesson.ActReseat
 	}
-	for _, a := range Acts() {
+	for _, a := range acts {
 		if a.Word != word {
 			continue
 		}
@@ -71,7 +72,7 @@ func (b *Bench) Act(text string) (session.Typed, bool) {
 
 // acted makes an act true.
 func (b *Bench) acted(word string) {
-	for _, a := range Acts() {
+	for _, a := range acts {
 		if a.Word == word {
 			a.do(b)
 		}

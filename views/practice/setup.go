@@ -18,7 +18,7 @@ func setupOf(t optics.Telescope, w event.World) (virtual.Setup, error) {
 		return arrangedSetup(t, w)
 	}
 	s := virtual.SetupOf(virtual.Easy, t, w.Seed)
-	arrange, ok := lessonSetups()[w.Level]
+	arrange, ok := lessonSetups[w.Level]
 	if !ok {
 		return finerSetup(s, w.Level)
 	}
@@ -27,7 +27,9 @@ func setupOf(t optics.Telescope, w event.World) (virtual.Setup, error) {
 }
 
 // lessonSetups says what each lesson's telescope has that an easy one has not.
-func lessonSetups() map[string]func(*virtual.Setup) {
+var lessonSetups = setUpLessons()
+
+func setUpLessons() map[string]func(*virtual.Setup) {
 	spots := func(s *virtual.Setup, spotMM, returnMM float64) *virtual.Faults {
 		s.Faults.SpotMM, s.Faults.ReturnMM = spotMM, returnMM
 		return &s.Faults

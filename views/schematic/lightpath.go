@@ -45,8 +45,8 @@ type Dim struct {
 	Word     string
 }
 
-// times are the enlargements that are offered: round, so that they can be said.
-func times() []float64 { return []float64{100, 50, 20, 10, 5, 2} }
+// enlarged are the enlargements that are offered: round, so that they can be said.
+var enlarged = []float64{100, 50, 20, 10, 5, 2}
 
 // section is a frame in which a section is drawn, sky end to the left.
 type section struct {
@@ -100,7 +100,7 @@ func (s PathSpec) times() float64 {
 			worst = math.Max(worst, math.Max(math.Abs(v.Miss.AlongMM), math.Abs(v.Miss.UpMM)))
 		}
 	}
-	for _, k := range times() {
+	for _, k := range enlarged {
 		if k*worst <= 0.5*s.TubeMM {
 			return k
 		}

@@ -97,8 +97,8 @@ func (s *Screen) shows() map[string]func(a *frame.App) {
 			a.Fail(errNoView)
 			return
 		}
-		s.Turn = (s.Turn + 1) % len(turns())
-		a.Say(turns()[s.Turn].words)
+		s.Turn = (s.Turn + 1) % len(turns)
+		a.Say(turns[s.Turn].words)
 	}
 	words := map[string]func(a *frame.App){
 		"w": why, "why": why,

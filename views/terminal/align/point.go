@@ -35,7 +35,7 @@ func (s *Screen) Nudge(typed string, right, up int) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return Nudged(at, right, up, turns()[s.Turn].hours), true
+	return Nudged(at, right, up, turns[s.Turn].hours), true
 }
 
 // Nudged is what is typed for a place moved by half a mm on the screen, in a
@@ -55,7 +55,7 @@ func (s *Screen) Point(sz frame.Sizes, aspect float64, col, row int) (string, bo
 	if s.Looking() {
 		at = sz.Ring
 	}
-	return Pointed(at, s.FaceSpec(sz, "").RimMM, aspect, col, row, turns()[s.Turn].hours)
+	return Pointed(at, s.FaceSpec(sz, "").RimMM, aspect, col, row, turns[s.Turn].hours)
 }
 
 // Pointed is what is typed for the place in a drawing that the mouse points at;
@@ -85,18 +85,16 @@ type turnView struct {
 
 // turns are the ways the dial can lie: as one stands, or for a screen that
 // lies the other way.
-func turns() []turnView {
-	return []turnView{
-		{0, "drawn as you stand: 12 is straight up", nil},
-		{6, "drawn for a screen that lies the other way: 12 is down", []string{"12 is", "down"}},
-		{3, "drawn for a screen that lies on its side: 12 is right", []string{"12 is", "right"}},
-		{9, "drawn for a screen that lies on its side: 12 is left", []string{"12 is", "left"}},
-	}
+var turns = []turnView{
+	{0, "drawn as you stand: 12 is straight up", nil},
+	{6, "drawn for a screen that lies the other way: 12 is down", []string{"12 is", "down"}},
+	{3, "drawn for a screen that lies on its side: 12 is right", []string{"12 is", "right"}},
+	{9, "drawn for a screen that lies on its side: 12 is left", []string{"12 is", "left"}},
 }
 
 // lie turns a drawing as it is to lie on the screen, and says so on it.
 func (s *Screen) lie(spec *schematic.FaceSpec) {
-	way := turns()[s.Turn]
+	way := turns[s.Turn]
 	spec.TurnHours = way.hours
 	if way.mark != nil {
 		spec.Lies = way.mark
