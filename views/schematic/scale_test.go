@@ -78,6 +78,34 @@ func TestRingsAndRimsAreToScale(t *testing.T) {
 	}
 }
 
+// The secondary's edge is to scale where it stands off the outgoing spot, too.
+func TestTheSecondaryStandsWhereItIs(t *testing.T) {
+	for _, g := range Grids() {
+		for _, o := range []Options{{}, {Glyphs: ASCII}} {
+			const edge, rim = 31.5, 40.0
+			middle := optics.Dial{Right: 3, Up: -2}
+			c := New(g.Cols, g.Rows, o)
+			c.Face(g.Face, FaceSpec{RimMM: rim, Object: SecondaryMirror{EdgeMM: edge, Middle: middle}, Bare: true, Unmeasured: true})
+			f, k := c.frameAt(g.Face.Col, g.Face.Row), g.Face.R/rim
+			left, right, top, low := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+			for i := range c.cols * c.set.wide {
+				for j := range c.rows * c.set.high {
+					x, y := (float64(i)-f.x0)/f.sx, (float64(j)-f.y0)/f.sy
+					if l, bit := c.bit(dot{i, j}); l.dots[onRim]&bit != 0 && math.Hypot(x, y) < g.Face.R-0.75 { // not where the drawing ends
+						left, right = math.Min(left, float64(i)), math.Max(right, float64(i))
+						top, low = math.Min(top, float64(j)), math.Max(low, float64(j))
+					}
+				}
+			}
+			at := fmt.Sprintf("%dx%d, %+v", g.Cols, g.Rows, o)
+			assert.InDelta(t, f.x0+f.sx*k*middle.Right, (left+right)/2, 0.5, at)
+			assert.InDelta(t, f.y0-f.sy*k*middle.Up, (top+low)/2, 0.5, at)
+			assert.InDelta(t, f.sx*k*edge, (right-left)/2, 0.5, at)
+			assert.InDelta(t, f.sy*k*edge, (low-top)/2, 0.5, at)
+		}
+	}
+}
+
 // Spots, what is typed and where to stop stand where they are, at every scale.
 func TestMarksAreToScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -180,6 +180,32 @@ func TestOutlinesAreAsWideAsTheThing(t *testing.T) {
 	}
 }
 
+// Seen in practice the secondary stands off the outgoing spot: the whole of its
+// edge is drawn, where and as wide as it is.
+func TestTheSecondaryIsSeenWhole(t *testing.T) {
+	off := 0
+	for seed := range uint64(6) {
+		p := practising(t, seed, 80, 24, Options{}, env())
+		p.plays(to(session.StageFirstLook, "p", false))
+		s := p.align()
+		tel := s.State().Tel
+		view, ok := s.Work.Look(optics.FaceSecondary)
+		require.True(t, ok)
+		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+			sz, _ := frame.SizesFor(size[0], size[1], false, false)
+			spec := align.SightOf(tel, optics.FaceSecondary, view, sz)
+			mirror := spec.Object.(schematic.SecondaryMirror)
+			if mirror.Middle.Len() == 0 {
+				continue
+			}
+			off++
+			// A column and more within the dotted circle, where the drawing ends.
+			assert.Less(t, (mirror.EdgeMM+mirror.Middle.Len())*sz.Face.R/spec.RimMM, sz.Face.R-1, "%v, seed %d", size, seed)
+		}
+	}
+	require.Positive(t, off)
+}
+
 // Where the ring is too small to measure by, nobody is told to measure by it.
 func TestExamplesGoByTheRingOnlyWhereItIsLargeEnough(t *testing.T) {
 	tel := scopeNamed(t, "heron").Telescope()

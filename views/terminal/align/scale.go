@@ -2,6 +2,7 @@ package align
 
 import (
 	"fmt"
+	"math"
 
 	"spotward/optics"
 	"spotward/session/reading"
@@ -53,4 +54,15 @@ const ringCols = 2
 // whose rim stands for so many mm, is large enough to measure by.
 func RulesByRing(t optics.Telescope, r, rimMM float64) bool {
 	return rimMM > 0 && t.RingOuterMM*r/rimMM >= ringCols
+}
+
+// RimOf is what the rim of a drawing stands for: enough for all marks and, where
+// the secondary stands off the middle, for its whole edge.
+func RimOf(spec schematic.FaceSpec, t optics.Telescope, f optics.Face) float64 {
+	rim := schematic.RimFor(spec, Rims(t, f)...)
+	const clear = 1.15 // of the edge from the dotted circle
+	if o, ok := spec.Object.(schematic.SecondaryMirror); ok && o.Middle.Len() > 0 {
+		rim = math.Max(rim, clear*(o.EdgeMM+o.Middle.Len()))
+	}
+	return rim
 }

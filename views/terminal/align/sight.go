@@ -42,7 +42,7 @@ func SightOf(t optics.Telescope, face optics.Face, view practice.View, sz frame.
 		glow := t.ToDial(face, view.Glow)
 		spec.Trail = []schematic.Mark{{At: optics.AtHour(glow.Hour(), t.Target.HoleRadiusMM)}}
 	}
-	spec.RimMM = schematic.RimFor(spec, Rims(t, face)...)
+	spec.RimMM = RimOf(spec, t, face)
 	Measured(&spec, t, face, sz)
 	return spec
 }

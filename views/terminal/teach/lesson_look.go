@@ -48,7 +48,7 @@ func (l *lessonLook) bare(sz frame.Sizes) schematic.FaceSpec {
 	if l.was != nil && spec.Now != nil {
 		spec.Trail = []schematic.Mark{{At: *l.was, Word: "before"}}
 		spec.Now.Word = "now"
-		spec.RimMM = schematic.RimFor(spec, align.Rims(l.tel, l.face)...)
+		spec.RimMM = align.RimOf(spec, l.tel, l.face)
 		align.Measured(&spec, l.tel, l.face, sz)
 	}
 	return spec
@@ -83,7 +83,7 @@ func (l *lessonLook) answered(sz frame.Sizes, typed *optics.Dial) schematic.Face
 	if l.was != nil && spec.Now != nil {
 		spec.Legs = []schematic.Leg{{From: *l.was, To: spec.Now.At}}
 	}
-	spec.RimMM = schematic.RimFor(spec, align.Rims(l.tel, l.face)...)
+	spec.RimMM = align.RimOf(spec, l.tel, l.face)
 	align.Measured(&spec, l.tel, l.face, sz)
 	return spec
 }
