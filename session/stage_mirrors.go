@@ -28,7 +28,7 @@ func secondaryStage() *Stage {
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
-				Take: func(s *State, _ event.Event) { s.snug.loose, s.snug.free, s.snug.moves = false, false, 0 },
+				Take: func(s *State, _ event.Event) { s.snug = snug{} },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,

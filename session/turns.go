@@ -97,7 +97,9 @@ func (s *State) turn(ts []optics.Turn, watched bool) {
 	switch {
 	case moves[optics.Secondary] != nil:
 		// the fold aims the beam: everything after it has moved too
-		s.p, s.t, s.search.rung, s.search.astray, s.snug.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+		s.p, s.t = Spot{}, Spot{}
+		s.search.rung, s.search.astray = optics.FaceTarget, false
+		s.snug.loose = true
 		s.snug.moves++
 		s.primary.tracker = s.primary.tracker.Lose()
 	case moves[optics.Primary] != nil:
