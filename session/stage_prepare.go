@@ -153,7 +153,7 @@ func laserInStage() *Stage {
 				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(State) string {
-					return "Where does red show on the card? Leave that half on, take off the other; no red: either. Past it, watch the spot on the primary as the laser is turned once round. How wide a circle?"
+					return "Where does red show on the card? Leave only that half on; none: either. Past it, watch the spot on the primary as the laser turns once round. How wide a circle?"
 				},
 				Opts: func(State) []words.Option {
 					return []words.Option{

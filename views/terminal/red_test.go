@@ -10,6 +10,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
@@ -96,5 +97,26 @@ func TestTheFirstLookIsAskedInFull(t *testing.T) {
 		shown := strings.Join(strings.Fields(strings.Join(text, " ")), " ")
 		assert.Contains(t, shown, p.align().State().Ask().Say, "%v", size)
 		assert.Contains(t, shown, "4:30 2r", "%v", size)
+	}
+}
+
+// The card that red is looked for on is drawn beside the question, with what is
+// seen in practice above it; only the least screen has no room for it.
+func TestTheCardIsDrawnBesideItsQuestion(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 36}, {200, 50}} {
+		for _, ascii := range []bool{false, true} {
+			for seed := range uint64(4) {
+				w, err := (&desk.Desk{Now: noon}).Practice(scopeNamed(t, "heron"), event.World{Seed: seed, Level: "usual"})
+				require.NoError(t, err)
+				a, err := newApp(&desk.Desk{Now: noon}, Options{Start: StartWork, Work: w, ASCII: ascii}, env())
+				require.NoError(t, err)
+				p := &player{t, a}
+				p.size(size[0], size[1])
+				p.plays(to(session.StageLaserIn, "circle", false))
+				sz, _ := frame.SizesFor(size[0], size[1], false, ascii)
+				card := strings.Join(shownIn(p.View(), sz.FaceWords), "\n")
+				assert.Contains(t, card, "284 mm", "%v, seed %d\n%s", size, seed, p.View())
+			}
+		}
 	}
 }
