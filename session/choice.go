@@ -1,40 +1,64 @@
 package session
 
 import (
-	"fmt"
-	"slices"
-	"strconv"
 	"strings"
 
+	"spotward/session/reading"
 	"spotward/session/words"
 )
 
-// pickOption returns the answer that a word names: its number, its id, its
-// words, or the beginning of one that no other shares; nothing is the first.
-func pickOption(options []words.Option, word string) (words.Option, bool) {
-	if len(options) == 0 {
-		return words.Option{}, false
-	}
-	if word == "" {
-		return options[0], true
-	}
-	id := strings.ReplaceAll(word, " ", "_")
-	var hit []words.Option
-	for _, o := range options {
-		if strings.EqualFold(o.ID, id) || strings.EqualFold(o.Words, word) {
-			return o, true
+// answerWords are what people say for an answer, by the id of it: alternatives are
+// parted by commas, all words of one must be there.
+var answerWords = map[string]string{
+	WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending",
+	WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma",
+	WhyCarried: "carried, carry, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped",
+	WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped",
+
+	CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move",
+	CircleSmall:   "small, little, tiny, smallish, slight",
+	CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous",
+	answerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see",
+
+	VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good enough",
+	VerdictBoth:      "both, two mirrors, all, everything, full",
+	VerdictSecondary: "secondary, diagonal, small mirror, sec",
+	VerdictPrimary:   "primary, main, main mirror, big mirror",
+	VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, another time, next time, some day",
+
+	TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay",
+	TagWithNote: "note, with note, remark, noted",
+	TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit",
+
+	ClassNone: "no label, not label, no sticker, nothing label",
+	ClassOver: "over, more 5, stronger, 3b, class 4, 1m, 2m",
+	"off":     "off, not round, oval, egg, no, not, turned",
+	"round":   "round, yes, ok, fine, near enough, good",
+
+	EmptyMeasure: "closer, measure, how far",
+
+	LabelsAsAsked:  "done, lettered, labelled, labeled, yes, ok, put on, as asked",
+	LabelsReversed: "anticlockwise, counterclockwise, other way, reversed, wrong way",
+
+	"yes": "yes, y, yep, yeah, yup, sure, ok, okay, have one, got one, got it, there is",
+	"no":  "no, n, nope, nah, none, not have, not got, without",
+
+	FinerTurn: "turn, yes, y, yep, yeah, ok",
+	"even":    "even, all round, equal",
+}
+
+// answers returns options with what people say for them.
+func answers(options []words.Option) []reading.Answer {
+	all := make([]reading.Answer, len(options))
+	for i, o := range options {
+		all[i] = reading.Answer{Option: o, Whole: wholeWord(o.ID), Harmless: harmless(o.ID)}
+		for _, alt := range strings.Split(answerWords[o.ID], ",") {
+			if alt = strings.TrimSpace(alt); alt != "" {
+				all[i].Said = append(all[i].Said, alt)
+			}
 		}
-		if strings.HasPrefix(strings.ToLower(o.ID), id) {
-			hit = append(hit, o)
-		}
 	}
-	if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(options) {
-		return options[n-1], true
-	}
-	if len(hit) == 1 && !wholeWord(hit[0].ID) {
-		return hit[0], true
-	}
-	return words.Option{}, false
+	return all
 }
 
 // wholeWord reports whether an answer cannot be made good by another one, or
@@ -47,26 +71,15 @@ func wholeWord(id string) bool {
 	return false
 }
 
-// commandLetters are the words of one letter that the faces and the line itself
-// take everywhere.
-var commandLetters = map[string]string{"b": "back", "h": "help", "q": "quit", "t": "theme", "v": "view", "w": "why"}
-
-// twoMeanings asks what a letter means that is a command and begins an answer.
-func twoMeanings(options []words.Option, word string) error {
-	command, ok := commandLetters[word]
-	if !ok {
-		return nil
+// harmless reports whether an answer changes little of what follows.
+func harmless(id string) bool {
+	switch id {
+	case WhyRoutine, WhyPoor, WhyCarried, CircleStill, CircleSmall, CircleWide, TagWithNote, TagHoldBack:
+		return true
 	}
-	i := slices.IndexFunc(options, func(o words.Option) bool { return strings.HasPrefix(strings.ToLower(o.ID), word) })
-	if i < 0 {
-		return nil
-	}
-	o := options[i]
-	return fmt.Errorf("%q: %s, or %s? say %d or %s", word, strings.ReplaceAll(o.ID, "_", " "), command, i+1, command)
+	return false
 }
 
 // Begins reports whether a word of one letter that faces take as a command begins
 // an answer here: then the line is asked back and no face takes it.
-func (a Ask) Begins(word string) bool {
-	return twoMeanings(a.Options, strings.ToLower(strings.TrimSpace(word))) != nil
-}
+func (a Ask) Begins(word string) bool { return reading.TwoMeanings(a.Options, word) != nil }

@@ -23,9 +23,10 @@ func (s State) Context() reading.Context {
 	}
 	if step := s.step(); step != nil {
 		c.Aside = step.Aside
+		c.Search = step.asksWhether()
 	}
 	if last, ok := s.LastOn(c.Face); ok {
-		c.Last = &last
+		c.Last, c.Untouched = &last, s.untouchedSince(c.Face)
 	}
 	return c
 }
@@ -39,6 +40,23 @@ func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 		}
 	}
 	return optics.Belief{}, false
+}
+
+// untouchedSince reports whether nothing was turned, nor told to be, since face f
+// was read.
+func (s State) untouchedSince(f optics.Face) bool {
+	for n := s.history; n != nil; n = n.before.history {
+		switch n.event.Kind {
+		case event.KindReading:
+			if n.event.Face == f {
+				return true
+			}
+		case event.KindConfirm, event.KindChoice, event.KindBack, event.KindManner, event.KindFocuser:
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 // Typed is what a typed line amounts to: the events to send, and the understood
@@ -56,52 +74,71 @@ var ErrEmpty = errors.New("nothing was typed: say where the spot is, or h for he
 // screws say. On an error nothing is to be sent and what was typed stays.
 func (s State) ParseLine(text string) (Typed, error) {
 	text = strings.TrimSpace(text)
-	word := strings.ToLower(text)
 	ask := s.Ask()
-	if err := twoMeanings(ask.Options, word); err != nil {
+	if err := reading.TwoMeanings(ask.Options, text); err != nil {
 		return Typed{}, err
 	}
-	if ev, ok := everywhere(word); ok {
+	word := reading.Command(text)
+	if word == "go back" {
+		return Typed{}, errors.New("the last answer undone, or back to the stage before? say undo or back")
+	}
+	if ev, ok := everywhere(word); ok && !(ev.Kind == event.KindUnsure && ask.Want == WantChoice) {
 		if ev.Kind == event.KindGoOn {
 			word = "go on; nothing is kept from here on"
 		}
 		return Typed{Events: []event.Event{ev}, Echo: word}, nil
 	}
-	if where, ok := cutWord(word, "focuser"); ok && where != "" {
-		c, err := scope.ParseClock(where)
-		if err != nil {
-			return Typed{}, err
-		}
-		return Typed{Events: []event.Event{{Kind: event.KindFocuser, Hour: c.Deg() / 30, Text: text}}, Echo: "the focuser is seen at " + string(c)}, nil
-	}
-	if why, ok := cutWord(text, "skip"); ok {
-		return Typed{Events: []event.Event{{Kind: event.KindSkip, Why: why}}, Echo: "left out: " + why}, nil
+	if typed, ok, err := named(text); ok || err != nil {
+		return typed, err
 	}
 	switch ask.Want {
 	case WantConfirm:
-		switch word {
-		case "", "y", "yes", "done", "ok":
+		if word == "" || reading.SaysYes(text) {
 			return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "done"}, nil
 		}
 	case WantChoice:
 		if t, ok, err := s.lettersLine(ask, text); ok {
 			return t, err
 		}
-		if t, ok := s.choiceLine(ask, word, text); ok {
+		if t, ok := s.choiceLine(ask, text); ok {
 			return t, nil
 		}
 	}
 	if word == "" {
 		return Typed{}, ErrEmpty
 	}
-	if _, ok := cutWord(word, "dropped"); ok {
-		return Typed{}, errors.New("laser off; do not tilt the tube; look for it with a torch, and count the kit; then go on, or stop safely")
-	}
 	said, err := reading.Parse(text, s.Context())
 	if err != nil {
-		return Typed{}, s.lineError(ask, err)
+		return Typed{}, s.lineError(ask, text, err)
 	}
 	return s.fromSaid(ask, said)
+}
+
+// named understands a line that begins with the word for what it is about: the
+// focuser's place, a stage that is left out.
+func named(text string) (Typed, bool, error) {
+	if where, ok := cutWord(strings.ToLower(text), "focuser"); ok && where != "" {
+		for _, w := range []string{"is seen at", "is at", "at", "is"} {
+			if rest, ok := cutWord(where, w); ok {
+				where = rest
+				break
+			}
+		}
+		c, err := scope.ParseClock(where)
+		if err != nil {
+			return Typed{}, false, err
+		}
+		return Typed{Events: []event.Event{{Kind: event.KindFocuser, Hour: c.Deg() / 30, Text: text}}, Echo: "the focuser is seen at " + string(c)}, true, nil
+	}
+	why, ok := cutWord(text, "skip")
+	if !ok {
+		return Typed{}, false, nil
+	}
+	switch strings.ToLower(strings.Trim(why, ".!")) {
+	case "", "it", "this", "that", "this step", "the stage", "stage":
+		return Typed{}, false, errors.New("why? say why, as in: skip no time")
+	}
+	return Typed{Events: []event.Event{{Kind: event.KindSkip, Why: why}}, Echo: "left out: " + why}, true, nil
 }
 
 // everywhere returns the event of a word that holds in every step.
@@ -147,15 +184,14 @@ func cutWord(text, word string) (rest string, ok bool) {
 }
 
 // choiceLine understands an answer to a choice, and a width where one is taken.
-func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
-	if o, ok := pickOption(ask.Options, word); ok {
+func (s State) choiceLine(ask Ask, text string) (Typed, bool) {
+	mm, err := reading.ParseWidth(text, s.Context())
+	wide := ask.Dial && err == nil
+	if n, ok := reading.Pick(answers(ask.Options), text); ok && !(wide && reading.HasUnit(text)) {
+		o := ask.Options[n]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
-	if !ask.Dial {
-		return Typed{}, false
-	}
-	mm, err := reading.ParseWidth(text, s.Context())
-	if err != nil {
+	if !wide {
 		return Typed{}, false
 	}
 	ev := event.Event{Kind: event.KindChoice, Choice: s.CircleOf(mm), WidthMM: mm, Text: text}
@@ -163,14 +199,31 @@ func (s State) choiceLine(ask Ask, word, text string) (Typed, bool) {
 }
 
 // lineError puts an error into the terms of what is asked.
-func (s State) lineError(ask Ask, err error) error {
+func (s State) lineError(ask Ask, text string, err error) error {
+	var part *reading.Error
+	if errors.As(err, &part) && part.Tells() {
+		return err
+	}
 	switch ask.Want {
 	case WantConfirm:
-		return errors.New("say yes (or Enter) when it is done; u undoes, stop safely makes safe")
+		return reading.NotDone(text, hindrances(ask.Step))
 	case WantChoice:
-		return fmt.Errorf("say a number from 1 to %d, or a word: %s", len(ask.Options), optionIDs(ask.Options))
+		return reading.NoAnswer(ask.Options, text)
 	}
 	return err
+}
+
+// hindrances are what may keep one from what is asked, as one may say it.
+func hindrances(step StepID) string {
+	switch step {
+	case StepOn:
+		return "dead laser, no card"
+	case StepSwing:
+		return "skip no room, too heavy"
+	case StepCount, StepSafe:
+		return "hex key missing"
+	}
+	return "stuck lock A, skip no time"
 }
 
 // fromSaid turns a reading or what a screw said into events.
@@ -181,7 +234,12 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	case reading.SaidScrew:
 		ev := event.Event{Kind: event.KindScrew, Mirror: s.working(), Screw: said.Label, Is: said.Is, Text: said.Text}
 		if said.Lock {
-			return t, fmt.Errorf("a lock that is %s: go on without it, and skip with that as the reason if the mirror does not move", said.Is)
+			switch said.Is {
+			case event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned:
+				ev.Screw = ""
+			default:
+				return t, fmt.Errorf("%s: no force. Does the mirror move without it? then say where the spot is; else say skip lock %s %s", said.Echo(), said.Label, said.Is)
+			}
 		}
 		t.Events = []event.Event{ev}
 		t.Echo += s.afterSaid(ev)
@@ -207,7 +265,7 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 		return t, errors.New("the true spot stays on the glass when you move your head, the outgoing one is brighter, a 1/16 turn moves the return: which one?")
 	}
 	if ask.Want != WantReading {
-		return t, s.lineError(ask, nil)
+		return t, s.lineError(ask, said.Text, nil)
 	}
 	switch said.Kind {
 	case reading.SaidGone:

@@ -88,3 +88,13 @@ func (a Ask) Letters() (optics.Mirror, bool) {
 	}
 	return "", false
 }
+
+// asksWhether reports whether a step asks if a spot is there at all: "no" is an
+// answer to it.
+func (s *Step) asksWhether() bool {
+	switch s.ID {
+	case StepOnTarget, StepOnMouth, StepOnSecondary, StepOnCard:
+		return s.Want == WantReading
+	}
+	return false
+}

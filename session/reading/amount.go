@@ -3,6 +3,7 @@ package reading
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/session/words"
@@ -10,11 +11,14 @@ import (
 
 // amount is a distance as typed.
 type amount struct {
-	mm      float64
-	frac    float64 // 1σ as a part of mm
-	words   string  // as said back, without mm
-	printed bool    // mm as printed on the target's face, not yet across the beam
-	marked  bool    // with its unit: it cannot be taken for a clock
+	mm       float64
+	frac     float64 // 1σ as a part of mm
+	words    string  // as said back, without mm
+	printed  bool    // mm as printed on the target's face, not yet across the beam
+	marked   bool    // with its unit: it cannot be taken for a clock
+	count    float64 // of units, as typed
+	unit     string  // "", "mm", "cm", `"` or "r"
+	sureUnit bool    // the unit was typed: no decimal point was lost
 }
 
 // amount reads a distance: 12, 12 mm, 0.5", 2r, edge, 1/2 of the way to it.
@@ -26,7 +30,7 @@ func (p *parser) amount() (amount, bool, *Error) {
 }
 
 // length reads a distance whatever its sign.
-func (p *parser) length() (amount, bool, *Error) {
+func (p *parser) length() (a amount, ok bool, err *Error) {
 	if p.words("edge") || p.words("rim") || p.words("at edge") || p.words("at rim") {
 		return p.partOfRim(1, "at the edge")
 	}
@@ -36,6 +40,14 @@ func (p *parser) length() (amount, bool, *Error) {
 	}
 	p.at++
 	v := math.Abs(t.value)
+	defer func() {
+		if ok {
+			a.count = v
+		}
+		if v > 0 && err == nil {
+			a.frac = math.Hypot(a.frac, t.spread/math.Sqrt(3)/v)
+		}
+	}()
 	if next := p.peek(0); t.shape == shapeWhole && next.shape == shapeFraction && next.sign == 0 {
 		v += next.value
 		t.shape = shapeMixed
@@ -43,11 +55,11 @@ func (p *parser) length() (amount, bool, *Error) {
 	}
 	switch {
 	case p.words("mm"):
-		return amount{mm: v, frac: sigmaMMFrac, marked: true}, true, nil
+		return amount{mm: v, frac: sigmaMMFrac, marked: true, unit: " mm", sureUnit: true}, true, nil
 	case p.words("cm"):
-		return amount{mm: 10 * v, frac: sigmaMMFrac, marked: true}, true, nil
+		return amount{mm: 10 * v, frac: sigmaMMFrac, marked: true, unit: " cm"}, true, nil
 	case p.words(`"`):
-		return amount{mm: words.MmPerInch * v, frac: sigmaMMFrac, marked: true}, true, nil
+		return amount{mm: words.MmPerInch * v, frac: sigmaMMFrac, marked: true, unit: `"`}, true, nil
 	case p.peek(0).is("in", "inch", "inches", "m", "ft"):
 		return amount{}, false, p.peek(0).refuse(`mm are wanted; inches are written as 0.5"`)
 	case p.ringUnit():
@@ -70,7 +82,7 @@ func (p *parser) ringUnit() bool {
 // rings turns a number of rings into mm: whole ring widths on the primary,
 // printed rings counted outward from the hole on the target's face.
 func (p *parser) rings(t token, n float64) (amount, bool, *Error) {
-	a := amount{frac: sigmaRingsFrac, marked: true}
+	a := amount{frac: sigmaRingsFrac, marked: true, unit: "r"}
 	tel := p.c.Tel
 	switch {
 	case p.c.Face == optics.FacePrimary && tel.RingOuterMM > 0:
@@ -121,15 +133,6 @@ func (c Context) rimMM() float64 {
 	return 0
 }
 
-// farthestMM returns the distance beyond which a number is a slip of the hand,
-// with room for eyes that read too much and for files that know too little.
-func (c Context) farthestMM() float64 {
-	if c.Face == optics.FacePrimary {
-		return 0.75 * c.Tel.ApertureMM
-	}
-	return max(100, 3*c.rimMM())
-}
-
 // ParseWidth understands a distance alone, such as how wide a circle the spot
 // made: "2 rings", "5 mm". It returns mm across the beam, or a *ReadingError.
 func ParseWidth(text string, c Context) (float64, error) {
@@ -137,24 +140,42 @@ func ParseWidth(text string, c Context) (float64, error) {
 	if err == nil {
 		return mm, nil
 	}
-	err.Examples = [2]string{"8 mm", "12 mm"}
+	err.Examples = []string{"8 mm", "12 mm"}
 	if c.Tel.RingOuterMM > 0 {
-		err.Examples[0] = "2r"
+		err.Examples = []string{"2r", "12 mm"}
 	}
 	return 0, err
 }
 
+// HasUnit reports whether a line says in what a distance is counted.
+func HasUnit(line string) bool {
+	toks, err := scan(line)
+	return err == nil && slices.ContainsFunc(tidy(toks, false), isUnit)
+}
+
 func parseWidth(text string, c Context) (float64, *Error) {
-	p, err := newParser(text, c)
+	line, err := typed(text)
+	if err != nil {
+		return 0, err
+	}
+	toks, err := scan(line)
+	if err != nil {
+		return 0, err
+	}
+	p, err := newParser(toks, c)
 	if err != nil {
 		return 0, err
 	}
 	a, ok, err := p.amount()
-	if err != nil {
-		return 0, err
+	if ok && err == nil && p.done() {
+		return a.mm, c.tooFar(a.mm)
 	}
-	if !ok || !p.done() {
-		return 0, p.lost()
+	loose := &parser{toks: looseAmount(toks), c: c}
+	if a, ok, err := loose.amount(); ok && err == nil && loose.done() {
+		return a.mm, c.tooFar(a.mm)
 	}
-	return a.mm, p.c.tooFar(a.mm)
+	if err == nil {
+		err = p.lost()
+	}
+	return 0, err
 }

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -28,6 +29,16 @@ type bearing struct {
 func clockBearing(hours float64, bare bool) bearing {
 	d := optics.AtHour(hours, 1)
 	return bearing{unit: d, sigmaRad: sigmaClockRad, words: clockWords(hours), bare: bare}
+}
+
+// clockFigures returns a clock position as it is typed, to the minute.
+func clockFigures(hours float64) string {
+	minutes := int(math.Round(60*hours)) % 720
+	hour := minutes / 60
+	if hour == 0 {
+		hour = 12
+	}
+	return fmt.Sprintf("%d:%02d", hour, minutes%60)
 }
 
 // clockWords returns a clock position as it was told, to the quarter: "a quarter
@@ -103,9 +114,10 @@ func (p *parser) askHalf(hour int) *Error {
 	}
 	say := func(h int) string { return strconv.Itoa(h) + ":30 " + distance }
 	return &Error{
+		ask:      true,
 		Part:     "half " + strconv.Itoa(hour),
 		Why:      "half past " + strconv.Itoa(before) + " or half past " + strconv.Itoa(hour) + "?",
-		Examples: [2]string{say(before), say(hour)},
+		Examples: []string{say(before), say(hour)},
 	}
 }
 
@@ -117,6 +129,9 @@ func (p *parser) clock() (bearing, bool, *Error) {
 		return bearing{}, false, nil
 	}
 	hours, bare, ok := t.hours()
+	if !ok && t.shape == shapeWhole && t.value > 12 && t.value < 24 && p.peek(1).is("oclock", "o") {
+		hours, ok = t.value, true
+	}
 	if !ok {
 		return bearing{}, false, nil
 	}
@@ -134,15 +149,24 @@ func (p *parser) clock() (bearing, bool, *Error) {
 	if p.oclock() {
 		bare = false
 	}
+	if hours >= 13 && hours < 24 && (t.shape == shapeClock || !bare) {
+		at := clockFigures(hours - 12)
+		rest := p.rest()
+		return bearing{}, false, askBack(t.raw, at+" on a dial?", strings.TrimSpace(at+" "+rest))
+	}
 	if hours >= 13 {
 		return bearing{}, false, t.refuse("a clock position is an hour to 12")
 	}
-	return clockBearing(hours, bare), true, nil
+	b := clockBearing(hours, bare)
+	b.sigmaRad = math.Hypot(b.sigmaRad, t.spread/math.Sqrt(3)*math.Pi/6)
+	return b, true, nil
 }
 
 // hours returns a number as a clock position.
 func (t token) hours() (hours float64, bare, ok bool) {
 	switch t.shape {
+	case shapeWord:
+		return 0, false, false
 	case shapeClock:
 		return t.value, false, true
 	case shapeMixed:

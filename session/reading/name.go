@@ -125,8 +125,8 @@ func (p *parser) bareLetter(n screwName, rest string) *Error {
 	}
 	l := n.label
 	return &Error{
-		Part: l, Why: "the lock or the adjusting screw?",
-		Examples: [2]string{"lock " + l + " " + rest, "screw " + l + " " + rest},
+		ask: true, Part: l, Why: "the lock or the adjusting screw?",
+		Examples: []string{"lock " + l + " " + rest, "screw " + l + " " + rest},
 	}
 }
 
@@ -149,12 +149,10 @@ func (c Context) lockMayBeMeant(label string) bool {
 // wrongIsTold asks which screw was turned where the one that is named as the
 // wrong one is the one that was told.
 func (p *parser) wrongIsTold(label string) *Error {
-	err := &Error{Part: label, Why: label + " was the one to turn: which one was turned?"}
-	i := 0
+	err := &Error{ask: true, Part: label, Why: label + " was the one to turn: which one was turned?"}
 	for _, l := range p.c.cell().Labels {
-		if l != label && i < len(err.Examples) {
-			err.Examples[i] = "wrong " + l
-			i++
+		if l != label {
+			err.Examples = append(err.Examples, "wrong "+l)
 		}
 	}
 	return err

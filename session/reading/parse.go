@@ -14,21 +14,13 @@ type parser struct {
 	c    Context
 }
 
-func newParser(text string, c Context) (*parser, *Error) {
-	line, err := typed(text)
-	if err != nil {
-		return nil, err
-	}
-	toks, err := scan(line)
-	if err != nil {
-		return nil, err
-	}
+func newParser(toks []token, c Context) (*parser, *Error) {
 	p := &parser{toks: dropFillers(toks), c: c}
 	if p.words("on card") || p.words("card") {
 		p.c.Face = optics.FaceCard
 		p.toks = p.toks[p.at:]
 		if len(p.toks) == 0 {
-			return nil, &Error{Part: "card", Why: "where on the card?", Examples: [2]string{"card 2 50", "gone"}}
+			return nil, &Error{Part: "card", Why: "where on the card?", Examples: []string{"card 2 50", "gone"}}
 		}
 	}
 	return p, nil
@@ -106,13 +98,15 @@ func (p *parser) peek(ahead int) token {
 // words steps over the given words when they come next, and reports whether
 // they did.
 func (p *parser) words(phrase string) bool {
-	ws := strings.Fields(phrase)
-	for i, w := range ws {
-		if t := p.peek(i); t.raw != w || t.sign != 0 {
+	n := 0
+	for more := true; more; n++ {
+		var w string
+		w, phrase, more = strings.Cut(phrase, " ")
+		if i := p.at + n; i >= len(p.toks) || p.toks[i].raw != w || p.toks[i].sign != 0 {
 			return false
 		}
 	}
-	p.at += len(ws)
+	p.at += n
 	return true
 }
 
@@ -162,7 +156,7 @@ func (p *parser) lost() *Error {
 		if t.shape == shapeWord && !knownWord(t.raw) {
 			err := t.refuse("not a word that is known here")
 			if aboutScrew != "" {
-				err.Examples = [2]string{"tighten " + aboutScrew + " 1/8", aboutScrew + " other way"}
+				err.Examples = []string{"tighten " + aboutScrew + " 1/8", aboutScrew + " other way"}
 			}
 			return err
 		}
@@ -172,24 +166,15 @@ func (p *parser) lost() *Error {
 }
 
 // knownWord reports whether any form of reading uses the word.
-func knownWord(w string) bool {
-	has := func(phrase string) bool {
-		for _, f := range strings.Fields(phrase) {
-			if f == w {
-				return true
-			}
-		}
-		return false
-	}
+func knownWord(w string) bool { return isDirection(token{raw: w}) || knownWords[w] }
+
+var knownWords = func() map[string]bool {
+	all := "toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then"
 	for _, s := range sayings {
-		if has(s.phrase) {
-			return true
-		}
+		all += " " + s.phrase
 	}
 	for _, s := range screwTalk {
-		if has(s.phrase) {
-			return true
-		}
+		all += " " + s.phrase
 	}
-	return isDirection(token{raw: w}) || has("toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then")
-}
+	return wordSet(all)
+}()

@@ -40,24 +40,12 @@ func (p *parser) place(b bearing, a amount) (Said, *Error) {
 		// circles on the slope look narrower up and down it
 		mm /= p.c.Tel.ToRings(p.c.Tel.FromDial(optics.FaceTarget, b.unit)).Len()
 	}
-	if err := p.c.tooFar(mm); err != nil {
+	if err := p.c.possible(b, a, mm); err != nil {
 		return Said{}, err
 	}
 	s := p.c.at(SaidPlace, scaled(b.unit, mm), withEyes(a.frac*mm), b.sigmaRad)
 	s.echo = b.words + ", " + a.said(mm) + " " + words.FromWords(p.c.Face)
 	return s, nil
-}
-
-func (c Context) tooFar(mm float64) *Error {
-	if mm <= c.farthestMM() {
-		return nil
-	}
-	e := &Error{Part: words.MmText(mm) + " mm", Why: "that is off this face", Examples: [2]string{"gone", c.examples()[0]}}
-	if c.Face == optics.FacePrimary {
-		e.Why = fmt.Sprintf("the primary ends %s mm from its middle", words.MmText(c.rimMM()))
-		e.Examples = [2]string{"4 edge", "wall 4"}
-	}
-	return e
 }
 
 // said returns the distance in words, with the rings it was told in.
@@ -91,14 +79,21 @@ func (c Context) around(kind SaidKind, d optics.Dial, sigmaMM float64) Said {
 // distanceFirstForm reads "8 at 4", "2r 4:30", "8 low right": a distance that
 // the line does not leave to be taken for a clock.
 func distanceFirstForm(p *parser) (Said, bool, *Error) {
+	_, _, clock := p.peek(0).hours()
 	a, ok, err := p.amount()
 	if !ok || err != nil {
 		return Said{}, false, nil
 	}
-	marked := p.words("at") || a.marked
+	marked := p.words("at") || a.marked || !clock
 	b, ok, err := p.bearing()
+	if err != nil && err.ask {
+		return Said{}, false, err
+	}
 	if !ok || err != nil || !p.done() || !marked && b.bare {
 		return Said{}, false, nil
+	}
+	if clock && !a.marked && p.c.tooFar(a.mm) != nil {
+		return Said{}, false, nil // 430 at 12
 	}
 	return said(p.place(b, a))
 }

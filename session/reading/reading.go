@@ -2,6 +2,7 @@ package reading
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -10,7 +11,7 @@ import (
 	"spotward/session/event"
 )
 
-// ReadingContext is what a typed line is understood against.
+// Context is what a typed line is understood against.
 type Context struct {
 	Tel    optics.Telescope
 	Face   optics.Face    // where the spot is looked for
@@ -19,6 +20,9 @@ type Context struct {
 	Told   *event.Told    // moves told and not yet made, or nil
 	Last   *optics.Belief // the last reading on Face, or nil
 	Aside  bool           // what is looked for is no spot, and never goes down the hole
+	Search bool           // whether the spot is there at all is asked
+
+	Untouched bool // nothing was turned or told to turn since Last was read
 }
 
 // SaidKind says what a typed line tells.
@@ -74,23 +78,42 @@ func (s Said) HasPlace() bool {
 	return false
 }
 
-// ReadingError says which part of a typed line was not understood. It is one
+// Error says which part of a typed line was not understood. It is one
 // line for the person and holds nothing that a terminal would act on.
 type Error struct {
 	Part     string // as typed; "" = the line as a whole
-	Why      string
-	Examples [2]string
+	Why      string // with a question mark: what is asked back
+	Examples []string
+
+	ask  bool // the line may mean more than one thing: nobody may guess
+	sure bool // what it stumbled over is certain
+	tell bool // it is answered with what to do, not with other ways to say it
 }
+
+// Tells reports whether the line is answered with what to do: a trouble, or a
+// question.
+func (e *Error) Tells() bool { return e.tell }
 
 func (e *Error) Error() string {
 	why := e.Why
 	if e.Part != "" {
 		why = fmt.Sprintf("%q: %s", Shorten(e.Part, 24), e.Why)
 	}
+	if len(e.Examples) == 0 {
+		return why
+	}
 	if !strings.HasSuffix(why, "?") {
 		why += ";"
 	}
-	return fmt.Sprintf("%s say %s or %s", why, e.Examples[0], e.Examples[1])
+	return why + " say " + orList(e.Examples)
+}
+
+// orList joins what one may say: "a, b or c".
+func orList(list []string) string {
+	if n := len(list); n > 1 {
+		return strings.Join(list[:n-1], ", ") + " or " + list[n-1]
+	}
+	return strings.Join(list, "")
 }
 
 // Shorten cuts s to n runes.
@@ -104,21 +127,48 @@ func Shorten(s string, n int) string {
 // maxTyped is the longest line that is read, bytes.
 const maxTyped = 200
 
-// ParseReading understands what a person typed about the spot or a screw:
-// words first, then what was done with a screw, then a pair, then a direction
-// with a distance. It returns a *ReadingError for everything else.
+// Parse understands what a person typed about the spot or a screw: first
+// in the ways that are shown to people, then as they say it of themselves. It
+// returns an *Error for everything else.
 func Parse(text string, c Context) (Said, error) {
-	said, err := parseLine(text, c)
+	said, err := c.parse(text)
 	if err != nil {
-		err.Examples = c.understood(err.Examples)
+		if !err.tell {
+			err.Examples = c.understood(err.Examples)
+		}
 		return Said{}, err
 	}
 	said.Text = strings.TrimSpace(text)
 	return said, nil
 }
 
-func parseLine(text string, c Context) (Said, *Error) {
-	p, err := newParser(text, c)
+func (c Context) parse(text string) (Said, *Error) {
+	line, err := typed(text)
+	if err != nil {
+		return Said{}, err
+	}
+	if keyed, ok, err := c.keypad(line); err != nil {
+		return Said{}, err
+	} else if ok {
+		line = keyed
+	}
+	toks, err := scan(line)
+	if err != nil {
+		return Said{}, err
+	}
+	said, err := parseStrictly(toks, c)
+	if err != nil && !err.ask {
+		said, err = parseLoosely(toks, c, err)
+	}
+	if strings.HasSuffix(line, "?") {
+		return said, c.wondering(line, said, err)
+	}
+	return said, err
+}
+
+// parseStrictly understands the ways to say it that are shown to people.
+func parseStrictly(toks []token, c Context) (Said, *Error) {
+	p, err := newParser(toks, c)
 	if err != nil {
 		return Said{}, err
 	}
@@ -165,43 +215,21 @@ func typed(text string) (string, *Error) {
 	return text, nil
 }
 
-// understood returns the examples with those replaced that would themselves be
-// refused here.
-func (c Context) understood(examples [2]string) [2]string {
+// understood returns the examples without those that would themselves be refused
+// here, and the usual ones where none is left.
+func (c Context) understood(examples []string) []string {
+	var kept []string
+	for _, e := range examples {
+		if _, err := c.parse(e); err == nil && !slices.Contains(kept, e) {
+			kept = append(kept, e)
+		}
+	}
+	if len(kept) > 0 {
+		return kept
+	}
 	usual := c.examples()
-	for i, e := range examples {
-		if _, err := parseLine(e, c); err != nil {
-			examples[i] = usual[i]
-		}
+	if _, err := c.parse(usual[0]); err != nil {
+		return usual[1:] // the others are words that hold wherever they are offered
 	}
-	if examples[0] == examples[1] {
-		return usual
-	}
-	return examples
-}
-
-// examples returns two lines that would be understood where the person is
-// looking.
-func (c Context) examples() [2]string {
-	switch c.Face {
-	case optics.FacePrimary:
-		if c.Tel.RingOuterMM > 0 {
-			return [2]string{"4:30 2r", "low right 20"}
-		}
-		return [2]string{"4:30 20", "4 edge"}
-	case optics.FaceTarget:
-		return [2]string{"4:30 8", "cannot see"}
-	case optics.FaceCard:
-		return [2]string{"2 50", "gone"}
-	}
-	return [2]string{"4:30 12", "gone"}
-}
-
-// atHour returns a line for a spot at an hour where the person is looking.
-func (c Context) atHour(hour float64) string {
-	place := c.examples()[0]
-	if hour > 12 {
-		return place
-	}
-	return fmt.Sprintf("%.0f:00 %s", hour, place[strings.LastIndex(place, " ")+1:])
+	return usual
 }

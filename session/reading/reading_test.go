@@ -285,7 +285,7 @@ func TestWaysOfWriting(t *testing.T) {
 		{"12 at 4:30", at(4.5, 12)}, {"12 mm at 430", at(4.5, 12)}, {"8 at 4", at(4, 8)}, {"4:30 at 12", at(4.5, 12)},
 		{"12mm 4", at(4, 12)}, {"12 low right", at(4.5, 12)}, {"low-right 12", at(4.5, 12)},
 		{"it is at 4:30, about 12 mm from the hole", at(4.5, 12)},
-		{"4 0.5\"", at(4, 12.7)}, {"4 ½”", at(4, 12.7)}, {"4 1/2\"", at(4, 12.7)}, {"4 1 1/2″", at(4, 38.1)},
+		{"4 0.5\"", at(4, 12.7)}, {"4 ½”", at(4, 12.7)}, {"4 1/2\"", at(4, 12.7)}, {"4 1/2 inch", at(4, 12.7)}, {"4 0.5 in", at(4, 12.7)},
 		{"4 1.2 cm", at(4, 12)}, {"4 8 1/2", at(4, 8.5)}, {"4 8½", at(4, 8.5)}, {"4 .5", at(4, 0.5)},
 		{"−8,5 +3", optics.Dial{Right: -8.5, Up: 3}}, {"+8.5, - 8.5", optics.Dial{Right: 8.5, Up: -8.5}},
 		{"-3 4", optics.Dial{Right: -3, Up: 4}}, {"0 -5", optics.Dial{Up: -5}}, {"+5 0", optics.Dial{Right: 5}}, {"0 0", optics.Dial{}},

@@ -12,7 +12,7 @@ import (
 )
 
 func TestHalfFourIsAskedBack(t *testing.T) {
-	for typed, want := range map[string][2]string{
+	for typed, want := range map[string][]string{
 		"half 4 12":           {"3:30 12", "4:30 12"},
 		"half four":           {"3:30 12", "4:30 12"},
 		"half 1 2r":           {"12:30 2r", "1:30 2r"},
@@ -36,9 +36,9 @@ func TestRefusedWithTheOffendingPart(t *testing.T) {
 		{"4 0.1234567890123456789012345678901234567890", "0.1234567890123456789012345678901234567890"},
 		{"4 99999", "99999 mm"}, {"+99999 -99999", "141419.9 mm"}, {"3 99999r", "200001 mm"},
 		{"4", "4"}, {"4:30", "4:30"}, {"half past 4", "4"}, {"low right", "right"}, {"12 mm", "12"},
-		{"4:3 12", "4:3"}, {"4:75 12", "4:75"}, {"4: 12", "4:"}, {"13:30 12", "13:30"}, {"45 12", "45"}, {"0 12", "0"}, {"4h75 12", "75"},
+		{"4:3 12", "4:3"}, {"4:75 12", "4:75"}, {"4: 12", "4:"}, {"13:30 12", "13:30"}, {"45 12", "45 mm"}, {"0 12", "0"}, {"4h75 12", "75"},
 		{"4 -12", "-12"}, {"+3", "3"}, {"+3 low", "3"}, {"4 12 13", "13"}, {"4 12 foo", "foo"}, {"foo 12", "foo"}, {"4 foo", "foo"},
-		{"4 0.5 in", "in"}, {"4 12 inches", "inches"}, {"4 1.234,5", "1.234,5"}, {"4 ,5", ",5"}, {"4 1/0", "1/0"}, {"4 1/2/3", "1/2/3"},
+		{"4 12 inches", "304.8 mm"}, {"4 1.234,5", "1.234,5"}, {"4 ,5", ",5"}, {"4 1/0", "1/0"}, {"4 1/2/3", "1/2/3"},
 		{"up 5 down 3", "up"}, {"left right 5", "right"}, {"up 5 left", "left"}, {"r8", "r"}, {"d 8", "d"}, {"right 2r up 1r", "right"}, {"+2r -1r", "2"},
 		{"on", "on"}, {"out", "out"}, {"wall 3", "wall"}, {"card", "card"}, {"4 12%", "12%"}, {"4'", "4'"}, {"- 4", "-4"}, {"--4 3", "--4"},
 		{"toward 3", "3"}, {"toward the focuser 3", "focuser"}, {"same", "same"}, {"=", "="}, {"middle", "middle"},
@@ -102,8 +102,10 @@ func TestNamedFaces(t *testing.T) {
 
 func TestTooFarNamesTheWayOut(t *testing.T) {
 	_, err := Parse("4 250", onFace(optics.FacePrimary))
-	assert.EqualError(t, err, `"250 mm": the primary ends 127 mm from its middle; say 4 edge or wall 4`)
+	assert.EqualError(t, err, `"250 mm": off the mirror, which ends 127 mm from its middle: 25 mm? say 4:00 25 or wall 4:00`)
 	must(t, "4 127", onFace(optics.FacePrimary))
+	_, err = Parse("+250 +900", onFace(optics.FacePrimary))
+	assert.ErrorContains(t, err, "off the mirror, which ends 127 mm from its middle; say wall 4")
 }
 
 // What is wrong in a line about a screw is not the screw, and what would be

@@ -95,13 +95,14 @@ func sayingForm(p *parser) (Said, bool, *Error) {
 // askWhichNumber asks whether a number beside "out", "off" or "in" is a clock
 // position or a distance.
 func (p *parser) askWhichNumber(n token, word string) *Error {
-	err := &Error{Part: p.restFrom(0), Why: n.raw + " o'clock, or a distance?"}
-	err.Examples[0] = word + " at " + n.raw
+	at := word + " at " + n.raw
 	if word == "off" && p.c.Face != optics.FacePrimary {
-		err.Examples[0] = "out at " + n.raw
+		at = "out at " + n.raw
 	}
-	err.Examples[1] = "4:30 " + n.raw
-	return err
+	return &Error{
+		ask: true, Part: p.restFrom(0), Why: n.raw + " o'clock, or a distance?",
+		Examples: []string{at, "4:30 " + n.raw},
+	}
 }
 
 // followedByNumber steps over a word when a number comes after it.
@@ -114,21 +115,25 @@ func said(s Said, err *Error) (Said, bool, *Error) { return s, err == nil, err }
 
 // whereTo asks for the direction that a saying is nothing without.
 func whereTo(word string) (Said, *Error) {
-	return Said{}, &Error{Part: word, Why: "in which direction?", Examples: [2]string{word + " 4", word + " low right"}}
+	return Said{}, &Error{Part: word, Why: "in which direction?", Examples: []string{word + " 4", word + " low right"}}
 }
 
 // sayGone asks back where the spot is about to go down the hole: it is gone from
 // the face then too.
 func sayGone(p *parser, b *bearing) (Said, *Error) {
 	if p.c.nearHome() {
-		return Said{}, &Error{Part: "gone", Why: "down the hole, or off the face?", Examples: [2]string{"home", "not on the face"}}
+		return Said{}, p.c.askGone("gone")
 	}
 	return plainly(SaidGone, "not on this face")(p, b)
 }
 
+func (c Context) askGone(part string) *Error {
+	return &Error{ask: true, Part: part, Why: "down the hole, or off the face?", Examples: []string{"home", "not on the face"}}
+}
+
 // nearHomeMM is how far from the hole's rim a spot may be expected that may as
 // well be down the hole. This program's own: what eyes and hands err by together.
-const nearHomeMM = 3
+const nearHomeMM = 2
 
 // nearHome reports whether the return spot is expected in the hole or close to
 // it: where a move was to bring it, else where it stood.
@@ -252,7 +257,7 @@ func sayHome(p *parser, b *bearing) (Said, *Error) {
 // sayWall places a spot that is beside the mirror on the tube's wall.
 func sayWall(p *parser, b *bearing) (Said, *Error) {
 	if p.c.Face != optics.FacePrimary {
-		return Said{}, &Error{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: [2]string{"gone", "card 2 50"}}
+		return Said{}, &Error{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: []string{"gone", "card 2 50"}}
 	}
 	if b == nil {
 		return whereTo("wall")
@@ -266,7 +271,7 @@ func sayWall(p *parser, b *bearing) (Said, *Error) {
 func saySame(p *parser, _ *bearing) (Said, *Error) {
 	last := p.c.Last
 	if last == nil {
-		return Said{}, &Error{Part: "same", Why: "there is no reading on this face yet"}
+		return Said{}, &Error{Part: "same", Why: "as what? there is no reading here yet: where is it?"}
 	}
 	d := p.c.Tel.TubeToDial(p.c.Face, last.At)
 	s := Said{Kind: SaidSame, Face: p.c.Face, At: d, Belief: *last}

@@ -21,13 +21,14 @@ const (
 
 // token is a word or a number of a typed line.
 type token struct {
-	raw   string // as typed, in lower case
-	shape shape
-	value float64 // hours of a clock
-	sign  int     // −1, +1; 0 = none typed
-	gap   bool    // something stood between it and the token before
-	upper bool    // a word of one letter that was typed as a capital
-	part  bool    // a comma, "and" or "then" stood before it: a new part of the line
+	raw    string // as typed, in lower case
+	shape  shape
+	value  float64 // hours of a clock
+	sign   int     // −1, +1; 0 = none typed
+	gap    bool    // something stood between it and the token before
+	upper  bool    // a word of one letter that was typed as a capital
+	spread float64 // of a range: how far its ends are from value
+	part   bool    // a comma, "and" or "then" stood before it: a new part of the line
 }
 
 func (t token) is(words ...string) bool {
@@ -54,7 +55,7 @@ type scanner struct {
 // scan returns the words and numbers of a line in lower case. What people
 // write without meaning anything by it is left out.
 func scan(line string) ([]token, *Error) {
-	s := scanner{cs: []rune(plain().Replace(line))}
+	s := scanner{cs: []rune(plain.Replace(line))}
 	s.rs = make([]rune, len(s.cs))
 	for i, r := range s.cs {
 		s.rs[i] = unicode.ToLower(r)
@@ -74,14 +75,12 @@ func scan(line string) ([]token, *Error) {
 }
 
 // plain writes the signs that keyboards and pasted text have many of in one way.
-func plain() *strings.Replacer {
-	return strings.NewReplacer(
-		"’", "'", "‘", "'", "′", "'", "ʼ", "'", "`", "'", "´", "'",
-		"“", `"`, "”", `"`, "″", `"`, "„", `"`, "''", `"`,
-		"−", "-", "–", "-", "—", "-", "‐", "-", "‑", "-",
-		"⁄", "/", "∕", "/", "：", ":", "×", "x",
-	)
-}
+var plain = strings.NewReplacer(
+	"’", "'", "‘", "'", "′", "'", "ʼ", "'", "`", "'", "´", "'",
+	"“", `"`, "”", `"`, "″", `"`, "„", `"`, "''", `"`,
+	"−", "-", "–", "-", "—", "-", "‐", "-", "‑", "-",
+	"⁄", "/", "∕", "/", "：", ":", "×", "x",
+)
 
 func (s *scanner) peek(ahead int) rune {
 	if i := s.at + ahead; i >= 0 && i < len(s.rs) {
@@ -130,9 +129,12 @@ func (s *scanner) next() *Error {
 		return s.number(0)
 	case r == ',' && isDigit(s.peek(1)) && !isDigit(s.peek(-1)):
 		return s.fault("a number begins with a figure, as in 0,5")
-	case unicode.IsSpace(r), strings.ContainsRune(",.;", r):
+	case unicode.IsSpace(r), strings.ContainsRune(",.;!?~≈#()…", r), r == ':' && !s.startsNumber(1) && !isDigit(s.peek(-1)):
 		s.part = s.part || r == ',' || r == ';'
 		s.at++
+	case r == '@':
+		s.at++
+		s.toks = append(s.toks, token{raw: "at"})
 	case unicode.IsLetter(r):
 		s.word()
 	case r == '=':
@@ -155,7 +157,7 @@ func (s *scanner) signed() *Error {
 	if s.peek(0) == '-' {
 		sign = -1
 	}
-	if unicode.IsLetter(s.peek(-1)) && unicode.IsLetter(s.peek(1)) {
+	if (unicode.IsLetter(s.peek(-1)) || isDigit(s.peek(-1))) && unicode.IsLetter(s.peek(1)) {
 		s.at++
 		return nil
 	}
@@ -163,11 +165,27 @@ func (s *scanner) signed() *Error {
 	for unicode.IsSpace(s.peek(skip)) {
 		skip++
 	}
+	if sign < 0 && s.parts(skip) {
+		s.at++
+		s.toks = append(s.toks, token{raw: "-"})
+		return nil
+	}
 	if !s.startsNumber(skip) {
 		return s.fault("a sign with no number after it")
 	}
 	s.at += skip
 	return s.number(sign)
+}
+
+// parts reports whether a hyphen stands between two numbers: from one to the
+// other, or a clock position from its distance.
+func (s *scanner) parts(skip int) bool {
+	if len(s.toks) == 0 || !s.startsNumber(skip) {
+		return false
+	}
+	before := s.toks[len(s.toks)-1]
+	spaced := unicode.IsSpace(s.peek(-1)) && skip > 1
+	return before.isNumber() && before.sign == 0 && (isDigit(s.peek(-1)) || spaced)
 }
 
 // word reads letters; an apostrophe in them is dropped.
@@ -227,7 +245,7 @@ func (s *scanner) number(sign int) *Error {
 		if n == "" {
 			t.shape = shapeFraction
 		}
-	case r == ':' && isDigit(s.peek(1)):
+	case (r == ':' || r == ';' && isDigit(s.peek(2)) && !isDigit(s.peek(3))) && isDigit(s.peek(1)):
 		s.at++
 		m := s.digits()
 		minutes, _ := strconv.ParseFloat(m, 64)

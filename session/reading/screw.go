@@ -106,14 +106,16 @@ func (c Context) screwsAre() string {
 	return "they are " + strings.Join(cell.Labels, ", ")
 }
 
-func (c Context) screwExamples(after string) [2]string {
+func (c Context) screwExamples(after string) []string {
 	if ls := c.cell().Labels; len(ls) > 1 {
-		return [2]string{after + " " + ls[0], after + " " + ls[1]}
+		return []string{after + " " + ls[0], after + " " + ls[1]}
 	}
-	return [2]string{}
+	return []string{}
 }
 
 // noScrew refuses a name that is none of the screws in hand.
 func (p *parser) noScrew(t token) *Error {
-	return t.refuse("no screw of that name; %s", p.c.screwsAre())
+	err := t.refuse("no screw of that name; %s", p.c.screwsAre())
+	err.sure = true
+	return err
 }

@@ -162,7 +162,7 @@ func TestNoScrewInHand(t *testing.T) {
 	c := onFace(optics.FacePrimary)
 	c.Mirror = ""
 	_, err := Parse("B -1/4", c)
-	assert.EqualError(t, err, `"b": no screw of that name; no screw is in hand here; say 4:30 2r or low right 20`)
+	assert.EqualError(t, err, `"b": no screw of that name; no screw is in hand here; say 4:30 2r, in 4, dead or cant see`)
 }
 
 // The secondary of this scope has no locks.

@@ -80,7 +80,7 @@ func differ(a, b []clause) bool {
 
 // whoseSense asks which screw a word for the way was said of.
 func (p *parser) whoseSense(a, b []clause) *Error {
-	return &Error{Part: p.restFrom(0), Why: "which screw went which way?", Examples: [2]string{signedText(a), signedText(b)}}
+	return &Error{ask: true, Part: p.restFrom(0), Why: "which screw went which way?", Examples: []string{signedText(a), signedText(b)}}
 }
 
 // wayLeftOpen asks for the way of a screw that has none of its own after one
@@ -91,7 +91,7 @@ func (p *parser) wayLeftOpen(cs []clause) *Error {
 		if eased && c.sense == 0 && !c.sign {
 			other := slices.Clone(cs)
 			other[i].turn.Turns = -c.turn.Turns
-			return &Error{Part: c.said, Why: "which way?", Examples: [2]string{signedText(other), signedText(cs)}}
+			return &Error{ask: true, Part: c.said, Why: "which way?", Examples: []string{signedText(other), signedText(cs)}}
 		}
 		eased = eased || c.sense < 0
 	}
@@ -182,9 +182,9 @@ func (p *parser) senseAfter(trail bool) float64 {
 func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
 	t := c.turn
 	way := func(turns float64) string { return turnText(optics.Turn{Screw: t.Screw, Lock: t.Lock, Turns: turns}) }
-	both := [2]string{way(-1), way(1)}
+	both := []string{way(-1), way(1)}
 	if a.turns != 0 && math.Abs(a.turns) <= event.MaxTurns {
-		both = [2]string{way(-math.Abs(a.turns)), way(math.Abs(a.turns))}
+		both = []string{way(-math.Abs(a.turns)), way(math.Abs(a.turns))}
 	}
 	switch {
 	case a.turns == 0:
@@ -202,16 +202,16 @@ func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
 	}
 	switch {
 	case c.sense == 0 && !a.signed && p.c.toldEased(t):
-		return &Error{Part: c.said, Why: "which way? it was to be eased", Examples: both}
+		return &Error{ask: true, Part: c.said, Why: "which way? it was to be eased", Examples: both}
 	case c.sense == 0 && !a.sure && a.turns == math.Trunc(a.turns):
-		return &Error{Part: c.said, Why: "whole turns, or a clock position?", Examples: [2]string{way(a.turns), p.c.atHour(a.turns)}}
+		return &Error{ask: true, Part: c.said, Why: "whole turns, or a clock position?", Examples: []string{way(a.turns), p.c.atHour(a.turns)}}
 	}
 	return nil
 }
 
 // askArticle asks whether "a" was screw A.
 func (p *parser) askArticle(c clause) *Error {
-	err := &Error{Part: p.restFrom(0), Why: "screw A?", Examples: [2]string{turnText(c.turn), p.c.examples()[0]}}
+	err := &Error{ask: true, Part: p.restFrom(0), Why: "screw A?", Examples: []string{turnText(c.turn), p.c.examples()[0]}}
 	if m := p.c.onlyTold(); m != nil {
 		told := m.Turn
 		told.Turns = math.Copysign(c.turn.Turns, m.Turns)
@@ -231,26 +231,32 @@ func bareTurnForm(p *parser) (Said, bool, *Error) {
 	if whole := n.shape == shapeWhole || n.shape == shapeDecimal; whole && n.sign != 0 && !p.saysTurn() {
 		return Said{}, false, nil
 	}
-	if p.c.Told == nil || len(p.c.Told.Moves) == 0 {
-		if n.shape != shapeWord {
-			return Said{}, false, nil
-		}
-		return Said{}, false, &Error{Part: p.restFrom(0), Why: "of what?"}
+	if (p.c.Told == nil || len(p.c.Told.Moves) == 0) && n.shape != shapeWord {
+		return Said{}, false, nil
 	}
-	err := &Error{Part: p.restFrom(0), Why: "of which screw?"}
-	if len(p.c.Told.Moves) == 1 {
-		err.Why = "a turn so far?"
-		err.Examples[1] = p.c.examples()[0]
+	return Said{}, false, p.c.askOfWhat(p.restFrom(0), a)
+}
+
+// askOfWhat asks of what an amount alone was: of a screw that was told, or of
+// the way to the edge.
+func (c Context) askOfWhat(part string, a typedTurn) *Error {
+	err := &Error{ask: true, Part: part, Why: "of what?"}
+	if c.Told == nil {
+		return err
 	}
-	for i, m := range p.c.Told.Moves[:min(2, len(p.c.Told.Moves))] {
+	for _, m := range c.Told.Moves {
 		told := m.Turn
 		told.Turns = math.Copysign(a.turns, m.Turns)
 		if a.signed {
 			told.Turns = a.turns
 		}
-		err.Examples[i] = turnText(told)
+		err.Examples = append(err.Examples, turnText(told))
 	}
-	return Said{}, false, err
+	if err.Why = "of which screw?"; len(c.Told.Moves) == 1 {
+		err.Why = "a turn so far?"
+		err.Examples = append(err.Examples, c.examples()[0])
+	}
+	return err
 }
 
 // strangeTurn refuses a letter with turns after it that no screw has.
@@ -279,7 +285,7 @@ func (p *parser) sense() float64 {
 			return 1
 		}
 	}
-	for _, w := range []string{"ease", "eased", "loosen", "loosened", "anticlockwise", "counterclockwise", "acw", "ccw"} {
+	for _, w := range []string{"ease", "eased", "loosen", "loosened", "anticlockwise", "counterclockwise", "counter clockwise", "anti clockwise", "acw", "ccw"} {
 		if p.words(w) {
 			return -1
 		}

@@ -1,0 +1,356 @@
+package session_test
+
+import (
+	"bufio"
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/scope"
+)
+
+// phraseScope is a telescope of a common size with locks and a printed face.
+func phraseScope() scope.Scope {
+	s := scope.Builtin()
+	s.Name = "Wryneck"
+	s.Aperture, s.Tube.InnerRadius, s.Secondary.MinorAxis = scope.MM(250), scope.MM(142), scope.MM(63)
+	return s
+}
+
+// questions returns a state at each kind of question that phrases were collected
+// at, with the moves told that stood there.
+func questions(t *testing.T) map[string]session.State {
+	t.Helper()
+	at := func(stage session.StageID, step session.StepID, lines ...string) session.State {
+		return play(t, phraseScope()).line(lines...).at(stage, step).State()
+	}
+	told := func(s session.State, moves ...event.ToldMove) session.State {
+		s, err := session.Apply(s, event.Event{Kind: event.KindAdvised, Told: &event.Told{Moves: moves, Trust: 1}})
+		require.NoError(t, err)
+		return s
+	}
+	move := func(m optics.Mirror, screw string, turns, hour, mm float64) event.ToldMove {
+		tel, f := phraseScope().Telescope(), m.SpotFace()
+		seen := tel.ToSeen(f, tel.DialToTube(f, optics.AtHour(hour, mm)))
+		return event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: screw, Turns: turns}, Stop: &event.ToldStop{Right: seen.Right, Up: seen.Up, As: optics.StopPoint}}
+	}
+	looked := []string{"routine", "", "still"}
+	both := append(looked[:3:3], "4:30 12", "not there", "both")
+	locks := append(looked[:3:3], "dead", "2 9", "primary")
+	eased := append(locks[:len(locks):len(locks)], "2 9", "2 9", "2 9")
+	lost := append(looked[:3:3], "dead", "not there", "primary", "yes")
+	home := at(session.StageHome, "t", eased...)
+	until := func(p player, stage session.StageID) player {
+		for n := 0; p.State().Stage().ID != stage; n++ {
+			require.Less(t, n, 40, p.State().Stage().ID)
+			p.line("home")
+		}
+		return p
+	}
+	nipped := until(play(t, phraseScope()).line(eased...), session.StageRetighten).State()
+	snug := until(play(t, phraseScope()).line(eased...), session.StageSwing)
+	counted := append(looked[:3:3], "dead", "home", "leave")
+	return map[string]session.State{
+		"ready":                     at(session.StageReady, "why"),
+		"laser on":                  at(session.StageLaserIn, "on", "routine"),
+		"circle":                    at(session.StageLaserIn, "circle", "routine", ""),
+		"first look":                at(session.StageFirstLook, "p", looked...),
+		"return at the face":        at(session.StageFirstLook, "t", append(looked[:3:3], "4:30 12")...),
+		"verdict":                   at(session.StageVerdict, "verdict", append(looked[:3:3], "4:30 12", "2 9")...),
+		"move, secondary":           told(at(session.StageSecondary, "p", both...), move(optics.Secondary, "C", -0.125, 4.5, 10), move(optics.Secondary, "B", 0.125, 4, 6.4)),
+		"locks":                     at(session.StageLocks, "ease", locks...),
+		"move, primary (C +1/4)":    told(home, move(optics.Primary, "C", 0.25, 2.5, 7)),
+		"move, primary (A -1/2)":    told(home, move(optics.Primary, "A", -0.5, 3, 7)),
+		"move, primary (near home)": told(home, move(optics.Primary, "C", 0.0625, 2, 2)),
+		"lost: face":                at(session.StageRough, "target", lost...),
+		"lost: mouth":               at(session.StageRough, "mouth", append(lost[:len(lost):len(lost)], "not there")...),
+		"lost: secondary":           at(session.StageRough, "secondary", append(lost[:len(lost):len(lost)], "not there", "not there")...),
+		"lost: card":                at(session.StageRough, "card", append(lost[:len(lost):len(lost)], "not there", "not there", "not there")...),
+		"locks nipped":              nipped,
+		"swing":                     snug.at(session.StageSwing, "swing").State(),
+		"swing, primary":            snug.line("yes").at(session.StageSwing, "p").State(),
+		"swing, return":             snug.line("dead").at(session.StageSwing, "t").State(),
+		"put away":                  at(session.StagePutAway, "count", counted...),
+		"tag":                       at(session.StagePutAway, "tag", append(counted[:len(counted):len(counted)], "yes")...),
+	}
+}
+
+// phrase is a line of the table: what was typed at which question, and what may
+// have been meant.
+type phrase struct{ at, typed, meant string }
+
+func phrases(t *testing.T, file string) []phrase {
+	t.Helper()
+	f, err := os.Open("testdata/" + file)
+	require.NoError(t, err)
+	defer f.Close()
+	var all []phrase
+	lines := bufio.NewScanner(f)
+	for n := 0; lines.Scan(); n++ {
+		cols := strings.Split(lines.Text(), "\t")
+		require.Len(t, cols, 3, "%s:%d", file, n+1)
+		if n > 0 {
+			all = append(all, phrase{cols[0], cols[1], cols[2]})
+		}
+	}
+	require.NoError(t, lines.Err())
+	return all
+}
+
+// What became of a phrase.
+const (
+	understood = "understood"
+	askedBack  = "asked back"
+	helped     = "refused, with a way to say it"
+	unhelped   = "refused"
+	wrongly    = "taken wrongly"
+)
+
+// judge sends a phrase and says what became of it.
+func judge(s session.State, p phrase) (verdict, said string) {
+	line := p.typed
+	if line == "<enter>" {
+		line = ""
+	}
+	meanings := strings.Split(p.meant, "|")
+	for _, m := range meanings {
+		if m == reading.Command(line) || m == "again" && reading.Command(line) == "where" {
+			return understood, m
+		}
+	}
+	typed, err := s.ParseLine(line)
+	if err == nil {
+		for _, m := range meanings {
+			if means(s, typed, m) {
+				return understood, typed.Echo
+			}
+		}
+		return wrongly, typed.Echo
+	}
+	return refusal(s, meanings, err), err.Error()
+}
+
+// means reports whether a line was taken for that meaning.
+func means(s session.State, typed session.Typed, meaning string) bool {
+	ev := typed.Events[0]
+	kind, rest, _ := strings.Cut(meaning, ":")
+	switch kind {
+	case "place":
+		return placed(s, ev, rest)
+	case "width":
+		mm, err := strconv.ParseFloat(rest, 64)
+		return err == nil && math.Abs(ev.WidthMM-mm) < 0.02*mm
+	}
+	line, ok := canonical(kind, rest)
+	if !ok {
+		return false
+	}
+	want, err := s.ParseLine(line)
+	if err != nil {
+		return false
+	}
+	return same(want.Events[0], ev)
+}
+
+func same(a, b event.Event) bool {
+	a.Text, b.Text = "", ""
+	if a.Kind == event.KindReading && a.Kind == b.Kind && a.Saw == b.Saw && a.Face == b.Face {
+		return math.Hypot(a.Right-b.Right, a.Up-b.Up) < 0.01
+	}
+	return fmt.Sprintf("%+v", plainEvent(a)) == fmt.Sprintf("%+v", plainEvent(b))
+}
+
+// plainEvent writes an event with what its pointers point to.
+func plainEvent(ev event.Event) string {
+	cov := [3]float64{}
+	if ev.Cov != nil {
+		cov = *ev.Cov
+	}
+	ev.Cov = nil
+	return fmt.Sprintf("%+v %.6f", ev, cov)
+}
+
+// canonical returns the line in which a meaning is said everywhere.
+func canonical(kind, rest string) (string, bool) {
+	switch kind {
+	case "done":
+		return "yes", true
+	case "choice":
+		return strings.ReplaceAll(rest, "_", " "), true
+	case "home", "in", "dead", "same", "many", "undo", "stop", "quit", "back", "finer":
+		return strings.TrimSpace(kind + " " + rest), true
+	case "skip":
+		return "skip no room", true
+	case "gone":
+		return "not there", true
+	case "cantsee":
+		return "cant see", true
+	case "mid":
+		return "middle", true
+	case "in0":
+		return "in", true
+	case "cued":
+		return "=", true
+	case "on", "out", "wall":
+		return kind + " " + rest, true
+	case "says":
+		screw, is, _ := strings.Cut(rest, ":")
+		return is + " " + lockName(screw), true
+	case "other_way", "wrong":
+		return strings.TrimSpace(strings.ReplaceAll(kind, "_", " ") + " " + rest), true
+	case "not_done":
+		return "not done", true
+	case "not_turned":
+		return "not turned", true
+	case "laser":
+		return rest + " laser", true
+	case "focuser":
+		return "focuser " + rest, true
+	case "face":
+		return "on the face " + strings.ReplaceAll(rest, ":", " "), true
+	case "turned":
+		var words []string
+		for _, t := range strings.Split(rest, ",") {
+			screw, turns, _ := strings.Cut(t, ":")
+			if !strings.HasPrefix(turns, "-") {
+				turns = "+" + turns
+			}
+			words = append(words, lockName(screw)+" "+turns)
+		}
+		return strings.Join(words, " "), true
+	}
+	return "", false
+}
+
+func lockName(s string) string {
+	if l, ok := strings.CutPrefix(s, "lock"); ok {
+		return "lock " + l
+	}
+	return s
+}
+
+// placed reports whether a reading stands at hour:mm or hour:from-to.
+func placed(s session.State, ev event.Event, want string) bool {
+	if ev.Kind != event.KindReading || ev.Saw != event.SawPlace {
+		return false
+	}
+	hour, dist, _ := strings.Cut(want, ":")
+	h, err := strconv.ParseFloat(hour, 64)
+	if err != nil {
+		return false
+	}
+	d := s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+	low, high, ranged := strings.Cut(dist, "-")
+	from, _ := strconv.ParseFloat(low, 64)
+	to := from
+	if ranged {
+		to, _ = strconv.ParseFloat(high, 64)
+	}
+	off := math.Abs(math.Mod(d.Hour()-h+18, 12) - 6)
+	return off < 0.3 && d.Len() > 0.98*from-0.1 && d.Len() < 1.02*to+0.1
+}
+
+// refusal says whether a phrase was rightly asked back, or refused with a way to
+// say what was meant.
+func refusal(s session.State, meanings []string, err error) string {
+	question := strings.Contains(err.Error(), "?")
+	for _, m := range meanings {
+		switch m {
+		case "ask":
+			if question {
+				return askedBack
+			}
+		case "tell", "again", "help", "why":
+			return helped
+		}
+	}
+	for _, ex := range offered(err) {
+		typed, err := s.ParseLine(ex)
+		if err != nil {
+			continue
+		}
+		for _, m := range meanings {
+			if alike(s, typed.Events[0], m) {
+				return helped
+			}
+		}
+	}
+	return unhelped
+}
+
+// offered returns the lines that an error says one may say.
+func offered(err error) []string {
+	_, list, ok := strings.Cut(err.Error(), "say ")
+	if !ok {
+		return nil
+	}
+	list = strings.ReplaceAll(list, " or ", ", ")
+	return strings.Split(list, ", ")
+}
+
+// alike reports whether an event says the same kind of thing as a meaning.
+func alike(s session.State, ev event.Event, meaning string) bool {
+	kind, rest, _ := strings.Cut(meaning, ":")
+	switch kind {
+	case "place", "on", "out", "in", "wall":
+		return ev.Kind == event.KindReading && (ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass)
+	case "turned":
+		return ev.Kind == event.KindTurned
+	case "width":
+		return ev.WidthMM > 0
+	case "choice":
+		return ev.Kind == event.KindChoice
+	case "gone", "cantsee":
+		return ev.Saw == event.SawGone || ev.Saw == event.SawCantSee
+	case "says":
+		_, is, _ := strings.Cut(rest, ":")
+		return ev.Kind == event.KindScrew && string(ev.Is) == is
+	}
+	return means(s, session.Typed{Events: []event.Event{ev}}, meaning)
+}
+
+// TestPhrases sends what people typed at each kind of question, each to a session
+// that stands there, and counts what became of it.
+func TestPhrases(t *testing.T) {
+	states := questions(t)
+	for _, file := range []string{"phrases.tsv", "phrases_more.tsv", "phrases_third.tsv"} {
+		t.Run(file, func(t *testing.T) {
+			counts, kinds := map[string]map[string]int{}, []string{}
+			all := map[string]int{}
+			for _, p := range phrases(t, file) {
+				s, ok := states[p.at]
+				require.True(t, ok, p.at)
+				v, said := judge(s, p)
+				if counts[p.at] == nil {
+					counts[p.at] = map[string]int{}
+					kinds = append(kinds, p.at)
+				}
+				counts[p.at][v]++
+				all[v]++
+				if os.Getenv("PHRASES") != "" && v != understood && v != askedBack {
+					fmt.Printf("%s\t%s\t%s\t%s\t%s\n", v, p.at, p.typed, p.meant, said)
+				}
+			}
+			n := 0
+			for _, k := range append(kinds, "all") {
+				c := counts[k]
+				if k == "all" {
+					c = all
+				}
+				sum := c[understood] + c[askedBack] + c[helped] + c[unhelped] + c[wrongly]
+				n = sum
+				t.Logf("%-26s %3d  understood %3d  asked back %2d  helped %3d  unhelped %3d  wrongly %2d", k, sum, c[understood], c[askedBack], c[helped], c[unhelped], c[wrongly])
+			}
+			t.Logf("understood or asked back: %.1f %%", 100*float64(all[understood]+all[askedBack])/float64(n))
+		})
+	}
+}

@@ -1,0 +1,232 @@
+package reading
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"spotward/session/words"
+)
+
+// Answer is one answer to a choice and what people say for it.
+type Answer struct {
+	words.Option
+	Said     []string // alternatives; all words of one must be there
+	Whole    bool     // its beginning is not enough: it cannot be made good, or begins as a "no" does
+	Harmless bool     // it changes little of what follows: one strange word beside it may be passed over
+}
+
+// Pick returns which answer a line names: by its number, its id, its words, the
+// beginning of one that no other shares, or by what people say for it; nothing is
+// the first. It is false where a line names none, or more than one.
+func Pick(answers []Answer, line string) (n int, ok bool) {
+	line = strings.ToLower(strings.TrimSpace(line))
+	if len(answers) == 0 {
+		return 0, false
+	}
+	if line == "" {
+		return 0, true
+	}
+	word := strings.Trim(line, ".,;:!# ")
+	id := strings.ReplaceAll(word, " ", "_")
+	var hit []int
+	for i, a := range answers {
+		if strings.EqualFold(a.ID, id) || strings.EqualFold(a.Words, word) {
+			return i, true
+		}
+		if word != "" && strings.HasPrefix(strings.ToLower(a.ID), id) {
+			hit = append(hit, i)
+		}
+	}
+	if v, err := strconv.Atoi(word); err == nil && v >= 1 && v <= len(answers) {
+		return v - 1, true
+	}
+	if len(hit) == 1 && !answers[hit[0]].Whole {
+		return hit[0], true
+	}
+	return spoken(answers, word)
+}
+
+// alternatives returns what people say for an answer, its id among it.
+func (a Answer) alternatives() []string {
+	return append([]string{strings.ReplaceAll(strings.ToLower(a.ID), "_", " ")}, a.Said...)
+}
+
+// spoken returns the one answer that the words of a line stand for. A word that is
+// neither its own nor a filler, or a "not" that it does not expect, leaves it open.
+func spoken(answers []Answer, line string) (int, bool) {
+	toks, err := scan(line)
+	if err != nil || len(toks) == 0 {
+		return 0, false
+	}
+	mendAnswer(answers, toks)
+	numbered, rest := numberOf(toks, len(answers))
+	hits, used := named(answers, rest)
+	strange := 0
+	for _, t := range rest {
+		switch {
+		case negates(t) && !used[t.raw] && !expectsNot(used):
+			return 0, false
+		case !negates(t) && !used[t.raw] && !choiceFillers[t.raw] && !fillers[t.raw] && !t.isNumber():
+			strange++
+		}
+	}
+	if len(hits) > 1 {
+		if i, ok := byOwnWords(answers, rest); ok {
+			hits = []int{i}
+		}
+	}
+	switch {
+	case strange > 0 && (strange > 1 || len(hits) != 1 || !answers[hits[0]].Harmless):
+		return 0, false
+	case len(hits) > 1, len(hits) == 0 && numbered == 0:
+		return 0, false
+	case numbered == 0:
+		return hits[0], true
+	case len(hits) == 1 && hits[0] != numbered-1:
+		return 0, false
+	}
+	return numbered - 1, true
+}
+
+// named returns the answers whose words are all in a line, and which words those
+// are. Where the line says "not", only what expects it counts: "not ready".
+func named(answers []Answer, toks []token) (hits []int, used map[string]bool) {
+	used = map[string]bool{}
+	negated := slices.ContainsFunc(toks, negates)
+	for i, a := range answers {
+		hit := false
+		for _, alt := range a.alternatives() {
+			ws := strings.Fields(alt)
+			if !containsAll(toks, ws) {
+				continue
+			}
+			hit = hit || !negated || slices.ContainsFunc(ws, func(w string) bool { return negates(token{raw: w}) })
+			for _, w := range ws {
+				used[w] = true
+			}
+		}
+		if hit {
+			hits = append(hits, i)
+		}
+	}
+	return hits, used
+}
+
+func negates(t token) bool { return isNegative(t) || t.is("no") }
+
+func expectsNot(used map[string]bool) bool {
+	for w := range used {
+		if negates(token{raw: w}) {
+			return true
+		}
+	}
+	return false
+}
+
+// containsAll reports whether all words are among the tokens; "not" stands for
+// whatever says no.
+func containsAll(toks []token, ws []string) bool {
+	for _, w := range ws {
+		if !slices.ContainsFunc(toks, func(t token) bool {
+			return t.raw == w || w == "not" && (classes[t.raw] == "not" || classes[t.raw] == "hasnt" || t.is("cant", "wont"))
+		}) {
+			return false
+		}
+	}
+	return len(ws) > 0
+}
+
+// byOwnWords returns the one answer whose own words hold all that was said.
+func byOwnWords(answers []Answer, toks []token) (int, bool) {
+	found, n := 0, 0
+	for i, a := range answers {
+		own := wordSet(strings.ToLower(strings.NewReplacer(",", " ", ":", " ").Replace(a.Words)))
+		if !slices.ContainsFunc(toks, func(t token) bool { return !own[t.raw] && !fillers[t.raw] }) {
+			found, n = i, n+1
+		}
+	}
+	return found, n == 1
+}
+
+// mendAnswer writes a word that is one slip from one of the answers' as that word.
+func mendAnswer(answers []Answer, toks []token) {
+	own := map[string]bool{}
+	for _, a := range answers {
+		for _, alt := range a.alternatives() {
+			for _, w := range strings.Fields(alt) {
+				own[w] = true
+			}
+		}
+	}
+	for i, t := range toks {
+		if t.isNumber() || len(t.raw) < 5 || own[t.raw] || choiceFillers[t.raw] || classes[t.raw] != "" {
+			continue
+		}
+		var near []string
+		for w := range own {
+			if len(w) >= 4 && oneSlip(t.raw, w) {
+				near = append(near, w)
+			}
+		}
+		if len(near) == 1 {
+			toks[i].raw = near[0]
+		}
+	}
+}
+
+// ordinals name an answer by its place.
+var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
+
+// numberOf takes the number of an answer off a line: "3, came in the car", "the
+// second one".
+func numberOf(toks []token, n int) (numbered int, rest []token) {
+	for i, t := range toks {
+		before := tokenAt(toks, i-1)
+		alone := len(toks) == 1 || i == 0 && tokenAt(toks, 1).part || before.is("number", "option", "no", "answer", "choice")
+		v := 0
+		switch {
+		case t.shape == shapeWhole && t.sign == 0 && t.value >= 1 && t.value <= float64(n) && alone:
+			v = int(t.value)
+		case ordinals[t.raw] > 0 && ordinals[t.raw] <= n:
+			v = ordinals[t.raw]
+		}
+		if v > 0 {
+			from := i
+			if before.is("no") {
+				from--
+			}
+			return v, append(slices.Clone(toks[:from]), toks[i+1:]...)
+		}
+	}
+	return 0, toks
+}
+
+// NoAnswer says how to answer a choice.
+func NoAnswer(options []words.Option, line string) error {
+	ids := make([]string, len(options))
+	for i, o := range options {
+		ids[i] = strings.ReplaceAll(o.ID, "_", " ")
+	}
+	return fmt.Errorf("%q: which one? say a number from 1 to %d, or a word: %s", Shorten(strings.TrimSpace(line), 24), len(options), strings.Join(ids, ", "))
+}
+
+// commandLetters are the words of one letter that the faces and the line itself
+// take everywhere.
+var commandLetters = map[string]string{"b": "back", "h": "help", "q": "quit", "t": "theme", "v": "view", "w": "why"}
+
+// TwoMeanings asks what a letter means that is a command and begins an answer; it
+// is nil for every other word.
+func TwoMeanings(options []words.Option, word string) error {
+	word = strings.ToLower(strings.TrimSpace(word))
+	command, ok := commandLetters[word]
+	if !ok {
+		return nil
+	}
+	i := slices.IndexFunc(options, func(o words.Option) bool { return strings.HasPrefix(strings.ToLower(o.ID), word) })
+	if i < 0 {
+		return nil
+	}
+	return fmt.Errorf("%q: %s, or %s? say %d or %s", word, strings.ReplaceAll(options[i].ID, "_", " "), command, i+1, command)
+}

@@ -1,0 +1,212 @@
+package reading
+
+import (
+	"math"
+	"strings"
+)
+
+// screwRule is what people say of a screw, by the words that are in it.
+type screwRule struct {
+	needs, mays string
+	as          string // as in screwTalk; "" = asked back
+	why         string
+	ex          []string // with the screw's name for @
+
+	wordPattern
+}
+
+// screwRules are tried in this order. What is said of any screw goes for the one
+// that was told where none is named.
+var screwRules = compiledScrews([]screwRule{
+	{needs: "other way", mays: "turn both them done mistake instead round all two", as: "other way"},
+	{needs: "other way", mays: "turn both them vanished move mistake", why: "was the screw turned the other way, or did the spot go another way?", ex: []string{"other way", "4:30 8"}},
+	{needs: "backwards", mays: "turn both them done mistake", as: "other way"},
+	{needs: "swapped|exchanged", mays: "them two both", why: "which way did each go?", ex: []string{"other way", "not done"}},
+	{needs: "other screw", mays: "turn done mistake", as: "wrong"},
+	{needs: "other lock", mays: "turn done mistake ease", why: "which lock was turned, and how far?", ex: []string{"lock A -1/4", "lock B -1/4", "lock C -1/4"}},
+
+	{needs: "cant|not|nothing further|farther|more", mays: "turn move vanished any", as: "end"},
+	{needs: "end", mays: "on of in out reached hit bottomed thread travel way at screw", as: "end"},
+	{needs: "far vanished|turn|move", mays: "will as", as: "end"},
+	{needs: "cant|not stuck", why: "stuck or not?", ex: []string{"stuck @", "4:30 8"}},
+	{needs: "stuck", mays: "screw lock completely totally fast tight", as: "stuck"},
+	{needs: "cant turn|move|vanished|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far", as: "stuck"},
+	{needs: "not turn", mays: "any screw lock", as: "stuck"},
+	{needs: "hasnt move|turn|budge", mays: "any screw", why: "stuck, or not turned?", ex: []string{"stuck @", "not done"}},
+	{needs: "stiff", mays: "too screw lock turn very move vanished really", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
+	{needs: "sticky", mays: "turn screw vanished move in", as: "sticky"},
+	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
+	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
+	{needs: "free", mays: "turn screw lock vanished came too nearly completely totally move", as: "free"},
+	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},
+	{needs: "key jumped", mays: "out off", as: "slipped"},
+	{needs: "stripped", mays: "head off out thread screw key", as: "stripped"},
+	{needs: "thread vanished", mays: "", as: "stripped"},
+	{needs: "thread out|more|left|ran|run", mays: "not nothing of", as: "end"},
+
+	{needs: "hasnt|not|nothing turn|done|touched|started|yet", mays: "any screw yet key", as: "not done"},
+	{needs: "forgot", mays: "turn done screw", as: "not done"},
+})
+
+func compiledScrews(rules []screwRule) []screwRule {
+	for i, r := range rules {
+		rules[i].wordPattern = patternOf(r.needs, r.mays+" lock screw key head mistake")
+	}
+	return rules
+}
+
+// screwWords understands what a screw did, and what was done with it by mistake.
+func screwWords(toks []token, c Context) (Said, bool, *Error) {
+	g := gistOf(toks, c)
+	if len(c.cell().Labels) == 0 || len(g.all) == 0 {
+		return Said{}, false, nil
+	}
+	if said, ok, err := g.wrongOne(toks); ok || err != nil {
+		return said, ok, err
+	}
+	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].raw != "three" {
+		return Said{}, false, nil
+	}
+	if said, ok, err := g.againstSense(toks); ok || err != nil {
+		return said, ok, err
+	}
+	for _, r := range screwRules {
+		if !g.matches(r.wordPattern) || !g.ofScrews(r) {
+			continue
+		}
+		name := g.label
+		if g.has("lock") && name != "" {
+			name = "lock " + name
+		}
+		if r.as == "" {
+			return Said{}, false, askBack(lineText(toks), r.why, g.named(r.ex, name)...)
+		}
+		return c.screwSaid(strings.TrimSpace(r.as+" "+name), lineText(toks))
+	}
+	if c.Told != nil && (len(g.place) == 0 || len(g.place) == 1 && g.place[0].raw == "three") && g.onlyRaw("done ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks") {
+		return Said{}, false, askBack(lineText(toks), "good: where is the spot now?", c.examples()...)
+	}
+	return Said{}, false, nil
+}
+
+// ofScrews reports whether a line that fits a rule is about a screw: one is
+// named, or was told; what can be said of a spot as well needs a name.
+func (g gist) ofScrews(r screwRule) bool {
+	if g.label != "" || g.names > 1 {
+		return true
+	}
+	if strings.HasPrefix(r.needs, "hasnt move") {
+		return g.has("screw|lock|key")
+	}
+	return g.c.Told != nil || g.has("screw|lock|key|head")
+}
+
+// named puts the screw's name into examples.
+func (g gist) named(ex []string, name string) []string {
+	if name == "" {
+		name = g.c.screwWays("")[0]
+		name = name[:strings.LastIndex(name, " ")]
+	}
+	out := make([]string, len(ex))
+	for i, e := range ex {
+		out[i] = strings.ReplaceAll(e, "@", name)
+	}
+	return out
+}
+
+// screwSaid takes a line as what is said of a screw in the words that are shown.
+func (c Context) screwSaid(line, typed string) (Said, bool, *Error) {
+	toks, err := scan(line)
+	if err != nil {
+		return Said{}, false, err
+	}
+	for i := range toks {
+		if toks[i].is("a") {
+			toks[i].upper = true
+		}
+	}
+	said, err := parseStrictly(toks, c)
+	if err != nil {
+		err.ask = true
+		if err.Part == line {
+			err.Part = typed
+		}
+	}
+	return said, err == nil, err
+}
+
+// wrongOne understands that another screw was turned than was told: "turned A
+// instead", "A not C".
+func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
+	c := g.c
+	text := lineText(toks)
+	if (g.has("turn|done|did|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done|did")) || g.has("done") && g.has("just") && g.only("done just screw")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
+		return Said{}, false, askBack(text, "and the other one, as told?", c.screwWays(g.label)...)
+	}
+	first, second, count := "", "", 0
+	for i, t := range toks {
+		if l := labelled(t, c); l != "" && isLabel(toks, i, c) {
+			switch count++; count {
+			case 1:
+				first = l
+			case 2:
+				second = l
+			}
+		}
+	}
+	if first == "" || count > 2 || len(g.place) > 0 || c.Told == nil {
+		return Said{}, false, nil
+	}
+	swapped := g.only("turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") && (g.has("instead|mistake|not|rather") || count == 1 && g.has("turn") && !g.toldIs(first))
+	if !swapped || count == 2 && (g.has("and") || !g.toldIs(second)) {
+		return Said{}, false, nil
+	}
+	if g.toldIs(first) {
+		return Said{}, false, askBack(text, "which one was turned?", c.screwWays("")...)
+	}
+	return c.screwSaid("wrong "+first, text)
+}
+
+// toldIs reports whether a screw is among those that were told.
+func (g gist) toldIs(label string) bool {
+	if g.c.Told == nil {
+		return false
+	}
+	for _, m := range g.c.Told.Moves {
+		if strings.EqualFold(m.Screw+m.Lock, label) {
+			return true
+		}
+	}
+	return false
+}
+
+// againstSense understands a word for the way alone: "turned it anticlockwise"
+// where clockwise was told.
+func (g gist) againstSense(toks []token) (Said, bool, *Error) {
+	sense, words := 0., 0
+	for i, t := range toks {
+		s := senseWord(t)
+		if t.is("clockwise") && tokenAt(toks, i-1).is("counter", "anti") {
+			s = -1
+		}
+		if s != 0 && sense != s {
+			sense, words = s, words+1
+		}
+	}
+	m := g.c.onlyTold()
+	if words != 1 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished") {
+		return Said{}, false, nil
+	}
+	text := lineText(toks)
+	switch {
+	case m == nil && g.c.Told != nil:
+		return Said{}, false, askBack(text, "which screw, and how far?", g.c.screwWays(g.label)...)
+	case m == nil, g.label != "" && !g.toldIs(g.label):
+		return Said{}, false, nil
+	case math.Copysign(1, m.Turns) == sense && g.has("mistake|instead|other"):
+		return Said{}, false, askBack(text, "that was told: what was turned?", g.c.screwWays("")...)
+	case math.Copysign(1, m.Turns) == sense:
+		return Said{}, false, askBack(text, "good: where is the spot now?", g.c.examples()...)
+	}
+	return g.c.screwSaid("other way", text)
+}

@@ -1,0 +1,188 @@
+package reading
+
+import (
+	"math"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+// turnFillers are words beside what was turned that change nothing of it.
+var turnFillers = wordSet("turned did done gave made i it turn turns screw screws bolt key instead mistake accident oops whoops sorry only just of by so far in total went go one nut actually mistakenly")
+
+// looseTurn understands what was turned among words that change nothing of it,
+// and an amount of the one screw that was told: "only 1/8".
+func looseTurn(toks []token, c Context) (Said, bool, *Error) {
+	if len(c.cell().Labels) == 0 {
+		return Said{}, false, nil
+	}
+	kept, amount, said := c.turnTokens(toks)
+	if !amount {
+		return Said{}, false, nil
+	}
+	g := gistOf(toks, c)
+	if kept == nil {
+		return Said{}, false, nil
+	}
+	if g.names == 0 {
+		return c.adjusted(toks, kept, said)
+	}
+	if said["more"] || said["too"] {
+		return Said{}, false, askBack(lineText(toks), "how far in all?", c.screwWays(g.label)...)
+	}
+	p := &parser{toks: kept, c: c}
+	if said["back"] {
+		return c.turnedBack(p, toks, g.label)
+	}
+	return turnedForm(p)
+}
+
+// turnTokens returns the tokens of a line that say what was turned, or nil where
+// another word is among them. amount: one of them is how far; said has the words
+// that say that it was more, less or back.
+func (c Context) turnTokens(toks []token) (kept []token, amount bool, said map[string]bool) {
+	said = map[string]bool{}
+	kept = []token{}
+	for i, t := range toks {
+		next := tokenAt(toks, i+1)
+		part, isPart := partWord(t)
+		switch {
+		case t.is("counter", "anti") && next.is("clockwise"):
+			continue
+		case t.is("clockwise") && tokenAt(toks, i-1).is("counter", "anti"):
+			t.raw = "anticlockwise"
+		case t.is("degrees", "degree", "deg"):
+			if n := len(kept); n > 0 && kept[n-1].isNumber() {
+				kept[n-1].value /= 360
+				kept[n-1].shape = shapeFraction
+				amount = true
+			}
+			continue
+		case t.isNumber() && t.shape != shapeClock && t.spread == 0:
+			amount = amount || t.shape == shapeFraction || next.is("turn", "turns", "degrees", "deg", "half", "quarter", "quarters", "eighth", "eighths", "sixteenth", "sixteenths") ||
+				labelled(tokenAt(toks, i-1), c) != "" || t.sign != 0
+		case isPart, t.is("sixteenth", "sixteenths", "touch"):
+			amount = true
+			_ = part
+		case t.is("full", "whole", "complete") && next.is("turn"):
+			t.raw, t.shape, t.value = "1", shapeWhole, 1
+			amount = true
+		case t.is("turn", "turns"), senseWord(t) != 0, t.is("take", "took", "up") && (t.is("up") == tokenAt(toks, i-1).is("take", "took")), t.is("lock", "screw", "then"):
+		case labelled(t, c) != "" && isLabel(toks, i, c):
+			if t.raw == "a" {
+				t.upper = true
+			}
+		case t.is("too", "over", "past", "overshot"):
+			said["too"] = true
+			continue
+		case t.is("more", "extra", "another", "further", "farther", "again"):
+			said["more"] = true
+			continue
+		case t.is("back"):
+			said["back"] = true
+			continue
+		case t.is("only", "just", "merely"):
+			said["only"] = true
+			continue
+		case t.is("turned", "did", "done", "gave", "made", "managed"):
+			said["did"] = true
+			continue
+		case t.is("far", "much"):
+			continue
+		case fillers[t.raw], turnFillers[t.raw]:
+			if n := len(kept); n > 0 && t.is("and") && i+1 < len(toks) {
+				toks[i+1].part = true
+			}
+			continue
+		default:
+			return nil, amount, said
+		}
+		t.gap = true
+		kept = append(kept, t)
+	}
+	return kept, amount, said
+}
+
+// senseWord returns the way a word of turning goes, or 0.
+func senseWord(t token) float64 {
+	return (&parser{toks: []token{t}}).sense()
+}
+
+// adjusted understands an amount of what was told, without its letter.
+func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool, *Error) {
+	p := &parser{toks: kept, c: c}
+	sense := p.sense()
+	p.words("lock")
+	a, ok := p.turns()
+	if s := p.sense(); s != 0 {
+		sense = s
+	}
+	if !ok || !p.done() || !a.sure || a.turns == 0 || math.Abs(a.turns) > event.MaxTurns {
+		return Said{}, false, nil
+	}
+	if c.Told == nil {
+		return Said{}, false, nil
+	}
+	text := lineText(toks)
+	m := c.onlyTold()
+	if m == nil {
+		return Said{}, false, c.askOfWhat(text, a)
+	}
+	of := func(turns float64) string {
+		t := m.Turn
+		t.Turns = turns
+		return turnText(t)
+	}
+	told := math.Abs(m.Turns)
+	way := math.Copysign(1, m.Turns)
+	switch {
+	case said["too"], said["more"]:
+		return Said{}, false, askBack(text, "how far in all?", of(way*(told+a.turns)), of(way*a.turns))
+	case said["back"]:
+		return Said{}, false, askBack(text, "how far in all?", of(way*math.Abs(told-a.turns)+0), of(-way*a.turns))
+	case !said["only"] && !said["did"] && sense == 0:
+		return Said{}, false, c.askOfWhat(text, a)
+	case len(kept) == 1 && kept[0].is("half") && told != 0.5:
+		return Said{}, false, askBack(text, "half of what was told, or half a turn?", of(way*told/2), of(way/2))
+	}
+	t := m.Turn
+	t.Turns = way * a.turns
+	if sense != 0 {
+		t.Turns = sense * a.turns
+	}
+	return Said{Kind: SaidTurned, Face: c.Face, Turned: []optics.Turn{t}, echo: "turned: " + words.MoveWords(t)}, true, nil
+}
+
+// turnedBack understands "C 1/4 back": against what was told.
+func (c Context) turnedBack(p *parser, toks []token, label string) (Said, bool, *Error) {
+	m := c.onlyTold()
+	if m == nil || !c.onlyToldIs(label) {
+		return Said{}, false, askBack(lineText(toks), "which way?", c.screwWays(label)...)
+	}
+	p.screw()
+	a, ok := p.turns()
+	if !ok || !p.done() || a.signed || a.turns == 0 || a.turns > event.MaxTurns {
+		return Said{}, false, nil
+	}
+	t := m.Turn
+	t.Turns = -math.Copysign(a.turns, m.Turns)
+	return Said{Kind: SaidTurned, Face: c.Face, Turned: []optics.Turn{t}, echo: "turned: " + words.MoveWords(t)}, true, nil
+}
+
+// screwWays returns lines about a screw that are understood.
+func (c Context) screwWays(label string) []string {
+	if label == "" {
+		label = "A"
+		if m := c.onlyTold(); m != nil {
+			label = strings.TrimSpace(m.Screw)
+			if m.Lock != "" {
+				label = "lock " + m.Lock
+			}
+		} else if ls := c.cell().Labels; len(ls) > 0 {
+			label = ls[0]
+		}
+	}
+	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label}
+}

@@ -1,0 +1,112 @@
+package reading
+
+import (
+	"slices"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/words"
+)
+
+// refused says what in a line stopped it: a "not", a word that is not known, or
+// what the strict reading of it stumbled over. It shows ways to say it: first the
+// line without the strange word, where that is understood.
+func (c Context) refused(toks []token, strict *Error) *Error {
+	if slices.ContainsFunc(toks, isNegative) {
+		return askBack(lineText(toks), "what is it then?", c.ways(toks)...)
+	}
+	for i, t := range toks {
+		if strict.sure {
+			break
+		}
+		if knownToken(t, c) {
+			continue
+		}
+		err := &Error{Part: t.raw, Why: "I don't know that word"}
+		rest := slices.DeleteFunc(slices.Clone(toks), func(t token) bool { return !knownToken(t, c) })
+		if said, err2 := c.quietly(rest); err2 == nil && i >= 0 && said.Kind != SaidTurned && said.Kind != SaidScrew {
+			err.Examples = append(err.Examples, c.retyped(said, rest))
+		}
+		err.Examples = append(err.Examples, c.ways(toks)...)
+		return err
+	}
+	if strict.Examples == nil {
+		strict.Examples = c.ways(toks)
+	}
+	return strict
+}
+
+// wondering answers a line that ends in a question mark: a place may be unsure,
+// what is a yes or no is asked back, and a question is answered.
+func (c Context) wondering(line string, said Said, err *Error) *Error {
+	switch {
+	case err == nil && said.Kind != SaidPlace:
+		return askBack(line, "is it so?", strings.TrimRight(line, "? "))
+	case err != nil && !err.ask:
+		return &Error{ask: true, tell: true, Part: line, Why: c.whichWords()}
+	}
+	return err
+}
+
+// quietly understands tokens without asking and without refusing aloud.
+func (c Context) quietly(toks []token) (Said, *Error) {
+	said, err := parseStrictly(toks, c)
+	if err == nil || err.ask {
+		return said, err
+	}
+	for _, try := range []func([]token, Context) (Said, bool, *Error){stateWords, loosePlace} {
+		said, ok, err := try(toks, c)
+		if err != nil || ok {
+			return said, err
+		}
+	}
+	return Said{}, err
+}
+
+// retyped is a line for what was understood of another one.
+func (c Context) retyped(said Said, toks []token) string {
+	if said.Kind == SaidPlace && said.Face == c.Face {
+		return words.ReadingText(said.At)
+	}
+	return lineText(toks)
+}
+
+// ways returns lines for what one may mean where the person is looking, or of the
+// screw that the line names.
+func (c Context) ways(toks []token) []string {
+	g := gistOf(toks, c)
+	aboutScrew := g.label != "" || g.has("screw|lock|key|stuck|free|turn|stiff|sticky")
+	if aboutScrew && len(c.cell().Labels) > 0 && (c.Told != nil || g.label != "") {
+		return c.screwWays(g.label)
+	}
+	ways := slices.Clone(c.examples())
+	if c.Told != nil {
+		ways = append(ways, c.screwWays("")[0], "other way", "not done")
+	}
+	return ways
+}
+
+// examples returns lines that are understood where the person is looking.
+func (c Context) examples() []string {
+	switch c.Face {
+	case optics.FacePrimary:
+		if c.Tel.RingOuterMM > 0 {
+			return []string{"4:30 2r", "in 4", "dead", "cant see"}
+		}
+		return []string{"4:30 20", "4 edge", "dead", "cant see"}
+	case optics.FaceTarget:
+		return []string{"4:30 8", "home", "not there", "cannot see"}
+	case optics.FaceCard:
+		return []string{"2 50", "not there"}
+	}
+	return []string{"4:30 12", "not there"}
+}
+
+// atHour returns a line for a spot at an hour where the person is looking.
+func (c Context) atHour(hour float64) string {
+	place := c.examples()[0]
+	if hour > 12 {
+		return place
+	}
+	return clockFigures(hour) + place[len("4:30"):]
+}

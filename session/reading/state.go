@@ -1,0 +1,241 @@
+package reading
+
+import (
+	"slices"
+
+	"spotward/optics"
+)
+
+// stateRule is one way to say what the spot does, by the words that are in it.
+type stateRule struct {
+	on    string // f the target face, p the primary, s the others; "" = everywhere
+	needs string // of each a word or a class; alternatives are parted by strokes
+	mays  string // what may stand beside them
+	at    where
+	as    string // the saying it is taken for; "" = asked back
+	why   string // what is asked
+	ex    []string
+
+	wordPattern
+}
+
+// where says whether a direction comes with a rule.
+type where int
+
+const (
+	noWhere  where = iota
+	anyWhere       // with a direction or without
+	needsOne       // with a direction; without one it is asked for
+)
+
+// stateRules are tried in this order.
+var stateRules = compiledStates([]stateRule{
+	// the hole in the laser's face
+	{on: "f", needs: "home", mays: "bright even rays on dead in hole down vanished fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished rays bright even swallowed home move", at: anyWhere, as: "home"},
+	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
+	{on: "f", needs: "in vanished|move", mays: "hole home", as: "home"},
+	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
+
+	// inside, on and outside of ring or hole
+	{needs: "middle", mays: "in on dead very ring hole mirror", as: "middle"},
+	{needs: "centre", mays: "dead in on very exact perfect perfectly ring mirror hole spot exactly smack bang", as: "dead"},
+	{needs: "dead|spot|smack|bob|bang on", mays: "hole ring it target centre middle", as: "dead"},
+	{needs: "perfect|bang", mays: "on", as: "dead"},
+	{on: "fp", needs: "half in", mays: "hole ring out", at: needsOne, as: "on"},
+	{on: "fp", needs: "edge face|mirror|card", mays: "on very end", at: needsOne, as: "edge"},
+	{on: "s", needs: "edge", mays: "on very end mouth secondary card tube", at: needsOne, as: "edge"},
+	{on: "s", needs: "in hole", mays: "", why: "the hole in the laser's face?", ex: []string{"home", "not there"}},
+	{on: "fp", needs: "on|touching ring|hole", mays: "edge just half in out middle very", at: needsOne, as: "on"},
+	{on: "fp", needs: "edge ring|hole", mays: "on in just very", at: needsOne, as: "on"},
+	{on: "p", needs: "on edge", mays: "very", at: anyWhere, why: "of the ring, or of the mirror?", ex: []string{"on 4", "4 edge"}},
+	{on: "f", needs: "on edge", mays: "very", at: anyWhere, why: "of the hole, or of the face?", ex: []string{"on 4", "4 edge"}},
+	{on: "fp", needs: "in just", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished near side within", at: anyWhere, as: "in"},
+	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
+	{needs: "missed", mays: "mirror face card hole", as: "not there"},
+	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side", at: needsOne, as: "wall"},
+	{on: "p", needs: "wall|tube", mays: "on off mirror side in beside of against", at: needsOne, as: "wall"},
+	{on: "fp", needs: "out|off ring|hole", mays: "just move vanished", at: needsOne, as: "out"},
+	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
+	{on: "fp", needs: "out", mays: "move vanished just", at: needsOne, as: "out"},
+
+	{needs: "laser|cell|battery died|dead|flat|empty|failed|broken|finished|broke", mays: "vanished out off", as: "dead laser"},
+	{needs: "laser|beam vanished out", mays: "off", as: "dead laser"},
+	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks", mays: "vanished very", as: "weak laser"},
+	{needs: "flickers|flickering|fading|blinking|blinks", mays: "vanished very spot", as: "weak laser"},
+
+	// a place, but not a point
+	{needs: "smeared|smear|streak|blob|arc|spread|wide|fuzzy", mays: "out from bit very line", at: anyWhere, why: "where is its brightest point?", ex: nil},
+	{needs: "better|worse|move|jumped|further", mays: "bit much just vanished lot way closer now in out off of pulled hole ring", at: anyWhere, why: "where is it now?"},
+	{on: "fp", needs: "ring|hole", mays: "just bit on above below", at: anyWhere, why: "how far from its middle?"},
+	{needs: "mistake", mays: "", why: "what went wrong?", ex: []string{"undo", "other way", "not done"}},
+	{needs: "came out|off", mays: "", why: "the spot out of the hole, or a screw?", ex: []string{"out at 4", "free @"}},
+	{needs: "wait", mays: "on", why: "take your time: where is it?"},
+	{needs: "too far", mays: "bit much just move vanished way", why: "where is it now?"},
+	{needs: "overshot|overshoot", mays: "bit it far", why: "where is it now?"},
+
+	// not there, not to be seen
+	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
+	{needs: "not|hasnt|nothing|cant there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
+	{needs: "not sign", mays: "any all second other", as: "cant see"},
+	{needs: "nothing", mays: "sign any all", as: "cant see"},
+	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished edge move", at: anyWhere, as: "not there"},
+	{on: "f", needs: "not laser", mays: "on see there", as: "not there"},
+	{needs: "vanished", mays: "lost", as: "gone"},
+	{needs: "lost", mays: "sign spot", as: "gone"},
+	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
+	{needs: "glare|dazzling|dazzles", mays: "too much far", as: "cant see"},
+	{needs: "know", mays: "not cant where see", why: "can it be seen at all?", ex: []string{"cannot see", "not there"}},
+	{needs: "sign two|more|loads|lots", mays: "see there", as: "many"},
+	{needs: "two|loads|lots", mays: "see there them", as: "many"},
+
+	// as it was, as it was told
+	{needs: "same", mays: "as before place spot last time position where", as: "same"},
+	{needs: "not|hasnt|nothing move|different", mays: "much any from where place position spot", as: "same"},
+	{needs: "still|exactly where|there", mays: "", as: "same"},
+	{needs: "where before|was", mays: "", as: "same"},
+	{needs: "cue", mays: "on in stands reached stopped said", as: "="},
+	{needs: "as|where said", mays: "exactly just", as: "="},
+})
+
+func compiledStates(rules []stateRule) []stateRule {
+	for i, r := range rules {
+		rules[i].wordPattern = patternOf(r.needs, r.mays)
+	}
+	return rules
+}
+
+// beforeAState are words that say that something was done, before what the spot
+// does.
+var beforeAState = wordSet("done snug tight tightened eased loosened nipped turned ok okay yes yeah closer all every both")
+
+// stateWords understands what the spot does.
+func stateWords(toks []token, c Context) (Said, bool, *Error) {
+	g := gistOf(toks, c)
+	if len(g.all) == 0 || g.names > 0 {
+		return Said{}, false, nil
+	}
+	g.words = slices.DeleteFunc(g.words, func(t token) bool { return beforeAState[t.raw] })
+	if said, ok, err := g.answer(); ok || err != nil {
+		return said, ok, err
+	}
+	b, directed, sure := g.direction()
+	if !sure {
+		return Said{}, false, nil
+	}
+	for _, r := range stateRules {
+		if !c.onFace(r.on) || directed && r.at == noWhere || !g.matches(r.wordPattern) {
+			continue
+		}
+		if r.as == "" {
+			ex := g.named(r.ex, "")
+			if len(ex) == 0 {
+				ex = c.ways(nil)
+			}
+			return Said{}, false, askBack(lineText(toks), r.why, ex...)
+		}
+		if r.at == needsOne && !directed {
+			_, err := whereTo(r.as)
+			err.ask = true
+			return Said{}, false, err
+		}
+		if r.as == "edge" {
+			return said(edgePlace(*b, c))
+		}
+		said, err := c.saying(r.as, b)
+		if err != nil {
+			err.ask = err.ask || r.at != noWhere
+		}
+		return said, err == nil, err
+	}
+	return Said{}, false, nil
+}
+
+// onFace reports whether a rule is of the face that is looked at.
+func (c Context) onFace(on string) bool {
+	if on == "" {
+		return true
+	}
+	letter := byte('s')
+	switch c.Face {
+	case optics.FaceTarget:
+		letter = 'f'
+	case optics.FacePrimary:
+		letter = 'p'
+	}
+	for i := range len(on) {
+		if on[i] == letter {
+			return true
+		}
+	}
+	return false
+}
+
+// direction reads the direction of a line that has one and no distance. It is
+// not sure where anything else is among its numbers.
+func (g gist) direction() (b *bearing, is, sure bool) {
+	p := &parser{c: g.c}
+	for _, t := range g.place {
+		if !t.is("at", "toward", "towards") {
+			p.toks = append(p.toks, t)
+		}
+	}
+	if p.done() {
+		return nil, false, true
+	}
+	d, ok, err := p.bearing()
+	if !ok || err != nil || !p.done() {
+		return nil, false, false
+	}
+	return &d, true, true
+}
+
+// saying returns what a saying means here.
+func (c Context) saying(phrase string, b *bearing) (Said, *Error) {
+	for _, s := range sayings {
+		if s.phrase == phrase || phrase == "cant see" && s.phrase == "cant see" {
+			return s.mean(&parser{c: c, toks: []token{{raw: phrase}}}, b)
+		}
+	}
+	return Said{}, &Error{Part: phrase, Why: "not understood"}
+}
+
+// answer understands a yes, a no and a "done" where a place is asked for.
+func (g gist) answer() (Said, bool, *Error) {
+	text := lineText(g.all)
+	if len(g.place) > 0 {
+		return Said{}, false, nil
+	}
+	switch {
+	case g.onlyRaw("no nope nah n not") && g.c.Search:
+		said, err := g.c.saying("not there", nil)
+		return said, err == nil, err
+	case g.onlyRaw("no nope nah n"):
+		return Said{}, false, askBack(text, "not there, or not to be seen?", "not there", "cannot see")
+	case g.onlyRaw("y yes yeah yep yup") && g.c.Search:
+		return Said{}, false, askBack(text, "where is it then?", g.c.examples()...)
+	case g.c.Search && g.onlyRaw("not on it that them") && g.has("not"):
+		said, err := g.c.saying("not there", nil)
+		return said, err == nil, err
+	case g.onlyRaw("one just only single spot dot alone") && g.c.Face == optics.FaceSecondary:
+		said, err := g.c.saying("not there", nil)
+		return said, err == nil, err
+	}
+	return Said{}, false, nil
+}
+
+// onlyRaw reports whether every word of the line is one of a list, and there is
+// one.
+func (g gist) onlyRaw(list string) bool {
+	set := wordSet(list)
+	n := 0
+	for _, t := range g.all {
+		if set[t.raw] {
+			n++
+		} else if !fillers[t.raw] {
+			return false
+		}
+	}
+	return n > 0
+}

@@ -1,0 +1,59 @@
+package reading
+
+import (
+	"spotward/session/words"
+)
+
+// trouble is something that keeps people from going on, and what to do then.
+type trouble struct {
+	wordPattern
+	say string
+}
+
+const fallen = "laser off; do not tilt the tube; look for it with a torch, and count the kit"
+
+// troubles are what goes wrong beside spot and screws, and what to do.
+var troubles = []trouble{
+	{patternOf("not|cant|nothing|missing|forgot|lost card|paper", "find have see any white here"), "leave the laser off until something white covers the whole end: paper, taped, will do"},
+	{patternOf("not|cant|missing|lost|forgot|dropped|where key", "find have any reach right here screw"), "do not tilt the tube; look for the key with a torch. Without one, say stop safely"},
+	{patternOf("cant reach", "any screw lock key"), "let somebody else turn it, or say skip and the reason; force nothing"},
+	{patternOf("not|nothing lock", "any has have here there got found find see mirror on one"), "this scope turns without them: say skip no locks"},
+	{patternOf("fell|falls|dropped out|off|screw|lock|bolt", "screw lock out off right all"), fallen},
+	{patternOf("came|vanished|gone out|off screw|lock|bolt", "right all"), fallen},
+	{patternOf("missing|lost cap|something|one|kit|tool", "cant find see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
+	{patternOf("not|cant find|missing|lost cap", "one see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
+	{patternOf("too heavy", "swing move lift alone"), "two people swing a heavy tube; without a second, say skip and the reason"},
+	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), "say skip and the reason, as in: skip no room"},
+	{patternOf("not|cant turn laser", "in holder move"), "leave it as it is and say cannot tell"},
+}
+
+// troubleTalk answers what keeps people from going on.
+func troubleTalk(toks []token, c Context) (Said, bool, *Error) {
+	return Said{}, false, troubleOf(toks, c)
+}
+
+func troubleOf(toks []token, c Context) *Error {
+	g := gistOf(toks, c)
+	for _, t := range g.place {
+		if t.isNumber() && t.raw != "one" || isUnit(t) {
+			return nil
+		}
+	}
+	for _, t := range troubles {
+		if g.matches(t.wordPattern) {
+			return &Error{ask: true, tell: true, Part: lineText(toks), Why: t.say}
+		}
+	}
+	if g.has("which") && !g.has("said|cue|before|was") {
+		return &Error{ask: true, tell: true, Part: lineText(toks), Why: c.whichWords()}
+	}
+	return nil
+}
+
+// whichWords answers a question.
+func (c Context) whichWords() string {
+	if c.Told != nil && len(c.Told.Moves) > 0 {
+		return "told was " + words.MoveWords(c.Told.Moves[0].Turn) + "; help says what can be said here, why gives the reason"
+	}
+	return "help says what can be said here"
+}
