@@ -136,7 +136,7 @@ func named(text string) (Typed, bool, error) {
 	}
 	switch strings.ToLower(strings.Trim(why, ".!")) {
 	case "", "it", "this", "that", "this step", "the stage", "stage":
-		return Typed{}, false, errors.New("why? say why, as in: skip no time")
+		return Typed{}, false, errors.New("why is it left out? say why, as in: skip no time")
 	}
 	return Typed{Events: []event.Event{{Kind: event.KindSkip, Why: why}}, Echo: "left out: " + why}, true, nil
 }
