@@ -4,7 +4,6 @@ package command_test
 
 import (
 	"math/rand/v2"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -46,66 +45,6 @@ func (s *screen) toFirstReading(t *testing.T) {
 		s.shows(t, step.shows)
 		s.write(t, step.typed)
 	}
-}
-
-// baudBytes is how many bytes a second a line of 9600 baud brings: ten bits each.
-const baudBytes = 960
-
-// At 9600 baud a reading in the loop of look and turn is typed, taken and drawn
-// within two seconds: so many bytes, colours, braille and all, and what is drawn
-// while it is typed.
-func TestReadingOnASlowLine(t *testing.T) {
-	heron, err := filepath.Abs(root + "/testdata/scopes/heron.toml")
-	require.NoError(t, err)
-	s := onScreen(t, "--data", t.TempDir(), "align", heron)
-	s.toFirstReading(t)
-	for _, step := range []struct{ typed, shows string }{
-		{"4:30 25\r", "Go behind"}, {"gone\r", "both mirrors"}, {"3\r", "tethered"},
-	} {
-		s.write(t, step.typed)
-		s.shows(t, step.shows)
-	}
-	readings := []string{"4:30 20", "4 17", "4 14"}
-	before := s.drawn(t)
-	for _, reading := range readings {
-		s.write(t, reading+"\r")
-		s.drawn(t)
-	}
-	each := (s.drawn(t) - before) / len(readings)
-	t.Logf("%d bytes a reading: %.1f s at 9600 baud", each, float64(each)/baudBytes)
-	assert.Less(t, each, 2*baudBytes)
-	assert.Greater(t, each, 100, "the readings were not drawn: nothing would be shown by this")
-}
-
-// What a line that stands still cannot take is not kept for it: once it goes on
-// it is sent the screen as it is by then, not all that was drawn meanwhile.
-func TestNoPileUpOnASlowLine(t *testing.T) {
-	dir := t.TempDir()
-	s := onScreen(t, "--data", dir, "practice", "--seed", "2")
-	s.toFirstReading(t)
-	s.drawn(t)
-	s.write(t, "4 12\r")
-	s.drawn(t)
-	s.write(t, "u\r")
-	live := s.drawn(t)
-	s.write(t, "4 12\r")
-	s.drawn(t)
-	s.write(t, "u\r")
-	live = s.drawn(t) - live // a reading and its undoing, drawn as they come
-
-	s.off.Store(true)
-	s.write(t, "4\x15") // what is drawn for it lets go of the terminal
-	<-s.end
-	const times = 60
-	for range times {
-		s.write(t, "4 12\ru\r")
-	}
-	from := len(s.text())
-	s.listen()
-	eventually(t, "all taken", func() bool { return newest(t, openedAt(t, dir)).answers == 3+2+times })
-	sent := s.drawn(t) - from
-	t.Logf("%d bytes for %d readings; drawn as they come it is %d each", sent, times, live)
-	assert.Less(t, sent, times*live/3)
 }
 
 // A line that is lost ends the program, and the journal is whole.

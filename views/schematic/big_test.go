@@ -69,11 +69,11 @@ func TestLowLettersStartHalfARowLower(t *testing.T) {
 func TestFullBlocksHaveTheirOwnColourBehindThem(t *testing.T) {
 	c := New(1, 1, Options{})
 	c.Big(0, 0, BigSpec{Text: "I", Role: theme.Huge})
-	assert.Equal(t, "\x1b[38;5;221m▀\x1b[m", c.String(theme.New(theme.Dark, theme.Colours256)))
+	assert.Equal(t, "\x1b[38;5;221m▀\x1b[0m", c.String(theme.New(theme.Dark, theme.Colours256)))
 	c = New(5, 1, Options{})
 	c.Big(0, 0, BigSpec{Text: "L", Role: theme.Huge})
-	assert.Equal(t, "\x1b[38;5;221;48;5;221m█\x1b[m", c.String(theme.New(theme.Dark, theme.Colours256)))
-	assert.Equal(t, "\x1b[93;103m█\x1b[m", c.String(theme.New(theme.Dark, theme.Colours16)))
+	assert.Equal(t, "\x1b[38;5;221;48;5;221m█\x1b[0m", c.String(theme.New(theme.Dark, theme.Colours256)))
+	assert.Equal(t, "\x1b[93;103m█\x1b[0m", c.String(theme.New(theme.Dark, theme.Colours16)))
 }
 
 func TestBigFitTakesTheNextSmallerLetter(t *testing.T) {

@@ -17,7 +17,6 @@ import (
 
 	"github.com/charmbracelet/bubbletea"
 	"github.com/mattn/go-runewidth"
-	"golang.org/x/term"
 
 	"spotward/session/scope"
 	"spotward/views/desk"
@@ -27,7 +26,6 @@ import (
 	"spotward/views/terminal/past"
 	_ "spotward/views/terminal/quiet"
 	"spotward/views/terminal/teach"
-	"spotward/views/terminal/thrift"
 	"spotward/views/theme"
 )
 
@@ -88,28 +86,11 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 	if o.Input != nil && o.Input != io.Reader(os.Stdin) {
 		opts = append(opts, tea.WithInput(o.Input))
 	}
-	opts = append(opts, tea.WithOutput(thrifty(o.Output)))
+	if o.Output != nil {
+		opts = append(opts, tea.WithOutput(o.Output))
+	}
 	_, err = tea.NewProgram(a, opts...).Run()
 	return ended(a, err, o.Output)
-}
-
-// thrifty returns where to draw: a terminal is sent only what changes, so that a
-// slow line keeps up.
-func thrifty(out io.Writer) io.Writer {
-	if out == nil {
-		out = os.Stdout
-	}
-	f, ok := out.(*os.File)
-	if !ok {
-		return out
-	}
-	return thrift.New(f, func() (cols, rows int) {
-		cols, rows, err := term.GetSize(int(f.Fd()))
-		if err != nil {
-			return 0, 0
-		}
-		return cols, rows
-	})
 }
 
 // ended turns the end of the program into an exit code, and says what is left

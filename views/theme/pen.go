@@ -1,26 +1,28 @@
 package theme
 
 import (
-	"strconv"
 	"strings"
+
+	"github.com/charmbracelet/lipgloss"
 )
 
-// style is what a terminal is told before a character. Colours are SGR codes,
-// or index256 plus an index; 0 is the terminal's own.
-type style struct {
-	fore, back  int16
-	bold, under bool
-}
-
-// Pen writes one line of cells after another with as few escape sequences as
-// will do: one where the style changes, none between cells that share it.
+// Pen writes one line of cells after another. Cells that share a style are one
+// run, and a run is painted as one.
 type Pen struct {
 	p   Palette
 	b   strings.Builder
-	now style
+	run strings.Builder
+	now cellStyle
 	// gap counts empty cells not yet written: at the end of a line on the
 	// terminal's own ground they are never needed.
 	gap int
+}
+
+// cellStyle is how a cell is painted: as its role is, or solid, over a
+// background of its own colour. The zero cellStyle is the ground.
+type cellStyle struct {
+	role  Role
+	solid bool
 }
 
 // NewPen returns a pen for one line after another in palette p.
@@ -28,23 +30,21 @@ func NewPen(p Palette) *Pen { return &Pen{p: p} }
 
 // Text writes s in role r.
 func (w *Pen) Text(r Role, s string) {
-	w.set(w.p.style[r])
-	w.b.WriteString(s)
+	w.set(cellStyle{role: r})
+	w.run.WriteString(s)
 }
 
 // Rune writes one character in role r.
 func (w *Pen) Rune(r Role, ch rune) {
-	w.set(w.p.style[r])
-	w.b.WriteRune(ch)
+	w.set(cellStyle{role: r})
+	w.run.WriteRune(ch)
 }
 
 // Solid writes a block in role r over a background of its own colour, so
 // that fonts whose block does not fill the cell show no seams.
 func (w *Pen) Solid(r Role, block string) {
-	s := w.p.style[r]
-	s.back = backOf(s.fore)
-	w.set(s)
-	w.b.WriteString(block)
+	w.set(cellStyle{r, true})
+	w.run.WriteString(block)
 }
 
 // Blank writes one empty cell.
@@ -56,78 +56,75 @@ func (w *Pen) Line() string {
 	if w.p.Paints() {
 		w.fill()
 	}
+	w.flush()
 	w.gap = 0
-	if w.now != (style{}) {
-		w.b.WriteString("\x1b[m")
-	}
 	s := w.b.String()
 	w.b.Reset()
-	w.now = style{}
+	w.now = cellStyle{}
 	return s
 }
 
 // fill writes the gap. The colour and weight of text do not show in an empty
-// cell and stay as they are.
+// cell, so it goes on in the style of the run, unless that would show.
 func (w *Pen) fill() {
 	if w.gap == 0 {
 		return
 	}
-	w.change(style{fore: w.now.fore, back: w.p.ground, bold: w.now.bold})
-	w.b.WriteString(strings.Repeat(" ", w.gap))
+	if w.now.solid || w.p.looks[w.now.role].under {
+		w.change(cellStyle{})
+	}
+	w.run.WriteString(strings.Repeat(" ", w.gap))
 	w.gap = 0
 }
 
-// set writes the gap and then what has to change for style s.
-func (w *Pen) set(s style) {
+// set writes the gap and goes on in style s.
+func (w *Pen) set(s cellStyle) {
 	w.fill()
 	w.change(s)
 }
 
-// change writes what differs between the style now and s.
-func (w *Pen) change(s style) {
-	if s == w.now || w.p.Plain() {
+func (w *Pen) change(s cellStyle) {
+	if s != w.now {
+		w.flush()
+		w.now = s
+	}
+}
+
+// flush paints the run that was written.
+func (w *Pen) flush() {
+	if w.run.Len() == 0 {
 		return
 	}
-	var codes []string
-	if w.now.bold != s.bold {
-		codes = append(codes, pick(s.bold, "1", "22"))
-	}
-	if w.now.under != s.under {
-		codes = append(codes, pick(s.under, "4", "24"))
-	}
-	if w.now.fore != s.fore {
-		codes = append(codes, code(s.fore, "38;5;", "39"))
-	}
-	if w.now.back != s.back {
-		codes = append(codes, code(s.back, "48;5;", "49"))
-	}
-	w.now = s
-	w.b.WriteString("\x1b[" + strings.Join(codes, ";") + "m")
+	w.b.WriteString(w.p.render(w.now, w.run.String()))
+	w.run.Reset()
 }
 
-func pick(yes bool, a, b string) string {
-	if yes {
-		return a
-	}
-	return b
-}
-
-// code writes a colour: an index after its prefix, an SGR code as it is, and
-// none for the terminal's own.
-func code(c int16, prefix, none string) string {
+// render paints a run.
+func (p Palette) render(s cellStyle, text string) string {
 	switch {
-	case c == 0:
-		return none
-	case c >= index256:
-		return prefix + strconv.Itoa(int(c-index256))
+	case p.Plain(), s.role == Ground && !p.Paints():
+		return text
+	case s.solid:
+		return p.solid[s.role].Render(text)
 	}
-	return strconv.Itoa(int(c))
+	return p.style[s.role].Render(text)
 }
 
-// backOf returns the background of the same colour as a foreground.
-func backOf(fore int16) int16 {
-	if fore == 0 || fore >= index256 {
-		return fore
+// styleOf makes a look into a style of renderer r, over a ground if there is
+// one.
+func styleOf(r *lipgloss.Renderer, l look, ground lipgloss.TerminalColor) lipgloss.Style {
+	s := r.NewStyle().Inline(true)
+	if ground != nil {
+		s = s.Background(ground)
 	}
-	return fore + 10
+	if l.given() {
+		s = s.Foreground(l.colour(r.ColorProfile()))
+	}
+	if l.bold {
+		s = s.Bold(true)
+	}
+	if l.under {
+		s = s.Underline(true)
+	}
+	return s
 }

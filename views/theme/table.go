@@ -1,22 +1,35 @@
 package theme
 
-// look is a colour in both depths and what goes with it.
+import (
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+)
+
+// look is a colour in both depths and what goes with it. The zero look is the
+// terminal's own.
 type look struct {
 	c256, c16   int16 // index of 256; SGR code of 16
 	bold, under bool
 }
 
-func (l look) at(d Depth) int16 {
-	if d == Colours256 {
-		// The 256 are told apart from SGR codes by an offset, so that a
-		// colour is one number everywhere.
-		return index256 + l.c256
-	}
-	return l.c16
-}
+func (l look) given() bool { return l.c256 != 0 }
 
-// index256 lies above all SGR colour codes.
-const index256 = 1000
+// colour returns the look's colour at a terminal's profile.
+func (l look) colour(profile termenv.Profile) lipgloss.TerminalColor {
+	if profile == termenv.ANSI256 {
+		return lipgloss.ANSIColor(l.c256)
+	}
+	switch c := l.c16; {
+	case c >= 100: // a bright background
+		return lipgloss.ANSIColor(c - 100 + 8)
+	case c >= 90:
+		return lipgloss.ANSIColor(c - 90 + 8)
+	case c >= 40:
+		return lipgloss.ANSIColor(c - 40)
+	default:
+		return lipgloss.ANSIColor(c - 30)
+	}
+}
 
 type palette struct {
 	ground look

@@ -8,7 +8,11 @@ package theme
 
 import (
 	"fmt"
+	"io"
 	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
 )
 
 // Role is what a cell on the screen is for.
@@ -82,9 +86,24 @@ const (
 
 // Palette is a theme at a depth. The zero Palette is plain.
 type Palette struct {
-	ground int16 // background of every cell; 0 = the terminal's own
-	style  [roles]style
 	depth  Depth
+	paints bool // every cell has a background
+	looks  [roles]look
+	style  [roles]lipgloss.Style
+	solid  [roles]lipgloss.Style // over a background of the role's own colour
+}
+
+// renderers are of a fixed depth each: they ask the terminal nothing.
+var renderers = map[Depth]*lipgloss.Renderer{
+	Colours16:  rendererOf(termenv.ANSI),
+	Colours256: rendererOf(termenv.ANSI256),
+}
+
+func rendererOf(profile termenv.Profile) *lipgloss.Renderer {
+	r := lipgloss.NewRenderer(io.Discard, termenv.WithProfile(profile), termenv.WithUnsafe())
+	r.SetColorProfile(profile)
+	r.SetHasDarkBackground(true)
+	return r
 }
 
 // New returns the palette of theme n at depth d. Under Plain all themes are
@@ -97,16 +116,15 @@ func New(n Name, d Depth) Palette {
 	if !ok {
 		t, _ = table(Dark)
 	}
-	p := Palette{depth: d}
-	if t.ground != (look{}) {
-		p.ground = t.ground.at(d)
+	p := Palette{depth: d, paints: t.ground.given(), looks: t.looks}
+	r := renderers[d]
+	var ground lipgloss.TerminalColor
+	if p.paints {
+		ground = t.ground.colour(r.ColorProfile())
 	}
-	for r, look := range t.looks {
-		if Role(r) == Ground {
-			p.style[r] = style{back: p.ground}
-			continue
-		}
-		p.style[r] = style{fore: look.at(d), back: p.ground, bold: look.bold, under: look.under}
+	for role, l := range t.looks {
+		p.style[role] = styleOf(r, l, ground)
+		p.solid[role] = styleOf(r, l, l.colour(r.ColorProfile()))
 	}
 	return p
 }
@@ -115,7 +133,7 @@ func New(n Name, d Depth) Palette {
 func (p Palette) Plain() bool { return p.depth == Plain }
 
 // Paints reports whether every cell is painted, empty ones too.
-func (p Palette) Paints() bool { return p.ground != 0 }
+func (p Palette) Paints() bool { return p.paints }
 
 // Heading returns a heading as it should be written: in capitals where there is
 // no bold to set it off.

@@ -112,7 +112,7 @@ func line(p Palette, write func(w *Pen)) string {
 	return w.Line()
 }
 
-func TestPenWritesAsLittleAsItCan(t *testing.T) {
+func TestPenPaintsARunAtATime(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		p     Palette
@@ -121,19 +121,19 @@ func TestPenWritesAsLittleAsItCan(t *testing.T) {
 	}{
 		{"nothing", New(Dark, Colours256), func(*Pen) {}, ""},
 		{"one run a role", New(Dark, Colours256), func(w *Pen) { w.Text(Ink, "a"); w.Rune(Ink, 'b'); w.Blank(); w.Text(Ink, "c") },
-			"\x1b[38;5;252mab c\x1b[m"},
-		{"only what changes", New(Dark, Colours256), func(w *Pen) { w.Text(Ink, "a"); w.Text(Head, "b"); w.Text(Act, "c"); w.Text(Line, "d") },
-			"\x1b[38;5;252ma\x1b[1mb\x1b[38;5;221mc\x1b[22;38;5;240md\x1b[m"},
+			"\x1b[38;5;252mab c\x1b[0m"},
+		{"a run where the role changes", New(Dark, Colours256), func(w *Pen) { w.Text(Ink, "a"); w.Text(Head, "b"); w.Text(Act, "c"); w.Text(Line, "d") },
+			"\x1b[38;5;252ma\x1b[0m\x1b[1;38;5;252mb\x1b[0m\x1b[1;38;5;221mc\x1b[0m\x1b[38;5;240md\x1b[0m"},
 		{"no underline under a gap", New(Dark, Colours16), func(w *Pen) { w.Text(Typed, "a"); w.Blank(); w.Text(Typed, "b") },
-			"\x1b[1;4;97ma\x1b[24m \x1b[4mb\x1b[m"},
+			"\x1b[1;4;97;4ma\x1b[0m \x1b[1;4;97;4mb\x1b[0m"},
 		{"the end of a line is left out", New(Dark, Colours16), func(w *Pen) { w.Text(Ink, "a"); w.Blank(); w.Blank() },
-			"\x1b[97ma\x1b[m"},
+			"\x1b[97ma\x1b[0m"},
 		{"or painted", New(Night, Colours16), func(w *Pen) { w.Text(Ink, "a"); w.Blank(); w.Blank() },
-			"\x1b[31;40ma  \x1b[m"},
+			"\x1b[31;40ma  \x1b[0m"},
 		{"an empty line is painted", New(Day, Colours256), func(w *Pen) { w.Blank(); w.Blank() },
-			"\x1b[48;5;231m  \x1b[m"},
+			"\x1b[48;5;231m  \x1b[0m"},
 		{"solid blocks", New(Night, Colours16), func(w *Pen) { w.Solid(Huge, "█"); w.Text(Huge, "▀"); w.Blank() },
-			"\x1b[31;41m█\x1b[40m▀ \x1b[m"},
+			"\x1b[31;41m█\x1b[0m\x1b[31;40m▀ \x1b[0m"},
 		{"plain", Palette{}, func(w *Pen) { w.Blank(); w.Solid(Huge, "█"); w.Blank(); w.Text(Typed, "a"); w.Blank() }, " █ a"},
 	} {
 		assert.Equal(t, c.want, line(c.p, c.write), c.name)
@@ -146,7 +146,7 @@ func TestLinesLeaveNothingBehind(t *testing.T) {
 	w.Blank()
 	w.Line()
 	w.Text(Ink, "b")
-	assert.Equal(t, "\x1b[38;5;252mb\x1b[m", w.Line(), "the gap and the style of the line before are forgotten")
+	assert.Equal(t, "\x1b[38;5;252mb\x1b[0m", w.Line(), "the gap and the style of the line before are forgotten")
 }
 
 // reference is a terminal that knows only what pens write.
