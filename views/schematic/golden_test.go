@@ -4,7 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
-	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -106,28 +106,29 @@ func face(c *Canvas, s FaceSpec) {
 }
 
 func TestDrawings(t *testing.T) {
-	for _, d := range drawings {
-		for _, term := range terminals {
-			if term.o.Glyphs == Blocks {
-				continue // the same drawings as braille, in coarser dots
-			}
+	for _, term := range terminals {
+		if term.o.Glyphs == Blocks {
+			continue // the same drawings as braille, in coarser dots
+		}
+		var all strings.Builder
+		for _, d := range drawings {
 			c := New(d.cols, d.rows, term.o)
 			d.draw(c)
-			golden(t, d.name+"-"+term.name, c.String(theme.Palette{}))
+			all.WriteString("-- " + d.name + "\n" + c.String(theme.Palette{}) + "\n")
 		}
+		golden(t, "all-"+term.name, all.String())
 	}
 }
 
 func TestScreens(t *testing.T) {
 	for _, g := range Grids() {
-		name := "screen-" + strconv.Itoa(g.Cols) + "x" + strconv.Itoa(g.Rows)
-		if g.Projector {
-			name += "-projector"
-		}
 		for _, term := range terminals {
-			golden(t, name+"-"+term.name, mockScreen(g, term.o).String(theme.Palette{}))
+			screen := mockScreen(g, term.o).String(theme.Palette{})
+			require.Len(t, strings.Split(screen, "\n"), g.Rows)
+			if g.Cols == 80 && term.o.Glyphs == Blocks {
+				golden(t, "screen-80x24-"+term.name, screen)
+			}
 		}
-		golden(t, name+"-night", mockScreen(g, Options{}).String(theme.New(theme.Night, theme.Colours256)))
 	}
 }
 
