@@ -252,7 +252,7 @@ func TestKilledOnATerminal(t *testing.T) {
 		{"", "Why are we", "begin"},
 		{"\r", "Laser home", `"choice":"routine"`},
 		{"\r", "How wide", `"kind":"confirm"`},
-		{"1\r", "is the spot", `"choice":"still"`},
+		{"1\r", "for example", `"choice":"still"`},
 	}
 	for until := range steps {
 		dir := t.TempDir()

@@ -82,7 +82,7 @@ func TestResizeStorm(t *testing.T) {
 	require.NoError(t, pty.Setsize(s.tty, &pty.Winsize{Rows: 24, Cols: 80}))
 	from := s.drawn(t)
 	s.write(t, "\x0c") // draw it all again
-	eventually(t, "the question again", func() bool { return strings.Contains(s.text()[from:], "is the spot") })
+	eventually(t, "the question again", func() bool { return strings.Contains(s.text()[from:], "for example") })
 	s.write(t, "quit\r")
 	_ = s.cmd.Wait()
 	<-s.end
