@@ -95,7 +95,7 @@ func reach(line []optics.Tube, from, way optics.Tube) float64 {
 
 // least returns where on a circle a smooth function is least, rad.
 func least(f func(rad float64) float64) float64 {
-	const steps = 72
+	const steps = 24
 	step := 2 * math.Pi / steps
 	best, at := 0., math.Inf(1)
 	for i := range steps {
@@ -104,7 +104,7 @@ func least(f func(rad float64) float64) float64 {
 		}
 	}
 	low, high := best-step, best+step
-	for range 30 { // by thirds
+	for range 20 { // by thirds
 		a, b := low+(high-low)/3, high-(high-low)/3
 		if f(a) < f(b) {
 			high = b

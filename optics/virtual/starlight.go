@@ -96,7 +96,7 @@ func (s starlight) from(on r3.Vec) optics.Tube {
 }
 
 // outlineSteps is of how many rays an outline is drawn.
-const outlineSteps = 240
+const outlineSteps = 180
 
 // outline returns what is seen of a closed line.
 func outline(at func(sin, cos float64) optics.Tube) []optics.Tube {
