@@ -191,10 +191,16 @@ func (l BudgetLine) WithinMM() float64 {
 	return rayleigh95 * l.MM
 }
 
+// LensInsideWords says what a laser can do where a lens is built in.
+const LensInsideWords = "A lens is built into this tube. The laser shows whether the secondary is right; its return is not to be trusted. A star shows the rest."
+
 // BudgetWords says whether the method is good enough for what is allowed, and
 // where it is not, what is: a closer look at ring and hole, or a finer check
 // than the spots.
 func (t Telescope) BudgetWords(m Method) string {
+	if t.LensInside {
+		return LensInsideWords
+	}
 	b := t.BudgetOf(m)
 	figures := fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed.", b.WithinMM(), b.AllowedMM)
 	if b.Enough() {

@@ -59,6 +59,10 @@ func (t Telescope) Judge(l FirstLook) Finding {
 		f.Verdict, f.Why = NotToday, why
 		return f
 	}
+	if t.LensInside {
+		f.Verdict, f.Why = t.weighSecondary(l)
+		return f
+	}
 	if l.P == nil {
 		f.Verdict, f.Why = BothMirrors, "The spot is not on the primary: the secondary first, then the primary."
 		return f
@@ -136,6 +140,20 @@ func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, str
 		return BothMirrors, figures + fmt.Sprintf(" But the focuser points %s off the middle of the primary, %s is allowed: the secondary, and then the primary after it.", mmText(off), mmText(t.AimAllowedMM()))
 	}
 	return BothMirrors, figures + " The secondary first, then the primary."
+}
+
+// weighSecondary decides about the secondary alone, by the spot on the primary,
+// where a lens is built in and the return means nothing.
+func (t Telescope) weighSecondary(l FirstLook) (Verdict, string) {
+	inside := t.GoalOnPrimary(l.Use).InsideMM
+	if l.P == nil {
+		return SecondaryOnly, "The spot is not on the primary: the secondary is out. " + LensInsideWords
+	}
+	off := l.P.At.Sub(l.Aims.Rho).Len()
+	if off <= inside {
+		return Leave, "The spot is central on the primary: the secondary is right. " + LensInsideWords
+	}
+	return SecondaryOnly, fmt.Sprintf("The spot is %s off the middle of the primary, %s would do: the secondary is out. ", mmText(off), mmText(inside)) + LensInsideWords
 }
 
 // homeBySecondary tells whether the return spot is thought to come home with

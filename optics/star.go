@@ -179,6 +179,9 @@ func (t Telescope) OffsetSeen(look StarLook, focus Focus) Belief {
 	return Belief{At: at, Cov: Polar(at, even+starPart*off, math.Max(even, starRad*off))}
 }
 
+// LooksEven reports whether an offset (see StarOffset) leaves light that looks even.
+func (t Telescope) LooksEven(offset Tube) bool { return offset.Len() < t.OffsetOfSides(evenSides)/2 }
+
 // How well eyes read a star's disc, 1σ: how far off the dark spot is, as part of
 // it, and in which direction, rad. This program's own.
 const (

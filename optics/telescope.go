@@ -100,8 +100,12 @@ type Telescope struct {
 	SkyEndMM       float64 // vertex to the open end
 	// FocuserDeg is where the focuser is seen from the sky end, degrees
 	// clockwise from straight up.
-	FocuserDeg  float64
-	Corrector   bool // used with a coma corrector
+	FocuserDeg float64
+	Corrector  bool // used with a coma corrector
+	// LensInside: a lens is built into the tube or the drawtube, so that the tube
+	// is far shorter than the focal length, which is that of both together. Where
+	// the laser's return goes is not known then, nor what it tells of the primary.
+	LensInside  bool
 	Secondary   Cell
 	Primary     Cell
 	RingInnerMM float64 // centre ring on the primary, inner radius; 0 = no ring

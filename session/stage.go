@@ -101,11 +101,20 @@ func firstPlan() []StageID {
 	return []StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageVerdict, StagePutAway}
 }
 
+// endPlan is what comes after the mirrors: with a lens built in, a star shows what
+// the laser cannot.
+func (s State) endPlan() []StageID {
+	if s.Tel.LensInside {
+		return []StageID{StageSwing, StageStar, StagePutAway}
+	}
+	return []StageID{StageSwing, StagePutAway}
+}
+
 // planAfter returns the stages that follow a verdict.
 func planAfter(s State) []StageID {
 	secondary := []StageID{StageSecondary, StageLaserFit, StageSecondary}
 	primary := stagesOf(optics.Primary)
-	end := []StageID{StageSwing, StagePutAway}
+	end := s.endPlan()
 	var plan []StageID
 	if s.Check {
 		return []StageID{StagePutAway}
@@ -117,6 +126,8 @@ func planAfter(s State) []StageID {
 		plan = append([]StageID{StageLabels}, primary...)
 	case VerdictBoth:
 		plan = append(append([]StageID{StageLabels}, secondary...), primary...)
+	case VerdictLeave:
+		return end[1:]
 	default:
 		return []StageID{StagePutAway}
 	}

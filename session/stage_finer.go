@@ -48,6 +48,9 @@ func askFiner(s *State, _ event.Event) error {
 			return errors.New("no finer check now: it was made, or it would tell nothing of this scope; answer what is asked")
 		}
 	}
+	if s.Tel.LensInside {
+		return errors.New("no finer check than a star here: it comes before the kit is put away")
+	}
 	if s.Checks.Asked {
 		return errors.New("a finer check is noted already: it comes before the kit is put away")
 	}
@@ -74,11 +77,14 @@ func (s *State) offerFiner() {
 	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], StageShadow, StageStar, StagePutAway)
 }
 
-// finerNote says that a finer check is to be had, where the spots cannot show
-// what this scope asks for.
+// finerNote says what a finer check has shown to be right; or that one is to be had,
+// where the spots cannot show what this scope asks for.
 func (s State) finerNote() string {
+	if n := len(s.Checks.Found); n > 0 && s.Checks.offered && s.Checks.Found[n-1].Check != StagePlace && !s.Checks.Found[n-1].Off {
+		return s.Checks.Found[n-1].Words // that it is right was not said before
+	}
 	b := s.Tel.BudgetOf(s.Method())
-	if b.Enough() || s.Checks.offered || !s.finerHelps() {
+	if s.Tel.LensInside || b.Enough() || s.Checks.offered || !s.finerHelps() {
 		return ""
 	}
 	return fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed. For a finer check, by the ring's shadow or a star, say: finer.", b.WithinMM(), b.AllowedMM)
@@ -90,7 +96,7 @@ func (s State) finerOff() (words string, axis bool) {
 	for i, f := range s.Checks.Found {
 		switch {
 		case !f.Off:
-		case f.Check == StagePlace:
+		case f.Check == StagePlace || s.Tel.LensInside:
 			words = f.Words
 		case i == len(s.Checks.Found)-1:
 			words = fmt.Sprintf("%s shows an axis error of %.1f mm; %.1f is allowed.", checkName(f.Check), f.AxisErrorMM, s.AllowedMM())

@@ -99,6 +99,7 @@ func TestAnEvenStar(t *testing.T) {
 	p.line("even", "even").at(session.StagePutAway, "count")
 	f := finding(p.State(), session.StageStar)
 	assert.False(t, f.Off)
+	assert.Equal(t, f.Words, p.State().Ask().Note, "it is said")
 	assert.Zero(t, f.AxisErrorMM)
 	assert.InDelta(t, p.State().Tel.StarProvesMM(5), f.AxisErrorMaxMM, 0.01)
 	assert.Equal(t, f.AxisErrorMaxMM, p.State().Record().Left.AxisErrorMaxMM, "the star is the surer of the two")

@@ -150,13 +150,18 @@ func swingStage() *Stage {
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due:    func(s State) bool { return !s.done(1) },
+				Due: func(s State) bool { return !s.done(1) },
+				Take: func(s *State, _ event.Event) {
+					if s.Tel.LensInside {
+						s.judgeSwing()
+					}
+				},
 				Say:    func(State) string { return "From the sky end, past the card: where is the spot on the primary now?" },
 				Beware: []string{"Card over the half where red shows; eye outside the rim."},
 			},
 			{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.done(2) },
+				Due:  func(s State) bool { return !s.done(2) && !s.Tel.LensInside },
 				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
 				Take: func(s *State, _ event.Event) { s.judgeSwing() },
 			},
@@ -216,13 +221,13 @@ func (s *State) judgeSwing() {
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}
-	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home {
+	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home && !s.Tel.LensInside {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
 		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)
 	}
 	if len(todo) > 0 {
-		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), StageSwing, StagePutAway)
+		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), s.endPlan()...)
 	}
 }
 

@@ -45,7 +45,7 @@ func (s *State) measurePlace() {
 // placeFigures says what one should see of the secondary, where the scope's
 // file says enough, as a sentence to follow another.
 func (s State) placeFigures() string {
-	if s.Tel.MinorAxisMM <= 0 {
+	if s.Tel.MinorAxisMM <= 0 || s.Tel.LensInside {
 		return ""
 	}
 	place := s.Tel.PlaceOfSecondary()

@@ -218,10 +218,12 @@ func firstLookStage() *Stage {
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
+				Take: noteFoundAlone,
 			},
 			{
 				ID: StepWhere, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return !s.done(1) && s.vague() },
+				Due:  func(s State) bool { return !s.done(1) && s.vague() },
+				Take: noteFoundAlone,
 				Say: func(s State) string {
 					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
 				},
@@ -232,7 +234,7 @@ func firstLookStage() *Stage {
 					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},
 				Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone },
+				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone && !s.Tel.LensInside },
 				Take: func(s *State, _ event.Event) { s.noteFound() },
 			},
 		},
@@ -245,5 +247,13 @@ func (s *State) noteFound() {
 	if s.Verdict == "" {
 		s.Found = s.sighting()
 		s.Left = s.Found
+	}
+}
+
+// noteFoundAlone does so with the spot on the primary alone, where the return is
+// not looked at.
+func noteFoundAlone(s *State, _ event.Event) {
+	if s.Tel.LensInside {
+		s.noteFound()
 	}
 }

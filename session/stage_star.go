@@ -141,8 +141,11 @@ func sayStar(s State) string {
 func ringsOptions(s State) []words.Option {
 	var opts []words.Option
 	for _, n := range starWaves {
-		opts = append(opts, words.Option{ID: strconv.Itoa(int(n)), Words: fmt.Sprintf("about %.0f: %.1f mm in; shows an axis error from %.1f mm on",
-			n, optics.DefocusMM(s.Tel.FocalRatio(), n, optics.WavelengthNM), s.Tel.StarProvesMM(n))})
+		said := fmt.Sprintf("about %.0f: %.1f mm in", n, optics.DefocusMM(s.Tel.FocalRatio(), n, optics.WavelengthNM))
+		if !s.Tel.LensInside {
+			said += fmt.Sprintf("; shows an axis error from %.1f mm on", s.Tel.StarProvesMM(n))
+		}
+		opts = append(opts, words.Option{ID: strconv.Itoa(int(n)), Words: said})
 	}
 	return opts
 }
@@ -199,6 +202,10 @@ func (s *State) takeLook(look optics.StarLook) {
 		return
 	}
 	inside, beyond := s.Tel.OffsetSeen(s.finer.inside, optics.InsideFocus), s.Tel.OffsetSeen(look, optics.BeyondFocus)
+	if s.Tel.LensInside {
+		s.seenThroughLens(inside.At.Add(beyond.At).Scale(0.5))
+		return
+	}
 	glass := s.Tel.GlassFromStar(inside, beyond, s.finer.waves)
 	s.found(s.Tel.AxisErrorFromStar(inside, beyond, s.finer.waves), func(s State) string {
 		return s.starWords() + " " + s.glassWords(glass)
@@ -212,6 +219,20 @@ func (s *State) takeLook(look optics.StarLook) {
 	if off, told := s.Tel.GlassOff(glass); told {
 		s.says(fmt.Sprintf("by a star the secondary stands about %.0f mm off its place, toward %s as seen from the sky end", off.At.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At))))
 	}
+}
+
+// seenThroughLens takes what a star has shown where a lens is built in: whether the
+// light is even, and no figure. off is what stays on one side of the field.
+func (s *State) seenThroughLens(off optics.Tube) {
+	s.finer.seen = true
+	said := fmt.Sprintf("On a star, %.0f rings on both sides of focus, the light is ", s.finer.waves)
+	f := Finer{Check: StageStar, Words: said + "even: as good as eyes can tell.", Off: !s.Tel.LooksEven(off)}
+	if f.Off {
+		f.Words = said + fmt.Sprintf("thin on one side of the field, toward %s as seen from the sky end. With a lens built in, nobody can say which way to turn the primary: a trained person tries it on a star.",
+			words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off)))
+	}
+	s.finer.words = f.Words
+	s.keepFiner(f)
 }
 
 // says keeps what the telescope has said, for the record.
@@ -233,7 +254,7 @@ func (s State) glassWords(glass optics.Belief) string {
 // what is allowed.
 func (s State) starTooFar() bool {
 	f := s.finer
-	return f.on && f.seen && f.at.At.Len() == 0 && f.waves > starWaves[0] && s.Tel.StarProvesMM(f.waves) > s.AllowedMM()
+	return f.on && f.seen && !s.Tel.LensInside && f.at.At.Len() == 0 && f.waves > starWaves[0] && s.Tel.StarProvesMM(f.waves) > s.AllowedMM()
 }
 
 // starWords says what a star has shown, and what the spots could not.

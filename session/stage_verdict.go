@@ -32,6 +32,7 @@ func verdictStage() *Stage {
 			Opts: func(s State) []words.Option { return s.FirstLook().Options },
 			Take: func(s *State, ev event.Event) {
 				s.Verdict = ev.Choice
+				s.Checks.offered = s.Checks.offered || s.Tel.LensInside && !s.Check
 				s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], planAfter(*s)...)
 			},
 		}},
@@ -161,7 +162,7 @@ func (s State) FirstLook() Finding {
 	first := string(f.Verdict)
 	f.Options = []words.Option{{ID: first, Words: text[first]}}
 	for _, id := range []string{VerdictLeave, VerdictSecondary, VerdictBoth, VerdictPrimary, VerdictNotToday} {
-		if id != first && (id != VerdictPrimary || f.PrimaryOffered) {
+		if id != first && (id != VerdictPrimary || f.PrimaryOffered) && (id != VerdictBoth || !s.Tel.LensInside) {
 			f.Options = append(f.Options, words.Option{ID: id, Words: text[id]})
 		}
 	}

@@ -69,6 +69,7 @@ func TestWhatAStarIsSaidToShow(t *testing.T) {
 			sc := scope.Builtin()
 			sc.Aperture, sc.FocalLength = scope.MM(200), scope.MM(f)
 			sc.Secondary.FromPrimary, sc.Laser.HoleFromAxis = scope.MM(f-200), scope.MM(220)
+			sc.Tube.SkyEnd = scope.MM(f + 100)
 			five.add(playStar(t, sc, level, 5, 30))
 			ten.add(playStar(t, sc, level, 10, 20))
 		}

@@ -29,13 +29,24 @@ func (s State) outcome() string {
 		return OutcomeLeft
 	case s.Verdict == VerdictNotToday || s.Verdict == "":
 		return OutcomeNotToday
-	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !s.Left.Centred || !s.Left.Home:
+	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !s.Left.Centred || !s.Left.Home && !s.evenOnStar():
 		return OutcomePartly
 	}
 	if _, axis := s.finerOff(); axis {
 		return OutcomePartly
 	}
 	return OutcomeAligned
+}
+
+// evenOnStar reports that a lens is built in, and a star has shown what the laser
+// could not: light that is even on both sides of focus.
+func (s State) evenOnStar() bool {
+	for _, f := range s.Checks.Found {
+		if f.Check == StageStar && s.Tel.LensInside {
+			return !f.Off
+		}
+	}
+	return false
 }
 
 // noted returns what is to be known of screws and laser, in words.
@@ -65,7 +76,7 @@ func (s State) unproven() bool { return s.Left.ErrKnown && s.Left.ErrMM > s.Allo
 func (s State) tagAdvised() string {
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() {
+		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() || s.Tel.LensInside && !s.evenOnStar() {
 			return TagWithNote
 		}
 		return TagReady
@@ -89,6 +100,8 @@ func (s State) tagWhy() string {
 		return "Noted: " + last(s.noted()) + "."
 	case s.Check && s.outcome() == OutcomePartly:
 		return "It wants aligning."
+	case s.Tel.LensInside && !s.evenOnStar() && s.outcome() != OutcomeNotToday:
+		return "The primary was not checked: a lens is built into this tube, and no star was looked at."
 	case s.outcome() == OutcomePartly:
 		return "Not everything was reached."
 	case s.unproven():

@@ -110,7 +110,17 @@ func (s State) beam(o outlet) string {
 // beyond the question itself.
 func (s State) note() string {
 	switch s.Stage().ID {
+	case StageReady:
+		if s.Tel.LensInside {
+			return optics.LensInsideWords
+		}
+		if s.Scope.MayHaveLens() {
+			return fmt.Sprintf("Is the tube much shorter than %s? Then a lens is built into it, and the laser's return is not to be trusted. Put the tube's length into the scope's file.", s.Scope.FocalLength.Text())
+		}
 	case StageVerdict:
+		if s.Tel.LensInside {
+			return "" // the verdict itself has said it
+		}
 		return s.Tel.BudgetWords(s.Method())
 	case StagePutAway:
 		return s.finerNote()

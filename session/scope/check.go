@@ -36,7 +36,7 @@ func (s Scope) Check() error {
 	if in, out := s.Primary.RingInner, s.Primary.RingOuter; in.Given() && out.Given() && out.MM() < in.MM() {
 		return wrong("primary", "ring_outer_radius", out, "at least ring_inner_radius, %.4g mm", in.MM())
 	}
-	if v := s.Laser.HoleFromAxis; v.Given() && l.Given() && (v.MM() < (f-l.MM())/2 || v.MM() > 2*(f-l.MM())) {
+	if v := s.Laser.HoleFromAxis; v.Given() && l.Given() && !s.LensInside() && (v.MM() < (f-l.MM())/2 || v.MM() > 2*(f-l.MM())) {
 		return wrong("laser", "hole_from_axis", v,
 			"near focal_length less secondary.from_primary, %.4g mm, and a little more", f-l.MM())
 	}

@@ -43,6 +43,9 @@ func holeQuestion() Question {
 		How:   "Laser in, drawtube as in use: from the tube's wall to the face, and half the tube's width.",
 		usual: func(t optics.Telescope) float64 { return t.HoleFromAxisMM },
 		sane: func(t optics.Telescope) (float64, float64) {
+			if t.LensInside {
+				return t.ApertureMM / 2, t.ApertureMM/2 + 250
+			}
 			behind := t.FocalLengthMM - t.FromPrimaryMM // where the image is
 			return 0.7 * behind, 1.5*behind + 20
 		}}

@@ -185,6 +185,13 @@ func (q Question) doubt(s Scope, inches bool) error {
 	if !isLength || q.sane == nil || !l.Given() {
 		return nil
 	}
+	if without := s; s.LensInside() {
+		*q.field().at(&without).(*Length) = Length{}
+		if !without.LensInside() {
+			return &DoubtError{fmt.Sprintf("%s is too short for a focal length of %s, unless a lens is built into the tube; say yes if one is, or say another",
+				l.Text(), s.FocalLength.Text())}
+		}
+	}
 	said := Length{l.Value / q.times(), l.Unit}
 	if q.sensible(s, measure{said.Value, said.Unit}) {
 		return nil

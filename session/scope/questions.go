@@ -41,9 +41,12 @@ func scopeQuestions(kits []Kit, named string) []Question {
 			How:   "Measure outside, along the tube: from the mirror's front to the middle of the focuser.",
 			usual: func(t optics.Telescope) float64 { return t.FromPrimaryMM },
 			sane: func(t optics.Telescope) (float64, float64) {
-				return t.FocalLengthMM / 2, t.FocalLengthMM - t.ApertureMM/2
+				if t.LensInside {
+					return t.ApertureMM, t.SkyEndMM
+				}
+				return math.Max(t.FocalLengthMM/2, shortestMM(t.ApertureMM, t.FocalLengthMM)), t.FocalLengthMM - t.ApertureMM/2
 			}},
-		{Key: "tube.sky_end", Name: "tube's length", Sketch: SketchLong, Ask: "How long is the tube from the primary to the open end?", How: "It decides where the beam can leave.",
+		{Key: "tube.sky_end", Name: "tube's length", Sketch: SketchLong, Ask: "How long is the tube from the primary to the open end?", How: "It decides where the beam can leave. A tube much shorter than the focal length has a lens built in.",
 			usual: func(t optics.Telescope) float64 { return t.SkyEndMM },
 			sane: func(t optics.Telescope) (float64, float64) {
 				return t.FromPrimaryMM, t.FromPrimaryMM + 3*t.ApertureMM

@@ -12,24 +12,57 @@ import (
 func (s Scope) Telescope() optics.Telescope {
 	d, f := s.Aperture.MM(), s.FocalLength.MM()
 	m := s.Measured()
-	fromPrimary := s.Secondary.FromPrimary.Or(math.Max(f-d/2-100, f/2))
+	fromPrimary, hole := s.Secondary.FromPrimary.Or(math.Max(f-d/2-100, f/2)), 0.
+	if s.LensInside() { // the focus is as near to the tube as any focuser's
+		fromPrimary = s.Secondary.FromPrimary.Or(math.Max(s.Tube.SkyEnd.MM()-1.3*d, d))
+		hole = s.Laser.HoleFromAxis.Or(s.Tube.InnerRadius.Or(d/2+15) + 80)
+	} else {
+		hole = s.Laser.HoleFromAxis.Or(f - fromPrimary + 20)
+	}
 	return optics.Telescope{
 		ApertureMM:     d,
 		FocalLengthMM:  f,
 		FromPrimaryMM:  fromPrimary,
-		HoleFromAxisMM: s.Laser.HoleFromAxis.Or(f - fromPrimary + 20),
+		HoleFromAxisMM: hole,
 		MinorAxisMM:    s.Secondary.MinorAxis.Or(d / 4),
 		PivotAboveMM:   s.Secondary.PivotAbove.Or(40),
 		InnerRadiusMM:  s.Tube.InnerRadius.Or(d/2 + 15),
 		SkyEndMM:       s.Tube.SkyEnd.Or(fromPrimary + 1.3*d),
 		FocuserDeg:     clockOr(s.FocuserAt, "2:00").Deg(),
 		Corrector:      s.Corrector,
+		LensInside:     s.LensInside(),
 		Secondary:      s.Secondary.cell(m.Secondary.CellPart, usualCell{14, "M4", "push-pull", "pushes"}),
 		Primary:        s.primaryCell(d),
 		RingInnerMM:    s.Primary.RingInner.Or(math.Min(4.5, s.Primary.RingOuter.Or(4.5))),
 		RingOuterMM:    s.Primary.RingOuter.Or(math.Max(8, s.Primary.RingInner.MM()+3)),
 		Target:         s.Laser.target(),
 	}
+}
+
+// LensInside reports whether a lens must be built into the tube or the drawtube:
+// the mirrors stand so near each other, or the tube is so short, that the primary
+// alone would have its focus far outside.
+func (s Scope) LensInside() bool {
+	least := shortestMM(s.Aperture.MM(), s.FocalLength.MM())
+	return s.Tube.SkyEnd.Given() && s.Tube.SkyEnd.MM() < least ||
+		s.Secondary.FromPrimary.Given() && s.Secondary.FromPrimary.MM() < least
+}
+
+// shortestMM is how near to the primary a plain Newtonian's secondary stands at the
+// least.
+func shortestMM(apertureMM, focalLengthMM float64) float64 {
+	return focalLengthMM - apertureMM/2 - farthestFocusMM
+}
+
+// farthestFocusMM is how far outside its tube a plain Newtonian may have its
+// focus. This program's own.
+const farthestFocusMM = 250
+
+// MayHaveLens reports whether the scope is of a size in which tubes with a lens
+// built in are sold, and its file does not say how long the tube is.
+func (s Scope) MayHaveLens() bool {
+	return !s.Tube.SkyEnd.Given() && !s.Secondary.FromPrimary.Given() &&
+		s.Aperture.MM() <= 160 && s.FocalLength.MM() >= 6.5*s.Aperture.MM() && shortestMM(s.Aperture.MM(), s.FocalLength.MM()) > 0
 }
 
 func (s Scope) primaryCell(apertureMM float64) optics.Cell {

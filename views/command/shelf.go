@@ -112,6 +112,10 @@ const budgetCells = 20
 // its file: a bar a line, the post where the allowance ends.
 func (c *cli) writeBudget(t optics.Telescope, use optics.Use) {
 	m := optics.Method{Use: use}
+	if t.LensInside {
+		fmt.Fprintf(c.streams.Out, "\n# %s\n", t.BudgetWords(m))
+		return
+	}
 	b := t.BudgetOf(m)
 	fmt.Fprintf(c.streams.Out, "\n# What a laser can see of the axis error, 95 of 100, in mm; | is the %.2f mm allowed (Strehl %.2f):\n",
 		b.AllowedMM, t.Coma(b.AllowedMM).Strehl)

@@ -106,7 +106,11 @@ func (s Sheet) page() page {
 		p.Rows = append(p.Rows, row{line.name, history.SpotWords(tel, line.face, line.of(r.Found)), history.SpotWords(tel, line.face, line.of(r.Left))})
 	}
 	p.work(r)
-	p.budget(tel.BudgetOf(optics.Method{Use: optics.Use(s.Scope.Use), CircleMM: r.CircleMM, SeatSpreadMM: r.SeatMM}))
+	if tel.LensInside {
+		p.Noted = append(p.Noted, optics.LensInsideWords)
+	} else {
+		p.budget(tel.BudgetOf(optics.Method{Use: optics.Use(s.Scope.Use), CircleMM: r.CircleMM, SeatSpreadMM: r.SeatMM}))
+	}
 	p.way(way)
 	return p
 }
