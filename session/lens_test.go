@@ -36,7 +36,7 @@ func TestAScopeWithALensInIt(t *testing.T) {
 
 	p.line("leave").at(session.StageStar, "star")
 	p.line("no").at(session.StagePutAway, "count").line("yes")
-	assert.Contains(t, p.State().Ask().Say, "The primary was not checked")
+	assert.Contains(t, p.State().Ask().Say, "The secondary is out, and was left as it is")
 	p.line("")
 	r := p.State().Record()
 	assert.Equal(t, session.TagWithNote, r.Tag)
@@ -56,8 +56,13 @@ func TestAStarWhereALensIsBuiltIn(t *testing.T) {
 	even := to("even", "even").at(session.StagePutAway, "count")
 	assert.Contains(t, even.State().Ask().Note, "as good as eyes can tell")
 	even.line("yes")
+	assert.Empty(t, even.State().Ask().Note, "and said once")
 	assert.Equal(t, session.TagReady, even.State().Ask().Options[0].ID)
 	assert.Contains(t, finding(even.State(), session.StageStar).Words, "as good as eyes can tell")
+
+	unlooked := play(t, reed).line("routine", "yes", "still", "dead", "leave", "no", "yes")
+	assert.Contains(t, unlooked.State().Ask().Say, "The primary was not checked")
+	assert.Equal(t, session.TagWithNote, unlooked.State().Ask().Options[0].ID)
 
 	thin := to("half", "4 50", "half", "10 50").at(session.StagePutAway, "count")
 	f := finding(thin.State(), session.StageStar)

@@ -180,9 +180,10 @@ func (s State) works(m optics.Mirror) bool {
 
 // AxisError returns how far the primary's axis misses the centre of the field
 // and the bound it is within in 95 of 100, mm in the focal plane. It claims
-// nothing while either spot has not been seen, and nothing where a lens is built in.
+// nothing while either spot has not been seen: where a lens is built in the return is
+// never asked for.
 func (s State) AxisError() (errMM, maxMM float64, ok bool) {
-	if !s.p.Known || !s.t.Known || s.Tel.LensInside {
+	if !s.p.Known || !s.t.Known {
 		return 0, 0, false
 	}
 	p, t := s.p.At, s.t.At

@@ -76,7 +76,7 @@ func (s State) unproven() bool { return s.Left.ErrKnown && s.Left.ErrMM > s.Allo
 func (s State) tagAdvised() string {
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() || s.Tel.LensInside && !s.evenOnStar() {
+		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() || s.Tel.LensInside && !(s.evenOnStar() && s.Left.Centred) {
 			return TagWithNote
 		}
 		return TagReady
@@ -100,6 +100,8 @@ func (s State) tagWhy() string {
 		return "Noted: " + last(s.noted()) + "."
 	case s.Check && s.outcome() == OutcomePartly:
 		return "It wants aligning."
+	case s.Tel.LensInside && !s.Left.Centred && s.Verdict == VerdictLeave:
+		return "The secondary is out, and was left as it is."
 	case s.Tel.LensInside && !s.evenOnStar() && s.outcome() != OutcomeNotToday:
 		return "The primary was not checked: a lens is built into this tube, and no star was looked at."
 	case s.outcome() == OutcomePartly:
