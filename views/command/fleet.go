@@ -11,6 +11,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/history"
+	"spotward/session/words"
 )
 
 func (c *cli) fleetCommand() *cobra.Command {
@@ -52,8 +53,8 @@ func (c *cli) writeFleet(f history.Fleet) {
 		if row.Suspicion != nil {
 			suspicion = row.Suspicion.Short
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", oneLine(row.Scope), orDash(idWords(row.Tag)), last,
-			timesText(row.Found), timesText(row.Left), orDash(idWords(row.Mirror)), holds, c.spark(row.Series), suspicion, due, orDash(row.Needs))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", oneLine(row.Scope), orDash(words.Tag(row.Tag)), last,
+			timesText(row.Found), timesText(row.Left), orDash(words.ID(row.Mirror)), holds, c.spark(row.Series), suspicion, due, orDash(row.Needs))
 	}
 	t.Flush()
 	c.writeKits(f.Kits)

@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 	"io"
-	"strings"
 	"text/tabwriter"
 	"time"
 
@@ -92,25 +91,15 @@ func (c *cli) listRecords(args []string, p picking) error {
 	t := c.table()
 	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO")
 	for _, r := range pick.Of(records) {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\n", r.ID, scopeText(r), minute(r.Began),
-			idWords(r.Outcome), errorText(r.Found), errorText(r.Left), r.AllowedMM, idWords(r.Tag), oneLine(r.Who))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\n", r.ID, oneLine(history.ScopeOf(r)), minute(r.Began),
+			oneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, oneLine(words.Tag(r.Tag)), oneLine(r.Who))
 	}
 	t.Flush()
 	c.warn(errs)
 	return nil
 }
 
-func scopeText(r session.Record) string {
-	if r.Practice {
-		return oneLine(r.Scope) + " (practice)"
-	}
-	return oneLine(r.Scope)
-}
-
 func minute(t time.Time) string { return t.Local().Format("2006-01-02 15:04") }
-
-// words returns an id of the records as one reads it.
-func idWords(id string) string { return oneLine(strings.ReplaceAll(id, "_", " ")) }
 
 // errorText says an axis error, or that none is claimed.
 func errorText(m session.Moment) string {
@@ -154,121 +143,10 @@ type fullRecord struct {
 	total map[string]float64 // net turns of each screw since the first record
 }
 
-// row is a line of a table with a name.
-type row struct{ name, text string }
-
 func (r fullRecord) write(w io.Writer) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	defer t.Flush()
-	for _, line := range r.rows() {
-		if line.text != "" {
-			fmt.Fprintf(t, "%s\t%s\n", line.name, oneLine(line.text))
-		}
+	for _, line := range history.RecordRows(r.Record, history.RowsOf{Tel: r.tel, Total: r.total, Zone: time.Local}) {
+		fmt.Fprintf(t, "%s\t%s\n", line.Name, oneLine(line.Text))
 	}
-}
-
-func (r fullRecord) rows() []row {
-	out := []row{
-		{"session", r.ID},
-		{"scope", scopeText(r.Record)},
-		{"kit", r.Kit},
-		{"who", r.Who},
-		{"where", r.Where},
-		{"when", minute(r.Began) + " to " + r.Ended.Local().Format("15:04")},
-		{"why", idWords(r.Reason)},
-		{"verdict", idWords(r.Verdict)},
-		{"outcome", idWords(r.Outcome)},
-		{"tag", strings.TrimSpace(idWords(r.Tag) + "  " + r.TagWhy)},
-		{"allowed", fmt.Sprintf("%.2f mm of axis error", r.AllowedMM)},
-		{"the method sees", fmt.Sprintf("to %.1f mm, 95 of 100", r.BudgetMM)},
-	}
-	out = append(out, r.moment("found", r.Found)...)
-	out = append(out, r.moment("before the swing", r.BeforeSw)...)
-	out = append(out, r.moment("left", r.Left)...)
-	if r.CircleMM != nil {
-		out = append(out, row{"laser turned round", circleText(*r.CircleMM)})
-	}
-	if r.SeatMM > 0 {
-		out = append(out, row{"laser put back", fmt.Sprintf("%.1f mm from where it was", r.SeatMM)})
-	}
-	if labels := history.LabelsWords(r.Record); len(labels) > 0 {
-		out = append(out, row{"letters", strings.Join(labels, ", ")})
-	}
-	out = append(out, row{"looks, moves, nips", fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips)})
-	for _, screw := range history.NetTurnsWords(r.Record) {
-		name := screw[:strings.LastIndex(screw, " ")]
-		out = append(out, row{"net turns", fmt.Sprintf("%s (%+.4g in all records)", screw, r.total[name])})
-	}
-	out = append(out, r.taught()...)
-	for _, k := range r.Skips {
-		out = append(out, row{"left out", string(k.Stage) + ": " + k.Why})
-	}
-	for _, f := range r.Finer {
-		out = append(out, row{string(f.Check), f.Words})
-	}
-	for _, s := range r.Trouble {
-		out = append(out, row{"noted", s})
-	}
-	return out
-}
-
-// circleText says what the spot did while the laser was turned in its holder.
-func circleText(radiusMM float64) string {
-	if radiusMM == 0 {
-		return "spot still"
-	}
-	return fmt.Sprintf("a circle of %.1f mm in radius", radiusMM)
-}
-
-// moment is both spots and the axis error at one time.
-func (r fullRecord) moment(name string, m session.Moment) []row {
-	if m.P == nil && m.T == nil {
-		return nil
-	}
-	out := []row{{name, "axis error not claimed"}}
-	if m.Claimed {
-		out[0].text = fmt.Sprintf("axis error %.2f mm, at most %.1f; %.1f times what is allowed; Strehl %.2f in the middle",
-			m.AxisErrorMM, m.AxisErrorMaxMM, m.AxisErrorMM/r.AllowedMM, m.Strehl)
-	}
-	if r.tel == nil {
-		return out
-	}
-	return append(out,
-		row{"  on the primary", history.SpotWords(*r.tel, optics.FacePrimary, m.P) + give(m.P)},
-		row{"  return spot", history.SpotWords(*r.tel, optics.FaceTarget, m.T) + give(m.T)},
-	)
-}
-
-// give is the error of a reading.
-func give(m *session.Mark) string {
-	if m == nil || m.Sigma == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (give or take %.1f mm)", m.Sigma)
-}
-
-// taught is what the screws and locks did, mm a turn.
-func (r fullRecord) taught() []row {
-	if r.tel == nil {
-		return nil
-	}
-	var out []row
-	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		l := r.Learnt[m]
-		if l == nil {
-			continue
-		}
-		labels := r.tel.Cell(m).Labels
-		say := func(name string, at optics.Tube) {
-			d := r.tel.TubeToDial(m.SpotFace(), at)
-			out = append(out, row{name, fmt.Sprintf("a turn moves the spot %.0f mm toward %s", at.Len(), words.HourWords(d))})
-		}
-		for i := range min(len(l.PerTurn), len(labels)) {
-			say(string(m)+" "+labels[i], l.PerTurn[i])
-		}
-		for i := range min(len(l.LockPull), len(labels)) {
-			say("lock "+labels[i], l.LockPull[i])
-		}
-	}
-	return out
 }

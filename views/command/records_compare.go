@@ -2,10 +2,12 @@ package command
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"spotward/session"
+	"spotward/session/history"
 	"spotward/session/shelf"
 )
 
@@ -22,6 +24,12 @@ func (c *cli) compareCommand() *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&plain, "plain", false, "as a table, without drawings")
 	return cmd
+}
+
+// comparedRows are the rows of two records that are set side by side.
+var comparedRows = []history.RowKey{
+	history.RowSession, history.RowScope, history.RowWhen, history.RowWho, history.RowWhere, history.RowKit, history.RowReason, history.RowVerdict,
+	history.RowOutcome, history.RowTag, history.RowAllowed, history.RowFound, history.RowLeft, history.RowWork,
 }
 
 // compareRecords sets two sessions side by side, the older one first; of two on
@@ -43,37 +51,23 @@ func (c *cli) compareRecords(idA, idB string) error {
 		a, b = b, a
 	}
 	t := c.table()
-	for _, line := range []struct {
-		name string
-		of   func(session.Record) string
-	}{
-		{"session", func(r session.Record) string { return r.ID }},
-		{"scope", scopeText},
-		{"when", func(r session.Record) string { return minute(r.Began) }},
-		{"who", func(r session.Record) string { return r.Who }},
-		{"where", func(r session.Record) string { return r.Where }},
-		{"kit", func(r session.Record) string { return r.Kit }},
-		{"why", func(r session.Record) string { return idWords(r.Reason) }},
-		{"verdict", func(r session.Record) string { return idWords(r.Verdict) }},
-		{"outcome", func(r session.Record) string { return idWords(r.Outcome) }},
-		{"tag", func(r session.Record) string { return idWords(r.Tag) }},
-		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.2f mm", r.AllowedMM) }},
-		{"found", func(r session.Record) string { return momentText(r, r.Found) }},
-		{"left", func(r session.Record) string { return momentText(r, r.Left) }},
-		{"looks, moves, nips", func(r session.Record) string { return fmt.Sprintf("%d, %d, %d", r.Looks, r.Moves, r.Nips) }},
-	} {
-		fmt.Fprintf(t, "%s\t%s\t%s\n", line.name, orDash(line.of(a)), orDash(line.of(b)))
+	both := [2]map[string]string{}
+	var names []string
+	for i, r := range []session.Record{a, b} {
+		both[i] = map[string]string{}
+		for _, row := range history.PickRows(history.RecordRows(r, history.RowsOf{Zone: time.Local}), comparedRows...) {
+			if both[0][row.Name] == "" && both[i][row.Name] == "" {
+				names = append(names, row.Name)
+			}
+			both[i][row.Name] = row.Text
+		}
+	}
+	for _, name := range names {
+		fmt.Fprintf(t, "%s\t%s\t%s\n", name, orDash(both[0][name]), orDash(both[1][name]))
 	}
 	t.Flush()
 	c.between(l, a, b)
 	return nil
-}
-
-func momentText(r session.Record, m session.Moment) string {
-	if !m.Claimed || r.AllowedMM <= 0 {
-		return errorText(m)
-	}
-	return fmt.Sprintf("%s, %.1fx", errorText(m), m.AxisErrorMM/r.AllowedMM)
 }
 
 func orDash(text string) string {

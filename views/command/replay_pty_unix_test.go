@@ -79,7 +79,7 @@ func TestReplayInPlainWords(t *testing.T) {
 	s = onScreen(t, "records", "compare", ids[0], ids[1], "--plain", "--data", dir)
 	require.NoError(t, s.cmd.Wait())
 	<-s.end
-	assert.Contains(t, s.text(), "looks, moves, nips")
+	assert.Contains(t, s.text(), "rounds of locks")
 	assert.NotContains(t, s.text(), "\x1b")
 
 	for _, args := range [][]string{{"replay", ids[0]}, {"compare", ids[0], ids[1]}} {

@@ -18,6 +18,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/history"
 	"spotward/session/scope"
+	"spotward/session/words"
 )
 
 //go:embed page.html label.html face.html style.css
@@ -89,9 +90,9 @@ func (s Sheet) page() page {
 		Scope: clean(r.Scope), Kit: clean(r.Kit), ID: clean(r.ID), Program: clean(s.Program),
 		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
-		Who: clean(r.Who), Where: clean(r.Where), Reason: idWords(r.Reason), Practice: r.Practice,
-		Tag: tagWords(r.Tag), TagWhy: clean(r.TagWhy), Verdict: idWords(r.Verdict), Outcome: idWords(r.Outcome),
-		Found: momentWords(r, r.Found), Left: momentWords(r, r.Left),
+		Who: clean(r.Who), Where: clean(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
+		Tag: words.Tag(r.Tag), TagWhy: clean(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: words.ID(r.Outcome),
+		Found: history.MomentWords(r, r.Found), Left: history.MomentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
 	}
@@ -182,32 +183,7 @@ func barOf(r session.Record) bar {
 	return bar{part(r.Found.AxisErrorMM), part(r.Left.AxisErrorMM), part(r.AllowedMM), r.Found.Claimed, r.Left.Claimed}
 }
 
-func momentWords(r session.Record, m session.Moment) string {
-	if !m.Claimed {
-		return "not claimed: the return spot was not read"
-	}
-	text := fmt.Sprintf("%.1f mm, at most %.1f; Strehl %.2f", m.AxisErrorMM, m.AxisErrorMaxMM, m.Strehl)
-	if r.AllowedMM > 0 {
-		text += fmt.Sprintf("; %.1f times what is allowed", m.AxisErrorMM/r.AllowedMM)
-	}
-	return text
-}
-
 func clock(t time.Time) string { return t.Local().Format("15:04") }
-
-func idWords(id string) string { return clean(strings.ReplaceAll(id, "_", " ")) }
-
-func tagWords(tag string) string {
-	switch tag {
-	case session.TagReady:
-		return "ready"
-	case session.TagWithNote:
-		return "with note"
-	case session.TagHoldBack:
-		return "hold back"
-	}
-	return idWords(tag)
-}
 
 // clean returns a text that is safe on one line: what cannot be seen, or turns
 // the writing round, becomes a space.

@@ -3,7 +3,6 @@ package paper
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -71,7 +70,7 @@ func (s Sheet) walk() way {
 func lookAt(st session.State, ev event.Event, n int, turned []optics.Turn) look {
 	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
 	l := look{
-		N: n, Turned: clean(words.TurnedWords(turned)), Face: faceWords(ev.Face),
+		N: n, Turned: clean(words.TurnedWords(turned)), Face: words.Face(ev.Face),
 		Where: history.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
 	}
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
@@ -91,20 +90,4 @@ func (w *way) caution(st *session.Stage) {
 		return
 	}
 	w.cautions = append(w.cautions, caution{st.Title, st.Beware})
-}
-
-func faceWords(f optics.Face) string {
-	switch f {
-	case optics.FacePrimary:
-		return "primary"
-	case optics.FaceTarget:
-		return "laser's face"
-	case optics.FaceSecondary:
-		return "the two spots on the secondary"
-	case optics.FaceMouth:
-		return "mouth of the drawtube"
-	case optics.FaceCard:
-		return "card over the open end"
-	}
-	return strings.ReplaceAll(string(f), "_", " ")
 }

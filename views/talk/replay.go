@@ -113,7 +113,7 @@ func (p *player) tell(st desk.Step, before session.StageID) {
 		p.sayWhole(fmt.Sprintf("Known then: the axis error is about %s, at most %s.", mm(e), mm(most)))
 	}
 	if last.State.Over {
-		p.say(outcomeWords(last.State))
+		p.cameTo(last.State)
 	} else if last.See != "" {
 		p.say("Then to be seen: " + last.See)
 	}

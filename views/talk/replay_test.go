@@ -40,7 +40,7 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 	assert.Contains(t, said, "That was all.")
 	assert.Contains(t, said, "Not taken: Enter, back, step 1 to ")
 	assert.Contains(t, said, "Truly turned: ")
-	assert.Contains(t, said, "Aligned: both spots are where they belong")
+	assert.Contains(t, said, "Aligned: both spots are home")
 	assert.NotContains(t, said, "\x1b")
 	assert.NotContains(t, said, "..")
 	told := 0

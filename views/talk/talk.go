@@ -118,7 +118,7 @@ func (t *talk) end() error {
 		t.say("Left here." + t.howOn())
 		return nil
 	}
-	t.say(outcomeWords(s))
+	t.cameTo(s)
 	if s.Left.ErrKnown {
 		t.axisError(s.Left.ErrMM, s.Left.ErrMaxMM, s.AllowedMM())
 	}
@@ -132,20 +132,6 @@ func (t *talk) end() error {
 		t.sayf("Record: %s.", id)
 	}
 	return nil
-}
-
-func outcomeWords(s session.State) string {
-	words := map[string]string{
-		session.OutcomeAligned:  "Aligned: both spots are where they belong, and stayed there in the swing.",
-		session.OutcomeLeft:     "Left alone: that was the right thing to do.",
-		session.OutcomePartly:   "Done in part.",
-		session.OutcomeStopped:  "Stopped and made safe.",
-		session.OutcomeNotToday: "Not today.",
-	}[s.Outcome]
-	tags := map[string]string{
-		session.TagReady: "ready", session.TagWithNote: "ready, with a note", session.TagHoldBack: "hold back",
-	}
-	return words + " The tag: " + tags[s.Tag] + "."
 }
 
 // maxTyped is more than anybody types in a line, bytes.

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/words"
 	"spotward/views/practice"
 )
 
@@ -87,23 +88,10 @@ func (t *talk) why() {
 	if told.Learning {
 		t.say("This turn is also there to learn what the screw does.")
 	}
-	t.say(trustWords(told.Trust))
+	t.say(words.Trust(told.Trust))
 	for _, m := range told.Then {
 		t.sayWhole("After it, perhaps: " + moveWords(m.Turn))
 	}
-}
-
-// trustWords says how likely a move brings the spot nearer.
-func trustWords(trust float64) string {
-	switch {
-	case trust >= 0.95:
-		return "It is as good as certain to bring the spot nearer."
-	case trust >= 0.8:
-		return "It is very likely to bring the spot nearer."
-	case trust >= 0.6:
-		return "It is likely to bring the spot nearer."
-	}
-	return "Whether it brings the spot nearer is open."
 }
 
 // remind says what the stage asks to be done and to beware of.

@@ -3,11 +3,12 @@ package align
 import (
 	"fmt"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -32,7 +33,7 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 		wide.Y, wide.H = 1, p.Sizes.Rule.Y-1
 	}
 	f := p.Flow(wide)
-	f.Heading(OutcomeWords(st.Outcome))
+	f.Heading(words.Outcome(st.Outcome))
 	f.Gap(set)
 	left := st.Left
 	if left.P.Known || left.P.Gone {
@@ -44,7 +45,7 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 	f.Gap(set)
 	const label = 10
 	f.Pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
-	f.Pair(label, "tag", TagWords(st.Tag)+tagNote(st))
+	f.Pair(label, "tag", words.Tag(st.Tag)+tagNote(st))
 	for _, c := range st.Checks.Found {
 		f.Pair(label, string(c.Check), c.Words)
 	}
@@ -70,30 +71,6 @@ func tagNote(st session.State) string {
 		return ": " + why
 	}
 	return ""
-}
-
-func OutcomeWords(outcome string) string {
-	switch outcome {
-	case session.OutcomeAligned:
-		return "aligned: both spots are home, and it held in the swing"
-	case session.OutcomeLeft:
-		return "left alone: it is good enough as it is"
-	case session.OutcomeStopped:
-		return "stopped and made safe, unfinished"
-	case session.OutcomeNotToday:
-		return "not today: nothing was turned"
-	}
-	return "done in part"
-}
-
-func TagWords(tag string) string {
-	switch tag {
-	case session.TagReady:
-		return "ready"
-	case session.TagWithNote:
-		return "ready, with a note"
-	}
-	return "hold back"
 }
 
 // spotWords says where a spot was left.

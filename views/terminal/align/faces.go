@@ -1,10 +1,9 @@
 package align
 
 import (
-	"strings"
-
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -37,23 +36,7 @@ func bothFaces(p *frame.Page, st session.State, r schematic.Rect) {
 		}
 		spec.RimMM = schematic.RimFor(spec, Rims(st.Tel, face)...)
 		Measured(&spec, st.Tel, face, frame.Sizes{})
-		p.TextMax(c.X+1, c.Y, c.W-1, theme.Label, FaceWords(face))
+		p.TextMax(c.X+1, c.Y, c.W-1, theme.Label, words.Face(face))
 		p.Face(schematic.Place{Col: c.X + c.W/2, Row: c.Y + 1 + int(radius/2) + 1, R: radius}, spec)
 	}
-}
-
-func FaceWords(f optics.Face) string {
-	switch f {
-	case optics.FacePrimary:
-		return "primary"
-	case optics.FaceTarget:
-		return "laser's face"
-	case optics.FaceSecondary:
-		return "two spots on the secondary"
-	case optics.FaceMouth:
-		return "mouth of the drawtube"
-	case optics.FaceCard:
-		return "card"
-	}
-	return strings.ReplaceAll(string(f), "_", " ")
 }

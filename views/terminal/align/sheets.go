@@ -41,7 +41,7 @@ func whyPage(s *Screen) *frame.Sheet {
 	sh := &frame.Sheet{Title: "why"}
 	told := st.Told()
 	if told != nil {
-		sh.Parts = append(sh.Parts, frame.Part{Head: "this move"}, frame.Part{Text: Sentence(told.Why)}, frame.Part{Text: "It is " + SureWords(told.Trust) + "."})
+		sh.Parts = append(sh.Parts, frame.Part{Head: "this move"}, frame.Part{Text: Sentence(told.Why)}, frame.Part{Text: words.Trust(told.Trust)})
 		for _, m := range told.Moves {
 			sh.Parts = append(sh.Parts, frame.Part{Mark: "-", Text: words.MoveWords(m.Turn) + ": the key's handle goes " + words.KeyHandle(m.Turns)})
 		}
@@ -92,16 +92,6 @@ func mirrorOf(st session.State) optics.Mirror {
 		return optics.Primary
 	}
 	return optics.Secondary
-}
-
-func SureWords(trust float64) string {
-	switch {
-	case trust >= 0.9:
-		return "sure to bring the spot nearer, as far as anything is"
-	case trust >= 0.7:
-		return "fairly sure to bring the spot nearer"
-	}
-	return "a try: what it does will tell"
 }
 
 // knownWords says how well a response is known.

@@ -7,13 +7,14 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/history"
 	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
@@ -124,7 +125,7 @@ func (f *Front) scopeLine(s scope.Scope) [3]string {
 
 // lastWords says how a scope was left, and how far it had drifted before.
 func lastWords(r session.Record) string {
-	words := r.Ended.Local().Format("2 Jan 2006") + ", " + align.TagWords(r.Tag)
+	words := r.Ended.Local().Format("2 Jan 2006") + ", " + words.Tag(r.Tag)
 	if r.Left.Claimed {
 		words += fmt.Sprintf(", %.1f of %.1f mm", r.Left.AxisErrorMM, r.AllowedMM)
 	}

@@ -3,11 +3,12 @@ package past
 import (
 	"cmp"
 	"fmt"
-	"strings"
+	"time"
 
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/history"
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/views/desk"
@@ -135,44 +136,35 @@ func comparedPlot(sides [2]side) *schematic.PlotSpec {
 	return spec
 }
 
+// comparedRows are the rows of two records that are set side by side.
+var comparedRows = []history.RowKey{
+	history.RowScope, history.RowWhen, history.RowWho, history.RowWhere, history.RowKit, history.RowOutcome, history.RowTag,
+	history.RowFound, history.RowLeft, history.RowAllowed, history.RowWork,
+}
+
 // comparedParts are both records, a line for each thing that is in both.
 func comparedParts(sides [2]side) []frame.Part {
 	const wide = 9
 	out := []frame.Part{{Head: "both in words"}}
-	for _, row := range []struct {
-		name string
-		of   func(session.Record) string
-	}{
-		{"scope", func(r session.Record) string { return recordScope(r) }},
-		{"when", func(r session.Record) string { return r.Began.Local().Format("2 Jan 2006 15:04") }},
-		{"who", func(r session.Record) string { return r.Who }},
-		{"where", func(r session.Record) string { return r.Where }},
-		{"kit", func(r session.Record) string { return r.Kit }},
-		{"outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
-		{"tag", func(r session.Record) string { return align.TagWords(r.Tag) }},
-		{"found", func(r session.Record) string { return timesWords(r, r.Found) }},
-		{"left", func(r session.Record) string { return timesWords(r, r.Left) }},
-		{"allowed", func(r session.Record) string { return fmt.Sprintf("%.1f mm", r.AllowedMM) }},
-		{"work", func(r session.Record) string {
-			return fmt.Sprintf("%d looks, %d moves, %d rounds", r.Looks, r.Moves, r.Nips)
-		}},
-	} {
-		before, after := cmp.Or(row.of(sides[0].r), "not noted"), cmp.Or(row.of(sides[1].r), "not noted")
+	both := [2]map[string]string{{}, {}}
+	var names []string
+	for i, side := range sides {
+		for _, row := range history.PickRows(history.RecordRows(side.r, history.RowsOf{Zone: time.Local}), comparedRows...) {
+			if both[0][row.Name] == "" && both[i][row.Name] == "" {
+				names = append(names, row.Name)
+			}
+			both[i][row.Name] = row.Text
+		}
+	}
+	for _, name := range names {
+		before, after := cmp.Or(both[0][name], "not noted"), cmp.Or(both[1][name], "not noted")
 		text := before + "  |  " + after
 		if before == after {
 			text = before + ", both"
 		}
-		out = append(out, frame.Part{Mark: frame.Pad(row.name, wide), Role: theme.Label, Text: text})
+		out = append(out, frame.Part{Mark: frame.Pad(name, wide), Role: theme.Label, Text: text})
 	}
 	return out
-}
-
-// timesWords says an axis error in mm and in what was allowed.
-func timesWords(r session.Record, m session.Moment) string {
-	if !m.Claimed || r.AllowedMM <= 0 {
-		return "axis error not known"
-	}
-	return fmt.Sprintf("%.1f mm, %.1fx", m.AxisErrorMM, m.AxisErrorMM/r.AllowedMM)
 }
 
 // betweenParts says how the later one was found against how the earlier one was

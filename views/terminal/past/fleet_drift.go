@@ -9,8 +9,8 @@ import (
 	"spotward/session/event"
 	"spotward/session/history"
 	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
 )
@@ -26,7 +26,7 @@ func driftPage(shelf history.Stock, row history.FleetRow) frame.Screen {
 	}
 	al := Album{title: row.Scope, note: "not looked at yet", plotHead: "axis error: ring found, disc left, wedge off the face", plot: driftPlot(records)}
 	if n := len(records); n > 0 {
-		al.note = "tag: " + align.TagWords(row.Tag)
+		al.note = "tag: " + words.Tag(row.Tag)
 		al.Parts = driftParts(row, telescopeOf(shelf, row.Scope, records[n-1]))
 	} else {
 		al.plot, al.Parts = nil, []frame.Part{{Text: "No look at it is kept here: what it holds is told after three sessions or more."}}

@@ -7,13 +7,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/scope"
+	"spotward/session/words"
 	"spotward/views/schematic"
-	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
 )
@@ -62,7 +62,7 @@ func (s *RecordList) Draw(p *frame.Page, _ string) {
 		{15, "scope", recordScope},
 		{32, "outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
 		{42, "left", func(r session.Record) string { return momentText(r.Left) }},
-		{50, "tag", func(r session.Record) string { return align.TagWords(r.Tag) }},
+		{50, "tag", func(r session.Record) string { return words.Tag(r.Tag) }},
 		{69, "by", func(r session.Record) string { return r.Who }},
 	}
 	s.shown = p.Sizes.Rule.Y - 3

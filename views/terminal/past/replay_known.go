@@ -95,7 +95,7 @@ func (s *Screen) whySheet() *frame.Sheet {
 		if told.Why != "" {
 			sh.Parts = append(sh.Parts, frame.Part{Text: align.Sentence(told.Why)})
 		}
-		sh.Parts = append(sh.Parts, frame.Part{Text: "It was " + align.SureWords(told.Trust) + "."})
+		sh.Parts = append(sh.Parts, frame.Part{Text: words.Trust(told.Trust)})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "known then"},
 		frame.Part{Mark: "primary", Role: theme.Label, Text: spotThen(st, optics.FacePrimary, st.OnPrimary())},

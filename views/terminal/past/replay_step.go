@@ -47,7 +47,7 @@ func (s *Screen) drawStep(p *frame.Page) {
 		other := otherFace(face)
 		right := schematic.Rect{X: text.X + 62, Y: text.Y, W: text.W - 62, H: text.H}
 		radius := min(pictureRadius(right, 1), p.Sizes.Face.R-4) // the face in hand is the larger
-		pictureRow(p, right, radius, []picture{{title: align.FaceWords(other), spec: smallSpec(st, other, p.Sizes)}})
+		pictureRow(p, right, radius, []picture{{title: words.Face(other), spec: smallSpec(st, other, p.Sizes)}})
 		text.W = 60
 	}
 	if p.Roomy() || p.Projector {
@@ -181,7 +181,7 @@ func (s *Screen) happened(f *frame.Flow) {
 	}
 	if st := step.Last().State; st.Over {
 		f.Skip(1)
-		f.Say(theme.Head, align.Sentence(align.OutcomeWords(st.Outcome)))
+		f.Say(theme.Head, align.Sentence(words.Outcome(st.Outcome)))
 	}
 }
 
