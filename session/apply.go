@@ -134,7 +134,7 @@ func read(s *State, ev event.Event) error {
 	if ask.Want != WantReading {
 		return fmt.Errorf("a %s is wanted here, not a reading", ask.Want)
 	}
-	if ev.Face != ask.Face {
+	if ev.Face != ask.Face && !s.step().mayBeOn(ev.Face) {
 		return fmt.Errorf("a reading on the %s is wanted here, not on the %s", ask.Face, ev.Face)
 	}
 	if ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass {

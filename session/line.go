@@ -232,6 +232,9 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	look := event.Event{Kind: event.KindReading, Face: said.Face, Text: said.Text}
 	switch said.Kind {
 	case reading.SaidScrew:
+		if said.Is == event.SaysNotDone && ask.Want == WantConfirm && s.told == nil {
+			return t, s.lineError(ask, said.Text, nil)
+		}
 		ev := event.Event{Kind: event.KindScrew, Mirror: s.working(), Screw: said.Label, Is: said.Is, Text: said.Text}
 		if said.Lock {
 			switch said.Is {

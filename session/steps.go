@@ -1,6 +1,10 @@
 package session
 
-import "spotward/optics"
+import (
+	"slices"
+
+	"spotward/optics"
+)
 
 // StepID names a step within its stage.
 type StepID string
@@ -98,3 +102,7 @@ func (s *Step) asksWhether() bool {
 	}
 	return false
 }
+
+// mayBeOn reports whether the answer to a step may be that the spot is on face f
+// after all: one that is looked for may be found elsewhere.
+func (s *Step) mayBeOn(f optics.Face) bool { return s.asksWhether() && slices.Contains(rungs, f) }

@@ -14,7 +14,7 @@ type Answer struct {
 	words.Option
 	Said     []string // alternatives; all words of one must be there
 	Whole    bool     // its beginning is not enough: it cannot be made good, or begins as a "no" does
-	Harmless bool     // it changes little of what follows: one strange word beside it may be passed over
+	Harmless bool     // it changes little of what follows: a strange word or two beside it may be passed over
 }
 
 // Pick returns which answer a line names: by its number, its id, its words, the
@@ -57,7 +57,7 @@ func (a Answer) alternatives() []string {
 // neither its own nor a filler, or a "not" that it does not expect, leaves it open.
 func spoken(answers []Answer, line string) (int, bool) {
 	toks, err := scan(line)
-	if err != nil || len(toks) == 0 {
+	if err != nil || len(toks) == 0 || strings.Contains(line, "?") {
 		return 0, false
 	}
 	mendAnswer(answers, toks)
@@ -78,7 +78,7 @@ func spoken(answers []Answer, line string) (int, bool) {
 		}
 	}
 	switch {
-	case strange > 0 && (strange > 1 || len(hits) != 1 || !answers[hits[0]].Harmless):
+	case strange > 0 && (strange > 2 || len(hits) != 1 || !answers[hits[0]].Harmless):
 		return 0, false
 	case len(hits) > 1, len(hits) == 0 && numbered == 0:
 		return 0, false
@@ -184,7 +184,7 @@ var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, 
 func numberOf(toks []token, n int) (numbered int, rest []token) {
 	for i, t := range toks {
 		before := tokenAt(toks, i-1)
-		alone := len(toks) == 1 || i == 0 && tokenAt(toks, 1).part || before.is("number", "option", "no", "answer", "choice")
+		alone := onlyFillers(toks[i+1:]) && i == 0 || i == 0 && tokenAt(toks, 1).part || before.is("number", "option", "no", "answer", "choice")
 		v := 0
 		switch {
 		case t.shape == shapeWhole && t.sign == 0 && t.value >= 1 && t.value <= float64(n) && alone:
@@ -201,6 +201,10 @@ func numberOf(toks []token, n int) (numbered int, rest []token) {
 		}
 	}
 	return 0, toks
+}
+
+func onlyFillers(toks []token) bool {
+	return !slices.ContainsFunc(toks, func(t token) bool { return !choiceFillers[t.raw] && !fillers[t.raw] })
 }
 
 // NoAnswer says how to answer a choice.

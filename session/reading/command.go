@@ -5,14 +5,14 @@ import "strings"
 // commands are the ways to say what holds at every question, each with the word
 // that is shown for it.
 var commands = commandTable(`
-undo: undo that; undo it; undo last; undo this; take that back; take it back; cancel that; scratch that; ignore that; forget that; delete that; that was wrong undo
+undo: take back; undo that; undo it; undo last; undo this; take that back; take it back; cancel that; scratch that; ignore that; forget that; delete that; that was wrong undo
 redo: redo that; redo it
 back: back one; one back; previous; previous step; step back; back a step; go back a stage; back to the stage before
 stop: stop now; stop it; stop stop; stop everything; make safe; make it safe; abort; emergency; emergency stop; stop here; i want to stop; we stop
 quit: exit; quit now; bye; log out
 help: help me; help please; what can i say; what can i type; what do i type; what should i type; i need help; what do i say
 why: why that; why so; how come; why this; why this one; what for; what is the reason
-where: what; pardon; again; repeat; repeat that; say again; say that again; come again; what was that; huh; once more; read it again; which question; what now; what next; what do i do; what do i do now
+where: what was that again; what was it again; what; pardon; again; repeat; repeat that; say again; say that again; come again; what was that; huh; once more; read it again; which question; what now; what next; what do i do; what do i do now
 watching: watch; i watch; we watch
 `)
 

@@ -7,7 +7,7 @@ import (
 
 // Words that say that what was asked is done, and what may stand beside them.
 var (
-	yesWords    = wordSet("y yes yes! yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
+	yesWords    = wordSet("y yes everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
 	besideAYes  = wordSet("all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools there here present correct of and then safely properly")
 	notYesWords = wordSet("missing lost dropped broken except until unless if only when before half nearly almost dead flat weak dim later soon one-minute wait off")
 )
@@ -16,7 +16,7 @@ var (
 // else.
 func SaysYes(text string) bool {
 	toks, err := scan(text)
-	if err != nil {
+	if err != nil || strings.Contains(text, "?") {
 		return false
 	}
 	yes := false

@@ -108,7 +108,7 @@ func TestWritingsOfOnePlaceAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(fuzzContexts()).Draw(t, "context")
 		half := rapid.IntRange(2, 25).Draw(t, "half hours")
-		mm := float64(rapid.IntRange(1, int(math.Min(300, 10*c.farthestMM()))).Draw(t, "tenths")) / 10
+		mm := float64(rapid.IntRange(1, int(math.Min(300, 9.9*c.farthestMM()))).Draw(t, "tenths")) / 10
 		hour, minutes := half/2, 30*(half%2)
 		want := optics.AtHour(float64(half)/2, mm)
 		dot := fmt.Sprintf("%.1f", mm)

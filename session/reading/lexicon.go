@@ -12,7 +12,7 @@ not: not no isnt wasnt arent never nor neither dont doesnt nope nah aint
 cant: cant cannot couldnt wont wouldnt unable impossible refuses
 hasnt: hasnt havent hadnt didnt
 nothing: nothing none nowhere nought
-nearly: nearly almost quite hardly close near barely partly partially mostly
+nearly: nearly almost hardly close near barely partly partially mostly
 home: home
 hole: hole
 ring: ring rings donut doughnut annulus
@@ -34,24 +34,26 @@ out: out outside beyond
 off: off beside
 past: past over
 through: through
-vanished: vanished vanishes disappeared disappears swallowed gone went goes go going dropped drops fell falls dives
+vanished: vanished vanishes disappeared disappears swallowed
+went: gone went goes go going dropped drops fell falls dives
 lost: lost lose losing
 see: see seen sees visible find tell make makeout notice
 sign: sign trace dot spot spots dots red light beam thing reflection return glow
 any: any anything anywhere either more else all
-bright: bright brighter brightest glare dazzling dazzles glaring
+bright: sun bright brighter brightest glare dazzling dazzles glaring
 dim: dim faint fainter dark
 rays: ray rays
 even: even evenly
 same: same unchanged identical
-move: move pulled moved drifted moves moving movement shift shifted shifts budge budged change changed changes
+move: move slid slipped-off shift pulled moved drifted moves moving movement shift shifted shifts budge budged change changed changes
 turn: turn turned turns turning rotate rotated rotates
 other: other wrong opposite reverse
 way: way direction
 backwards: backwards backward reversed
 instead: instead
+or: or either
 mistake: mistake accident error accidentally mistakenly oops whoops sorry
-done: done did do does finished complete completed made
+done: done did finished complete completed made
 yet: yet
 forgot: forgot forgotten skipped
 better: better closer nearer worse further farther improved away
@@ -62,14 +64,14 @@ too: too
 far: far much
 stuck: stuck jammed seized frozen blocked solid rusted immovable wedged
 stiff: stiff stiffly tight hard
-sticky: sticky jerky jerks jerkily grabs grabbing
+sticky: sticky jerky jerks jumps jumping jerkily grabs grabbing
 free: free freely loose loosely slack spins spinning spin wobbly floppy
 resistance: resistance grip tension bite
 end: end stop limit bottomed maxed
 slipped: slipped slips slipping
 stripped: stripped rounded damaged mangled chewed worn
 thread: thread threads
-key: key driver screwdriver hex allen spanner tool tools
+key: key wrench driver screwdriver hex allen spanner tool tools
 lock: lock locks
 screw: screw screws bolt bolts
 head: head
@@ -94,19 +96,19 @@ alone: alone
 
 // fillers are words that say nothing, wherever they stand.
 var fillers = wordSet(`a an the is its it it's are was were be been being am im i id ill ive we my me you that thats this these theres of
-about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon now currently so well um uh er
+about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon now longer anymore feels felt feel could quite make makes scope telescope do does currently so well um uh er
 will hmm please thanks very pretty exactly precisely directly straight to got has have had looks look seems seem like appears to just-about then
 and but again ish there's really actually sort kind from-here already with can for at by up-to thing as bang there here still back right all`)
 
 // placeFillers are words beside a place that change nothing of it.
 var placeFillers = wordSet(`spot dot point light red beam return returning reflection one dim dimmer dimmest bright brighter brightest found
 see sitting sits sit lies lying stands standing located position somewhere moved moves went goes come comes came landed ended gone
-yes yeah yep ok okay done closer nearer better worse further still side hand corner area region just there here clock out away off other second
+yes yeah yep ok okay done closer nearer better worse further still side hand corner area region just there here clock out away off
 distance off-centre total only show shows shown say said reading reads measured far two primary mirror`)
 
 // choiceFillers are words beside an answer that change nothing of it.
 var choiceFillers = wordSet(`a an the is its it was were are been be i id ill we my me you that this these of for about just only please go with to and in out on at by from
-do did does doing make get got have has had take took taken want would like think say said answer option number choice one thanks someone somebody they he she people who last time week month night year
+do did does doing ok okay yes yeah make get got have has had take took taken want would like think say said answer option number choice one thanks someone somebody they he she people who last time week month night year
 really very so then well um uh actually simply mirror mirrors mirror's scope telescope tube them him her too again now back down off into some part mere little-bit new old quick short first-time let lets us should could will be can came come came's went
 going seems seem looks look-like show shows spot dot circle it'd image there here as any much bit up over round way lend job today's tag give given add attach goes go field site club place look stand stands time ready-to-be needs need be put work align fix both-of please`)
 

@@ -43,9 +43,14 @@ func askBack(part, why string, examples ...string) *Error {
 func plainWords(toks []token) []token {
 	var out []token
 	clock := slices.ContainsFunc(toks, token.isNumber)
+	toks = shortened(toks)
 	for i, t := range toks {
 		before, next := tokenAt(toks, i-1), tokenAt(toks, i+1)
 		switch {
+		case t.is("other", "second") && next.is("one", "spot", "dot"):
+			continue
+		case t.is("dead") && isDirection(next) && clock:
+			continue
 		case t.is("right") && exactly(toks[:i], toks[i+1:]),
 			t.is("right") && next.is("outside", "out", "beside", "past", "by") && clock && !isDirection(before):
 			continue
@@ -53,6 +58,24 @@ func plainWords(toks []token) []token {
 			t = token{raw: "spot", part: t.part, gap: t.gap}
 		case t.isNumber() && (t.value == 2 || t.value == 3) && (next.is("spots", "dots", "reds", "beams", "lights", "points") || next.is("of") && tokenAt(toks, i+2).is("them", "these")):
 			t = token{raw: "many", part: t.part, gap: t.gap}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// shortened writes "can not" as cant, and so on.
+func shortened(toks []token) []token {
+	short := map[string]string{
+		"can": "cant", "could": "couldnt", "will": "wont", "would": "wouldnt", "do": "dont", "does": "doesnt",
+		"did": "didnt", "has": "hasnt", "have": "hasnt", "had": "hasnt", "is": "isnt", "was": "wasnt", "are": "arent",
+	}
+	out := make([]token, 0, len(toks))
+	for i, t := range toks {
+		if w := short[t.raw]; w != "" && tokenAt(toks, i+1).is("not") {
+			t.raw = w
+		} else if t.is("not") && short[tokenAt(toks, i-1).raw] != "" {
+			continue
 		}
 		out = append(out, t)
 	}

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"slices"
 	"strings"
 
 	"spotward/session/words"
@@ -12,6 +13,7 @@ func loosePlace(toks []token, c Context) (Said, bool, *Error) {
 	if err := c.noPlace(toks); err != nil {
 		return Said{}, false, err
 	}
+	toks, beyond := c.outsideOf(toks)
 	toks, err := withoutFrom(toks, c)
 	if err != nil {
 		return Said{}, false, err
@@ -35,7 +37,11 @@ func loosePlace(toks []token, c Context) (Said, bool, *Error) {
 			continue
 		case t.is("-") && tokenAt(toks, i-1).shape == shapeClock:
 			continue
-		case fillers[t.raw], placeFillers[t.raw], classes[t.raw] == "bit":
+		case counted[t.raw] && tokenAt(toks, i-1).plainNumber():
+			return Said{}, false, nil // as far as two mirrors: no unit
+		case t.is("=", "x") && tokenAt(toks, i-1).isNumber() && tokenAt(toks, i+1).isNumber():
+			continue
+		case fillers[t.raw], placeFillers[t.raw], classes[t.raw] == "bit", classes[t.raw] == "move", classes[t.raw] == "went":
 			continue
 		default:
 			return Said{}, false, nil
@@ -44,8 +50,11 @@ func loosePlace(toks []token, c Context) (Said, bool, *Error) {
 		kept = append(kept, t)
 	}
 	said, ok, err := placeForms(kept, c)
+	if ok && beyond {
+		return c.beyond(said)
+	}
 	if ok && inside != "" && !c.agrees(said, inside) {
-		return Said{}, false, askBack(lineText(toks), inside+", and as far as that?", words.ReadingText(said.At))
+		return Said{}, false, askBack(c.line, inside+", and as far as that?", words.ReadingText(said.At))
 	}
 	return said, ok, err
 }
@@ -56,6 +65,9 @@ func nextIs(toks []token, i int, list ...string) bool {
 	}
 	return tokenAt(toks, i).is(list...)
 }
+
+// counted are fillers that could be counted in: beside a number they are none.
+var counted = wordSet("mirror mirrors primary spot spots dot dots point light side corner")
 
 // placeForms reads tokens that are a place and nothing else.
 func placeForms(toks []token, c Context) (Said, bool, *Error) {
@@ -87,6 +99,41 @@ func (c Context) agrees(said Said, side string) bool {
 	return said.At.Len() >= r.innerMM
 }
 
+// outsideOf takes "outside the ring" off a line that has a distance: it is
+// measured from there.
+func (c Context) outsideOf(toks []token) ([]token, bool) {
+	for i, t := range toks {
+		if !t.is("outside", "beyond") && !(t.is("out") && tokenAt(toks, i+1).is("of")) {
+			continue
+		}
+		j := i + 1
+		for tokenAt(toks, j).is("of", "the", "edge") {
+			j++
+		}
+		if tokenAt(toks, j).is("ring", "hole") && i > 0 {
+			return append(slices.Clone(toks[:i]), toks[j+1:]...), true
+		}
+	}
+	return toks, false
+}
+
+// beyond puts a place as far from the ring's or the hole's rim as it was read from
+// its middle.
+func (c Context) beyond(s Said) (Said, bool, *Error) {
+	r, err := c.circle("outside")
+	if err != nil || s.At.Len() == 0 {
+		return Said{}, false, err
+	}
+	mm := s.At.Len() + r.outerMM
+	d := scaled(s.At, mm/s.At.Len())
+	if err := c.tooFar(mm); err != nil {
+		return Said{}, false, err
+	}
+	far := c.at(SaidPlace, d, withEyes(sigmaMMFrac*s.At.Len()), sigmaWordsRad)
+	far.echo = words.PlaceText(c.Face, d, words.MmText(mm))
+	return far, true, nil
+}
+
 // refWords are what a distance may be said to be from.
 var refWords = wordSet("the middle centre center hole holes ring rings it mirror mirrors card tube drawtube mouth bright brighter one other outgoing spot of its target face exact primary")
 
@@ -97,7 +144,8 @@ func withoutFrom(toks []token, c Context) ([]token, *Error) {
 	for i := 0; i < len(toks); i++ {
 		t := toks[i]
 		off := t.is("off", "out", "away") && tokenAt(toks, i+1).is("the", "from", "of") && len(out) > 0
-		of := t.is("of") && len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].is("side"))
+		sided := len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].is("side"))
+		of := sided && (t.is("of") || t.is("the") && refWords[tokenAt(toks, i+1).raw])
 		if !t.is("from") && !of && !off {
 			out = append(out, t)
 			continue
@@ -131,7 +179,7 @@ var compass = map[string]string{
 // noPlace asks about what sounds like a place and is none: how far it moved, a
 // little to a side, a direction of the compass.
 func (c Context) noPlace(toks []token) *Error {
-	text := lineText(toks)
+	text := c.line
 	way, hedged, number := "", false, false
 	for i, t := range toks {
 		next := tokenAt(toks, i+1)
@@ -142,13 +190,18 @@ func (c Context) noPlace(toks []token) *Error {
 			way = strings.TrimSpace(way + " " + t.raw)
 		case t.isNumber() && !next.is("oclock", "o", "h"):
 			number = true
+		case t.is("or"):
+			return askBack(text, "which of the two?", c.examples()...)
+		case t.is("to") && tokenAt(toks, i-1).isNumber() && next.isNumber() && !tokenAt(toks, i-1).is("quarter"):
+			return askBack(text, "from one to the other?", c.examples()...)
 		case classes[t.raw] == "bit":
 			hedged = true
 		case compass[t.raw] != "":
 			return askBack(t.raw, "as on a dial, 12 straight up?", compass[t.raw]+" 12", "4:30 12")
 		case t.is("degrees", "deg", "degree"):
 			return askBack(tokenAt(toks, i-1).raw+" "+t.raw, "at which hour of a dial, 12 straight up?", c.examples()[0])
-		case t.is("moved", "shifted", "pulled", "went", "drifted", "jumped", "move") && next.isNumber() && (isUnit(tokenAt(toks, i+2)) || isDirection(tokenAt(toks, i+2))):
+		case classes[t.raw] == "move" && next.isNumber() && (isUnit(tokenAt(toks, i+2)) || isDirection(tokenAt(toks, i+2))),
+			(classes[t.raw] == "move" || classes[t.raw] == "went") && toward(toks[i+1:]):
 			return askBack(text, "where does it stand now?", c.examples()...)
 		}
 	}
@@ -165,6 +218,20 @@ func (c Context) noPlace(toks []token) *Error {
 		}
 	}
 	return nil
+}
+
+// toward reports whether a side and a number follow: how far it went that way, or
+// where it stands.
+func toward(toks []token) bool {
+	i := 0
+	for tokenAt(toks, i).is("to", "the", "about") {
+		i++
+	}
+	sides := 0
+	for isDirection(tokenAt(toks, i)) {
+		i, sides = i+1, sides+1
+	}
+	return sides > 0 && tokenAt(toks, i).isNumber()
 }
 
 // isNegative reports whether a word turns what is said of a place round, or puts

@@ -2,6 +2,7 @@ package reading
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -19,32 +20,32 @@ type screwRule struct {
 // that was told where none is named.
 var screwRules = compiledScrews([]screwRule{
 	{needs: "other way", mays: "turn both them done mistake instead round all two", as: "other way"},
-	{needs: "other way", mays: "turn both them vanished move mistake", why: "was the screw turned the other way, or did the spot go another way?", ex: []string{"other way", "4:30 8"}},
+	{needs: "other way", mays: "turn both them went vanished move mistake spot", why: "was the screw turned the other way, or did the spot go another way?", ex: []string{"other way", "4:30 8"}},
 	{needs: "backwards", mays: "turn both them done mistake", as: "other way"},
 	{needs: "swapped|exchanged", mays: "them two both", why: "which way did each go?", ex: []string{"other way", "not done"}},
 	{needs: "other screw", mays: "turn done mistake", as: "wrong"},
 	{needs: "other lock", mays: "turn done mistake ease", why: "which lock was turned, and how far?", ex: []string{"lock A -1/4", "lock B -1/4", "lock C -1/4"}},
 
-	{needs: "cant|not|nothing further|farther|more", mays: "turn move vanished any", as: "end"},
+	{needs: "cant|not|nothing further|farther|more", mays: "turn move went vanished any", as: "end"},
 	{needs: "end", mays: "on of in out reached hit bottomed thread travel way at screw", as: "end"},
-	{needs: "far vanished|turn|move", mays: "will as", as: "end"},
+	{needs: "far went|turn|move", mays: "will as", as: "end"},
 	{needs: "cant|not stuck", why: "stuck or not?", ex: []string{"stuck @", "4:30 8"}},
 	{needs: "stuck", mays: "screw lock completely totally fast tight", as: "stuck"},
-	{needs: "cant turn|move|vanished|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far", as: "stuck"},
+	{needs: "cant turn|move|went|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far", as: "stuck"},
 	{needs: "not turn", mays: "any screw lock", as: "stuck"},
 	{needs: "hasnt move|turn|budge", mays: "any screw", why: "stuck, or not turned?", ex: []string{"stuck @", "not done"}},
-	{needs: "stiff", mays: "too screw lock turn very move vanished really", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
-	{needs: "sticky", mays: "turn screw vanished move in", as: "sticky"},
+	{needs: "stiff", mays: "too screw lock turn very move went really", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
+	{needs: "sticky", mays: "turn screw went move in", as: "sticky"},
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
 	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
-	{needs: "free", mays: "turn screw lock vanished came too nearly completely totally move", as: "free"},
+	{needs: "free", mays: "turn screw lock went came too completely totally move", as: "free"},
 	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},
 	{needs: "key jumped", mays: "out off", as: "slipped"},
 	{needs: "stripped", mays: "head off out thread screw key", as: "stripped"},
-	{needs: "thread vanished", mays: "", as: "stripped"},
+	{needs: "thread went|vanished", mays: "", as: "stripped"},
 	{needs: "thread out|more|left|ran|run", mays: "not nothing of", as: "end"},
 
-	{needs: "hasnt|not|nothing turn|done|touched|started|yet", mays: "any screw yet key", as: "not done"},
+	{needs: "hasnt|not|nothing turn|done|do|touched|started|yet", mays: "any screw yet key", as: "not done"},
 	{needs: "forgot", mays: "turn done screw", as: "not done"},
 })
 
@@ -60,6 +61,9 @@ func screwWords(toks []token, c Context) (Said, bool, *Error) {
 	g := gistOf(toks, c)
 	if len(c.cell().Labels) == 0 || len(g.all) == 0 {
 		return Said{}, false, nil
+	}
+	if turned := g.has("turned") && len(g.place) > 0; turned && c.Told != nil && !slices.ContainsFunc(g.place, func(t token) bool { return !t.is("left", "right") }) {
+		return Said{}, false, askBack(c.line, "clockwise or anticlockwise, as you face its head?", c.screwWays(g.label)...)
 	}
 	if said, ok, err := g.wrongOne(toks); ok || err != nil {
 		return said, ok, err
@@ -79,12 +83,15 @@ func screwWords(toks []token, c Context) (Said, bool, *Error) {
 			name = "lock " + name
 		}
 		if r.as == "" {
-			return Said{}, false, askBack(lineText(toks), r.why, g.named(r.ex, name)...)
+			return Said{}, false, askBack(c.line, r.why, g.named(r.ex, name)...)
 		}
-		return c.screwSaid(strings.TrimSpace(r.as+" "+name), lineText(toks))
+		return c.screwSaid(strings.TrimSpace(r.as+" "+name), c.line)
+	}
+	if g.names > 0 && !g.toldIs(g.label) && c.Told != nil && g.only("done turn ease eased tighten tightened loosened loosen screw and lock") && len(g.place) == 0 {
+		return Said{}, false, askBack(c.line, "how far?", c.screwWays(g.label)...)
 	}
 	if c.Told != nil && (len(g.place) == 0 || len(g.place) == 1 && g.place[0].raw == "three") && g.onlyRaw("done ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks") {
-		return Said{}, false, askBack(lineText(toks), "good: where is the spot now?", c.examples()...)
+		return Said{}, false, askBack(c.line, "good: where is the spot now?", c.examples()...)
 	}
 	return Said{}, false, nil
 }
@@ -139,10 +146,11 @@ func (c Context) screwSaid(line, typed string) (Said, bool, *Error) {
 // instead", "A not C".
 func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
 	c := g.c
-	text := lineText(toks)
-	if (g.has("turn|done|did|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done|did")) || g.has("done") && g.has("just") && g.only("done just screw")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
+	text := c.line
+	if (g.has("turn|done|do|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done")) || g.has("done") && g.has("just") && g.only("done just screw")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
 		return Said{}, false, askBack(text, "and the other one, as told?", c.screwWays(g.label)...)
 	}
+	plainNot := slices.ContainsFunc(toks, func(t token) bool { return t.raw == "not" })
 	first, second, count := "", "", 0
 	for i, t := range toks {
 		if l := labelled(t, c); l != "" && isLabel(toks, i, c) {
@@ -157,12 +165,18 @@ func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
 	if first == "" || count > 2 || len(g.place) > 0 || c.Told == nil {
 		return Said{}, false, nil
 	}
-	swapped := g.only("turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") && (g.has("instead|mistake|not|rather") || count == 1 && g.has("turn") && !g.toldIs(first))
+	swapped := g.only("took used turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") && (g.has("instead|mistake|rather") || plainNot || count == 1 && g.has("turn") && !g.toldIs(first))
 	if !swapped || count == 2 && (g.has("and") || !g.toldIs(second)) {
+		return Said{}, false, nil
+	}
+	if g.toldIs(first) && g.sense(toks) != 0 {
 		return Said{}, false, nil
 	}
 	if g.toldIs(first) {
 		return Said{}, false, askBack(text, "which one was turned?", c.screwWays("")...)
+	}
+	if s := g.sense(toks); s != 0 && s != math.Copysign(1, c.Told.Moves[0].Turns) {
+		return Said{}, false, askBack(text, "how far?", c.screwWays(first)...)
 	}
 	return c.screwSaid("wrong "+first, text)
 }
@@ -180,24 +194,32 @@ func (g gist) toldIs(label string) bool {
 	return false
 }
 
-// againstSense understands a word for the way alone: "turned it anticlockwise"
-// where clockwise was told.
-func (g gist) againstSense(toks []token) (Said, bool, *Error) {
-	sense, words := 0., 0
+// sense returns the one way that a line says a screw went; 0: none, or both.
+func (g gist) sense(toks []token) (sense float64) {
 	for i, t := range toks {
 		s := senseWord(t)
 		if t.is("clockwise") && tokenAt(toks, i-1).is("counter", "anti") {
 			s = -1
 		}
-		if s != 0 && sense != s {
-			sense, words = s, words+1
+		if s != 0 && sense == -s {
+			return 0
+		}
+		if s != 0 {
+			sense = s
 		}
 	}
+	return sense
+}
+
+// againstSense understands a word for the way alone: "turned it anticlockwise"
+// where clockwise was told.
+func (g gist) againstSense(toks []token) (Said, bool, *Error) {
+	sense := g.sense(toks)
 	m := g.c.onlyTold()
-	if words != 1 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished") {
+	if sense == 0 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished") {
 		return Said{}, false, nil
 	}
-	text := lineText(toks)
+	text := g.c.line
 	switch {
 	case m == nil && g.c.Told != nil:
 		return Said{}, false, askBack(text, "which screw, and how far?", g.c.screwWays(g.label)...)

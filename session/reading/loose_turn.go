@@ -26,11 +26,17 @@ func looseTurn(toks []token, c Context) (Said, bool, *Error) {
 	if kept == nil {
 		return Said{}, false, nil
 	}
+	if said["side"] {
+		if g.names == 0 {
+			return Said{}, false, nil
+		}
+		return Said{}, false, askBack(c.line, "clockwise or anticlockwise, as you face its head?", c.screwWays(g.label)...)
+	}
 	if g.names == 0 {
 		return c.adjusted(toks, kept, said)
 	}
 	if said["more"] || said["too"] {
-		return Said{}, false, askBack(lineText(toks), "how far in all?", c.screwWays(g.label)...)
+		return Said{}, false, askBack(c.line, "how far in all?", c.screwWays(g.label)...)
 	}
 	p := &parser{toks: kept, c: c}
 	if said["back"] {
@@ -69,6 +75,8 @@ func (c Context) turnTokens(toks []token) (kept []token, amount bool, said map[s
 		case t.is("full", "whole", "complete") && next.is("turn"):
 			t.raw, t.shape, t.value = "1", shapeWhole, 1
 			amount = true
+		case t.is("turn") && (len(kept) == 0 || !amount):
+			continue
 		case t.is("turn", "turns"), senseWord(t) != 0, t.is("take", "took", "up") && (t.is("up") == tokenAt(toks, i-1).is("take", "took")), t.is("lock", "screw", "then"):
 		case labelled(t, c) != "" && isLabel(toks, i, c):
 			if t.raw == "a" {
@@ -90,6 +98,9 @@ func (c Context) turnTokens(toks []token) (kept []token, amount bool, said map[s
 			said["did"] = true
 			continue
 		case t.is("far", "much"):
+			continue
+		case t.is("left", "right"):
+			said["side"] = true
 			continue
 		case fillers[t.raw], turnFillers[t.raw]:
 			if n := len(kept); n > 0 && t.is("and") && i+1 < len(toks) {
@@ -125,7 +136,7 @@ func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool,
 	if c.Told == nil {
 		return Said{}, false, nil
 	}
-	text := lineText(toks)
+	text := c.line
 	m := c.onlyTold()
 	if m == nil {
 		return Said{}, false, c.askOfWhat(text, a)
@@ -159,7 +170,7 @@ func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool,
 func (c Context) turnedBack(p *parser, toks []token, label string) (Said, bool, *Error) {
 	m := c.onlyTold()
 	if m == nil || !c.onlyToldIs(label) {
-		return Said{}, false, askBack(lineText(toks), "which way?", c.screwWays(label)...)
+		return Said{}, false, askBack(c.line, "which way?", c.screwWays(label)...)
 	}
 	p.screw()
 	a, ok := p.turns()
@@ -184,5 +195,5 @@ func (c Context) screwWays(label string) []string {
 			label = ls[0]
 		}
 	}
-	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label}
+	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label, "free " + label, "slipped " + label}
 }

@@ -39,7 +39,7 @@ func dropFillers(toks []token) []token {
 			if len(out) > 0 && out[len(out)-1].is("away") {
 				continue
 			}
-			if onlyWords(toks[i:]) {
+			if onlyWords(toks[i:]) && !slices.ContainsFunc(toks[i:], func(t token) bool { return t.is("edge", "rim", "wall", "lip") }) {
 				return out
 			}
 		case t.is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
@@ -154,7 +154,7 @@ func (p *parser) lost() *Error {
 			continue
 		}
 		if t.shape == shapeWord && !knownWord(t.raw) {
-			err := t.refuse("not a word that is known here")
+			err := t.refuse(unknownWord)
 			if aboutScrew != "" {
 				err.Examples = []string{"tighten " + aboutScrew + " 1/8", aboutScrew + " other way"}
 			}

@@ -23,6 +23,8 @@ type Context struct {
 	Search bool           // whether the spot is there at all is asked
 
 	Untouched bool // nothing was turned or told to turn since Last was read
+
+	line string // as typed, while it is read
 }
 
 // SaidKind says what a typed line tells.
@@ -152,6 +154,7 @@ func (c Context) parse(text string) (Said, *Error) {
 	} else if ok {
 		line = keyed
 	}
+	c.line = line
 	toks, err := scan(line)
 	if err != nil {
 		return Said{}, err

@@ -8,29 +8,35 @@ import (
 	"spotward/session/words"
 )
 
+// unknownWord is why a word is refused that has no meaning anywhere.
+const unknownWord = "I don't know that word"
+
 // refused says what in a line stopped it: a "not", a word that is not known, or
 // what the strict reading of it stumbled over. It shows ways to say it: first the
 // line without the strange word, where that is understood.
 func (c Context) refused(toks []token, strict *Error) *Error {
 	if slices.ContainsFunc(toks, isNegative) {
-		return askBack(lineText(toks), "what is it then?", c.ways(toks)...)
+		return askBack(c.line, "what is it then?", c.ways(toks)...)
 	}
-	for i, t := range toks {
+	for _, t := range toks {
 		if strict.sure {
 			break
 		}
 		if knownToken(t, c) {
 			continue
 		}
-		err := &Error{Part: t.raw, Why: "I don't know that word"}
+		err := &Error{Part: t.raw, Why: unknownWord}
 		rest := slices.DeleteFunc(slices.Clone(toks), func(t token) bool { return !knownToken(t, c) })
-		if said, err2 := c.quietly(rest); err2 == nil && i >= 0 && said.Kind != SaidTurned && said.Kind != SaidScrew {
+		if said, err2 := c.quietly(rest); err2 == nil {
 			err.Examples = append(err.Examples, c.retyped(said, rest))
 		}
 		err.Examples = append(err.Examples, c.ways(toks)...)
 		return err
 	}
-	if strict.Examples == nil {
+	if strict.Why == unknownWord { // known, but to no purpose here
+		strict.Part, strict.Why = c.line, "not understood"
+	}
+	if strict.Examples == nil || strict.Why == "not understood" {
 		strict.Examples = c.ways(toks)
 	}
 	return strict
@@ -40,6 +46,8 @@ func (c Context) refused(toks []token, strict *Error) *Error {
 // what is a yes or no is asked back, and a question is answered.
 func (c Context) wondering(line string, said Said, err *Error) *Error {
 	switch {
+	case err != nil && !strings.ContainsAny(line, "0123456789"):
+		return &Error{ask: true, tell: true, Part: line, Why: c.whichWords()}
 	case err == nil && said.Kind != SaidPlace:
 		return askBack(line, "is it so?", strings.TrimRight(line, "? "))
 	case err != nil && !err.ask:
@@ -54,7 +62,7 @@ func (c Context) quietly(toks []token) (Said, *Error) {
 	if err == nil || err.ask {
 		return said, err
 	}
-	for _, try := range []func([]token, Context) (Said, bool, *Error){stateWords, loosePlace} {
+	for _, try := range []func([]token, Context) (Said, bool, *Error){looseTurn, screwWords, stateWords, loosePlace} {
 		said, ok, err := try(toks, c)
 		if err != nil || ok {
 			return said, err
@@ -63,12 +71,42 @@ func (c Context) quietly(toks []token) (Said, *Error) {
 	return Said{}, err
 }
 
+// plainWord is what one types for what has no place, or needs none.
+var plainWord = map[SaidKind]string{
+	SaidInside: "in", SaidMiddle: "middle", SaidDead: "dead", SaidHome: "home", SaidGone: "not there", SaidCantSee: "cant see",
+	SaidMany: "many", SaidSame: "same", SaidAsCued: "=", SaidLaserDead: "dead laser", SaidLaser: "weak laser",
+}
+
 // retyped is a line for what was understood of another one.
 func (c Context) retyped(said Said, toks []token) string {
-	if said.Kind == SaidPlace && said.Face == c.Face {
-		return words.ReadingText(said.At)
+	name := said.Label
+	if said.Lock {
+		name = "lock " + name
 	}
-	return lineText(toks)
+	switch said.Kind {
+	case SaidPlace:
+		if said.Face == c.Face {
+			return words.ReadingText(said.At)
+		}
+	case SaidScrew:
+		for _, t := range screwTalk {
+			if t.is == said.Is {
+				return strings.TrimSpace(t.phrase + " " + name)
+			}
+		}
+	case SaidWrong:
+		return "wrong " + name
+	case SaidTurned:
+		var turns []string
+		for _, t := range said.Turned {
+			turns = append(turns, turnText(t))
+		}
+		return strings.Join(turns, " ")
+	}
+	if word, ok := plainWord[said.Kind]; ok {
+		return word
+	}
+	return c.line
 }
 
 // ways returns lines for what one may mean where the person is looking, or of the

@@ -31,7 +31,8 @@ var sayings = slices.Concat(
 	say(false, saySame, "same", "as before", "as last time"),
 	say(false, sayCued, "=", "as cued"),
 	say(false, sayGone, "gone"),
-	say(false, plainly(SaidGone, "not on this face"), "not there", "nowhere", "none", "not on face", "off face"),
+	say(false, plainly(SaidGone, "not on this face"), "not there", "nowhere", "none"),
+	say(false, sayOffFace, "not on face", "off face"),
 	say(false, plainly(SaidCantSee, "it cannot be seen"), "cant see", "cannot see", "cant tell", "cannot tell", "not seen", "unseen", "nothing", "no red", "no spot", "not visible", "too bright", "too dim"),
 	say(false, plainly(SaidMany, "more than one spot: which?"), "many", "which one", "two spots"),
 	say(false, plainly(SaidLaserDead, "the laser is dead"), "dead laser", "laser dead", "laser died", "no laser"),
@@ -123,6 +124,14 @@ func whereTo(word string) (Said, *Error) {
 func sayGone(p *parser, b *bearing) (Said, *Error) {
 	if p.c.nearHome() {
 		return Said{}, p.c.askGone("gone")
+	}
+	return plainly(SaidGone, "not on this face")(p, b)
+}
+
+// sayOffFace is not there where the laser's face is in question.
+func sayOffFace(p *parser, b *bearing) (Said, *Error) {
+	if p.c.Face != optics.FaceTarget {
+		return Said{}, askBack("not on the face", "and here?", p.c.examples()...)
 	}
 	return plainly(SaidGone, "not on this face")(p, b)
 }

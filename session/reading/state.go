@@ -31,10 +31,12 @@ const (
 // stateRules are tried in this order.
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
-	{on: "f", needs: "home", mays: "bright even rays on dead in hole down vanished fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
-	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished rays bright even swallowed home move", at: anyWhere, as: "home"},
+	{on: "f", needs: "home", mays: "bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
+	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
-	{on: "f", needs: "in vanished|move", mays: "hole home", as: "home"},
+	{on: "f", needs: "in went|vanished|move", mays: "hole home", as: "home"},
+	{on: "f", needs: "bright", mays: "side edge", at: needsOne, why: "home, and brighter there?", ex: []string{"home 4", "home"}},
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
 
 	// inside, on and outside of ring or hole
@@ -48,41 +50,45 @@ var stateRules = compiledStates([]stateRule{
 	{on: "s", needs: "in hole", mays: "", why: "the hole in the laser's face?", ex: []string{"home", "not there"}},
 	{on: "fp", needs: "on|touching ring|hole", mays: "edge just half in out middle very", at: needsOne, as: "on"},
 	{on: "fp", needs: "edge ring|hole", mays: "on in just very", at: needsOne, as: "on"},
+	{on: "fp", needs: "on|touching", mays: "just", at: needsOne, as: "on"},
 	{on: "p", needs: "on edge", mays: "very", at: anyWhere, why: "of the ring, or of the mirror?", ex: []string{"on 4", "4 edge"}},
 	{on: "f", needs: "on edge", mays: "very", at: anyWhere, why: "of the hole, or of the face?", ex: []string{"on 4", "4 edge"}},
-	{on: "fp", needs: "in just", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
-	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished near side within", at: anyWhere, as: "in"},
+	{on: "fp", needs: "in just|bit", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within", at: anyWhere, as: "in"},
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
 	{needs: "missed", mays: "mirror face card hole", as: "not there"},
 	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side", at: needsOne, as: "wall"},
-	{on: "p", needs: "wall|tube", mays: "on off mirror side in beside of against", at: needsOne, as: "wall"},
-	{on: "fp", needs: "out|off ring|hole", mays: "just move vanished", at: needsOne, as: "out"},
+	{on: "p", needs: "wall|tube", mays: "hits missed on off mirror side in beside of against", at: needsOne, as: "wall"},
+	{on: "fp", needs: "out|off ring|hole", mays: "just move went", at: needsOne, as: "out"},
 	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
-	{on: "fp", needs: "out", mays: "move vanished just", at: needsOne, as: "out"},
+	{on: "fp", needs: "out", mays: "move went just", at: needsOne, as: "out"},
 
-	{needs: "laser|cell|battery died|dead|flat|empty|failed|broken|finished|broke", mays: "vanished out off", as: "dead laser"},
-	{needs: "laser|beam vanished out", mays: "off", as: "dead laser"},
-	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks", mays: "vanished very", as: "weak laser"},
-	{needs: "flickers|flickering|fading|blinking|blinks", mays: "vanished very spot", as: "weak laser"},
+	{needs: "laser|cell|battery died|dead|flat|empty|failed|broken|finished|broke", mays: "went out off", as: "dead laser"},
+	{needs: "laser|beam went out", mays: "off", as: "dead laser"},
+	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks", mays: "went very", as: "weak laser"},
+	{needs: "flickers|flickering|fading|blinking|blinks", mays: "went very spot", as: "weak laser"},
 
 	// a place, but not a point
 	{needs: "smeared|smear|streak|blob|arc|spread|wide|fuzzy", mays: "out from bit very line", at: anyWhere, why: "where is its brightest point?", ex: nil},
-	{needs: "better|worse|move|jumped|further", mays: "bit much just vanished lot way closer now in out off of pulled hole ring", at: anyWhere, why: "where is it now?"},
-	{on: "fp", needs: "ring|hole", mays: "just bit on above below", at: anyWhere, why: "how far from its middle?"},
-	{needs: "mistake", mays: "", why: "what went wrong?", ex: []string{"undo", "other way", "not done"}},
+	{needs: "better|worse|move|jumped|further", mays: "bit much just went lot way closer now in out off of pulled hole ring", at: anyWhere, why: "where is it now?"},
+	{needs: "see sign", mays: "bright dim small big", why: "where is it?"},
+	{on: "fp", needs: "ring|hole", mays: "just bit on above below outer inner outermost first second third last", at: anyWhere, why: "how far from its middle?"},
+	{needs: "mistake|wrong", mays: "that all", why: "what went wrong?", ex: []string{"undo", "other way", "not done"}},
 	{needs: "came out|off", mays: "", why: "the spot out of the hole, or a screw?", ex: []string{"out at 4", "free @"}},
 	{needs: "wait", mays: "on", why: "take your time: where is it?"},
-	{needs: "too far", mays: "bit much just move vanished way", why: "where is it now?"},
+	{needs: "too far", mays: "bit much just move went way", why: "where is it now?"},
 	{needs: "overshot|overshoot", mays: "bit it far", why: "where is it now?"},
 
 	// not there, not to be seen
 	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
 	{needs: "not|hasnt|nothing|cant there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
-	{needs: "not sign", mays: "any all second other", as: "cant see"},
+	{needs: "not sign", mays: "any all second other come comes came back returns", as: "cant see"},
+	{needs: "dark", mays: "face mirror all completely", as: "cant see"},
 	{needs: "nothing", mays: "sign any all", as: "cant see"},
-	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished edge move", at: anyWhere, as: "not there"},
+	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished went edge move", at: anyWhere, as: "not there"},
 	{on: "f", needs: "not laser", mays: "on see there", as: "not there"},
-	{needs: "vanished", mays: "lost", as: "gone"},
+	{needs: "vanished|gone", mays: "lost", as: "gone"},
+	{needs: "went", mays: "off out down up somewhere", why: "where is it now?"},
 	{needs: "lost", mays: "sign spot", as: "gone"},
 	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
 	{needs: "glare|dazzling|dazzles", mays: "too much far", as: "cant see"},
@@ -101,7 +107,7 @@ var stateRules = compiledStates([]stateRule{
 
 func compiledStates(rules []stateRule) []stateRule {
 	for i, r := range rules {
-		rules[i].wordPattern = patternOf(r.needs, r.mays)
+		rules[i].wordPattern = patternOf(r.needs, r.mays+" spot dot red light beam point return returning")
 	}
 	return rules
 }
@@ -113,7 +119,7 @@ var beforeAState = wordSet("done snug tight tightened eased loosened nipped turn
 // stateWords understands what the spot does.
 func stateWords(toks []token, c Context) (Said, bool, *Error) {
 	g := gistOf(toks, c)
-	if len(g.all) == 0 || g.names > 0 {
+	if len(g.all)+len(g.place) == 0 || g.names > 0 {
 		return Said{}, false, nil
 	}
 	g.words = slices.DeleteFunc(g.words, func(t token) bool { return beforeAState[t.raw] })
@@ -133,12 +139,15 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 			if len(ex) == 0 {
 				ex = c.ways(nil)
 			}
-			return Said{}, false, askBack(lineText(toks), r.why, ex...)
+			return Said{}, false, askBack(c.line, r.why, ex...)
 		}
 		if r.at == needsOne && !directed {
 			_, err := whereTo(r.as)
 			err.ask = true
 			return Said{}, false, err
+		}
+		if r.as == "not there" && c.otherFace(g) {
+			return Said{}, false, askBack(c.line, "and here?", c.examples()...)
 		}
 		if r.as == "edge" {
 			return said(edgePlace(*b, c))
@@ -150,6 +159,16 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 		return said, err == nil, err
 	}
 	return Said{}, false, nil
+}
+
+// otherFace reports whether a line names another face than the one in question.
+func (c Context) otherFace(g gist) bool {
+	for _, t := range g.all {
+		if f, ok := faceNames[t.raw]; ok && f != c.Face {
+			return true
+		}
+	}
+	return false
 }
 
 // onFace reports whether a rule is of the face that is looked at.
@@ -203,9 +222,9 @@ func (c Context) saying(phrase string, b *bearing) (Said, *Error) {
 
 // answer understands a yes, a no and a "done" where a place is asked for.
 func (g gist) answer() (Said, bool, *Error) {
-	text := lineText(g.all)
+	text := g.c.line
 	if len(g.place) > 0 {
-		return Said{}, false, nil
+		return g.howMany()
 	}
 	switch {
 	case g.onlyRaw("no nope nah n not") && g.c.Search:
@@ -221,6 +240,23 @@ func (g gist) answer() (Said, bool, *Error) {
 	case g.onlyRaw("one just only single spot dot alone") && g.c.Face == optics.FaceSecondary:
 		said, err := g.c.saying("not there", nil)
 		return said, err == nil, err
+	}
+	return Said{}, false, nil
+}
+
+// howMany understands a count where it is asked whether there are two spots.
+func (g gist) howMany() (Said, bool, *Error) {
+	if g.c.Face != optics.FaceSecondary || !g.c.Search || len(g.place) != 1 || !g.onlyRaw("just only there see") && len(g.words) > 0 {
+		return Said{}, false, nil
+	}
+	switch t := g.place[0]; {
+	case t.raw == "one":
+		said, err := g.c.saying("not there", nil)
+		return said, err == nil, err
+	case t.raw == "two":
+		return Said{}, false, askBack(t.raw, "where is the dimmer one?", g.c.examples()...)
+	case t.raw == "1", t.raw == "2":
+		return Said{}, false, askBack(t.raw, "spots, or a clock position?", append([]string{"only one"}, g.c.examples()...)...)
 	}
 	return Said{}, false, nil
 }

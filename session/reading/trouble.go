@@ -19,7 +19,7 @@ var troubles = []trouble{
 	{patternOf("cant reach", "any screw lock key"), "let somebody else turn it, or say skip and the reason; force nothing"},
 	{patternOf("not|nothing lock", "any has have here there got found find see mirror on one"), "this scope turns without them: say skip no locks"},
 	{patternOf("fell|falls|dropped out|off|screw|lock|bolt", "screw lock out off right all"), fallen},
-	{patternOf("came|vanished|gone out|off screw|lock|bolt", "right all"), fallen},
+	{patternOf("came|went|vanished out|off screw|lock|bolt", "right all"), fallen},
 	{patternOf("missing|lost cap|something|one|kit|tool", "cant find see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
 	{patternOf("not|cant find|missing|lost cap", "one see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
 	{patternOf("too heavy", "swing move lift alone"), "two people swing a heavy tube; without a second, say skip and the reason"},
@@ -41,11 +41,11 @@ func troubleOf(toks []token, c Context) *Error {
 	}
 	for _, t := range troubles {
 		if g.matches(t.wordPattern) {
-			return &Error{ask: true, tell: true, Part: lineText(toks), Why: t.say}
+			return &Error{ask: true, tell: true, Part: c.line, Why: t.say}
 		}
 	}
 	if g.has("which") && !g.has("said|cue|before|was") {
-		return &Error{ask: true, tell: true, Part: lineText(toks), Why: c.whichWords()}
+		return &Error{ask: true, tell: true, Part: c.line, Why: c.whichWords()}
 	}
 	return nil
 }

@@ -228,6 +228,9 @@ func bareTurnForm(p *parser) (Said, bool, *Error) {
 	if !ok || !p.done() || !a.sure || a.turns == 0 || math.Abs(a.turns) > event.MaxTurns {
 		return Said{}, false, nil
 	}
+	if n.shape == shapeWhole && n.sign == 0 && p.peek(-1).shape == shapeFraction && !p.saysTurn() {
+		return Said{}, false, nil // 4 1/2 is half of the way to the edge
+	}
 	if whole := n.shape == shapeWhole || n.shape == shapeDecimal; whole && n.sign != 0 && !p.saysTurn() {
 		return Said{}, false, nil
 	}
