@@ -75,6 +75,7 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindManner:  manner,
 	event.KindFiner:   askFiner,
 	event.KindUnsure:  unsure,
+	event.KindWent:    went,
 	event.KindFocuser: focuser,
 	event.KindHand:    func(s *State, _ event.Event) error { return nil },
 }
@@ -90,6 +91,7 @@ func begin(s *State, ev event.Event) error {
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.way.table, s.way.plan = stages, firstPlan()
 	s.Laser.CircleMM = -1
+	s.manner, s.Watching = ev.Manner, ev.Manner == event.ByWatching
 	s.search.rung = optics.FaceTarget
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		learnt := ev.Learnt[m]
@@ -143,7 +145,7 @@ func read(s *State, ev event.Event) error {
 		}
 	}
 	aside := s.step().Aside // what is turned may make another step due
-	s.made(ev.Cued)
+	s.made(ev.Cued || ev.Watched)
 	s.Looks++
 	if !aside && !s.look(ask, ev) {
 		return nil // doubted: the same step again

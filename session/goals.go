@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
 )
 
 // AllowedMM returns the axis error that this scope may have for its use.
@@ -20,7 +21,7 @@ func (s State) GoalOnPrimary() optics.Goal {
 		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
 	}
 	g.At = s.Laser.aims.Rho
-	return g
+	return s.atHand(optics.Secondary, g)
 }
 
 // GoalOnTarget returns where the return spot is wanted, given what is left on
@@ -28,9 +29,9 @@ func (s State) GoalOnPrimary() optics.Goal {
 func (s State) GoalOnTarget() optics.Goal {
 	p := s.Laser.aims.Rho
 	if s.Centred() { // else the primary has nothing to make up for yet
-		p = s.p.At.At
+		p = s.Tracker(optics.Secondary).Spot().At // steadier than the last reading alone
 	}
-	return s.Tel.GoalOnTargetWith(s.Laser.aims, s.use(), p)
+	return s.atHand(optics.Primary, s.Tel.GoalOnTargetWith(s.Laser.aims, s.use(), p))
 }
 
 // fitDue reports whether the laser is still to be measured by turning it.
@@ -45,4 +46,35 @@ func (s State) inPlan(id StageID) bool {
 		}
 	}
 	return false
+}
+
+// atHand returns goal g of mirror m, no nearer than hands can bring the spot.
+func (s State) atHand(m optics.Mirror, g optics.Goal) optics.Goal {
+	g.InsideMM = math.Max(g.InsideMM, math.Min(s.Tracker(m).FloorMM(), s.mostFloorMM(m)))
+	return g
+}
+
+// mostFloorMM is how far hands may fall short of a goal for that to be left: to
+// the edge of ring or hole.
+func (s State) mostFloorMM(m optics.Mirror) float64 {
+	if m == optics.Primary {
+		return s.Tel.Target.HoleRadiusMM
+	}
+	return s.ringMM()
+}
+
+// leastGainMM is the least that a move must bring near its goal: half of what an
+// eye can tell.
+const leastGainMM = optics.EyesMM / 2
+
+// asNear reports whether the spot of mirror m, which was read twice where it
+// stands, is as near to g as hands can bring it and eyes can tell: no move is
+// worth making.
+func (s State) asNear(m optics.Mirror, g optics.Goal) bool {
+	k := s.Tracker(m)
+	if k.LooksSince() < 2 || k.Spot().At.Sub(g.At).Len() > g.InsideMM+optics.EyesMM || k.Spot().Cov.Sigma() > s.mostFloorMM(m)/2 {
+		return false
+	}
+	_, more := adviser.Advise(k, g, adviser.Options{LeastMM: leastGainMM})
+	return !more
 }

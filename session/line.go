@@ -258,6 +258,10 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 		wrong.Screw = said.Label
 		t.Events = []event.Event{{Kind: event.KindTurned, Turned: []optics.Turn{wrong}, Text: said.Text}}
 		return t, nil
+	case reading.SaidWent:
+		way := s.Tel.FromDial(said.Face, said.At)
+		t.Events = []event.Event{{Kind: event.KindWent, Screw: said.Label, Right: way.Right, Up: way.Up, Text: said.Text}}
+		return t, nil
 	case reading.SaidLaserDead:
 		t.Events = []event.Event{{Kind: event.KindLaser, Text: said.Text}}
 		return t, nil
@@ -280,6 +284,7 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	default:
 		look = s.placed(look, said)
 	}
+	look.Watched = s.told != nil && s.told.Watch && said.HasPlace()
 	t.Echo += s.takenFor(look)
 	t.Events = []event.Event{look}
 	return t, nil
@@ -299,6 +304,9 @@ func (s State) takenFor(ev event.Event) string {
 		if foretold := cue.Sub(was.At).Len(); foretold > tellingMM && went < movedPart*foretold {
 			return "; it hardly moved: say not turned, or stuck " + s.told.Moves[0].Screw + s.told.Moves[0].Lock
 		}
+	}
+	if s.told.Watch {
+		return "; stopped there"
 	}
 	return "; turned as told"
 }

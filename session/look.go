@@ -217,7 +217,7 @@ func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget(
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.
 func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
-	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g))
+	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g) || s.asNear(m, g))
 }
 
 // near widens a goal by what no eye can tell: a second reading of a spot that

@@ -18,7 +18,7 @@ func TestNipRound(t *testing.T) {
 		{[4]float64{3. / 16, 3. / 16, 3. / 16}, 2, 3, true},
 		{[4]float64{1. / 16, 1. / 16, 0}, 3, 3, true},
 		{[4]float64{}, 4, 3, false},
-		{[4]float64{1. / 2, 0, 0}, 1, 7, true}, // one was eased more: by touches down to a quarter
+		{[4]float64{1. / 2, 0, 0}, 1, 3, true}, // one was eased more: beyond the quarter it stands off, and is taken back at once
 	} {
 		s := State{locks: locks{eased: c.eased}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
 		n, of, due := s.NipRound()

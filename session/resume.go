@@ -42,7 +42,10 @@ func manner(s *State, ev event.Event) error {
 		s.Whole = *ev.Whole
 	}
 	if ev.Watching != nil {
-		s.Watching = *ev.Watching
+		s.Watching, s.manner = *ev.Watching, event.ByAmount
+		if s.Watching {
+			s.manner = event.ByWatching
+		}
 	}
 	s.told = nil
 	return nil

@@ -108,6 +108,8 @@ func (s State) nipOf(i int) float64 {
 	switch {
 	case left <= SlackTurns:
 		return 0
+	case left > easeTurns+SlackTurns: // what was eased beyond that stands off
+		return left - easeTurns + touch
 	case left >= easeTurns-SlackTurns || left < 2*touch:
 		return math.Min(touch, left)
 	}

@@ -20,8 +20,9 @@ type Begun struct {
 
 // Manner is how the people at the scope want to work.
 type Manner struct {
-	Whole    bool // all screws before the next look
-	Watching bool // somebody watches the spot while a screw is turned
+	Whole    bool         // all screws before the next look
+	Watching bool         // somebody watches the spot while a screw is turned, where that is safe
+	manner   event.Manner // as known of this scope, or as was said
 }
 
 // way is where the session stands among its questions.

@@ -35,17 +35,22 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	if m == optics.Primary && len(s.locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	a, ok := adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: s.Watching})
+	a, watch, ok := s.adviseWatching(k, m, g)
 	if !ok {
 		return event.Told{}, false
 	}
-	s.bite(m, &a)
+	if !watch {
+		s.bite(m, &a)
+	}
 	face := m.SpotFace()
 	t := event.Told{
-		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2),
+		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2), Watch: watch,
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
 	}
+	s.ways(k, m, a, t.Moves)
+	goes(m, t.Moves)
+	goes(m, t.Then)
 	if s.of(m).headway.justNow {
 		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
 	}
@@ -56,6 +61,39 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 		}
 	}
 	return t, true
+}
+
+// adviseWatching asks the adviser: for a move that is watched where that can be and is
+// safe, else for one by amount.
+func (s State) adviseWatching(k adviser.Tracker, m optics.Mirror, g optics.Goal) (a adviser.Advice, watch, ok bool) {
+	if s.canWatch(m) {
+		a, ok = adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: true, Ways: true, Legs: true, LeastMM: leastGainMM})
+		if !ok || m == optics.Primary || s.staysCovered(k, a) || s.shorter(k, &a) {
+			return a, ok, ok
+		}
+	}
+	a, ok = adviser.Advise(k, g, adviser.Options{Whole: s.Whole, LeastMM: leastGainMM})
+	return a, false, ok
+}
+
+// ways says of each told move which way the spot sets off, of a pair by the
+// screw that is taken up, and whether that is a guess.
+func (s State) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told []event.ToldMove) {
+	for i, mv := range a.Moves {
+		turned := []adviser.Move{mv}
+		if s.pairs(m) {
+			if mv.Turns < 0 || i == 0 {
+				continue // eased: the spot sets off as its partner is taken up
+			}
+			turned = a.Moves[i-1 : i+1]
+		}
+		way := k.Likely(turned)
+		if n := way.Len(); n > 0 {
+			seen := s.Tel.ToSeen(m.SpotFace(), way.Scale(1/n))
+			told[i].Toward = &event.Way{Right: round(seen.Right, 2), Up: round(seen.Up, 2)}
+			told[i].Touch = a.Touch && mv.Stop != nil
+		}
+	}
 }
 
 // tellTakeBack takes the moves back after which the spot on the primary was
@@ -88,39 +126,32 @@ func (s State) tellUnblock() event.Told {
 	return t
 }
 
-// The longest single bite, in turns: while it is not known yet what the screws
-// do, and after. This program's own.
+// The longest move while it is not known yet what the screws do, in turns, and
+// the least step of a hand. Common practice.
 const (
 	firstSecondaryTurns = 0.125
 	firstPrimaryTurns   = 0.25
-	secondaryTurns      = 0.25
-	primaryTurns        = 0.5
 	FinestTurns         = 1. / 32
 )
 
-// LongestBite returns the longest single bite at mirror m: what its screws do is
-// known, or not yet.
-func LongestBite(m optics.Mirror, known bool) float64 {
-	switch {
-	case m == optics.Secondary && !known:
+// LongestBite returns the longest move at mirror m while it is not known yet what
+// its screws do. After that a move is as long as it must be, in goes.
+func LongestBite(m optics.Mirror) float64 {
+	if m == optics.Secondary {
 		return firstSecondaryTurns
-	case m == optics.Secondary:
-		return secondaryTurns
-	case !known:
-		return firstPrimaryTurns
 	}
-	return primaryTurns
+	return firstPrimaryTurns
 }
 
-// bite cuts an advice to what is turned in one go before the next look. What
-// is left of it follows from that look.
+// bite cuts an advice of which it is not known what it does to what is turned
+// before the next look. What is left of it follows from that look.
 func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 	k := s.Tracker(m)
-	most, longest := LongestBite(m, s.turnedBefore(m)), 0.0
+	most, longest := LongestBite(m), 0.0
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
 	}
-	if longest <= most {
+	if longest <= most || k.Foretold(a.Moves) {
 		return
 	}
 	at := k.Spot().At
@@ -134,12 +165,6 @@ func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 		moves[i] = mv
 	}
 	a.Moves, a.Then, a.After = moves, nil, at
-}
-
-// turnedBefore reports whether it is known what mirror m's screws do: one was
-// turned in this session, or an earlier one taught it.
-func (s State) turnedBefore(m optics.Mirror) bool {
-	return s.of(m).learnt != nil || s.turnedHere(m)
 }
 
 // turnedHere reports whether a screw of mirror m was turned in this session.

@@ -3,6 +3,7 @@ package session
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -18,11 +19,24 @@ func (s *State) made(watched bool) {
 	}
 	t := s.told
 	s.told, s.since.wantLook = nil, true
-	ts := make([]optics.Turn, len(t.Moves))
-	for i, m := range t.Moves {
-		ts[i] = m.Turn
+	s.turn(t.Turns(), cuesOf(t, t.Turns(), watched))
+}
+
+// cuesOf returns which of the turns a cue ended, of those that were told to be
+// watched: each that had one. Of turns that were not told it is the last.
+func cuesOf(told *event.Told, ts []optics.Turn, watched bool) []bool {
+	cued := make([]bool, len(ts))
+	if !watched || len(ts) == 0 {
+		return cued
 	}
-	s.turn(ts, watched)
+	if told == nil || !slices.Equal(told.Turns(), ts) {
+		cued[len(ts)-1] = true
+		return cued
+	}
+	for i, m := range told.Moves {
+		cued[i] = m.Stop != nil
+	}
+	return cued
 }
 
 // turned takes what a hand has turned. It replaces what was told.
@@ -39,11 +53,12 @@ func turned(s *State, ev event.Event) error {
 	// moves were made; any other turn wants a look.
 	ask := s.answering()
 	saidSo := ev.Implied && ask.Want == WantConfirm
+	cued := cuesOf(s.told, ev.Turned, ev.Watched)
 	s.told, s.since.wantLook = nil, !saidSo
 	if saidSo || ask.Want == WantReading {
 		s.way.held = ask.Step
 	}
-	s.turn(ev.Turned, ev.Watched)
+	s.turn(ev.Turned, cued)
 	return nil
 }
 
@@ -59,15 +74,12 @@ func (s State) Index(t optics.Turn) (int, error) {
 	return 0, fmt.Errorf("the %s has no screw or lock %q: its screws are %s", t.Mirror, name, strings.Join(cell.Labels, ", "))
 }
 
-// turn brings turned screws and locks into the beliefs about both mirrors.
-func (s *State) turn(ts []optics.Turn, watched bool) {
-	how := adviser.ByAmount
-	if watched {
-		how = adviser.ByCue
-	}
-	var moves = map[optics.Mirror][]adviser.Move{}
+// turn brings turned screws and locks into the beliefs about both mirrors. cued
+// are those that a cue ended, nil for none.
+func (s *State) turn(ts []optics.Turn, cued []bool) {
+	moves, how := map[optics.Mirror][]adviser.Move{}, map[optics.Mirror][]adviser.How{}
 	nipped := false
-	for _, t := range ts {
+	for at, t := range ts {
 		i, err := s.Index(t)
 		if err != nil {
 			continue // checked where it was typed; an old journal may name what is gone
@@ -83,7 +95,12 @@ func (s *State) turn(ts []optics.Turn, watched bool) {
 			nipped = nipped || t.Turns > 0
 			continue
 		}
+		by := adviser.ByAmount
+		if at < len(cued) && cued[at] {
+			by = adviser.ByCue
+		}
 		moves[t.Mirror] = append(moves[t.Mirror], adviser.Move{Mirror: t.Mirror, Screw: i, Turns: t.Turns})
+		how[t.Mirror] = append(how[t.Mirror], by)
 	}
 	if nipped {
 		s.Nips++
@@ -91,22 +108,25 @@ func (s *State) turn(ts []optics.Turn, watched bool) {
 	s.red = Spot{}
 	for m, ms := range moves {
 		s.since.last = lastTurn{m, s.Tracker(m), ms}
-		s.setTracker(m, s.Tracker(m).Turn(ms, how))
+		s.setTracker(m, s.Tracker(m).Turn(ms, how[m]...))
 		s.Moves++
 	}
 	switch {
 	case moves[optics.Secondary] != nil:
-		// the fold aims the beam: everything after it has moved too
-		s.p, s.t = Spot{}, Spot{}
-		s.search.rung, s.search.astray = optics.FaceTarget, false
-		s.snug.loose = true
+		s.secondaryTouched()
 		s.snug.moves++
-		s.primary.tracker = s.primary.tracker.Lose()
 	case moves[optics.Primary] != nil:
 		s.t.Known = false
 	case len(ts) > 0:
 		s.t.Known = false
 	}
+}
+
+// secondaryTouched drops where both spots were: the fold aims the beam, and its
+// screws are no longer snug.
+func (s *State) secondaryTouched() {
+	s.p, s.t, s.search.rung, s.search.astray, s.snug.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+	s.primary.tracker = s.primary.tracker.Lose()
 }
 
 // screwSays takes what a screw said, or what really happened with it.
@@ -223,7 +243,7 @@ func (s *State) otherWay(screw string) error {
 		return fmt.Errorf("%q was not told to be turned just now: say what was, as in: %s 1/8", screw, moves[0].Screw)
 	}
 	s.told, s.since.wantLook = nil, true
-	s.turn(ts, false)
+	s.turn(ts, nil)
 	return nil
 }
 

@@ -11,10 +11,15 @@ import (
 type Options struct {
 	Whole    bool // all screws before the next look
 	Watching bool // somebody watches the spot while the screw is turned
-	// Ways: who watches can be asked which way the spot went (see Tracker.Went).
-	// A screw whose way is not known is then nudged first: an advice of one
-	// small move without a cue, Learning set.
+	// Ways: who watches can say which way the spot sets off (see Tracker.Went). A
+	// move whose way is a guess then begins with a touch: Advice.Touch.
 	Ways bool
+	// Legs: two that are watched, one after the other, in one advice, where both
+	// ways are known.
+	Legs bool
+	// LeastMM: near its goal the spot must be expected to come nearer by so much
+	// for a move to be told.
+	LeastMM float64
 }
 
 // steps are the amounts a hand can make, in turns: a touch (a thirty-second),
@@ -69,15 +74,25 @@ func Advise(k Tracker, g optics.Goal, o Options) (Advice, bool) {
 		}
 	}
 	if o.Watching {
-		l, found := c.bestLeg()
-		switch {
-		case found && o.Ways && c.wayUnknown(l.lever):
-			return c.nudge(l), true
-		case found:
-			return c.watched(l), true
+		if l, found := c.bestLeg(); found {
+			if !c.worthIt(l.lever, o.LeastMM, func(p *particle) optics.Tube { return l.stopped(p.off, p.per[l.lever], p.err1) }) {
+				return Advice{}, false
+			}
+			a := c.watched(l)
+			if o.Legs && !c.wayUnknown(l.lever) {
+				c.addLeg(l, &a)
+			}
+			a.Touch = o.Ways && c.wayGuessed(l.lever)
+			return a, true
 		}
 	}
-	return c.advice(c.best()), true
+	best := c.best()
+	if !c.worthIt(best.lever, o.LeastMM, func(p *particle) optics.Tube {
+		return p.moved(best.lever, c.net(best.lever, best.turns), p.err1, p.least)
+	}) {
+		return Advice{}, false
+	}
+	return c.advice(best), true
 }
 
 // inside reports whether there is nothing to do: the spot is thought to be in

@@ -116,7 +116,7 @@ func TestAdviseWholeMoveTurnsAllThatIsNeeded(t *testing.T) {
 	assert.Equal(t, optics.StopClosest, a.Moves[1].Stop.As)
 }
 
-func TestAdviseNudgesWhatIsNotKnown(t *testing.T) {
+func TestAGuessBeginsWithATouch(t *testing.T) {
 	scope := threeScrews()
 	scope.Primary.PlacesKnown = optics.Unknown
 	k := NewTracker(scope, optics.Primary, nil)
@@ -124,8 +124,17 @@ func TestAdviseNudgesWhatIsNotKnown(t *testing.T) {
 	a, _ := Advise(k, optics.Goal{InsideMM: 1}, Options{Watching: true, Ways: true})
 	require.Len(t, a.Moves, 1)
 	assert.True(t, a.Learning)
-	assert.Nil(t, a.Moves[0].Stop)
-	assert.Equal(t, 1.0/16, math.Abs(a.Moves[0].Turns))
+	assert.True(t, a.Touch)
+	require.NotNil(t, a.Moves[0].Stop)
+
+	// It went at right angles to the guess: the move is another, and no guess.
+	touch := []Move{{Mirror: optics.Primary, Screw: a.Moves[0].Screw, Turns: math.Copysign(TouchTurns(optics.Primary), a.Moves[0].Turns)}}
+	guess := k.Likely(touch)
+	way := optics.Tube{X: -guess.Y, Y: guess.X}
+	k = k.Turn(touch, ByCue).Went(touch, way, 0.4)
+	went := k.Likely(touch)
+	assert.Greater(t, went.Dot(way)/way.Len()/went.Len(), math.Cos(0.4))
+	assert.Less(t, k.AsideRad(touch), math.Pi/4)
 }
 
 // What one session learnt lets the next begin as if the scope had been

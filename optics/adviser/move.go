@@ -33,6 +33,9 @@ type Advice struct {
 	Then  []Move // foretold, not yet asked
 	// Learning: chosen for what it teaches as much as for where it leads.
 	Learning bool
+	// Touch: the way is a guess, so the move begins with a touch, until the spot
+	// sets off.
+	Touch bool
 	// Trust, 0 to 1: how likely the spot comes nearer by this move.
 	Trust float64
 	After optics.Tube // where the spot is expected once Moves are made

@@ -128,7 +128,7 @@ func (c *chooser) watched(l leg) Advice {
 	stop := &optics.Stop{At: c.goal.At.Add(cue), As: optics.StopClosest}
 	if l.bearing != (optics.Tube{}) {
 		stop.As = optics.StopBearing
-		if last, ok := c.lastLeg(cue, l.lever); ok {
+		if last, _, ok := c.lastLeg(cue, l.lever); ok {
 			a.Then = last
 		}
 	}
@@ -137,39 +137,9 @@ func (c *chooser) watched(l leg) Advice {
 	return a
 }
 
-// unknownWay is the circular spread (1 less the mean cosine) from which on the
-// way a spot will go is not known: some 25° to either side.
-const unknownWay = 0.1
-
-// wayUnknown reports whether it is not known which way lever j moves the spot.
-func (c *chooser) wayUnknown(j int) bool {
-	if c.k.told[c.ls[j].first] {
-		return false
-	}
-	var sum optics.Tube
-	for i := range c.cloud {
-		r := c.cloud[i].per[j]
-		sum = sum.Add(r.Scale(1 / (math.Sqrt(c.cloud[i].size2[j]) + 1e-9)))
-	}
-	return 1-sum.Len()/particles > unknownWay
-}
-
-// nudge returns the advice to turn the lever of l just so far that it shows
-// which way the spot goes.
-func (c *chooser) nudge(l leg) Advice {
-	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
-	a := c.advice(candidate{lever: l.lever, turns: math.Copysign(nudgeTurns, n)})
-	a.Moves[len(a.Moves)-1].Stop = nil
-	a.Learning = true
-	return a
-}
-
-// nudgeTurns shows which way a spot goes and does not take it far.
-const nudgeTurns = 1.0 / 16
-
 // lastLeg returns the moves that bring a spot at off nearest to the goal, by
 // another lever than the one given.
-func (c *chooser) lastLeg(off optics.Tube, but int) ([]Move, bool) {
+func (c *chooser) lastLeg(off optics.Tube, but int) (ms []Move, lever int, ok bool) {
 	best, left := -1, math.Inf(1)
 	for j := range c.ls {
 		if j == but {
@@ -181,14 +151,29 @@ func (c *chooser) lastLeg(off optics.Tube, but int) ([]Move, bool) {
 		}
 	}
 	if best < 0 {
-		return nil, false
+		return nil, 0, false
 	}
 	l := leg{lever: best}
 	n, _ := l.turnsTo(off, c.likely[best])
-	ms := c.ls[best].moves(c.k.mirror, leastOnGrid(n))
+	ms = c.ls[best].moves(c.k.mirror, leastOnGrid(n))
 	at := c.goal.At.Add(l.stopped(off, c.likely[best], 0))
 	ms[len(ms)-1].Stop = &optics.Stop{At: at, As: optics.StopClosest}
-	return ms, true
+	return ms, best, true
+}
+
+// addLeg makes of an advice for leg l one that brings the spot home by a second
+// leg, if its way is known.
+func (c *chooser) addLeg(l leg, a *Advice) {
+	if len(a.Then) == 0 {
+		return
+	}
+	cue := l.stopped(c.mean, c.likely[l.lever], 0)
+	last, lever, ok := c.lastLeg(cue, l.lever)
+	if !ok || c.wayUnknown(lever) {
+		return
+	}
+	a.Moves, a.Then, a.Group = append(a.Moves, last...), nil, GroupLegs
+	a.After = last[len(last)-1].Stop.At
 }
 
 // leastOnGrid is onGrid, but never nothing.

@@ -47,20 +47,21 @@ const maxScrews = 4
 // Primary, both in the frame Tube. It is an immutable value: every method
 // returns a new one.
 type Tracker struct {
-	mirror optics.Mirror
-	cell   optics.Cell
-	bank   []hypothesis // never changed once made
-	seen   bool
-	still  bool // nothing was turned since the last look
-	travel [maxScrews]float64
-	told   [maxScrews]bool    // it was said which way the spot goes
-	lastTo [maxScrews]float64 // sign of the last turn, 0 = not turned yet
-	says   [maxScrews]ScrewSays
-	least  [maxScrews]float64 // travel at which a screw said that it goes no farther, anticlockwise
-	most   [maxScrews]float64 // and clockwise; infinite: it did not
-	last   *Move              // what was turned last; nil: nothing since the spot was lost
-	since  int                // screws turned since the last look
-	lock   [maxScrews]float64 // net turns of each lock
+	mirror     optics.Mirror
+	cell       optics.Cell
+	bank       []hypothesis // never changed once made
+	seen       bool
+	still      bool // nothing was turned since the last look
+	stillLooks int  // looks since something was turned
+	travel     [maxScrews]float64
+	told       [maxScrews]bool    // it was said which way the spot goes
+	lastTo     [maxScrews]float64 // sign of the last turn, 0 = not turned yet
+	says       [maxScrews]ScrewSays
+	least      [maxScrews]float64 // travel at which a screw said that it goes no farther, anticlockwise
+	most       [maxScrews]float64 // and clockwise; infinite: it did not
+	last       *Move              // what was turned last; nil: nothing since the spot was lost
+	since      int                // screws turned since the last look
+	lock       [maxScrews]float64 // net turns of each lock
 }
 
 // NewTracker returns the belief before anything was read: from the scope's own
@@ -119,7 +120,7 @@ func (k Tracker) Travel(i int) float64 { return k.travel[i] }
 // moved, or the laser seated anew.
 func (k Tracker) Lose() Tracker {
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.forget(0, lostSpotMM) })
-	k.seen, k.still, k.last = false, false, nil
+	k.seen, k.still, k.stillLooks, k.last = false, false, 0, nil
 	return k
 }
 
@@ -131,9 +132,14 @@ func (k Tracker) Shift(by optics.Cov) Tracker {
 }
 
 // Turn returns the belief after the moves were made, in order. Locks among
-// them count as locks.
-func (k Tracker) Turn(ms []Move, how How) Tracker {
-	for _, m := range ms {
+// them count as locks. hows says of each move how it was ended; the last one
+// given holds for all that follow.
+func (k Tracker) Turn(ms []Move, hows ...How) Tracker {
+	how := ByAmount
+	for i, m := range ms {
+		if i < len(hows) {
+			how = hows[i]
+		}
 		if m.Turns == 0 {
 			continue
 		}
@@ -174,7 +180,7 @@ func (k Tracker) turnScrew(i int, turns float64, how How) Tracker {
 		h.g = h.g.clone()
 		h.g.move(screwAt(i), net, spread)
 	}
-	k.still = false
+	k.still, k.stillLooks = false, 0
 	k.since++
 	k.travel[i] += turns
 	k.lastTo[i] = way
@@ -212,7 +218,7 @@ func effective(turns float64, reversed, coarse bool) (net, spread float64) {
 func (k Tracker) LockTurn(i int, turns float64) Tracker {
 	spread := math.Hypot(turnSpread*turns, turnLeastSpread)
 	k.bank = eachHypothesis(k.bank, func(g *gauss) { g.move(lockAt(k.cell.Screws, i), turns, spread) })
-	k.still = false
+	k.still, k.stillLooks = false, 0
 	k.lock[i] += turns
 	return k
 }

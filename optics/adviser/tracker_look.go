@@ -31,6 +31,7 @@ func (k Tracker) Look(z optics.Belief) (Tracker, Doubt) {
 		k.bank = eachHypothesis(k.bank, func(g *gauss) { g.widen(0, optics.Round(againMM)) })
 	}
 	k.still = true
+	k.stillLooks++
 	k.bank = seen(k.bank, z, misreadings)
 	k.seen = true
 	doubt.Doubted = !first && (k.slipped(0) > doubtAbove || doubt.Chances < doubtBelow)
@@ -135,7 +136,7 @@ func mahalanobis2(d optics.Tube, c optics.Cov) float64 {
 	return (d.X*d.X*c.YY - 2*d.X*d.Y*c.XY + d.Y*d.Y*c.XX) / det
 }
 
-// unseenMM: nothing nearer than that is told from home.
+// toldApartMM: nothing nearer than that is told from home.
 const toldApartMM = 0.7
 
 // Within returns the probability, 0 to 1, that the spot is in g, within what
@@ -184,7 +185,9 @@ func (k Tracker) Beyond(mm float64) Tracker {
 		if n := at.Len(); n < mm && n > 0 {
 			// What is left of a bell that is cut off lies just beyond the cut.
 			h.g = h.g.clone()
-			h.g.tell(0, at.Scale(1/n), mm+math.Sqrt(c.Sigma()), mm/3)
+			out := make([]float64, h.g.n)
+			out[0], out[1] = at.X/n, at.Y/n
+			h.g.tellThat(out, mm+math.Sqrt(c.Sigma()), mm/3)
 		}
 		out[i] = h
 	}

@@ -148,7 +148,7 @@ func TestWentSettlesTheHand(t *testing.T) {
 	scope.Primary.PlacesKnown = optics.Unknown
 	k := NewTracker(scope, optics.Primary, nil)
 	k, _ = k.Look(at(20, 0))
-	k = k.Went(0, 0.25, optics.Tube{X: 1, Y: 0}, 0.1).Went(1, 0.25, optics.Tube{X: -0.5, Y: -math.Sqrt(3) / 2}, 0.1)
+	k = k.Went(by(0, 0.25), optics.Tube{X: 1, Y: 0}, 0.1).Went(by(1, 0.25), optics.Tube{X: -0.5, Y: -math.Sqrt(3) / 2}, 0.1)
 	assert.Greater(t, k.PerTurn(0).At.X, 5.0, "clockwise sent it toward +x")
 	assert.Less(t, k.HandCertain(), 0.1, "clockwise labels would send B's spot to +y")
 }
@@ -218,7 +218,7 @@ func TestTrackerIsAValue(t *testing.T) {
 		for range 3 {
 			n := k.Turn([]Move{{Mirror: optics.Secondary, Screw: rapid.IntRange(0, 2).Draw(r, "screw"), Turns: 0.25}}, ByAmount)
 			n, _ = n.Look(at(5, rapid.Float64Range(-40, 40).Draw(r, "y")))
-			n = n.Confirm(at(6, 6)).Shift(optics.Round(3)).Says(1, End, 0).Lose().Beyond(20).Went(1, 1, optics.Tube{X: 1, Y: 0}, 0.1)
+			n = n.Confirm(at(6, 6)).Shift(optics.Round(3)).Says(1, End, 0).Lose().Beyond(20).Went(by(1, 1), optics.Tube{X: 1, Y: 0}, 0.1)
 			Advise(n, g, Options{Watching: true})
 		}
 		b, _ := Advise(k, g, Options{})
@@ -227,4 +227,9 @@ func TestTrackerIsAValue(t *testing.T) {
 		assert.InDelta(r, hand, k.HandCertain(), 0)
 		assert.Equal(r, a, b, "the same belief, the same advice")
 	})
+}
+
+// by is one screw of the secondary turned.
+func by(screw int, turns float64) []Move {
+	return []Move{{Mirror: optics.Secondary, Screw: screw, Turns: turns}}
 }

@@ -164,7 +164,7 @@ func (v *visit) follow(g optics.Goal) {
 			continue
 		}
 		checks = 0
-		if a.Learning && v.watching && a.Moves[len(a.Moves)-1].Stop == nil {
+		if a.Touch {
 			v.nudge(a.Moves[0], g, opts)
 			continue
 		}
@@ -195,7 +195,7 @@ func (v *visit) nudge(mv Move, g optics.Goal, opts Options) {
 	n, way, sigma := v.w.nudge(mv)
 	from := mv.Screw
 	mv.Turns = n
-	v.k = v.k.Turn([]Move{mv}, ByCue).Went(mv.Screw, n, way, sigma)
+	v.k = v.k.Turn([]Move{mv}, ByCue).Went([]Move{mv}, way, sigma)
 	if next, more := Advise(v.k, g, opts); !more || next.Moves[0].Screw != from {
 		v.judge(before)
 		v.look()
@@ -225,7 +225,7 @@ func (v *visit) make(a Advice, g optics.Goal) {
 		v.k = v.k.Turn([]Move{mv}, ByCue)
 		if v.ways {
 			way, sigma := v.w.wayOf(from, v.w.spot(v.m))
-			v.k = v.k.Went(mv.Screw, mv.Turns, way, sigma)
+			v.k = v.k.Went([]Move{mv}, way, sigma)
 		}
 	}
 }

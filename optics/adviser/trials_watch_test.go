@@ -84,7 +84,7 @@ func (w *world) wayOf(from, to optics.Tube) (way optics.Tube, sigmaRad float64) 
 // how much, about, and which way it went.
 func (w *world) nudge(mv Move) (turns float64, way optics.Tube, sigmaRad float64) {
 	from := w.spot(mv.Mirror)
-	step := mv.Turns / 4
+	step := math.Copysign(1.0/64, mv.Turns)
 	for math.Abs(turns) < 0.3 {
 		w.drive(mv.Mirror, mv.Screw, step)
 		turns += step

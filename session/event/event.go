@@ -30,6 +30,7 @@ const (
 	KindManner  Kind = "manner"  // how the people at the scope work
 	KindFiner   Kind = "finer"   // a finer check than the spots is wanted
 	KindUnsure  Kind = "unsure"  // nobody knows whether what was told was done
+	KindWent    Kind = "went"    // which way the spot set off at a touch
 	KindFocuser Kind = "focuser" // where the focuser is really seen
 	KindHand    Kind = "hand"    // practice: the true turn behind a told or typed one
 	KindGoOn    Kind = "go_on"   // without a record, after something could not be kept; never in a journal
@@ -71,6 +72,17 @@ const (
 	SaysFresh Says = "fresh" // it has a fresh cell
 )
 
+// Manner is how the people at a scope know when to stop turning.
+type Manner string
+
+// ByAmount: by the amount told. ByWatching: the spot is watched while the screw
+// turns. AskManner: it is not known yet whether it can be. "" counts as ByAmount.
+const (
+	ByAmount   Manner = "amount"
+	ByWatching Manner = "watching"
+	AskManner  Manner = "ask"
+)
+
 // ToldStop is a stop cue in the frame of the reading that follows.
 type ToldStop struct {
 	Right float64         `json:"right"`
@@ -78,10 +90,19 @@ type ToldStop struct {
 	As    optics.StopKind `json:"as"`
 }
 
+// Way is a direction of length 1 in the frame of the reading that follows.
+type Way struct {
+	Right float64 `json:"right"`
+	Up    float64 `json:"up"`
+}
+
 // ToldMove is a turn with where to stop.
 type ToldMove struct {
 	optics.Turn
-	Stop *ToldStop `json:"stop,omitempty"`
+	Stop   *ToldStop `json:"stop,omitempty"`
+	Toward *Way      `json:"toward,omitempty"` // the way the spot sets off
+	Touch  bool      `json:"touch,omitempty"`  // which is a guess: a touch first
+	Goes   int       `json:"goes,omitempty"`   // Turns in so many equal goes; 0: one
 }
 
 // Told is what the person was asked to turn.
@@ -92,7 +113,8 @@ type Told struct {
 	Learning bool          `json:"learning"`
 	Trust    float64       `json:"trust"`
 	Why      string        `json:"why"`
-	Ask      string        `json:"ask,omitempty"` // a limit is near: the question to answer first
+	Ask      string        `json:"ask,omitempty"`   // a limit is near: the question to answer first
+	Watch    bool          `json:"watch,omitempty"` // the spot can be watched: the cue leads, the amount is a guide
 }
 
 // Turns returns the told moves without where to stop.
@@ -102,6 +124,17 @@ func (t Told) Turns() []optics.Turn {
 		turns[i] = m.Turn
 	}
 	return turns
+}
+
+// Of returns how many of the told moves turn an adjusting screw.
+func (t Told) Of() int {
+	n := 0
+	for _, m := range t.Moves {
+		if m.Screw != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // World seeds a practice telescope.
@@ -125,6 +158,7 @@ type Event struct {
 	Program string                    `json:"program,omitempty"`
 	Learnt  map[optics.Mirror]*Taught `json:"learnt,omitempty"` // by earlier sessions
 	Check   bool                      `json:"check,omitempty"`  // first look only
+	Manner  Manner                    `json:"manner,omitempty"` // as known of this scope
 
 	// choice, skip
 	Choice  string                 `json:"choice,omitempty"`
@@ -148,7 +182,7 @@ type Event struct {
 
 	// turned, hand
 	Turned  []optics.Turn `json:"turned,omitempty"`
-	Watched bool          `json:"watched,omitempty"` // turned until the cue, not by amount
+	Watched bool          `json:"watched,omitempty"` // turned until the cue, not by amount; of a reading, too
 	Implied bool          `json:"implied,omitempty"` // not said: the reading that follows says it
 
 	// manner: all screws before the next look; somebody watches while one turns

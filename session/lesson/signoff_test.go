@@ -72,9 +72,9 @@ func TestBites(t *testing.T) {
 		{optics.Primary, 1. / 4, true, 1},
 		{optics.Primary, -1. / 2, true, 2},
 		{optics.Primary, 3. / 4, true, 2},
-		{optics.Primary, 1, true, 3},
+		{optics.Primary, 1, true, 2},
 		{optics.Primary, 1. / 2, false, 1},
-		{optics.Primary, -5. / 8, false, 2},
+		{optics.Primary, -5. / 8, false, 1},
 		{optics.Secondary, 1. / 4, true, 2},
 		{optics.Secondary, 1. / 8, true, 1},
 	}

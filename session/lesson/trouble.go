@@ -12,7 +12,7 @@ func roughBeforeFine() Lesson {
 		return Task{
 			Kind: TaskWork, World: lessonWorld(level, seed), From: session.StageRough, Verdict: session.VerdictPrimary, Looks: 12, Say: say,
 			Until: func(s session.State) bool { return s.Over || s.Stage().ID != session.StageRough },
-			Met:   func(s session.State) bool { return !s.Over && s.Stage().ID == session.StageHome && s.OnTarget().Known },
+			Met:   func(s session.State) bool { return !s.Over && s.OnTarget().Known },
 			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "From near to far: the face, the drawtube's mouth, the two spots on the secondary, the card. Each shows more than the one before.",
 		}

@@ -46,6 +46,7 @@ const (
 	SaidScrew     SaidKind = "screw"      // what a screw said, or what was done wrong: Is
 	SaidWrong     SaidKind = "wrong"      // the screw Label was turned in place of the one told
 	SaidTurned    SaidKind = "turned"     // Turned was turned, in place of what was told
+	SaidWent      SaidKind = "went"       // the way At the spot set off as Label was touched
 	SaidLaserDead SaidKind = "laser_dead"
 	SaidLaser     SaidKind = "laser" // weak, or with a fresh cell: Is
 )
@@ -194,7 +195,7 @@ type form func(*parser) (Said, bool, *Error)
 
 // forms are tried in this order.
 var forms = []form{
-	sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, bareTurnForm, distanceFirstForm, directionFirstForm,
+	wentForm, sayingForm, turnedForm, screwForm, signedPairForm, wordedPairForm, bareTurnForm, distanceFirstForm, directionFirstForm,
 }
 
 // typed returns the line without its margins, refusing what nobody types by

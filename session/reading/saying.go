@@ -307,6 +307,16 @@ func sayCued(p *parser, _ *bearing) (Said, *Error) {
 	return s, nil
 }
 
+// AsCued returns the reading that stands where the last of the told moves was to
+// stop.
+func AsCued(c Context) (Said, error) {
+	said, err := sayCued(&parser{c: c, toks: []token{{raw: "="}}}, nil)
+	if err != nil {
+		return Said{}, err
+	}
+	return said, nil
+}
+
 // cue returns where the last of the told moves was to stop, when that is on
 // the face in question.
 func (c Context) cue() *event.ToldStop {

@@ -39,13 +39,13 @@ func exact(t *testing.T, w *desk.Work) string {
 
 // A return spot that is seen beside the outgoing one, as near to it as it is
 // wanted, is looked for on the face: there is nothing to turn, and the same
-// question would be asked for ever.
+// question would be asked for ever. These once had no end;
+// TestTheMoveAfterASearchIsToldAtOnce holds the question itself.
 func TestTheSearchComesBackToTheFace(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/scopes/wren.toml")
 	require.NoError(t, err)
 	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
-	nothing := 0
 	for _, seed := range []uint64{9, 49, 59, 63} {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			d := newDesk(t)
@@ -58,7 +58,6 @@ func TestTheSearchComesBackToTheFace(t *testing.T) {
 				require.NoError(t, err)
 				if events := w.State().Events(); len(events) > 0 {
 					if told := events[len(events)-1].Told; told != nil && len(told.Moves) == 0 {
-						nothing++
 						assert.Equal(t, optics.FaceTarget, w.State().Ask().Face)
 						assert.Nil(t, w.State().Told(), "nothing is waited for")
 					}
@@ -75,5 +74,4 @@ func TestTheSearchComesBackToTheFace(t *testing.T) {
 			assert.Equal(t, session.OutcomeAligned, r.Outcome, "and its journal says the same")
 		})
 	}
-	assert.Positive(t, nothing, "it came to that")
 }

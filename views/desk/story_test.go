@@ -259,5 +259,7 @@ func TestHardPracticeEnds(t *testing.T) {
 		_, err = w.Close()
 		require.NoError(t, err)
 	}
-	assert.GreaterOrEqual(t, 16*outcomes[session.OutcomeAligned], 10*int(seeds(16)), "%v", outcomes)
+	if !testing.Short() { // of a few nothing can be told
+		assert.GreaterOrEqual(t, outcomes[session.OutcomeAligned], 10, "%v", outcomes)
+	}
 }

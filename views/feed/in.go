@@ -24,6 +24,9 @@ type in struct {
 	Gone    *bool          `json:"gone"`
 	CantSee *bool          `json:"cant_see"`
 	Choice  *string        `json:"choice"`
+	Cued    *bool          `json:"cued"` // it stands at the last cue
+	Went    *wireWent      `json:"went"`
+	Manner  *event.Manner  `json:"manner"`
 	Screw   *string        `json:"screw"`
 	Is      *event.Says    `json:"is"` // of Screw
 	Laser   *string        `json:"laser"`
@@ -45,6 +48,7 @@ type wireReading struct {
 	Clock   *float64 `json:"clock"`
 	MM      *float64 `json:"mm"`
 	SigmaMM *float64 `json:"sigma_mm"`
+	Watched *bool    `json:"watched"` // the last move was stopped by eye
 }
 
 // parse understands one line in where s stands.
@@ -96,7 +100,21 @@ func (l in) answers(s session.State) []answer {
 	flag(l.GoOn, "go_on", event.Event{Kind: event.KindGoOn})
 	flag(l.Quit, "quit", event.Event{Kind: event.KindQuit})
 	if l.Reading != nil {
-		add(func() (event.Event, error) { return l.Reading.event(face) })
+		add(func() (event.Event, error) {
+			if told := s.Told(); l.Reading.Watched != nil && (told == nil || !told.Watch) {
+				return event.Event{}, errNotWatched
+			}
+			return l.Reading.event(face)
+		})
+	}
+	if l.Cued != nil {
+		add(func() (event.Event, error) { return cued(*l.Cued, s) })
+	}
+	if l.Went != nil {
+		add(l.Went.event)
+	}
+	if l.Manner != nil {
+		add(func() (event.Event, error) { return manner(*l.Manner) })
 	}
 	if l.Choice != nil {
 		add(func() (event.Event, error) {
@@ -148,6 +166,12 @@ func (r wireReading) event(face optics.Face) (event.Event, error) {
 		ev.Right, ev.Up = at.Right, at.Up
 	default:
 		return ev, errors.New(`a reading is {"right":mm,"up":mm} or {"clock":hours,"mm":mm}, with "sigma_mm" if known`)
+	}
+	if r.Watched != nil {
+		if !*r.Watched {
+			return ev, errors.New(`"watched" takes true; leave it out otherwise`)
+		}
+		ev.Watched = true
 	}
 	mm := math.Hypot(ev.Right, ev.Up)
 	sigma := reading.SigmaOf(mm)

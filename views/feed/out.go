@@ -37,6 +37,9 @@ type Move struct {
 	Turns  float64       `json:"turns"` // > 0
 	Sense  string        `json:"sense"`
 	Stop   *Stop         `json:"stop,omitempty"`
+	Toward *Point        `json:"toward,omitempty"` // the way the spot on the face sets off, unit length
+	Touch  bool          `json:"touch,omitempty"`  // a guess: a touch first
+	Goes   int           `json:"goes,omitempty"`   // turns in so many equal goes; absent: one
 }
 
 // Advice is what is to be turned before the answer.
@@ -48,6 +51,7 @@ type Advice struct {
 	Trust    float64       `json:"trust"`
 	Why      string        `json:"why"`
 	Ask      string        `json:"ask,omitempty"`
+	Watch    bool          `json:"watch,omitempty"` // the cue leads, the amount is a guide
 }
 
 // Out is one line out.
@@ -154,7 +158,7 @@ func spot(s session.State, f optics.Face) *Spot {
 func advice(t event.Told) *Advice {
 	return &Advice{
 		Group: t.Group, Moves: moves(t.Moves), Then: moves(t.Then),
-		Learning: t.Learning, Trust: t.Trust, Why: t.Why, Ask: t.Ask,
+		Learning: t.Learning, Trust: t.Trust, Why: t.Why, Ask: t.Ask, Watch: t.Watch,
 	}
 }
 
@@ -164,6 +168,10 @@ func moves(told []event.ToldMove) []Move {
 		m := Move{Mirror: t.Mirror, Screw: t.Screw, Lock: t.Lock, Turns: math.Abs(t.Turns), Sense: "clockwise"}
 		if t.Turns < 0 {
 			m.Sense = "anticlockwise"
+		}
+		m.Touch, m.Goes = t.Touch, t.Goes
+		if t.Toward != nil {
+			m.Toward = &Point{t.Toward.Right, t.Toward.Up}
 		}
 		if t.Stop != nil {
 			m.Stop = &Stop{t.Stop.Right, t.Stop.Up, t.Stop.As}

@@ -17,6 +17,7 @@ import (
 // tally is what one session cost and came to.
 type tally struct {
 	answers, walks, looks, moves int
+	wents                        int     // ways said that a spot set off
 	judged, wrong                int     // moves after a mirror's first, and those that left the spot more than 1 mm farther off
 	found, left                  float64 // true axis error, of what is allowed
 	outcome, end                 string  // outcome "": there was no end to it
@@ -39,12 +40,13 @@ type player struct {
 	rand     *rand.Rand
 	log      io.Writer
 	tally
-	in     []byte
-	asked  said
-	behind bool
-	placed bool
-	turned map[optics.Mirror]bool
-	err    error
+	in       []byte
+	asked    said
+	mannered bool
+	behind   bool
+	placed   bool
+	turned   map[optics.Mirror]bool
+	err      error
 }
 
 // endless is after how many answers there is no end to a session.
@@ -98,7 +100,7 @@ func (p *player) Write(line []byte) (int, error) {
 		return 0, errEndless
 	}
 	p.asked = o
-	reply, err := json.Marshal(p.answer(o))
+	reply, err := json.Marshal(p.reply(o))
 	if err != nil {
 		return 0, err
 	}
@@ -120,6 +122,16 @@ func (p *player) Read(b []byte) (int, error) {
 	return n, nil
 }
 
+// reply says first how the person works, once.
+func (p *player) reply(o said) map[string]any {
+	if p.watching && !p.mannered {
+		p.mannered = true
+		p.answers--
+		return map[string]any{"manner": "watching"}
+	}
+	return p.answer(o)
+}
+
 // answer does what is told and answers what is asked.
 func (p *player) answer(o said) map[string]any {
 	if o.Want == session.WantReading {
@@ -127,7 +139,10 @@ func (p *player) answer(o said) map[string]any {
 	}
 	watched := false
 	if o.Advice != nil && len(o.Advice.Moves) > 0 {
-		watched = p.turn(o)
+		var went map[string]any
+		if watched, went = p.turn(o); went != nil {
+			return map[string]any{"went": went}
+		}
 	}
 	switch o.Want {
 	case session.WantConfirm:
@@ -191,39 +206,6 @@ func (p *player) walk(o said) {
 		p.walks++
 	}
 	p.behind, p.placed = behind, true
-}
-
-// turn makes the moves, and reports whether the last of them was watched.
-func (p *player) turn(o said) (watched bool) {
-	m := o.Advice.Moves[len(o.Advice.Moves)-1].Mirror
-	before, screws := p.off(o, m), false
-	for _, mv := range o.Advice.Moves {
-		turns := mv.Turns
-		if mv.Sense == "anticlockwise" {
-			turns = -turns
-		}
-		for i, l := range p.hidden.file.Telescope().Cell(mv.Mirror).Labels {
-			switch {
-			case mv.Lock == l:
-				p.world.TurnLock(i, turns)
-			case mv.Screw == l:
-				p.world.Turn(mv.Mirror, i, turns)
-				screws = true
-			}
-		}
-	}
-	if !screws {
-		return false
-	}
-	p.moves++
-	if p.turned[m] {
-		p.judged++
-		if p.off(o, m) > before+1 {
-			p.wrong++
-		}
-	}
-	p.turned[m] = true
-	return watched
 }
 
 // off returns how far the spot that mirror m is adjusted by truly is from where

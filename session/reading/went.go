@@ -1,0 +1,51 @@
+package reading
+
+import (
+	"math"
+	"strings"
+)
+
+// wentForm reads which way the spot set off as the told screw was touched: "went
+// 7", "went C 7", or a clock position after a minus sign, which a keypad has:
+// "-7".
+func wentForm(p *parser) (Said, bool, *Error) {
+	if p.c.Told == nil || len(p.c.Told.Moves) == 0 {
+		return Said{}, false, nil
+	}
+	s := Said{Kind: SaidWent, Face: p.c.Face}
+	switch {
+	case p.words("went") || p.words("it went") || p.words("set off"):
+		s.Label = p.toldScrew()
+	case len(p.toks) == 1 && p.peek(0).sign < 0 && (p.peek(0).shape == shapeWhole || p.peek(0).shape == shapeClock):
+		p.toks = append([]token(nil), p.toks...)
+		p.toks[0].sign, p.toks[0].value, p.toks[0].raw = 0, math.Abs(p.toks[0].value), strings.TrimPrefix(p.toks[0].raw, "-")
+	default:
+		return Said{}, false, nil
+	}
+	p.words("to")
+	p.words("toward")
+	b, ok, err := p.bearing()
+	if err != nil {
+		return Said{}, false, err
+	}
+	if !ok || !p.done() {
+		return Said{}, false, nil
+	}
+	s.At = b.unit
+	s.echo = "set off toward " + b.words
+	if s.Label != "" {
+		s.echo = s.Label + ": it " + s.echo
+	}
+	return s, true, nil
+}
+
+// toldScrew steps over a told screw's letter that comes next and returns it, ""
+// for none.
+func (p *parser) toldScrew() string {
+	for _, m := range p.c.Told.Moves {
+		if m.Screw != "" && p.words(strings.ToLower(m.Screw)) {
+			return m.Screw
+		}
+	}
+	return ""
+}
