@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
@@ -126,19 +126,22 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 	}
 }
 
-// Every fact of every stage finds room whole, in brief as well.
+// Every fact of every stage finds room whole before the next one's column, in
+// brief at the least; and the columns are the same for all.
 func TestFactsAreNotCut(t *testing.T) {
 	small, _ := frame.SizesFor(60, 18, false, false)
 	full, _ := frame.SizesFor(80, 24, false, false)
 	for _, header := range headers() {
 		h := header.Words()
-		row := h.Tool.Short + "  tube " + h.Tube.Short + "  laser " + h.Laser.Short
-		require.LessOrEqual(t, schematic.Width(row), small.Facts[0].W, "%q", row)
+		for i, f := range []align.HeadFact{{Said: h.Tool}, {Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}} {
+			col, end := align.FactPlace(small, small.Facts[0], i, 3)
+			require.LessOrEqual(t, schematic.Width(f.Label+" "+f.Said.Short), end-col+1, "%q", f.Said.Short)
+		}
 		for _, row := range [][]align.HeadFact{{{Label: "stand", Said: h.Stand}, {Label: "tool", Said: h.Tool}}, {{Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}} {
-			if align.FactsWidth(row, 1) > full.Facts[0].W {
-				row[1].Said = align.Brief(row[1].Said)
+			for i, f := range row {
+				col, end := align.FactPlace(full, full.Facts[0], i, 2)
+				require.LessOrEqual(t, schematic.Width(f.Label+" "+f.Fitting(end-col)), end-col, "%q", f.Said.Long)
 			}
-			require.LessOrEqual(t, align.FactsWidth(row, 1), full.Facts[0].W, "%q", row)
 		}
 	}
 }

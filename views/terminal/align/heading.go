@@ -23,8 +23,8 @@ func heading(p *frame.Page, st session.State) {
 		briefFacts(p, h)
 		return
 	}
-	Fact(p, p.Facts[0], 3, []HeadFact{{"stand", h.Stand}, {"tool", h.Tool}})
-	Fact(p, p.Facts[1], 3, []HeadFact{{"tube", h.Tube}, {"laser", h.Laser}})
+	Facts(p, p.Facts[0], []HeadFact{{"stand", h.Stand}, {"tool", h.Tool}})
+	Facts(p, p.Facts[1], []HeadFact{{"tube", h.Tube}, {"laser", h.Laser}})
 	if st.Looks > 0 && p.Cols >= 100 {
 		p.TextRight(p.Facts[0].X+p.Facts[0].W, p.Facts[0].Y, theme.Label, counts(st))
 	}
@@ -38,42 +38,48 @@ type HeadFact struct {
 	Said  session.Wording
 }
 
-// Fact writes labels with their values in a row, gap columns apart, or closer
-// where they would not fit; the last in brief where even that does not do.
-func Fact(p *frame.Page, r schematic.Rect, gap int, facts []HeadFact) {
-	for gap > 1 && FactsWidth(facts, gap) > r.W {
-		gap--
-	}
-	if last := &facts[len(facts)-1]; FactsWidth(facts, gap) > r.W {
-		last.Said = Brief(last.Said)
-	}
-	col := r.X
-	for _, f := range facts {
-		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Label, f.Label) + 1
-		col = p.TextMax(col, r.Y, r.X+r.W-col, theme.Head, f.Said.Long) + gap
+// Facts writes a row of facts, each from its column on: in full where that has
+// room before the next one, else in brief.
+func Facts(p *frame.Page, r schematic.Rect, facts []HeadFact) {
+	for i, f := range facts {
+		col, end := FactPlace(p.Sizes, r, i, len(facts))
+		p.TextMax(p.TextMax(col, r.Y, end-col, theme.Label, f.Label)+1, r.Y, end-col, theme.Head, f.Fitting(end-col))
 	}
 }
 
-// Brief has the short wording alone.
-func Brief(w session.Wording) session.Wording { return Same(w.Short) }
+// FactPlace returns where the fact i of n begins, and the column before which it
+// ends.
+func FactPlace(sz frame.Sizes, r schematic.Rect, i, n int) (col, end int) {
+	col, end = sz.FactCols[i], r.X+r.W
+	if i+1 < n {
+		end = sz.FactCols[i+1] - 1
+	}
+	return col, end
+}
+
+// Fitting returns the longest wording that has room beside its label.
+func (f HeadFact) Fitting(width int) string {
+	if schematic.Width(f.Label)+1+schematic.Width(f.Said.Long) <= width {
+		return f.Said.Long
+	}
+	return f.Said.Short
+}
 
 // Same is a wording with one length.
 func Same(words string) session.Wording { return session.Wording{Long: words, Short: words} }
-
-func FactsWidth(facts []HeadFact, gap int) int {
-	cols := -gap
-	for _, f := range facts {
-		cols += schematic.Width(f.Label) + 1 + schematic.Width(f.Said.Long) + gap
-	}
-	return cols
-}
 
 // briefFacts writes them in one row; where one stands is written at the
 // drawing.
 func briefFacts(p *frame.Page, h session.HeaderWords) {
 	r := p.Facts[0]
-	col := p.TextMax(r.X, r.Y, r.W, theme.Head, h.Tool.Short) + 2
-	Fact(p, schematic.Rect{X: col, Y: r.Y, W: r.X + r.W - col, H: 1}, 2, []HeadFact{{"tube", Brief(h.Tube)}, {"laser", Brief(h.Laser)}})
+	facts := []HeadFact{{"", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}}
+	for i, f := range facts {
+		col, end := FactPlace(p.Sizes, r, i, len(facts))
+		if f.Label != "" {
+			col = p.TextMax(col, r.Y, end-col, theme.Label, f.Label) + 1
+		}
+		p.TextMax(col, r.Y, end-col, theme.Head, f.Said.Short)
+	}
 }
 
 // RailOf groups the stages by where one stands.

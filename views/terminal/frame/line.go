@@ -5,7 +5,7 @@ import (
 
 	bubbleskey "github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 )
 
 // MaxTyped is more than anything that is to be said takes.

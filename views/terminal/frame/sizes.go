@@ -18,8 +18,11 @@ type Sizes struct {
 	Name   schematic.Rect
 	RailAt schematic.Rect
 	Facts  []schematic.Rect // one row: in brief; two: in full
-	Column schematic.Rect   // text beside the face
-	Body   schematic.Rect   // all between the heading and the rule
+	// FactCols are where the facts of a row begin: the same on every screen of
+	// a size, so that the eye finds them.
+	FactCols []int
+	Column   schematic.Rect // text beside the face
+	Body     schematic.Rect // all between the heading and the rule
 }
 
 // SizesFor lays out a terminal; it reports false where it is too small.
@@ -36,6 +39,9 @@ func SizesFor(cols, rows int, large, ascii bool) (Sizes, bool) {
 		s.Name.W = 20
 		s.RailAt = schematic.Rect{X: 22, Y: 0, W: cols - 23, H: 1}
 		s.Facts = []schematic.Rect{{X: 1, Y: 1, W: cols - 2, H: 1}, {X: 1, Y: 2, W: cols - 2, H: 1}}
+		s.FactCols = []int{1, 41}
+	} else {
+		s.FactCols = []int{1, 18, 33}
 	}
 	if free := g.Rule.Y - 1 - g.Why.Y; g.Why.W > 0 && free > g.Why.H && free < 3 {
 		s.Why.H = free

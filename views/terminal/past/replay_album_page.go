@@ -3,7 +3,7 @@ package past
 import (
 	"strings"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/views/terminal/frame"
 )

@@ -39,7 +39,7 @@ func (s *Screen) drawStep(p *frame.Page) {
 	if p.Narrow() {
 		row = schematic.Rect{X: p.Column.X, Y: row.Y, W: p.Column.W, H: 1}
 	}
-	align.Fact(p, row, 3, []align.HeadFact{{Label: "step", Said: align.Same(count)}, {Label: "at", Said: align.Same(when)}})
+	p.TextMax(p.TextMax(row.X, row.Y, row.W, theme.Label, "step "), row.Y, row.W, theme.Head, count+" at "+when)
 	face := faceThen(st)
 	p.Face(p.Sizes.Face, stoodSpec(st, face, p.Sizes))
 	text := p.Column

@@ -3,7 +3,7 @@ package teach
 import (
 	"strings"
 
-	"github.com/charmbracelet/bubbletea"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/session"
 	"spotward/views/schematic"
