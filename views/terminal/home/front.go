@@ -25,7 +25,7 @@ import (
 // Front is the front page: the scopes known here, what was left unfinished, and
 // what can be done.
 type Front struct {
-	scopes  []scope.Scope // the practice telescope first
+	scopes  []scope.Scope // real ones, that used last first; the practice telescope after them
 	open    []history.Unfinished
 	last    map[string]session.Record // by scope, the latest that counts
 	records int
@@ -46,12 +46,13 @@ func (f *Front) Returned(a *frame.App) { f.read(a) }
 // read looks at the shelf. What cannot be read is said, and the rest is
 // there all the same.
 func (f *Front) read(a *frame.App) {
-	f.scopes, f.open, f.records = []scope.Scope{scope.Builtin()}, nil, 0
+	f.scopes, f.open, f.records = nil, nil, 0
+	defer func() { f.scopes = append(f.scopes, scope.Builtin()) }()
 	if a.Desk.Library == nil {
 		return
 	}
 	scopes, errs := a.Desk.Library.Scopes()
-	f.scopes = append(f.scopes, scopes...)
+	f.scopes = slices.Clone(scopes)
 	open, more := a.Desk.Library.Unfinished("")
 	f.open = open
 	records, _ := a.Desk.Library.Records()
@@ -61,6 +62,9 @@ func (f *Front) read(a *frame.App) {
 			f.last[strings.ToLower(r.Scope)] = r
 		}
 	}
+	slices.SortStableFunc(f.scopes, func(x, y scope.Scope) int {
+		return f.last[strings.ToLower(y.Name)].Began.Compare(f.last[strings.ToLower(x.Name)].Began)
+	})
 	if errs = append(errs, more...); len(errs) > 0 {
 		a.Fail(errs[0])
 	}
@@ -74,20 +78,33 @@ type entry struct {
 
 // groups are the lines of the front page, numbered on from one to the next.
 func (f *Front) groups() []group {
-	scopes := group{head: "scopes", cols: [3]string{"", "", "last time"}}
+	scopes, practice := group{head: "scopes", cols: [3]string{"", "", "last time"}}, group{head: "practise"}
 	for _, s := range f.scopes {
-		scopes.entries = append(scopes.entries, entry{f.scopeLine(s), func(a *frame.App) tea.Cmd {
+		e := entry{f.scopeLine(s), func(a *frame.App) tea.Cmd {
 			a.Push(newScopePage(a, s))
 			return nil
-		}})
+		}}
+		if scope.SameName(s.Name, scope.Builtin().Name) {
+			practice.entries = append(practice.entries, e)
+		} else {
+			scopes.entries = append(scopes.entries, e)
+		}
 	}
-	gs := []group{scopes}
+	var gs []group
+	if len(scopes.entries) > 0 {
+		gs = append(gs, scopes)
+	} else {
+		gs = append(gs, practice)
+	}
 	if len(f.open) > 0 {
 		g := group{head: "unfinished"}
 		for _, u := range f.open {
 			g.entries = append(g.entries, entry{openLine(u), func(a *frame.App) tea.Cmd { return f.takeUp(a, u.ID) }})
 		}
 		gs = append(gs, g)
+	}
+	if len(scopes.entries) > 0 {
+		gs = append(gs, practice)
 	}
 	more := group{head: "more"}
 	more.entries = append(more.entries,
@@ -144,7 +161,7 @@ func openLine(u history.Unfinished) [3]string {
 }
 
 func (f *Front) Foot(frame.Sizes) frame.Foot {
-	ft := frame.Foot{Prompt: "which?", Hint: "Enter = 1, Dunlin", Keys: frame.Footer("choose", "leave", "help", "theme", "large")}
+	ft := frame.Foot{Prompt: "which?", Hint: "Enter = 1, " + f.groups()[0].entries[0].cols[0], Keys: frame.Footer("choose", "leave", "help", "theme")}
 	if f.from > 0 || f.height > f.rows {
 		ft.Rule = "more lines: up, down"
 	}

@@ -14,8 +14,8 @@ func (f *Front) Draw(p *frame.Page, _ string) {
 	n, row := 0, 2
 	name := 14
 	what := 26
-	for _, g := range f.groups() {
-		if g.head != "scopes" {
+	for i, g := range f.groups() {
+		if i > 0 {
 			row++
 		}
 		f.line(p, row, theme.Label, p.Pal.Heading(g.head))
@@ -42,9 +42,9 @@ func (f *Front) Draw(p *frame.Page, _ string) {
 		}
 	}
 	f.rows, f.height = p.Sizes.Rule.Y, row
-	if row-f.from <= p.Sizes.Rule.Y-4 && len(f.last) == 0 {
+	if row-f.from <= p.Sizes.Rule.Y-4 && len(f.scopes) == 1 && len(f.last) == 0 {
 		hint := p.Flow(schematic.Rect{X: 1, Y: row - f.from + 1, W: min(76, p.Cols-2), H: p.Sizes.Rule.Y - row + f.from - 1})
-		hint.Say(theme.Ink, "New here? Press Enter twice: Dunlin is a telescope that is not there. It shows what you would see; you say where the spot is, and are told which screw to turn.")
+		hint.Say(theme.Ink, "New here? Press Enter twice. Dunlin is not real: it shows what you would see. You say where the spot is and are told which screw to turn.")
 	}
 }
 

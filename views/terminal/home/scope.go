@@ -116,7 +116,7 @@ func (s *ScopePage) Draw(p *frame.Page, _ string) {
 }
 
 func (s *ScopePage) Foot(frame.Sizes) frame.Foot {
-	return frame.Foot{Prompt: "which?", Hint: "Enter = 1", Keys: frame.Footer("choose", "back", "help", "theme", "large")}
+	return frame.Foot{Prompt: "which?", Hint: "Enter = 1", Keys: frame.Footer("choose", "back", "help", "theme")}
 }
 
 func (s *ScopePage) Esc(a *frame.App) { a.Pop() }
