@@ -26,7 +26,7 @@ func TestTheSecondaryIsMadeSnugBetweenWhiles(t *testing.T) {
 	p.at(session.StageSecondary, "snug")
 	assert.Equal(t, 4, p.State().Moves)
 	p.line("5 24").at(session.StageSecondary, "p")
-	assert.False(t, p.State().Doubted(), "taking all of them up may move the spot")
+	assert.False(t, p.State().Ask().Again, "taking all of them up may move the spot")
 
 	free := toSecondary(t).line("free B").at(session.StageSecondary, "snug")
 	assert.Nil(t, free.State().Told(), "nothing is turned before that")
@@ -80,7 +80,7 @@ func TestAReadingIsDoubtedTwiceAtTheMost(t *testing.T) {
 	p := toSecondary(t)
 	for i, far := range []string{"10 60", "2 70", "7 65"} {
 		p.line(far)
-		assert.Equal(t, i < 2, p.State().Doubted(), far)
+		assert.Equal(t, i < 2, p.State().Ask().Again, far)
 	}
 }
 

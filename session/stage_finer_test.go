@@ -12,6 +12,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 )
 
@@ -280,14 +281,14 @@ func TestTheSecondarysPlace(t *testing.T) {
 
 func TestAnswersByFigures(t *testing.T) {
 	for mm, want := range map[float64]string{0: session.PlaceMiddle, 1.9: session.PlaceMiddle, -2: session.PlaceMiddle, 3: session.PlaceSky, -3.2: session.PlaceBack, 5: session.PlaceSkyFar, -8: session.PlaceBackFar} {
-		assert.Equal(t, want, session.OutlineOf(mm), mm)
+		assert.Equal(t, want, sessiontest.OutlineOf(mm), mm)
 	}
 	for thin, want := range map[float64]string{1: "even", 0.95: "even", 0.8: "four_fifths", 0.65: "two_thirds", 0.5: "half", 0.1: "third"} {
 		assert.Equal(t, want, session.SideOf(thin), thin)
 	}
 	s := play(t, scope.Builtin()).State()
 	for at, want := range map[optics.Tube]string{{X: 2}: session.PictureCentral, {Y: -52}: session.PictureAcross, {Y: 20}: session.PictureAslant, {X: 50, Y: 50}: session.PictureAslant} {
-		assert.Equal(t, want, s.PictureOf(at), at)
+		assert.Equal(t, want, sessiontest.PictureOf(s.Tel, at), at)
 	}
 }
 

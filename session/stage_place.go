@@ -112,38 +112,9 @@ func (s State) ofWidth() string {
 	return fmt.Sprintf(" (one %.0fth of its width)", s.Tel.MinorAxisMM/slipStepMM)
 }
 
-// OutlineOf returns the answer for an outline that stands so far toward the
-// open end.
-func OutlineOf(alongMM float64) string {
-	far := abs(alongMM) > 1.5*slipStepMM
-	switch {
-	case abs(alongMM) <= optics.SlipFineMM:
-		return PlaceMiddle
-	case alongMM > 0 && far:
-		return PlaceSkyFar
-	case alongMM > 0:
-		return PlaceSky
-	case far:
-		return PlaceBackFar
-	}
-	return PlaceBack
-}
-
 // acrossMM is how far across the mirror a secondary sends the picture that is
 // turned about the tube by as much as its screws may take up.
 func (s State) acrossMM() float64 { return s.Tel.TurnedMM(optics.TurnedFineDeg) }
-
-// PictureOf returns the answer for a picture of the primary whose middle stands
-// at a place in the secondary, mm on the primary: X along the tube, Y across.
-func (s State) PictureOf(at optics.Tube) string {
-	switch {
-	case at.Len() <= s.Tel.AimAllowedMM():
-		return PictureCentral
-	case abs(at.Y) >= s.acrossMM() && abs(at.Y) > 2*abs(at.X):
-		return PictureAcross
-	}
-	return PictureAslant
-}
 
 // takeOutline notes a secondary that has slipped along its stalk. That costs
 // light at one edge of the field and nothing of the alignment.

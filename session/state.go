@@ -119,9 +119,6 @@ func (s State) WithoutTold() State {
 	return s
 }
 
-// Doubted reports whether the last reading is asked again.
-func (s State) Doubted() bool { return s.doubt.of != nil }
-
 // Trouble returns what the screws have said, in words, oldest first.
 func (s State) Trouble() []string { return s.wordAll(s.trouble) }
 

@@ -38,7 +38,7 @@ const (
 // from where the one left them to where the next found them.
 type Interval struct {
 	Scope       string
-	From, To    string // the sessions' ids
+	To          string // the id of the session that found it
 	Left, Found time.Time
 	LeftKit     string // the kits that were read with
 	FoundKit    string
@@ -79,7 +79,7 @@ func Intervals(records []session.Record, tel func(session.Record) optics.Telesco
 
 func intervalOf(before, now session.Record, telBefore, tel optics.Telescope) Interval {
 	i := Interval{
-		Scope: now.Scope, From: before.ID, To: now.ID, Left: before.Ended, Found: now.Began,
+		Scope: now.Scope, To: now.ID, Left: before.Ended, Found: now.Began,
 		LeftKit: before.Kit, FoundKit: now.Kit, AfterWork: before.Worked(),
 	}
 	left, found := before.Leaves(), now.Found

@@ -18,9 +18,8 @@ const sameWayDeg = 45
 // KitDrift is what a kit did to the scopes that were read with it.
 type KitDrift struct {
 	Hint
-	Since  time.Time // the first of them was found so
-	Scopes []string  // that moved the same way, oldest first
-	to     map[string]bool
+	Since time.Time // the first of them was found so
+	to    map[string]bool
 }
 
 // Blames reports whether the interval is one of those that the kit made.
@@ -53,7 +52,7 @@ func KitDriftOf(kit string, intervals []Interval) (KitDrift, bool) {
 	if len(scopes) < leastIntervals || byChance(len(scopes), best, with) > chanceAllowed {
 		return KitDrift{}, false
 	}
-	k := KitDrift{Since: best[0].Found, Scopes: scopes, to: map[string]bool{}}
+	k := KitDrift{Since: best[0].Found, to: map[string]bool{}}
 	before := map[string]bool{}
 	for _, i := range best {
 		k.to[i.To] = true

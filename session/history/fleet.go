@@ -21,16 +21,14 @@ const (
 // FleetRow is one scope in the fleet's table.
 type FleetRow struct {
 	Scope      string
-	Tag, Why   string    // "" = never looked at
+	Tag        string    // "" = never looked at
 	Last       time.Time // the last look
-	ID         string    // its record
 	Found      Times     // at the last look
 	Left       Times
 	Series     []Times // as found, oldest first
 	Mirror     string  // which mirror it was
 	Drift      Drift
-	Suspicion  *Hint // nil: nothing is known against it, or too little
-	Kit        string
+	Suspicion  *Hint     // nil: nothing is known against it, or too little
 	Due        time.Time // zero = now
 	Needs      string    // "" = nothing
 	Unfinished string    // the id of a session to be taken up, ""
@@ -123,7 +121,7 @@ func (row *FleetRow) fill(records []session.Record) {
 		row.Series = append(row.Series, timesOf(r, r.Found))
 	}
 	last := records[len(records)-1]
-	row.ID, row.Last, row.Kit, row.Tag, row.Why = last.ID, last.Began, last.Kit, last.Tag, last.TagWhy
+	row.Last, row.Tag = last.Began, last.Tag
 	row.Found, row.Left = timesOf(last, last.Found), timesOf(last, last.Leaves())
 	row.Mirror = last.Verdict
 	if n := len(row.Drift.Intervals); n > 0 {

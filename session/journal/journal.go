@@ -91,9 +91,6 @@ func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal,
 	return j, lines, report, nil
 }
 
-// ID returns the session's id.
-func (j *Journal) ID() string { return IdOf(j.path) }
-
 // Path returns where the journal is.
 func (j *Journal) Path() string { return j.path }
 

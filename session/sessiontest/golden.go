@@ -9,7 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "write golden files anew: then look at what differs")
+
+// Update reports whether golden files are to be written anew, by -update.
+func Update() bool { return *update }
 
 // Golden compares with a golden file, or writes it anew with -update.
 func Golden(t *testing.T, path, got string) {

@@ -38,8 +38,8 @@ type packHead struct {
 
 // Packed says what a pack holds.
 type Packed struct {
-	Scopes, Kits, Journals, Records int
-	Unread                          []error // a line for each that could not be read and was left out
+	Scopes, Kits, Journals int
+	Unread                 []error // a line for each that could not be read and was left out
 }
 
 // Pack writes scopes, kits, journals and records to w, to be carried to another
@@ -139,7 +139,6 @@ func (p *packer) records() error {
 		all.Write(k.line)
 		all.WriteByte('\n')
 	}
-	p.packed.Records = len(kept)
 	return p.put(recordsFile, all.Bytes())
 }
 

@@ -46,7 +46,7 @@ var arrows = map[string][]string{
 	"session/history":     {"optics", "session", "session/event", "session/scope", "session/words"},
 	"session/lesson":      {"optics", "session", "session/event", "session/scope", "session/words"},
 	"session/shelf":       {"optics", "session", "session/event", "session/history", "session/journal", "session/lesson", "session/scope", "session/words"},
-	"session/sessiontest": {"session", "session/event", "session/journal", "session/scope", "session/shelf"},
+	"session/sessiontest": {"optics", "session", "session/event", "session/journal", "session/scope", "session/shelf"},
 }
 
 func TestRoomsImportOnlyWhatTheyMay(t *testing.T) {

@@ -13,6 +13,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 	"spotward/views/desk"
 )
@@ -22,9 +23,9 @@ func finerLine(w *desk.Work) string {
 	world, s := w.Bench.World(), w.State()
 	switch s.Ask().Step {
 	case "outline":
-		return session.OutlineOf(world.Place().AlongMM)
+		return sessiontest.OutlineOf(world.Place().AlongMM)
 	case "picture":
-		return s.PictureOf(world.Place().Picture)
+		return sessiontest.PictureOf(s.Tel, world.Place().Picture)
 	case "shadow":
 		return world.ShadowEyes().String()
 	case "rings":

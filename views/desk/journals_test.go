@@ -1,7 +1,6 @@
 package desk_test
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -20,10 +19,9 @@ import (
 	"spotward/session/history"
 	"spotward/session/journal"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 )
-
-var update = flag.Bool("update", false, "write kept journals that are not there yet, and the records of all")
 
 const (
 	keptJournals = "../../testdata/journals"
@@ -95,7 +93,7 @@ func plays(t *testing.T, w *desk.Work, far func(session.Ask) bool) {
 // The kept journals were written by the program of their day. One that is there
 // is never written again: it has to stay readable.
 func TestWriteKeptJournals(t *testing.T) {
-	if !*update {
+	if !sessiontest.Update() {
 		t.Skip("-update writes those that are missing")
 	}
 	require.NoError(t, os.MkdirAll(wholeOnes, 0o755))
@@ -236,7 +234,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(history.NetTurnsWords(r), ", "), r.Trouble)
 	}
 	path := filepath.Join(wholeOnes, "records.golden")
-	if *update {
+	if sessiontest.Update() {
 		require.NoError(t, os.WriteFile(path, []byte(all.String()), 0o644))
 	}
 	want, err := os.ReadFile(path)

@@ -10,6 +10,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 )
 
 // finerScript stands at the telescope as answerer does, and asks for finer
@@ -44,9 +45,9 @@ func (f *finerScript) reply(o said) map[string]any {
 		at := f.world.StarEyes(waves, focus).Seen
 		return map[string]any{"reading": map[string]any{"right": at.Right, "up": at.Up}}
 	case "outline":
-		return choose(session.OutlineOf(f.world.Place().AlongMM))
+		return choose(sessiontest.OutlineOf(f.world.Place().AlongMM))
 	case "picture":
-		return choose(f.state().PictureOf(f.world.Place().Picture))
+		return choose(sessiontest.PictureOf(f.state().Tel, f.world.Place().Picture))
 	}
 	return f.answer(o)
 }

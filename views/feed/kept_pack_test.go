@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 )
 
 // keptPath holds the kept sessions, one after another; a line with their name
@@ -31,7 +32,7 @@ type keptSession struct {
 func readKept(t *testing.T) []keptSession {
 	t.Helper()
 	packed, err := os.ReadFile(keptPath)
-	if os.IsNotExist(err) && *update {
+	if os.IsNotExist(err) && sessiontest.Update() {
 		return nil
 	}
 	require.NoError(t, err)

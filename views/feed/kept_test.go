@@ -16,12 +16,10 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 )
 
-var (
-	update = flag.Bool("update", false, "play the kept sessions anew and write them: then look at what differs")
-	reword = flag.Bool("reword", false, "write today's words into the kept sessions, where nothing else differs")
-)
+var reword = flag.Bool("reword", false, "write today's words into the kept sessions, where nothing else differs")
 
 const anew = "meant to be so? cd views/feed && go test -run Kept -update; words alone: -reword"
 
@@ -37,7 +35,7 @@ func TestKeptSessions(t *testing.T) {
 	}
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // the states of a session are short-lived: a fifth less to do
 	kept, scopes := readKept(t), keptScopes(t)
-	if *update {
+	if sessiontest.Update() {
 		playAnew(t, kept, scopes)
 		return
 	}

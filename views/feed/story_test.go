@@ -20,6 +20,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/views/feed"
 )
 
@@ -218,7 +219,7 @@ func TestTranscript(t *testing.T) {
 	var got bytes.Buffer
 	a := answerer{world: virtual.New(scope.Telescope(), virtual.Easy, 3), tel: scope.Telescope(), log: &got}
 	play(t, scope, a)
-	if *update {
+	if sessiontest.Update() {
 		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 		require.NoError(t, os.WriteFile(path, got.Bytes(), 0o644))
 	}

@@ -186,7 +186,7 @@ func TestDrawingsAreTheTerminals(t *testing.T) {
 				at := tel.ToDial(face, optics.Seen{Right: marks[m[1]].Right, Up: marks[m[1]].Up})
 				c := schematic.New(cols, rows, schematic.Options{})
 				c.Face(schematic.Place{Col: cols / 2, Row: rows / 2, R: 2 * radius}, schematic.FaceSpec{RimMM: rim, Now: &schematic.Mark{At: at}, Bare: true})
-				col, row := middleOf(t, c)
+				col, row := middleOf(t, c, cols, rows)
 				x, y := number(t, m[2])/50*2*radius, number(t, m[3])/50*2*radius
 				assert.InDelta(t, x, col-cols/2, 2.5+0.05*math.Abs(x), "seed %d, %s", seed, figure)
 				assert.InDelta(t, y, 2*(row-rows/2), 2.5+0.05*math.Abs(y), "seed %d, %s", seed, figure)
@@ -202,9 +202,8 @@ func number(t require.TestingT, text string) float64 {
 }
 
 // middleOf is the middle of the spot on a canvas, in columns and rows.
-func middleOf(t require.TestingT, c *schematic.Canvas) (col, row float64) {
+func middleOf(t require.TestingT, c *schematic.Canvas, cols, rows int) (col, row float64) {
 	n := 0.
-	cols, rows := c.Size()
 	for y := range rows {
 		for x := range cols {
 			if _, role := c.Cell(x, y); role == theme.Light {

@@ -35,9 +35,6 @@ func (b *Bench) Compare(s session.State, f optics.Face, read optics.Dial) Compar
 // Forget leaves out of the comparison what was read and done so far.
 func (b *Bench) Forget() { b.readings, b.lit, b.carded = nil, 0, 0 }
 
-// Readings returns every reading so far beside what was really to be seen.
-func (b *Bench) Readings() []Compared { return append([]Compared(nil), b.readings...) }
-
 // LastOn returns the last reading on face f; false where there was none.
 func (b *Bench) LastOn(f optics.Face) (Compared, bool) {
 	for i := len(b.readings) - 1; i >= 0; i-- {

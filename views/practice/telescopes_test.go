@@ -1,7 +1,6 @@
 package practice_test
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"strings"
@@ -14,10 +13,9 @@ import (
 	"spotward/session/event"
 	"spotward/session/lesson"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/views/practice"
 )
-
-var update = flag.Bool("update", false, "write the lessons' telescopes anew")
 
 // The same seed is the same telescope on every machine, before and after it was
 // worked at: figures to a hundredth, so that no machine's last digit counts.
@@ -49,7 +47,7 @@ func TestTheLessonsTelescopes(t *testing.T) {
 			line("swung")
 		}
 	}
-	if *update {
+	if sessiontest.Update() {
 		require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
 	}
 	want, err := os.ReadFile(file)

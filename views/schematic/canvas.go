@@ -74,9 +74,6 @@ func New(cols, rows int, o Options) *Canvas {
 		aspect: o.Aspect, cells: make([]cell, cols*rows)}
 }
 
-// Size returns the columns and rows of the canvas.
-func (c *Canvas) Size() (cols, rows int) { return c.cols, c.rows }
-
 // ASCII reports whether only ASCII may be drawn.
 func (c *Canvas) ASCII() bool { return c.glyphs == ASCII }
 
@@ -86,38 +83,6 @@ func (c *Canvas) at(col, row int) *cell {
 		return nil
 	}
 	return &c.cells[row*c.cols+col]
-}
-
-// Paste copies src onto c, its top left corner at col, row. Empty cells of src
-// leave c as it is. Both canvases must have been made with the same options.
-func (c *Canvas) Paste(src *Canvas, col, row int) {
-	for y := range src.rows {
-		for x := range src.cols {
-			from := src.at(x, y)
-			to := c.at(col+x, row+y)
-			if to == nil || *from == (cell{}) {
-				continue
-			}
-			if from.text != "" || from.tail {
-				c.pasteText(src, x, y, col, row)
-				continue
-			}
-			if to.text == "" && !to.tail {
-				*to = *from
-			}
-		}
-	}
-}
-
-// pasteText copies the word's character at x, y of src, with what lies under
-// it. The second half of a wide one comes with the first.
-func (c *Canvas) pasteText(src *Canvas, x, y, col, row int) {
-	from, to := src.at(x, y), c.at(col+x, row+y)
-	if from.tail {
-		return
-	}
-	c.put(col+x, row+y, from.text, from.width(src, x, y), from.role)
-	to.solid, to.dots, to.ink = from.solid, from.dots, from.ink
 }
 
 // width returns how many columns the text of the cell takes, 1 or 2.

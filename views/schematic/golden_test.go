@@ -89,7 +89,6 @@ var drawings = []struct {
 		p.Dims = []Dim{{SectionPoint{0, 0}, SectionPoint{970, 0}, "mirror to secondary"}, {SectionPoint{970, 0}, SectionPoint{970, 250}, "axis to face"}}
 		c.LightPath(Rect{0, 0, 64, 16}, p)
 	}},
-	{"budget", 60, 4, func(c *Canvas) { c.Budget(Rect{0, 0, 60, 4}, budget()) }},
 }
 
 var heronPrimary = PrimaryMirror{EdgeMM: 125, WallMM: 142, RingInnerMM: 4.5, RingOuterMM: 8}

@@ -3,7 +3,6 @@ package schematic
 import (
 	"math"
 	"regexp"
-	"strings"
 	"testing"
 	"unicode"
 
@@ -203,7 +202,6 @@ func TestWildFiguresAreDrawnOrLeftOut(t *testing.T) {
 		c.Key(p, KeySpec{w("from"), w("turns"), true, "1:30"})
 		c.Plate(p, PlateSpec{Screws: []Screw{{"A", w("hour"), false, 1}, {"B", w("hour"), true, 0}}, BoltWord: "never"})
 		c.Bar(0, 0, 40, BarSpec{Value: w("v"), Allowed: w("a"), Full: w("f")})
-		c.Budget(Rect{0, 0, 40, 3}, BudgetSpec{Rows: []BudgetRow{{"hole", w("mm"), true}}, AllowedMM: w("allowed")})
 		path := missPath()
 		path.TubeMM, path.SkyEndMM, path.FoldMM, path.Times = w("tube"), w("sky"), w("fold"), w("times")
 		path.Back[1].Miss.UpMM = w("miss")
@@ -271,37 +269,5 @@ func TestHoursClearTheRimAtAnyAngle(t *testing.T) {
 		if digits != 5 {
 			t.Fatalf("%d digits of 5", digits)
 		}
-	})
-}
-
-func TestPasteIsTheSameAsDrawingThere(t *testing.T) {
-	draw := func(c *Canvas, col, row int) {
-		c.Key(Place{col + 10, row + 3, 4}, KeySpec{Turns: 0.5})
-		c.Text(col, row+2, theme.Ink, "名前 Heron")
-		c.Big(col+15, row, BigSpec{Text: "1", Role: theme.Huge})
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		col, row := rapid.IntRange(0, 10).Draw(t, "col"), rapid.IntRange(0, 6).Draw(t, "row")
-		src, pasted, drawn := New(20, 6, Options{}), New(30, 12, Options{}), New(30, 12, Options{})
-		draw(src, 0, 0)
-		pasted.Paste(src, col, row)
-		draw(drawn, col, row)
-		p := theme.New(theme.Dark, theme.Colours256)
-		if pasted.String(p) != drawn.String(p) {
-			t.Fatalf("pasted:\n%s\ndrawn:\n%s", pasted.String(p), drawn.String(p))
-		}
-	})
-}
-
-func TestPasteIsCutAtTheEdges(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		col, row := rapid.IntRange(-10, 30).Draw(t, "col"), rapid.IntRange(-5, 15).Draw(t, "row")
-		src := New(20, 6, Options{})
-		src.Text(0, 2, theme.Ink, "名前 Heron 名前 x名")
-		src.Key(Place{10, 3, 4}, KeySpec{Turns: 0.5})
-		c := New(30, 12, Options{})
-		c.Text(0, row+2, theme.Label, strings.Repeat("名", 15))
-		c.Paste(src, col, row)
-		checkLines(t, c, 30, 12, theme.New(theme.Day, theme.Colours256))
 	})
 }

@@ -38,7 +38,6 @@ func mockOn(c *Canvas, g Grid) {
 		c.Plate(g.PlateP, cellPlate(g.Plate))
 		c.TextRight(g.Path.X+g.Path.W, g.Path.Y, theme.Label, "the beam, its miss drawn 20 times")
 		c.LightPath(g.Path, missPath())
-		c.Budget(g.Looks, budget())
 	}
 	c.Rule(g.Rule.X, g.Rule.Y, g.Rule.W)
 	c.TextMax(g.Caution.X, g.Caution.Y, g.Caution.W, theme.Ink, "! Nose up, held. Key out, hands off, then look.")
@@ -124,10 +123,4 @@ func missPath() PathSpec {
 	p.Out = []Vertex{{Right: SectionPoint{970, 250}}, {Right: SectionPoint{970, 0}}, {Right: SectionPoint{0, 0}, Miss: SectionPoint{0, 1}}}
 	p.Back = []Vertex{p.Out[2], {Right: SectionPoint{970, 0}, Miss: SectionPoint{2.4, -2.4}}, {Right: SectionPoint{970, 250}, Miss: SectionPoint{2.9, 0}}}
 	return p
-}
-
-func budget() BudgetSpec {
-	return BudgetSpec{AllowedMM: 0.55, Rows: []BudgetRow{
-		{Name: "hole", MM: 1.2, Bound: true}, {Name: "ring's place", MM: 0.5},
-		{Name: "your eyes", MM: 0.25}, {Name: "laser's slope", MM: 0.04, Bound: true}}}
 }

@@ -3,7 +3,6 @@ package talk_test
 import (
 	"bytes"
 	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -20,13 +19,12 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/feed"
 	"spotward/views/talk"
 )
-
-var update = flag.Bool("update", false, "write the golden transcripts anew: then read them aloud")
 
 // trainee types a line whenever one is waited for: reading is asking.
 type trainee struct {
@@ -96,7 +94,7 @@ func library(t *testing.T) *shelf.Shelf {
 func golden(t *testing.T, name, got string) {
 	t.Helper()
 	file := filepath.Join("..", "..", "testdata", "screens", "talk-"+name+".txt")
-	if *update {
+	if sessiontest.Update() {
 		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 	}
 	want, err := os.ReadFile(file)

@@ -10,6 +10,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 	"spotward/views/terminal/align"
 )
@@ -20,9 +21,9 @@ func finerAnswer(p *player) string {
 	st, world := s.State(), s.Work.Bench.World()
 	switch st.Ask().Step {
 	case "outline":
-		return session.OutlineOf(world.Place().AlongMM)
+		return sessiontest.OutlineOf(world.Place().AlongMM)
 	case "picture":
-		return st.PictureOf(world.Place().Picture)
+		return sessiontest.PictureOf(st.Tel, world.Place().Picture)
 	case "sides":
 		return session.SideOf(world.Star(st.StarWaves()).Thin)
 	}

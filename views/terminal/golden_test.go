@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"flag"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,11 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 )
-
-var update = flag.Bool("update", false, "write the golden screens anew: then look at them")
 
 // scene is a moment of a practice alignment, and what is typed at it.
 type scene struct {
@@ -140,7 +138,7 @@ func compare(t *testing.T, name, got string) {
 		return
 	}
 	path := filepath.Join("..", "..", "testdata", "screens", "terminal", name+".txt")
-	if *update {
+	if sessiontest.Update() {
 		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 		return

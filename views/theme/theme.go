@@ -143,11 +143,3 @@ func (p Palette) Heading(s string) string {
 	}
 	return s
 }
-
-// Paint returns s in role r, closed again. It is for single words outside a
-// canvas; s must be free of control characters.
-func (p Palette) Paint(r Role, s string) string {
-	pen := NewPen(p)
-	pen.Text(r, s)
-	return pen.Line()
-}

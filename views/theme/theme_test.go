@@ -99,12 +99,14 @@ func TestPlainWritesNoEscape(t *testing.T) {
 		p := New(n, Plain)
 		assert.True(t, p.Plain())
 		assert.False(t, p.Paints())
-		assert.Equal(t, "Heron", p.Paint(Typed, "Heron"))
+		assert.Equal(t, "Heron", painted(p, Typed, "Heron"))
 		assert.Equal(t, "TURN", p.Heading("turn"))
 	}
 	assert.Equal(t, "turn", New(Dark, Colours16).Heading("turn"))
 	assert.Equal(t, New(Dark, Colours16), New("amber", Colours16))
 }
+
+func painted(p Palette, r Role, s string) string { return line(p, func(w *Pen) { w.Text(r, s) }) }
 
 func line(p Palette, write func(w *Pen)) string {
 	w := NewPen(p)
@@ -221,7 +223,7 @@ func TestEveryCharacterGetsTheStyleOfItsRole(t *testing.T) {
 				}
 				continue
 			}
-			alone := read(t, p.Paint(Role(r), "x"))[0]
+			alone := read(t, painted(p, Role(r), "x"))[0]
 			if got[i] != alone {
 				t.Fatalf("cell %d of role %d is drawn as %+v, alone as %+v", i, r, got[i], alone)
 			}
