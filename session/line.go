@@ -206,24 +206,24 @@ func (s State) lineError(ask Ask, text string, err error) error {
 	}
 	switch ask.Want {
 	case WantConfirm:
-		return reading.NotDone(text, hindrances(ask.Step))
+		return reading.NotDone(text, inTheWay(ask.Step)...)
 	case WantChoice:
 		return reading.NoAnswer(ask.Options, text)
 	}
 	return err
 }
 
-// hindrances are what may keep one from what is asked, as one may say it.
-func hindrances(step StepID) string {
+// inTheWay is what may keep one from what is asked, as one may say it.
+func inTheWay(step StepID) []string {
 	switch step {
 	case StepOn:
-		return "dead laser, no card"
+		return []string{"no card", "dead laser"}
 	case StepSwing:
-		return "skip no room, too heavy"
+		return []string{"too heavy", "skip no room"}
 	case StepCount, StepSafe:
-		return "hex key missing"
+		return []string{"hex key missing"}
 	}
-	return "stuck lock A, skip no time"
+	return []string{"not done", "skip no time"}
 }
 
 // fromSaid turns a reading or what a screw said into events.

@@ -12,7 +12,7 @@ stop: stop now; stop it; stop stop; stop everything; make safe; make it safe; ab
 quit: exit; quit now; bye; log out
 help: help me; help please; what can i say; what can i type; what do i type; what should i type; i need help; what do i say
 why: why that; why so; how come; why this; why this one; what for; what is the reason
-where: what was that again; what was it again; what; pardon; again; repeat; repeat that; say again; say that again; come again; what was that; huh; once more; read it again; which question; what now; what next; what do i do; what do i do now
+where: repeat; what was that again; what was it again; what; pardon; again; repeat; repeat that; say again; say that again; come again; what was that; huh; once more; read it again; which question; what now; what next; what do i do; what do i do now
 watching: watch; i watch; we watch
 `)
 

@@ -1,9 +1,6 @@
 package reading
 
-import (
-	"fmt"
-	"strings"
-)
+import "strings"
 
 // Words that say that what was asked is done, and what may stand beside them.
 var (
@@ -33,11 +30,11 @@ func SaysYes(text string) bool {
 	return yes
 }
 
-// NotDone says how to answer where something is to be done: what may keep
-// one from it is asked for.
-func NotDone(text, hindrance string) error {
-	if strings.TrimSpace(text) == "" {
-		return fmt.Errorf("say yes (or Enter) when it is done; u undoes, stop safely makes safe")
+// NotDone asks what is in the way where something is to be done, with what people
+// may say of it.
+func NotDone(text string, inTheWay ...string) error {
+	return &Error{
+		Part: strings.TrimSpace(text), Why: "is it done, or what is in the way?",
+		Examples: append([]string{"yes"}, inTheWay...), ask: true,
 	}
-	return fmt.Errorf("%q: is it done? say yes (or Enter) when it is; what keeps you from it can be said too: %s", Shorten(strings.TrimSpace(text), 24), hindrance)
 }

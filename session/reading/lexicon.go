@@ -5,8 +5,9 @@ import "strings"
 // class is what a word stands for in loose talk, whatever its ending.
 type class string
 
-// classes gives the class of each word that loose talk knows. A word that is in
-// none of them and no filler is not understood.
+// classes gives the class of each word that loose talk knows; where a word stands
+// twice the first counts. A word that is in none of them and no filler is not
+// understood.
 var classes = lexicon(`
 not: not no isnt wasnt arent never nor neither dont doesnt nope nah aint
 cant: cant cannot couldnt wont wouldnt unable impossible refuses
@@ -40,12 +41,12 @@ lost: lost lose losing
 see: see seen sees visible find tell make makeout notice
 sign: sign trace dot spot spots dots red light beam thing reflection return glow
 any: any anything anywhere either more else all
-bright: sun bright brighter brightest glare dazzling dazzles glaring
+bright: bright brighter brightest glare dazzling dazzles glaring sun
 dim: dim faint fainter dark
 rays: ray rays
 even: even evenly
 same: same unchanged identical
-move: move slid slipped-off shift pulled moved drifted moves moving movement shift shifted shifts budge budged change changed changes
+move: move moves moved moving movement slid pulled drifted shift shifted shifts budge budged change changed changes
 turn: turn turned turns turning rotate rotated rotates
 other: other wrong opposite reverse
 way: way direction
@@ -94,23 +95,37 @@ which: which what where how why who when should
 alone: alone
 `)
 
-// fillers are words that say nothing, wherever they stand.
-var fillers = wordSet(`a an the is its it it's are was were be been being am im i id ill ive we my me you that thats this these theres of
-about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon now longer anymore feels felt feel could quite make makes scope telescope do does currently so well um uh er
-will hmm please thanks very pretty exactly precisely directly straight to got has have had looks look seems seem like appears to just-about then
-and but again ish there's really actually sort kind from-here already with can for at by up-to thing as bang there here still back right all`)
+// fillers are words that say nothing, wherever they stand. A word of a class may
+// be among them: it counts where a rule asks for it, and is passed over elsewhere.
+var fillers = wordSet(`
+a an the this that these thats theres its it is are was were be been being am im i id ill ive we my me you
+of to for at by as with and then but so again already still back right all there here thing
+can do does will has have had got look looks seem seems like appears feel feels felt make makes could
+about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon
+now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
+exactly precisely directly straight bang ish scope telescope
+`)
 
 // placeFillers are words beside a place that change nothing of it.
-var placeFillers = wordSet(`spot dot point light red beam return returning reflection one dim dimmer dimmest bright brighter brightest found
-see sitting sits sit lies lying stands standing located position somewhere moved moves went goes come comes came landed ended gone
-yes yeah yep ok okay done closer nearer better worse further still side hand corner area region just there here clock out away off
-distance off-centre total only show shows shown say said reading reads measured far two primary mirror`)
+var placeFillers = wordSet(`
+spot dot point light red beam return returning reflection one two dim dimmer dimmest bright brighter brightest
+found see sits sit sitting lies lying stands standing located position somewhere
+moved moves went goes gone come comes came landed ended
+yes yeah yep ok okay done closer nearer better worse further still just there here
+side hand corner area region clock out away off far distance total only
+show shows shown say said read reads reading measured primary mirror
+`)
 
 // choiceFillers are words beside an answer that change nothing of it.
-var choiceFillers = wordSet(`a an the is its it was were are been be i id ill we my me you that this these of for about just only please go with to and in out on at by from
-do did does doing ok okay yes yeah make get got have has had take took taken want would like think say said answer option number choice one thanks someone somebody they he she people who last time week month night year
-really very so then well um uh actually simply mirror mirrors mirror's scope telescope tube them him her too again now back down off into some part mere little-bit new old quick short first-time let lets us should could will be can came come came's went
-going seems seem looks look-like show shows spot dot circle it'd image there here as any much bit up over round way lend job today's tag give given add attach goes go field site club place look stand stands time ready-to-be needs need be put work align fix both-of please`)
+var choiceFillers = wordSet(`
+a an the this that these its it is was were are been be i id ill we my me you him her they he she them someone somebody people who
+of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any much
+do did does doing make get got have has had take took taken want would like should could will can let lets us put give given add attach
+work align fix need needs go goes going came come stand stands look
+please thanks yes yeah ok okay think say said really very actually simply just only here there
+answer option number choice one image mirror mirrors scope telescope tube spot dot circle tag job
+last time week month night year first new old quick short bit lend place site field club show shows seem seems um uh
+`)
 
 func lexicon(text string) map[string]class {
 	all := map[string]class{}

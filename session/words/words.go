@@ -21,6 +21,12 @@ func halves(d optics.Dial) (hour int, half bool) {
 	return hour, n%2 == 1
 }
 
+// NumberPad says how a numeric keypad is enough, once where people learn.
+const NumberPad = "A number pad is enough: 430*12 is 4:30, 12 mm. 430/2 is two rings. + as cued, . dead centre, * inside, 0 not there."
+
+// NumberPadHint says the same where there is room for a few words.
+const NumberPadHint = "A number pad is enough: F1 shows how"
+
 // HourWords returns the direction of d as people say it, to the half-hour:
 // "half past 4", "12 o'clock".
 func HourWords(d optics.Dial) string {

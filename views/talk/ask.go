@@ -16,6 +16,9 @@ func (t *talk) welcome() {
 		t.sayf("This is practice: a telescope that is not there. Level %s, seed %d.", s.World.Level, s.World.Seed)
 	}
 	t.say(t.work.Notice)
+	if t.work.Bench != nil {
+		t.say(words.NumberPad)
+	}
 	t.say("Type an answer and Enter. Type help for what can be said, stop safely to make safe at any time.")
 }
 

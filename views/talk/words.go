@@ -1,10 +1,9 @@
 package talk
 
 import (
-	"strings"
-
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/reading"
 	"spotward/session/words"
 	"spotward/views/practice"
 )
@@ -15,11 +14,11 @@ func (t *talk) word(line string) bool {
 	do, ok := map[string]func(){
 		"help": t.help, "h": t.help, "?": t.help,
 		"why": t.why, "w": t.why,
-		"where": t.again, "repeat": t.again,
+		"where":    t.again,
 		"status":   func() { t.standing(t.work.State()) },
 		"cautions": t.remind,
 		"see":      t.see, "view": t.see, "v": t.see,
-	}[strings.ToLower(line)]
+	}[reading.Command(line)]
 	if ok {
 		do()
 	}
@@ -57,7 +56,8 @@ func (t *talk) help() {
 }
 
 func (v *voice) readingHelp(f optics.Face) {
-	v.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance.")
+	v.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance. Your own words will mostly do.")
+	v.sayWhole(words.NumberPad)
 	switch f {
 	case optics.FacePrimary:
 		v.sayWhole("As in: 4:30 2r, in ring widths. Or: 4:30 20, in mm. Or: low right 20.")

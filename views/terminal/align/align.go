@@ -36,7 +36,7 @@ func (s *Screen) practising() bool { return s.Work.Bench != nil }
 // Take takes a line: the words that only change what is shown, then whatever
 // the session understands.
 func (s *Screen) Take(a *frame.App, text string) tea.Cmd {
-	word := strings.ToLower(strings.TrimSpace(text))
+	word := reading.Command(text)
 	if show, ok := s.shows()[word]; ok && !s.Begins(word) {
 		a.Used()
 		show(a)

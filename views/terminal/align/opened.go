@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/session/journal"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/terminal/frame"
 )
@@ -24,8 +25,11 @@ func Opened(a *frame.App, w *desk.Work, err error, again func() tea.Cmd) tea.Cmd
 		return nil
 	}
 	a.Push(New(w))
-	if w.Notice != "" {
+	switch {
+	case w.Notice != "":
 		a.Say(w.Notice)
+	case w.Bench != nil && w.State().Looks == 0:
+		a.Say(words.NumberPadHint)
 	}
 	a.LastKey = time.Time{}
 	return nil

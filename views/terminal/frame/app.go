@@ -2,11 +2,11 @@ package frame
 
 import (
 	"errors"
-	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"spotward/session/reading"
 	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/theme"
@@ -200,8 +200,8 @@ func (a *App) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 func (a *App) enter(text string) tea.Cmd {
 	a.Version++
 	if !a.answers(text) {
-		switch strings.ToLower(strings.TrimSpace(text)) {
-		case "h", "help", "?":
+		switch reading.Command(text) {
+		case "h", "help":
 			a.Used()
 			a.Push(helpFor(a.Top().Screen))
 			return nil
