@@ -18,7 +18,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		return true
 	}
 	z := s.belief(ask, ev)
-	spot := Spot{Known: true, Saw: ev.Saw, At: z}
+	spot := Spot{Known: true, Saw: ev.Saw, At: z, look: s.Looks}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
 		m = optics.Secondary

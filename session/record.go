@@ -21,10 +21,12 @@ type Mark struct {
 type Moment struct {
 	P              *Mark   `json:"p,omitempty"`
 	T              *Mark   `json:"t,omitempty"`
-	AxisErrorMM    float64 `json:"axis_error_mm,omitempty"`
-	AxisErrorMaxMM float64 `json:"axis_error_max_mm,omitempty"`
-	Strehl         float64 `json:"strehl,omitempty"` // that coma leaves in the middle, green light
-	Claimed        bool    `json:"claimed"`          // an axis error is claimed at all
+	AxisErrorMM    float64 `json:"axis_error_mm,omitempty"`     // as likely as not within it
+	AxisErrorMaxMM float64 `json:"axis_error_max_mm,omitempty"` // within it in 95 of 100
+	Within         float64 `json:"within,omitempty"`            // how likely it is what is allowed
+	ComaFree       float64 `json:"coma_free,omitempty"`         // how likely it is within the edge of the coma-free field
+	Strehl         float64 `json:"strehl,omitempty"`            // that coma leaves in the middle, green light
+	Claimed        bool    `json:"claimed"`                     // an axis error is claimed at all
 }
 
 // Record is a finished session, summed up.
@@ -43,6 +45,7 @@ type Record struct {
 	Verdict   string                          `json:"verdict,omitempty"`
 	Tag       string                          `json:"tag,omitempty"`
 	TagWhy    string                          `json:"tag_why,omitempty"`
+	Upshot    *Upshot                         `json:"upshot,omitempty"`
 	AllowedMM float64                         `json:"allowed_mm"`
 	BudgetMM  float64                         `json:"budget_mm"` // what this method cannot see, 95 of 100
 	Found     Moment                          `json:"found"`
@@ -102,11 +105,12 @@ func (s State) Record() Record {
 	r := Record{
 		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Where: s.Where, Kit: s.Kit, Practice: s.World != nil,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
-		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Left),
+		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
 		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
-	r.SeatMM = round(s.Laser.SeatMM, 1)
+	up := s.Upshot()
+	r.Upshot, r.SeatMM = &up, round(s.Laser.SeatMM, 1)
 	if s.Laser.CircleMM >= 0 {
 		c := s.Laser.CircleMM
 		r.CircleMM = &c
@@ -132,6 +136,7 @@ func (s State) moment(g Sighting) Moment {
 	}
 	if m.Claimed {
 		m.Strehl = round(s.Tel.Coma(g.ErrMM).Strehl, 3)
+		m.Within, m.ComaFree = round(g.Claim.Within, 3), round(g.Claim.ComaFree, 3)
 	}
 	return m
 }

@@ -144,8 +144,9 @@ const (
 // found takes what a finer look has come to.
 func (s *State) found(at optics.Belief, words func(State) string) {
 	s.finer.seen, s.finer.at, s.finer.choice = true, at, ""
+	claim := s.Tel.Claim(s.use(), at)
 	f := Finer{
-		Check: s.Stage().ID, AxisErrorMM: round(at.At.Len(), 2), AxisErrorMaxMM: round(at.WithinMM(0.95), 2), Off: s.finerBeyond(),
+		Check: s.Stage().ID, AxisErrorMM: round(claim.AboutMM, 2), AxisErrorMaxMM: round(claim.AtMostMM, 2), Off: s.finerBeyond(),
 	}
 	f.Words = words(*s)
 	s.finer.words = f.Words
@@ -157,7 +158,8 @@ func (s *State) found(at optics.Belief, words func(State) string) {
 	s.keepFiner(f)
 	// What was left is claimed by the best that was seen of it.
 	if left := &s.Left; s.finer.turned || f.Off || !left.ErrKnown || f.AxisErrorMaxMM < left.ErrMaxMM {
-		left.ErrKnown, left.ErrMM, left.ErrMaxMM = true, f.AxisErrorMM, f.AxisErrorMaxMM
+		left.claims(claim)
+		left.turned = s.since.turns
 	}
 }
 

@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -86,12 +87,19 @@ func TestShadowReadings(t *testing.T) {
 func TestShadowIsHalvedAtTheFocus(t *testing.T) {
 	p := home(t).line("finer", "yes", "3 6")
 	tel := p.State().Tel
-	assert.InDelta(t, 3*tel.FocalLengthMM/tel.PathMM(), finding(p.State(), session.StageShadow).AxisErrorMM, 0.02)
+	// what is claimed is the median: with the reading's error it lies a little beyond the place that was read
+	of, about := 3*tel.FocalLengthMM/tel.PathMM(), finding(p.State(), session.StageShadow).AxisErrorMM
+	assert.Greater(t, about, of)
+	assert.InDelta(t, of, about, 0.1)
 }
 
 func star(t *testing.T) player {
 	return home(t).line("finer", "no", "yes").at(session.StageStar, "rings")
 }
+
+// evenMedian is the median of a round error about nought, in parts of what it is
+// within in 95 of 100.
+var evenMedian = math.Sqrt(math.Ln2 / math.Log(20))
 
 func TestAnEvenStar(t *testing.T) {
 	p := star(t)
@@ -101,7 +109,7 @@ func TestAnEvenStar(t *testing.T) {
 	f := finding(p.State(), session.StageStar)
 	assert.False(t, f.Off)
 	assert.Equal(t, f.Words, p.State().Ask().Note, "it is said")
-	assert.Zero(t, f.AxisErrorMM)
+	assert.InDelta(t, evenMedian*f.AxisErrorMaxMM, f.AxisErrorMM, 0.01, "nothing was seen: half of such axes miss by less")
 	assert.InDelta(t, p.State().Tel.StarProvesMM(5), f.AxisErrorMaxMM, 0.01)
 	assert.Equal(t, f.AxisErrorMaxMM, p.State().Record().Left.AxisErrorMaxMM, "the star is the surer of the two")
 	// far out of focus it proves nothing fine, and the words say so
@@ -168,7 +176,7 @@ func TestAStarOnBothSidesOfFocus(t *testing.T) {
 		if c.coma {
 			assert.Greater(t, f.AxisErrorMM, 1.0, c.name)
 		} else {
-			assert.Less(t, f.AxisErrorMM, 0.01, c.name)
+			assert.InDelta(t, evenMedian*f.AxisErrorMaxMM, f.AxisErrorMM, 0.01, c.name)
 			assert.GreaterOrEqual(t, f.AxisErrorMaxMM, tel.StarProvesMM(10)-0.01, c.name)
 		}
 		off := false

@@ -14,6 +14,7 @@ type Spot struct {
 	Saw   event.Sight
 	At    optics.Belief // the reading, in the tube's frame of its face
 	Gone  bool          // looked for and not on its face
+	look  int           // the number of the look that read it
 }
 
 // Sighting is both spots and the axis error at one moment: found, left,
@@ -21,10 +22,12 @@ type Spot struct {
 type Sighting struct {
 	P, T     Spot
 	ErrKnown bool
-	ErrMM    float64 // axis error in the focal plane
+	ErrMM    float64 // axis error in the focal plane: as likely as not within it
 	ErrMaxMM float64 // the true one is within it in 95 of 100
-	Centred  bool    // the spot on the primary was at its goal
-	Home     bool    // and the return spot at its own
+	Claim    optics.Claim
+	Centred  bool // the spot on the primary was at its goal
+	Home     bool // and the return spot at its own
+	turned   int  // how often screws had been turned by then
 }
 
 // Skipped is a stage that was left out.
@@ -173,23 +176,4 @@ func (s State) works(m optics.Mirror) bool {
 		return m == optics.Primary
 	}
 	return false
-}
-
-// AxisError returns how far the primary's axis misses the centre of the field
-// and the bound it is within in 95 of 100, mm in the focal plane. It claims
-// nothing while either spot has not been seen: where a lens is built in the return is
-// never asked for.
-func (s State) AxisError() (errMM, maxMM float64, ok bool) {
-	if !s.p.Known || !s.t.Known {
-		return 0, 0, false
-	}
-	p, t := s.p.At, s.t.At
-	e := s.Tel.AxisErrorBelief(p, t)
-	e.At = s.Tel.AxisErrorWith(s.Laser.aims, p.At, t.At)
-	return e.At.Len(), e.WithinMM(0.95), true
-}
-
-func (s State) sighting() Sighting {
-	e, max, ok := s.AxisError()
-	return Sighting{P: s.p, T: s.t, ErrKnown: ok, ErrMM: e, ErrMaxMM: max, Centred: s.there(optics.Secondary, s.p, near(s.GoalOnPrimary())), Home: s.there(optics.Primary, s.t, near(s.GoalOnTarget()))}
 }

@@ -65,6 +65,7 @@ type since struct {
 	looked   looked // at the last look, for what was not turned after all
 	wantLook bool   // turned since then: nothing is told before the next
 	still    int    // moves in a row that moved nothing
+	turns    int    // how often screws or locks were turned in all
 }
 
 // lastTurn is what was turned since the last look, and what was believed before

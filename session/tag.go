@@ -1,14 +1,14 @@
 package session
 
 import (
-	"fmt"
-
+	"spotward/optics"
 	"spotward/session/words"
 )
 
 // The tags that go on a scope.
 const (
 	TagReady    = "ready"
+	TagLowPower = "ready_low_power"
 	TagWithNote = "with_note"
 	TagHoldBack = "hold_back"
 )
@@ -24,12 +24,13 @@ const (
 
 // outcome says what the session amounts to, from what was left.
 func (s State) outcome() string {
+	left := s.leaves()
 	switch {
 	case s.Verdict == VerdictLeave:
 		return OutcomeLeft
 	case s.Verdict == VerdictNotToday || s.Verdict == "":
 		return OutcomeNotToday
-	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !s.Left.Centred || !s.Left.Home && !s.evenOnStar():
+	case s.Check || s.HoldBack != "" || s.skipped(StageSwing) || !left.Centred || !left.Home && !s.evenOnStar():
 		return OutcomePartly
 	}
 	if _, axis := s.finerOff(); axis {
@@ -68,18 +69,27 @@ func (s State) skipped(id StageID) bool {
 	return false
 }
 
-// unproven reports that the spots are at their goals and the axis error they
-// claim is over what is allowed all the same.
-func (s State) unproven() bool { return s.Left.ErrKnown && s.Left.ErrMM > s.AllowedMM() }
+// grade returns what the claim that is left earns. Where nothing is claimed a
+// finer check is due.
+func (s State) grade() optics.Grade {
+	if s.evenOnStar() && s.leaves().Centred {
+		return optics.GradeReady
+	}
+	if left := s.leaves(); left.ErrKnown {
+		return left.Claim.Grade()
+	}
+	return optics.GradeNote
+}
 
 // tagAdvised returns the tag that follows from what was left.
 func (s State) tagAdvised() string {
+	left := s.leaves()
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
-		if off, _ := s.finerOff(); off != "" || len(s.noted()) > 0 || len(s.Skips) > 0 || s.unproven() || s.Tel.LensInside && !(s.evenOnStar() && s.Left.Centred) {
+		if s.remark() != "" || len(s.Skips) > 0 || s.Tel.LensInside && !(s.evenOnStar() && left.Centred) {
 			return TagWithNote
 		}
-		return TagReady
+		return string(s.grade())
 	case OutcomeNotToday:
 		return TagHoldBack
 	}
@@ -89,39 +99,17 @@ func (s State) tagAdvised() string {
 	return TagWithNote
 }
 
-func (s State) tagWhy() string {
-	off, _ := s.finerOff()
-	switch {
-	case s.HoldBack != "":
-		return "Hold back: " + s.HoldBack + "."
-	case off != "":
-		return "Noted: " + off
-	case len(s.noted()) > 0:
-		return "Noted: " + last(s.noted()) + "."
-	case s.Check && s.outcome() == OutcomePartly:
-		return "It wants aligning."
-	case s.Tel.LensInside && !s.Left.Centred && s.Verdict == VerdictLeave:
-		return "The secondary is out, and was left as it is."
-	case s.Tel.LensInside && !s.evenOnStar() && s.outcome() != OutcomeNotToday:
-		return "The primary was not checked: a lens is built into this tube, and no star was looked at."
-	case s.outcome() == OutcomePartly:
-		return "Not everything was reached."
-	case s.unproven():
-		return fmt.Sprintf("As near as this laser shows: about %.1f mm, %.1f is allowed. Not yet proven good: a finer check is due.", s.Left.ErrMM, s.AllowedMM())
-	}
-	return ""
-}
-
 func tagOptions(first string) []words.Option {
-	text := map[string]string{
-		TagReady:    "ready to lend",
-		TagWithNote: "ready, with a note",
-		TagHoldBack: "hold back",
+	text := func(id string) string {
+		if id == TagReady {
+			return "ready to lend"
+		}
+		return words.Tag(id)
 	}
-	opts := []words.Option{{ID: first, Words: text[first]}}
-	for _, id := range []string{TagReady, TagWithNote, TagHoldBack} {
+	opts := []words.Option{{ID: first, Words: text(first)}}
+	for _, id := range []string{TagReady, TagLowPower, TagWithNote, TagHoldBack} {
 		if id != first {
-			opts = append(opts, words.Option{ID: id, Words: text[id]})
+			opts = append(opts, words.Option{ID: id, Words: text(id)})
 		}
 	}
 	return opts
@@ -130,6 +118,7 @@ func tagOptions(first string) []words.Option {
 // finish ends a session whose last step is answered.
 func (s *State) finish() {
 	s.Over = true
+	s.Left = s.leaves()
 	if s.Outcome == "" {
 		s.Outcome = s.outcome()
 	}

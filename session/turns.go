@@ -105,6 +105,9 @@ func (s *State) turn(ts []optics.Turn, cued []bool) {
 	if nipped {
 		s.Nips++
 	}
+	if len(ts) > 0 {
+		s.since.turns++
+	}
 	s.red = Spot{}
 	for m, ms := range moves {
 		s.since.last = lastTurn{m, s.Tracker(m), ms}

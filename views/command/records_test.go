@@ -20,6 +20,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/command"
 	"spotward/views/desk"
 )
@@ -139,7 +140,7 @@ func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
 	require.NoError(t, err)
 	last, err := lib.Record(ids[len(ids)-1])
 	require.NoError(t, err)
-	tag := strings.ReplaceAll(last.Tag, "_", " ")
+	tag := words.Tag(last.Tag)
 	assert.Regexp(t, `Heron +`+tag+` .*secondary works loose.*the secondary's screws`, fleet, "with the tag that was put on last")
 	assertASCII(t, fleet)
 

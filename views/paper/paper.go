@@ -62,6 +62,7 @@ type page struct {
 	Who, Where, Reason     string
 	Practice               bool
 	Tag, TagWhy            string
+	Upshot                 string
 	Verdict, Outcome       string
 	Found, Left, Allowed   string
 	Sees                   string
@@ -105,6 +106,9 @@ func (s Sheet) page() page {
 		{"return spot", optics.FaceTarget, func(m session.Moment) *session.Mark { return m.T }},
 	} {
 		p.Rows = append(p.Rows, row{line.name, history.SpotWords(tel, line.face, line.of(r.Found)), history.SpotWords(tel, line.face, line.of(r.Left))})
+	}
+	if r.Upshot != nil {
+		p.Upshot = clean(r.Upshot.Words())
 	}
 	p.work(r)
 	if tel.LensInside {

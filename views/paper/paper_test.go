@@ -102,7 +102,7 @@ func TestPage(t *testing.T) {
 	}
 	for _, want := range []string{
 		"<h1>Dunlin</h1>", "Practice: on a telescope that is not there.", "A. Volunteer", s.Record.ID,
-		">ready<", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
+		">ready for low power<", "As near as this laser can show: good for low power", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
 		"everything was counted back", "letters: primary reversed",
 		fmt.Sprintf("%.1f mm, at most %.1f", s.Record.Left.AxisErrorMM, s.Record.Left.AxisErrorMaxMM),
 	} {
@@ -146,7 +146,8 @@ func TestPageOfLittle(t *testing.T) {
 func TestPageOfAnything(t *testing.T) {
 	s := played(t, 3, virtual.Easy)
 	s.Journal = s.Journal[:30] // no text that is drawn below stands in it
-	plain := tags(pageOf(t, s))
+	why := `<p class="why"></p>`
+	plain := strings.Replace(tags(pageOf(t, s)), why, "", 1)
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{
 			`<script>alert(1)</script>`, `"><svg onload=x>`, "</style><b>", "\x1b[2J", "\u202eabc", "a\nb", `{{.ID}}`, "&lt;", "'", "javascript:x",
@@ -156,7 +157,7 @@ func TestPageOfAnything(t *testing.T) {
 		odd := s
 		odd.Record, odd.Program = r, text
 		page := pageOf(t, odd)
-		require.Equal(t, plain, strings.Replace(tags(page), `<p class="why"></p>`, "", 1))
+		require.Equal(t, plain, strings.Replace(tags(page), why, "", 1))
 		for _, c := range page {
 			require.True(t, c == '\n' || unicode.IsPrint(c), "%U", c)
 		}

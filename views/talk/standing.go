@@ -53,6 +53,7 @@ func (v *voice) spot(s session.State, name string, f optics.Face, sp session.Spo
 
 // cameTo says what the session came to, and its tag.
 func (v *voice) cameTo(s session.State) {
+	v.say(s.Upshot().Words())
 	v.say(words.Sentence(words.Outcome(s.Outcome)))
 	v.say("The tag: " + words.Tag(s.Tag) + ".")
 }

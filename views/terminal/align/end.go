@@ -33,7 +33,10 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 		wide.Y, wide.H = 1, p.Sizes.Rule.Y-1
 	}
 	f := p.Flow(wide)
-	f.Heading(words.Outcome(st.Outcome))
+	f.Heading(st.Upshot().Words())
+	if !p.Narrow() {
+		f.Say(theme.Ink, words.Outcome(st.Outcome))
+	}
 	f.Gap(set)
 	left := st.Left
 	if left.P.Known || left.P.Gone {

@@ -1,0 +1,68 @@
+package optics
+
+// Look is one thing that can still be done to know the axis error better.
+type Look string
+
+// The looks, the cheapest first. LookEven: is the glow round the hole the same all
+// round? LookTwice: the spot on the primary is read twice as well. LookRing: the
+// ring's place by paper template and ruler. LookLaser: the laser rolled on two
+// nails in a board, out of the telescope. LookStar: a star out of focus.
+const (
+	LookEven  Look = "even"
+	LookTwice Look = "twice"
+	LookRing  Look = "ring"
+	LookLaser Look = "laser"
+	LookStar  Look = "star"
+)
+
+// What the looks are worth, 1σ an axis, mm: an even glow and a single reading of
+// the middle at the hole and on the primary; a ring measured by template, a laser
+// rolled 20 cm from a paper (this program's own).
+const (
+	EvenMM         = 0.5
+	TemplateRingMM = 0.3
+	RolledLaserMM  = 0.1
+)
+
+// settlings are what may be done together, the cheapest first.
+var settlings = [][]Look{
+	{}, {LookEven}, {LookRing}, {LookLaser}, {LookEven, LookRing}, {LookEven, LookLaser},
+	{LookRing, LookLaser}, {LookEven, LookRing, LookLaser}, {LookEven, LookTwice, LookRing, LookLaser},
+}
+
+// Settling returns the cheapest looks that would earn GradeReady if the axis does
+// not miss at all: nothing where the method as it is does, a star where no other
+// look is enough. pMM and rMM are the errors of the two readings, 1σ an axis, mm.
+func (t Telescope) Settling(m Method, pMM, rMM float64) []Look {
+	for _, looks := range settlings {
+		if t.chancesAt(m, pMM, rMM, looks).Grade() == GradeReady {
+			return looks
+		}
+	}
+	return []Look{LookStar}
+}
+
+// chancesAt returns what would be claimed after those looks, if the axis does not
+// miss at all.
+func (t Telescope) chancesAt(m Method, pMM, rMM float64, looks []Look) Claim {
+	for _, l := range looks {
+		switch l {
+		case LookEven:
+			rMM = min(rMM, EvenMM)
+		case LookTwice:
+			pMM /= 2
+		case LookRing:
+			mm := min(m.ringSigmaMM(), TemplateRingMM)
+			m.RingPlacedMM = &mm
+		case LookLaser:
+			mm := min(m.laserSigmaMM(), RolledLaserMM)
+			m.LaserOffsetMM = &mm
+		}
+	}
+	return t.ClaimFrom(m, LaserError{}, Belief{Cov: Round(pMM)}, Belief{Cov: Round(rMM)})
+}
+
+// BestClaim returns what one look with the spot dead in the middle of the ring and
+// the glow even round the hole would prove with that method, if the axis does not
+// miss at all.
+func (t Telescope) BestClaim(m Method) Claim { return t.chancesAt(m, EyesMM, EvenMM, nil) }
