@@ -26,6 +26,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/paper"
 	"spotward/views/schematic"
@@ -102,7 +103,7 @@ func TestPage(t *testing.T) {
 	}
 	for _, want := range []string{
 		"<h1>Dunlin</h1>", "Practice: on a telescope that is not there.", "A. Volunteer", s.Record.ID,
-		">ready for low power<", "As near as this laser can show: good for low power", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
+		">" + words.Tag(s.Record.Tag) + "<", "<b>" + s.Record.Upshot.Words() + "</b>", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
 		"everything was counted back", "letters: primary reversed",
 		fmt.Sprintf("%.1f mm, at most %.1f", s.Record.Left.AxisErrorMM, s.Record.Left.AxisErrorMaxMM),
 	} {
