@@ -56,8 +56,14 @@ type Drift struct {
 // DriftOf returns the drift of one scope from its records; see Intervals.
 // Nothing is said of what fewer than three of the last ten intervals show.
 func DriftOf(records []session.Record, tel func(session.Record) optics.Telescope) Drift {
-	d := Drift{Intervals: Intervals(records, tel)}
-	counted := d.counted()
+	return driftFrom(Intervals(records, tel), records, tel, func(Interval) bool { return false })
+}
+
+// driftFrom is DriftOf from intervals that are known already, without those that
+// something else than the scope made.
+func driftFrom(intervals []Interval, records []session.Record, tel func(session.Record) optics.Telescope, spoilt func(Interval) bool) Drift {
+	d := Drift{Intervals: intervals}
+	counted := d.counted(spoilt)
 	d.Of = len(counted)
 	for _, i := range counted {
 		if i.Cause == CauseHeld {
@@ -78,8 +84,8 @@ func DriftOf(records []session.Record, tel func(session.Record) optics.Telescope
 }
 
 // counted returns the last intervals that count.
-func (d Drift) counted() []Interval {
-	all := slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() })
+func (d Drift) counted(spoilt func(Interval) bool) []Interval {
+	all := slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() || spoilt(i) })
 	return all[max(0, len(all)-recentIntervals):]
 }
 

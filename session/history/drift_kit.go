@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"spotward/optics"
@@ -61,13 +60,13 @@ func KitDriftOf(kit string, intervals []Interval) (KitDrift, bool) {
 		}
 	}
 	k.Hint = Hint{
-		ID: HintKit, N: len(scopes), Of: len(scopes), Short: "this kit, no scope", Needs: "another kit",
-		Say: fmt.Sprintf("%d scopes in a row moved the same way when found with %s: that kit, not the scopes.", len(scopes), kit),
-		Do:  "Turn this laser in its holder and compare it with another; turn no screw for what it shows.",
+		ID: HintKit, N: len(scopes), Of: len(scopes), Short: "this kit, no scope", Needs: "hold back",
+		Say: fmt.Sprintf("%d scopes in a row moved the same way when found with %s.", len(scopes), kit),
+		Do:  "Hold this kit back. Compare it with another; turn no screw for what it shows.",
 	}
 	if len(before) == 1 && !before[""] {
 		for other := range before {
-			k.Say = strings.TrimSuffix(k.Say, ".") + fmt.Sprintf(", or %s before it.", other)
+			k.Say += fmt.Sprintf(" It may be %s, used before it.", other)
 		}
 	}
 	return k, true

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -78,6 +79,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 	for i := range f.Scopes {
 		row := &f.Scopes[i]
 		row.Unfinished = unfinished[nameKey(row.Scope)]
+		row.clear(f.Kits, of[nameKey(row.Scope)], s.Telescopes(s.Scopes[i]))
 		row.suspect(f.Kits)
 		row.plan(now)
 	}
@@ -143,6 +145,22 @@ func timesOf(r session.Record, m session.Moment) Times {
 
 // Claimed reports whether there is a figure at all.
 func (t Times) Claimed() bool { return t >= 0 }
+
+// clear counts the scope's drift afresh without the intervals that a bad kit
+// made: these say nothing of the scope.
+func (row *FleetRow) clear(kits []KitRow, records []session.Record, tel func(session.Record) optics.Telescope) {
+	spoilt := func(i Interval) bool {
+		for _, k := range kits {
+			if k.Suspicion != nil && k.Suspicion.Blames(i) {
+				return true
+			}
+		}
+		return false
+	}
+	if slices.ContainsFunc(row.Drift.Intervals, spoilt) {
+		row.Drift = driftFrom(row.Drift.Intervals, records, tel, spoilt)
+	}
+}
 
 // suspect takes the weightiest hint; a kit that made the last interval stands
 // in for all that the scope seems to have.

@@ -1,9 +1,12 @@
 package history
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
+
+	"spotward/session"
 )
 
 // KitRow is one kit in the fleet's table.
@@ -16,6 +19,17 @@ type KitRow struct {
 	CircleMM  *float64  // radius of the laser's circle, when last tried
 	SeatMM    float64   // how far off it came back, when last tried; 0 = not tried
 	Suspicion *KitDrift
+	Tag       string    // hold_back, or "" where nothing is against it
+	Due       time.Time // its circle is to be tried again; zero = now
+	Notes     string
+}
+
+// Say says what is against the kit and what to do, "" where nothing is.
+func (k KitRow) Say() string {
+	if k.Suspicion == nil {
+		return ""
+	}
+	return fmt.Sprintf("%s: %s %s", k.Kit, k.Suspicion.Say, k.Suspicion.Do)
 }
 
 // kitRows returns the kits known here and those that records name, in the order
@@ -31,6 +45,7 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 	for _, k := range s.Kits {
 		row(k.Name).Known = true
 	}
+	wide := map[string]int{}
 	scopes := map[string]map[string]bool{}
 	for _, r := range s.Records {
 		if r.Kit == "" || r.Practice {
@@ -40,9 +55,17 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		k.Looks, k.Last = k.Looks+1, r.Began
 		if r.CircleMM != nil {
 			k.CircleMM = r.CircleMM
+			if *r.CircleMM >= badCircleMM {
+				wide[nameKey(r.Kit)]++
+			} else {
+				delete(wide, nameKey(r.Kit))
+			}
 		}
 		if r.SeatMM > 0 {
 			k.SeatMM = r.SeatMM
+		}
+		if r.SeatMM >= badSeatMM {
+			wide[nameKey(r.Kit)]++
 		}
 		if scopes[k.Kit] == nil {
 			scopes[k.Kit] = map[string]bool{}
@@ -50,10 +73,21 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		scopes[k.Kit][nameKey(r.Scope)] = true
 	}
 	var out []KitRow
+	judged := JudgeKits(all, wide)
+	all = slices.DeleteFunc(slices.Clone(all), func(i Interval) bool {
+		for _, d := range judged {
+			if d.Blames(i) {
+				return true
+			}
+		}
+		return false
+	})
 	for _, k := range rows {
 		k.Scopes = len(scopes[k.Kit])
-		if d, ok := KitDriftOf(k.Kit, all); ok {
-			k.Suspicion = &d
+		if d, ok := judged[nameKey(k.Kit)]; ok {
+			k.Suspicion, k.Tag = &d, session.TagHoldBack
+		} else if d, ok := KitDriftOf(k.Kit, all); ok {
+			k.Suspicion, k.Tag = &d, session.TagHoldBack
 		}
 		out = append(out, *k)
 	}

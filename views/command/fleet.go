@@ -67,7 +67,7 @@ func (c *cli) writeKits(kits []history.KitRow) {
 	}
 	fmt.Fprintln(c.streams.Out)
 	t := c.table()
-	fmt.Fprintln(t, "KIT\tLAST USED\tLOOKS\tSCOPES\tCIRCLE\tPUT BACK\tSUSPICION\tNEEDS")
+	fmt.Fprintln(t, "KIT\tTAG\tLAST USED\tLOOKS\tSCOPES\tCIRCLE\tPUT BACK\tSUSPICION\tNEEDS")
 	for _, k := range kits {
 		last, circle, seat, suspicion, needs := "never", "-", "-", "-", "-"
 		if !k.Last.IsZero() {
@@ -88,9 +88,14 @@ func (c *cli) writeKits(kits []history.KitRow) {
 		if k.Suspicion != nil {
 			suspicion, needs = fmt.Sprintf("%s (%d since %s)", k.Suspicion.Short, k.Suspicion.N, day(k.Suspicion.Since)), k.Suspicion.Needs
 		}
-		fmt.Fprintf(t, "%s\t%s\t%d\t%d\t%s\t%s\t%s\t%s\n", oneLine(k.Kit), last, k.Looks, k.Scopes, circle, seat, suspicion, needs)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%d\t%d\t%s\t%s\t%s\t%s\n", oneLine(k.Kit), orDash(words.Tag(k.Tag)), last, k.Looks, k.Scopes, circle, seat, suspicion, needs)
 	}
 	t.Flush()
+	for _, k := range kits {
+		if say := k.Say(); say != "" {
+			fmt.Fprintf(c.streams.Out, "\n%s\n", oneLine(say))
+		}
+	}
 }
 
 func day(t time.Time) string { return t.Local().Format("2006-01-02") }
