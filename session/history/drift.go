@@ -22,7 +22,7 @@ const (
 type Cause string
 
 // The causes. CauseHeld: neither spot moved. CauseBoth: neither mirror alone,
-// nor the laser, moves the spots so. CauseOpen: something moved, and what was
+// nor the laser, moves the spots so. CauseRing: the ring on the glass. CauseOpen: something moved, and what was
 // read fits more than one cause. CauseUnseen: too little was read.
 const (
 	CauseHeld      Cause = "held"
@@ -30,6 +30,7 @@ const (
 	CausePrimary   Cause = "primary"
 	CauseSeat      Cause = "laser seat"
 	CauseBoth      Cause = "both"
+	CauseRing      Cause = "ring"
 	CauseOpen      Cause = "open"
 	CauseUnseen    Cause = "not seen"
 )
@@ -42,6 +43,7 @@ type Interval struct {
 	Left, Found time.Time
 	LeftKit     string // the kits that were read with
 	FoundKit    string
+	LeftWho     string         // who was at the session before
 	AfterWork   bool           // screws were turned in the session before
 	P, T        *optics.Belief // moved by, in the tube's frame; nil: not known
 	Worked      bool           // T was not read: it follows from what brought it home
@@ -54,6 +56,8 @@ type Interval struct {
 	// How badly one cause alone explains own, as a multiple of what still counts
 	// as the same place.
 	secondary, laser float64
+	// The same where the ring alone may explain it; 0: it does not.
+	ringSecondary, ringLaser float64
 }
 
 // Days returns how long the interval was.
@@ -80,7 +84,7 @@ func Intervals(records []session.Record, tel func(session.Record) optics.Telesco
 func intervalOf(before, now session.Record, telBefore, tel optics.Telescope) Interval {
 	i := Interval{
 		Scope: now.Scope, To: now.ID, Left: before.Ended, Found: now.Began,
-		LeftKit: before.Kit, FoundKit: now.Kit, AfterWork: before.Worked(),
+		LeftKit: before.Kit, FoundKit: now.Kit, LeftWho: before.Who, AfterWork: before.Worked(),
 	}
 	left, found := before.Leaves(), now.Found
 	i.P = movedBy(spotOf(telBefore, optics.FacePrimary, left.P), spotOf(tel, optics.FacePrimary, found.P))
@@ -88,6 +92,7 @@ func intervalOf(before, now session.Record, telBefore, tel optics.Telescope) Int
 	i.T = movedBy(wasAt, spotOf(tel, optics.FaceTarget, found.T))
 	i.Gone = wasAt != nil && found.T != nil && found.T.Saw == event.SawGone
 	i.split(tel, broughtHome(tel, now, spotOf(telBefore, optics.FacePrimary, left.P), wasAt))
+	i.ringSecondary, i.ringLaser = i.likeRing(tel, now)
 	i.Cause = i.cause()
 	return i
 }

@@ -33,7 +33,7 @@ func broughtHome(tel optics.Telescope, r session.Record, p, t *optics.Belief) *o
 	}
 	homeP := spotOf(tel, optics.FacePrimary, r.Leaves().P)
 	homeT := spotOf(tel, optics.FaceTarget, r.Leaves().T)
-	turned, ok := turnedFor(tel, r)
+	turned, ok := turnedFor(tel, r, optics.Primary)
 	if homeP == nil || homeT == nil || !ok {
 		return nil
 	}
@@ -49,14 +49,14 @@ func broughtHome(tel optics.Telescope, r session.Record, p, t *optics.Belief) *o
 // the spot went (trainers' judgement).
 const turnSpread = 0.15
 
-// turnedFor returns where the primary's net turns have moved the return spot,
-// by what the screws had taught by the end, and false where that is not known.
-func turnedFor(tel optics.Telescope, r session.Record) (optics.Belief, bool) {
+// turnedFor returns where the mirror's net turns have moved its spot, by what the
+// screws had taught by the end, and false where that is not known.
+func turnedFor(tel optics.Telescope, r session.Record, m optics.Mirror) (optics.Belief, bool) {
 	var way optics.Belief
 	long := 0.0
-	taught := r.Learnt[optics.Primary]
-	for i, label := range tel.Primary.Labels {
-		n := r.NetTurns[string(optics.Primary)+" "+label]
+	taught := r.Learnt[m]
+	for i, label := range tel.Cell(m).Labels {
+		n := r.NetTurns[string(m)+" "+label]
 		if n == 0 {
 			continue
 		}
@@ -132,6 +132,8 @@ func (i Interval) cause() Cause {
 		return CausePrimary
 	case !onPrimary:
 		return CauseOpen // so little on the primary may be a part of it
+	case i.ringSecondary > 1 && i.ringLaser > 1:
+		return CauseRing
 	case !fits:
 		return CauseBoth
 	case i.laser > 1 && i.laser > clear*i.secondary:

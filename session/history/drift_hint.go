@@ -24,6 +24,8 @@ const (
 	HintPrimary   HintID = "primary"   // the primary, the one or the other
 	HintSeat      HintID = "seat"      // laser seat, holder or drawtube
 	HintSlips     HintID = "slips"     // out after each swing
+	HintRing      HintID = "ring"      // the centre ring moved on the glass
+	HintHands     HintID = "hands"     // after one person's work
 	HintKit       HintID = "kit"       // one kit makes every scope look bad
 )
 
@@ -36,6 +38,10 @@ type Hint struct {
 	Say   string // a sentence
 	Do    string // what to do about it
 	Needs string // the same in a few words
+
+	// Corner is the letter of the screw along whose line the spot went; "": none
+	// stands out.
+	Corner string
 }
 
 // leastIntervals is how many intervals, swings or scopes have to show a
@@ -72,11 +78,14 @@ func driftFrom(intervals []Interval, records []session.Record, tel func(session.
 	}
 	for _, look := range []func() (Hint, bool){
 		func() (Hint, bool) { return slips(records, tel) },
+		func() (Hint, bool) { return handsHint(counted) },
 		func() (Hint, bool) { return foldHint(counted) },
 		func() (Hint, bool) { return primaryHint(counted) },
+		func() (Hint, bool) { return ringHint(counted, records, tel) },
 		func() (Hint, bool) { return settled(counted, records) },
 	} {
 		if h, ok := look(); ok {
+			h.atCorner(counted, records, tel)
 			d.Hints = append(d.Hints, h)
 		}
 	}

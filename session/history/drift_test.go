@@ -26,13 +26,15 @@ type season struct {
 	rnd     *rand.Rand
 	name    string
 	kit     string
+	who     string
 	pose    optics.Pose
+	ring    optics.Tube // the ring's middle, off the mirror's
 	when    time.Time
 	days    int // between looks
 	records []session.Record
 }
 
-func newSeason(t *testing.T, seed uint64) *season {
+func newSeason(t testing.TB, seed uint64) *season {
 	t.Helper()
 	return &season{
 		tel: sessiontest.ReadScope(t, "heron").Telescope(), rnd: rand.New(rand.NewPCG(seed, 7)), name: "Heron", kit: "Loan 1",
@@ -53,7 +55,7 @@ func (s *season) read(f optics.Face, at optics.Tube) *session.Mark {
 
 func (s *season) moment() session.Moment {
 	spots := s.tel.FirstOrder(s.pose)
-	m := session.Moment{P: s.read(optics.FacePrimary, spots.P), T: s.read(optics.FaceTarget, spots.T)}
+	m := session.Moment{P: s.read(optics.FacePrimary, spots.P.Sub(s.ring)), T: s.read(optics.FaceTarget, spots.T)}
 	if m.T.Saw == event.SawPlace {
 		m.Claimed, m.AxisErrorMM, m.AxisErrorMaxMM = true, s.tel.AxisError(spots.P, spots.T).Len(), s.tel.AxisError(spots.P, spots.T).Len()+1
 	}
@@ -64,19 +66,21 @@ func (s *season) moment() session.Moment {
 func (s *season) visit(work bool) {
 	s.when = s.when.AddDate(0, 0, s.days)
 	r := session.Record{
-		V: 1, ID: journal.NewID(s.when, uint16(len(s.records))), Scope: s.name, Kit: s.kit,
+		V: 1, ID: journal.NewID(s.when, uint16(len(s.records))), Scope: s.name, Kit: s.kit, Who: s.who,
 		Began: s.when, Ended: s.when.Add(30 * time.Minute), AllowedMM: s.tel.AllowedMM(""),
 		Outcome: session.OutcomeLeft, Found: s.moment(),
 	}
 	r.Left = r.Found
 	if work {
-		before := s.pose.Primary
+		before := s.pose
 		laser := optics.Pose{Laser: s.pose.Laser}
 		off := s.tel.FirstOrder(laser)
-		s.pose = s.tel.PoseFor(s.near(0.5).Sub(off.P), s.near(0.5).Sub(off.T))
+		s.pose = s.tel.PoseFor(s.near(0.5).Add(s.ring).Sub(off.P), s.near(0.5).Sub(off.T))
 		s.pose.Laser = laser.Laser
-		by := optics.Tilt{Grad: s.pose.Primary.Grad.Sub(before.Grad)}
-		s.turned(&r, s.tel.FirstOrder(optics.Pose{Primary: by}).T)
+		byPrimary := optics.Tilt{Grad: s.pose.Primary.Grad.Sub(before.Primary.Grad)}
+		bySecondary := optics.Tilt{Grad: s.pose.Secondary.Grad.Sub(before.Secondary.Grad)}
+		s.turned(&r, optics.Primary, s.tel.FirstOrder(optics.Pose{Primary: byPrimary}).T)
+		s.turned(&r, optics.Secondary, s.tel.FirstOrder(optics.Pose{Secondary: bySecondary}).P)
 		r.Moves, r.Outcome = 4, session.OutcomeAligned
 		r.BeforeSw = s.moment()
 		r.Left = s.moment()
@@ -84,15 +88,21 @@ func (s *season) visit(work bool) {
 	s.records = append(s.records, r)
 }
 
-// turned notes the turns of two of the primary's screws that move the return
-// spot by t, as hands that miss by 8 % make them and as they have taught.
-func (s *season) turned(r *session.Record, t optics.Tube) {
-	a, b, c := optics.Tube{X: 14}, optics.Tube{X: -7, Y: 12}, optics.Tube{X: -7, Y: -12}
-	r.Learnt = map[optics.Mirror]*event.Taught{optics.Primary: {Mirror: optics.Primary, PerTurn: []optics.Tube{a, b, c}}}
-	onB := t.Y / b.Y
-	onA := (t.X - onB*b.X) / a.X
+// ways are where a turn of each of a mirror's screws moves its spot, mm.
+func ways() []optics.Tube { return []optics.Tube{{X: 14}, {X: -7, Y: 12}, {X: -7, Y: -12}} }
+
+// turned notes the turns of two of a mirror's screws that move its spot by so
+// much, as hands that miss by 8 % make them and as they have taught.
+func (s *season) turned(r *session.Record, m optics.Mirror, by optics.Tube) {
+	if r.NetTurns == nil {
+		r.NetTurns, r.Learnt = map[string]float64{}, map[optics.Mirror]*event.Taught{}
+	}
+	a, b := ways()[0], ways()[1]
+	r.Learnt[m] = &event.Taught{Mirror: m, PerTurn: ways()}
+	onB := by.Y / b.Y
+	onA := (by.X - onB*b.X) / a.X
 	miss := func() float64 { return 1 + 0.08*s.rnd.NormFloat64() }
-	r.NetTurns = map[string]float64{"primary A": onA * miss(), "primary B": onB * miss()}
+	r.NetTurns[string(m)+" A"], r.NetTurns[string(m)+" B"] = onA*miss(), onB*miss()
 }
 
 // near is a point some mm from the middle.
@@ -248,7 +258,7 @@ func TestCauseOfAnInterval(t *testing.T) {
 		"the laser":           {optics.Tube{X: -5, Y: 6}, optics.Tube{X: -5, Y: 6}, history.CauseSeat},
 		"between":             {optics.Tube{X: 4}, optics.Tube{X: 5}, history.CauseOpen},
 		"the other way":       {optics.Tube{X: 6}, optics.Tube{X: -6}, history.CauseBoth},
-		"on the primary only": {optics.Tube{X: 6}, optics.Tube{}, history.CauseBoth},
+		"on the primary only": {optics.Tube{X: 6}, optics.Tube{}, history.CauseRing},
 		"a little of both":    {optics.Tube{X: 2}, optics.Tube{X: 3}, history.CauseOpen},
 	} {
 		mark := func(f optics.Face, at optics.Tube) *session.Mark {

@@ -18,6 +18,8 @@ func (c Cause) Words() string {
 		return "the primary alone"
 	case CauseSeat:
 		return "laser seat, holder or drawtube"
+	case CauseRing:
+		return "the centre ring"
 	case CauseBoth:
 		return "more than one thing"
 	case CauseUnseen:

@@ -42,6 +42,7 @@ type Times float64
 type Fleet struct {
 	Scopes []FleetRow
 	Kits   []KitRow
+	Hands  *Hint // scopes that move after one person's work; nil: none
 }
 
 // Shelf is what the fleet's table is made of.
@@ -70,6 +71,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 		f.Scopes = append(f.Scopes, row)
 	}
 	f.Kits = s.kitRows(all)
+	f.hands()
 	unfinished := map[string]string{}
 	for _, u := range s.Unfinished {
 		if u.World == nil {
@@ -79,7 +81,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 	for i := range f.Scopes {
 		row := &f.Scopes[i]
 		row.Unfinished = unfinished[nameKey(row.Scope)]
-		row.clear(f.Kits, of[nameKey(row.Scope)], s.Telescopes(s.Scopes[i]))
+		row.clear(f.spoilt, of[nameKey(row.Scope)], s.Telescopes(s.Scopes[i]))
 		row.suspect(f.Kits)
 		row.plan(now)
 	}
@@ -146,17 +148,31 @@ func timesOf(r session.Record, m session.Moment) Times {
 // Claimed reports whether there is a figure at all.
 func (t Times) Claimed() bool { return t >= 0 }
 
+// hands sets the work of one person against that of all others, over all scopes
+// as far back as each one's past says anything.
+func (f *Fleet) hands() {
+	var recent []Interval
+	for _, row := range f.Scopes {
+		recent = append(recent, row.Drift.counted(f.spoilt)...)
+	}
+	if h, ok := handsHint(recent); ok {
+		f.Hands = &h
+	}
+}
+
+// spoilt reports whether a kit that is held back made the interval.
+func (f *Fleet) spoilt(i Interval) bool {
+	for _, k := range f.Kits {
+		if k.Suspicion != nil && k.Suspicion.Blames(i) {
+			return true
+		}
+	}
+	return false
+}
+
 // clear counts the scope's drift afresh without the intervals that a bad kit
 // made: these say nothing of the scope.
-func (row *FleetRow) clear(kits []KitRow, records []session.Record, tel func(session.Record) optics.Telescope) {
-	spoilt := func(i Interval) bool {
-		for _, k := range kits {
-			if k.Suspicion != nil && k.Suspicion.Blames(i) {
-				return true
-			}
-		}
-		return false
-	}
+func (row *FleetRow) clear(spoilt func(Interval) bool, records []session.Record, tel func(session.Record) optics.Telescope) {
 	if slices.ContainsFunc(row.Drift.Intervals, spoilt) {
 		row.Drift = driftFrom(row.Drift.Intervals, records, tel, spoilt)
 	}

@@ -227,7 +227,7 @@ func (c *kitCase) without(all []Interval) {
 // it is the one or the other.
 func (c kitCase) drift(equal []kitCase) KitDrift {
 	spoilt, of := c.spoilt()
-	k := KitDrift{Scopes: spoilt, to: map[string]bool{}}
+	k := KitDrift{to: map[string]bool{}}
 	for _, i := range c.with {
 		k.to[i.To] = true
 		if k.Since.IsZero() && i.points() > 0 {

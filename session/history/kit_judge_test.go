@@ -22,7 +22,7 @@ type shed struct {
 	names   []string
 }
 
-func newShed(t *testing.T, seed uint64, names ...string) *shed {
+func newShed(t testing.TB, seed uint64, names ...string) *shed {
 	t.Helper()
 	sh := &shed{names: names}
 	for n, name := range names {
@@ -53,7 +53,7 @@ func (s *season) with(kit string, o off) {
 	s.visit(true)
 }
 
-func (sh *shed) stock(t *testing.T) history.Stock {
+func (sh *shed) stock(t testing.TB) history.Stock {
 	t.Helper()
 	heron := sessiontest.ReadScope(t, "heron")
 	var st history.Stock

@@ -27,7 +27,7 @@ func Testdata(parts ...string) string {
 }
 
 // ReadScope returns a scope of testdata.
-func ReadScope(t *testing.T, name string) scope.Scope {
+func ReadScope(t testing.TB, name string) scope.Scope {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join(ScopesDir, name+".toml"))
 	require.NoError(t, err)
