@@ -1,48 +1,35 @@
-package optics
+package picture
 
 import (
 	"errors"
 	"math"
 )
 
-// Circle is a circle fitted to readings whose angles are not known. Three
-// points always lie on one, so RMSMM says something from the fourth on.
+// Point is a place in a picture, px: X to the right, Y down, from the middle of
+// the upper left pixel.
+type Point struct{ X, Y float64 }
+
+func (p Point) add(q Point) Point     { return Point{p.X + q.X, p.Y + q.Y} }
+func (p Point) sub(q Point) Point     { return Point{p.X - q.X, p.Y - q.Y} }
+func (p Point) scale(k float64) Point { return Point{k * p.X, k * p.Y} }
+func (p Point) dot(q Point) float64   { return p.X*q.X + p.Y*q.Y }
+func (p Point) len() float64          { return math.Hypot(p.X, p.Y) }
+
+// Circle is a circle fitted to points of its edge, px. Three points always lie
+// on one, so RMS says something from the fourth on.
 type Circle struct {
-	Centre   Tube
-	RadiusMM float64
-	RMSMM    float64 // of the points' distances from the circle
+	Centre Point
+	Radius float64
+	RMS    float64 // of the points' distances from the circle
 }
 
 // ErrCircle: the points do not fix a circle.
-var ErrCircle = errors.New("these readings do not lie on a circle: read three or more, well apart")
-
-// FitKasa returns the circle of least squares of x² + y² − 2ax − 2by − c (I.
-// Kåsa, IEEE Trans. Instrum. Meas. 25, 8 (1976)): linear and quick, and too
-// small where the points cover only a part of the circle.
-func FitKasa(points []Tube) (Circle, error) {
-	m, err := momentsOf(points)
-	if err != nil {
-		return Circle{}, err
-	}
-	return m.circle(points, 0, 0)
-}
-
-// FitPratt returns the algebraic fit under Pratt's constraint b² + c² − 4ad = 1
-// (V. Pratt, Comput. Graph. 21, 145 (1987)).
-func FitPratt(points []Tube) (Circle, error) {
-	m, err := momentsOf(points)
-	if err != nil {
-		return Circle{}, err
-	}
-	a := m.constraint()
-	x := smallestRoot([]float64{a[0], a[1], 4*m.det - 3*m.z*m.z - m.zz, 0, 4})
-	return m.circle(points, x, 2*x)
-}
+var ErrCircle = errors.New("these points do not lie on a circle")
 
 // FitTaubin returns the algebraic fit under Taubin's constraint (G. Taubin,
 // IEEE Trans. PAMI 13, 1115 (1991)): nearly unbiased, and the start of
 // FitGeometric.
-func FitTaubin(points []Tube) (Circle, error) {
+func FitTaubin(points []Point) (Circle, error) {
 	m, err := momentsOf(points)
 	if err != nil {
 		return Circle{}, err
@@ -54,7 +41,7 @@ func FitTaubin(points []Tube) (Circle, error) {
 
 // FitGeometric returns the circle of least squares of the points' true
 // distances from it, by Gauss-Newton steps from FitTaubin.
-func FitGeometric(points []Tube) (Circle, error) {
+func FitGeometric(points []Point) (Circle, error) {
 	c, err := FitTaubin(points)
 	if err != nil {
 		return c, err
@@ -64,8 +51,8 @@ func FitGeometric(points []Tube) (Circle, error) {
 		if !ok {
 			return Circle{}, ErrCircle
 		}
-		c = circleAbout(points, c.Centre.Add(step))
-		if step.Len() < 1e-12*(1+c.RadiusMM) {
+		c = circleAbout(points, c.Centre.add(step))
+		if step.len() < 1e-12*(1+c.Radius) {
 			break
 		}
 	}
@@ -74,49 +61,49 @@ func FitGeometric(points []Tube) (Circle, error) {
 
 // geometricStep returns the Gauss-Newton step of the centre, the radius being
 // always the mean distance.
-func (c Circle) geometricStep(points []Tube) (Tube, bool) {
+func (c Circle) geometricStep(points []Point) (Point, bool) {
 	n := float64(len(points))
-	var mean Tube // of the unit vectors from the centre
+	var mean Point // of the unit vectors from the centre
 	for _, p := range points {
-		mean = mean.Add(unit(p.Sub(c.Centre)).Scale(1 / n))
+		mean = mean.add(unit(p.sub(c.Centre)).scale(1 / n))
 	}
 	var xx, xy, yy float64
-	var right Tube
+	var right Point
 	for _, p := range points {
-		away := p.Sub(c.Centre)
-		j := unit(away).Sub(mean)
+		away := p.sub(c.Centre)
+		j := unit(away).sub(mean)
 		xx, xy, yy = xx+j.X*j.X, xy+j.X*j.Y, yy+j.Y*j.Y
-		right = right.Add(j.Scale(away.Len() - c.RadiusMM))
+		right = right.add(j.scale(away.len() - c.Radius))
 	}
 	det := xx*yy - xy*xy
 	if !(det > 1e-12) {
-		return Tube{}, false
+		return Point{}, false
 	}
-	return Tube{yy*right.X - xy*right.Y, xx*right.Y - xy*right.X}.Scale(1 / det), true
+	return Point{yy*right.X - xy*right.Y, xx*right.Y - xy*right.X}.scale(1 / det), true
 }
 
-func unit(v Tube) Tube {
-	if n := v.Len(); n > 0 {
-		return v.Scale(1 / n)
+func unit(v Point) Point {
+	if n := v.len(); n > 0 {
+		return v.scale(1 / n)
 	}
-	return Tube{}
+	return Point{}
 }
 
 // circleAbout returns the circle about a centre with the mean distance of the
 // points as its radius.
-func circleAbout(points []Tube, centre Tube) Circle {
+func circleAbout(points []Point, centre Point) Circle {
 	c := Circle{Centre: centre}
 	for _, p := range points {
-		c.RadiusMM += p.Sub(centre).Len() / float64(len(points))
+		c.Radius += p.sub(centre).len() / float64(len(points))
 	}
-	c.RMSMM = c.rms(points)
+	c.RMS = c.rms(points)
 	return c
 }
 
-func (c Circle) rms(points []Tube) float64 {
+func (c Circle) rms(points []Point) float64 {
 	sum := 0.0
 	for _, p := range points {
-		d := p.Sub(c.Centre).Len() - c.RadiusMM
+		d := p.sub(c.Centre).len() - c.Radius
 		sum += d * d
 	}
 	return math.Sqrt(sum / float64(len(points)))
@@ -126,20 +113,20 @@ func (c Circle) rms(points []Tube) float64 {
 // middle, with z = x² + y²; det = xx·yy − xy² (N. Chernov, Circular and Linear
 // Regression (2010), ch. 5; from memory).
 type moments struct {
-	middle                 Tube
+	middle                 Point
 	xx, xy, yy, xz, yz, zz float64
 	z, det                 float64
 }
 
-func momentsOf(points []Tube) (moments, error) {
+func momentsOf(points []Point) (moments, error) {
 	var m moments
 	n := float64(len(points))
 	for _, p := range points {
-		m.middle = m.middle.Add(p.Scale(1 / n))
+		m.middle = m.middle.add(p.scale(1 / n))
 	}
 	for _, p := range points {
-		d := p.Sub(m.middle)
-		z := d.Dot(d)
+		d := p.sub(m.middle)
+		z := d.dot(d)
 		m.xx, m.xy, m.yy = m.xx+d.X*d.X/n, m.xy+d.X*d.Y/n, m.yy+d.Y*d.Y/n
 		m.xz, m.yz, m.zz = m.xz+d.X*z/n, m.yz+d.Y*z/n, m.zz+z*z/n
 	}
@@ -162,15 +149,15 @@ func (m moments) constraint() [2]float64 {
 
 // circle returns the circle that belongs to the root x of the characteristic
 // polynomial; extra is what the fit adds to the square of the radius.
-func (m moments) circle(points []Tube, x, extra float64) (Circle, error) {
+func (m moments) circle(points []Point, x, extra float64) (Circle, error) {
 	det := m.det - x*m.z + x*x
 	if det == 0 {
 		return Circle{}, ErrCircle
 	}
 	a := (m.xz*(m.yy-x) - m.yz*m.xy) / (2 * det)
 	b := (m.yz*(m.xx-x) - m.xz*m.xy) / (2 * det)
-	c := Circle{Centre: m.middle.Add(Tube{a, b}), RadiusMM: math.Sqrt(a*a + b*b + m.z + extra)}
-	c.RMSMM = c.rms(points)
+	c := Circle{Centre: m.middle.add(Point{a, b}), Radius: math.Sqrt(a*a + b*b + m.z + extra)}
+	c.RMS = c.rms(points)
 	return c, nil
 }
 
