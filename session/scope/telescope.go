@@ -148,3 +148,23 @@ func textOr(text, usual string) string {
 }
 
 func clockOr(c, usual Clock) Clock { return Clock(textOr(string(c), string(usual))) }
+
+// guessedRuler is how far a ring or a hole that was not measured may be from its
+// usual size, 1σ as a part of it.
+const guessedRuler = 0.1
+
+// RulerPart returns how well the size is known that a picture of a face is
+// measured by, 1σ as a part of it: the centre ring's, the laser's hole and face.
+// It is 0 where one of its two radii was measured: the picture shows whether the
+// other one is right.
+func (s Scope) RulerPart(face optics.Face) float64 {
+	m := s.measured()
+	one, other := m.Primary.RingInner, m.Primary.RingOuter
+	if face == optics.FaceTarget {
+		one, other = m.Laser.HoleRadius, m.Laser.FaceRadius
+	}
+	if one.Given() || other.Given() {
+		return 0
+	}
+	return guessedRuler
+}

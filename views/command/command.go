@@ -137,7 +137,7 @@ func (c *cli) root() *cobra.Command {
 	f.BoolVar(&c.noMouse, "no-mouse", false, "leave the mouse to the terminal")
 	root.AddCommand(
 		c.alignCommand(), c.checkCommand(), c.practiceCommand(), c.talkCommand(), c.feedCommand(),
-		c.scopesCommand(), c.kitsCommand(), c.recordsCommand(),
+		c.scopesCommand(), c.kitsCommand(), c.recordsCommand(), c.pictureCommand(),
 	)
 	return root
 }
