@@ -158,7 +158,7 @@ const guessedRuler = 0.1
 // It is 0 where one of its two radii was measured: the picture shows whether the
 // other one is right.
 func (s Scope) RulerPart(face optics.Face) float64 {
-	m := s.measured()
+	m := s.Measured()
 	one, other := m.Primary.RingInner, m.Primary.RingOuter
 	if face == optics.FaceTarget {
 		one, other = m.Laser.HoleRadius, m.Laser.FaceRadius

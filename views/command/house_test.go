@@ -36,8 +36,10 @@ func floorOf(path string) int {
 var arrows = map[string][]string{
 	"optics":              {},
 	"optics/adviser":      {"optics"},
+	"optics/picture":      {"optics"},
 	"optics/virtual":      {"optics"},
 	"session/words":       {"optics"},
+	"session/photo":       {"optics", "optics/picture"},
 	"session/scope":       {"optics", "session/words"},
 	"session/event":       {"optics", "optics/adviser", "session/scope"},
 	"session/reading":     {"optics", "session/event", "session/words"},

@@ -9,8 +9,8 @@ import (
 
 	"spotward/optics"
 	"spotward/optics/picture"
-	"spotward/session"
 	"spotward/session/photo"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -126,7 +126,7 @@ func pictureText(s picture.Sight) string {
 		from = "the hole to the shadow's middle"
 	}
 	return fmt.Sprintf("%s, %.1f mm from %s. The error is %s mm along that line and %s mm across it.",
-		session.ClockText(s.At), s.At.Len(), from, tenth(s.AlongMM), tenth(s.AcrossMM))
+		words.ClockText(s.At), s.At.Len(), from, tenth(s.AlongMM), tenth(s.AcrossMM))
 }
 
 // tenth returns an error to a tenth of a mm, and never as none.
