@@ -92,7 +92,7 @@ func (f *Form) Usual(q Question) string {
 		return ""
 	}
 	low, high := q.span(s)
-	text := "Mostly " + roundText(low, f.Inches()) + " to " + roundText(high, f.Inches()) + "."
+	text := "Usually " + roundText(low, f.Inches()) + " to " + roundText(high, f.Inches()) + "."
 	if !q.Must && !f.isKit {
 		text += " Not measured? Say about before it."
 	}

@@ -26,7 +26,7 @@ func TestDescribedOverAPipe(t *testing.T) {
 	data := "--data=" + t.TempDir()
 	said := typing(t, 0, []string{"Red box", "3r", "5", `1"`, "flat", "done", ""}, "kits", "new", data)
 	assert.Contains(t, said, "Red box is kept.")
-	assert.Contains(t, said, "taken as 6 mm, an estimate")
+	assert.Contains(t, said, "6 mm is assumed, as an estimate")
 
 	said = typing(t, 1, []string{"Wren", "8", "wide", "f/6"}, "scopes", "new", data)
 	assert.Contains(t, said, `Not taken: "wide" is no length`)

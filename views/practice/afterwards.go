@@ -77,15 +77,15 @@ func (b *Bench) readingLines() []string {
 	if t.Placed == 0 {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("You read the spot %d times. Within half an hour and a quarter of the distance: %d.", t.Placed, t.Good)}
+	lines := []string{fmt.Sprintf("%d of your %d readings were good (half an hour on the dial, a quarter of the distance).", t.Good, t.Placed)}
 	switch {
 	case t.PartOff < -habitPart:
-		lines = append(lines, fmt.Sprintf("Distances were read short, by %.0f in a hundred: most people do.", -100*t.PartOff))
+		lines = append(lines, fmt.Sprintf("Your distances were %.0f %% too short: most people's are.", -100*t.PartOff))
 	case t.PartOff > habitPart:
-		lines = append(lines, fmt.Sprintf("Distances were read long, by %.0f in a hundred.", 100*t.PartOff))
+		lines = append(lines, fmt.Sprintf("Your distances were %.0f %% too long.", 100*t.PartOff))
 	}
 	if t.Swapped > 0 {
-		lines = append(lines, fmt.Sprintf("Left and right changed places in %d. It happens to everybody: say which way the spot went, and it shows.", t.Swapped))
+		lines = append(lines, fmt.Sprintf("Left and right changed places in %d. It happens to everybody.", t.Swapped))
 	}
 	return lines
 }

@@ -59,5 +59,5 @@ func snugWords(labels []string, turns []float64) []string {
 	if turns[most] < looseTurns {
 		return nil
 	}
-	return []string{"Going round: " + labels[most] + " was loose. It turns by about " + words.TurnsText(math.Round(16*turns[most])/16) + " before it bites."}
+	return []string{labels[most] + " is loose: it turns about " + words.TurnsText(math.Round(16*turns[most])/16) + " before it grips."}
 }

@@ -159,7 +159,7 @@ func (b *Bench) lockAndLaserRows(s session.State, truth virtual.Truth) []TruthRo
 	}
 	l := truth.Laser
 	if offset, slope := math.Hypot(l.OffsetY, l.OffsetZ), 1000*math.Hypot(l.SlopeY, l.SlopeZ); offset > 0.05 || slope > 0.05 {
-		rows = append(rows, TruthRow{"laser", "", fmt.Sprintf("leaves %.1f mm beside the focuser's axis, %.1f mrad aslant", offset, slope)})
+		rows = append(rows, TruthRow{"laser", "", fmt.Sprintf("leaves %.1f mm beside the focuser's axis, %.1f mrad at an angle to it", offset, slope)})
 	}
 	if off := truth.Ring.Len(); off > 0 {
 		rows = append(rows, TruthRow{"ring", "in the middle", fmt.Sprintf("%.1f mm beside the middle", off)})

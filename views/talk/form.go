@@ -104,7 +104,7 @@ func (d *describing) ask() {
 	case said != "":
 		d.sayf("So far: %s. Enter leaves it so, unknown takes it out.", said)
 	case guess != "":
-		d.sayf("Left out, it is taken as %s, an estimate.", guess)
+		d.sayf("If you skip it, %s is assumed, as an estimate.", guess)
 	}
 }
 

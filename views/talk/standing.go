@@ -18,7 +18,7 @@ func (v *voice) standing(s session.State) {
 	if e, most, ok := s.AxisError(); ok {
 		v.axisError(e, most, s.AllowedMM())
 	} else {
-		v.sayf("No axis error is claimed yet. Allowed: %s.", mm(s.AllowedMM()))
+		v.sayf("Too early to give an axis error. Allowed: %s.", mm(s.AllowedMM()))
 	}
 	v.counts(s)
 	for _, trouble := range s.Trouble() {

@@ -146,7 +146,7 @@ func TestWorkInALesson(t *testing.T) {
 	require.Same(t, s, p.lesson())
 	require.Equal(t, teach.LessonAnswered, s.Phase)
 	require.Contains(t, plainView(p), "That is it.")
-	require.Contains(t, plainView(p), "You read the spot")
+	require.Contains(t, plainView(p), "readings were good")
 }
 
 // shows are the screens of lessons and bench, each from its first key on.

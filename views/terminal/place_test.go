@@ -32,7 +32,7 @@ func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 			stand := s.State().Ask().Header.Stand
 			walked := stand != stood && stand != session.StandBeside
 			view := flat(p.View())
-			shown := strings.Contains(view, "from here?") || strings.Contains(view, "? Arrows turn it")
+			shown := strings.Contains(view, "? If") || strings.Contains(view, "? Arrows turn it")
 			require.Equal(t, walked, shown, "%v: %s", size, s.State().Ask().Step)
 			if walked {
 				walks++
@@ -65,7 +65,7 @@ func TestArrowsTurnThePlace(t *testing.T) {
 	require.InDelta(t, 3, p.align().State().Tel.FocuserDial(optics.SkyEnd).Hour(), 1e-9)
 	require.Contains(t, flat(p.View()), "Focuser at 9:00", "still to be agreed to")
 	p.enters("gone")
-	require.NotContains(t, flat(p.View()), "from here?")
+	require.NotContains(t, flat(p.View()), "If not, arrow")
 	p.press(tea.KeyLeft)
 	require.Empty(t, p.Top().Line.String())
 }
@@ -99,7 +99,7 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 		{optics.FacePrimary, optics.AtHour(2, 3*wide), "3 ring widths"},
 		{optics.FacePrimary, optics.AtHour(2, 1.1*wide), "1 ring width"},
 		{optics.FacePrimary, optics.AtHour(2, 0.7*wide), "3/4 of a ring width"},
-		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "in the hole"},
+		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "still inside it"},
 		{optics.FaceMouth, optics.AtHour(2, 5), ""},
 	} {
 		require.Equal(t, c.want, align.ByRings(tel, c.f, c.at), "%s %v", c.f, c.at)

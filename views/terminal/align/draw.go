@@ -45,15 +45,15 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 		if len(ask.Options) > 0 && !sz.Narrow() {
 			f.Hint = "Enter = 1, " + ask.Options[0].Words
 		}
-		f.Keys = frame.Footer("take it", "pause", "help", "do", "stop safely", "undo", "back")
+		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back")
 	default:
-		f.Keys = frame.Footer("take it", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
+		f.Keys = frame.Footer("accept", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
 		if ask.Told == nil {
-			f.Keys = frame.Footer("take it", "pause", "help", "do", "stop safely", "undo", "view", "back")
+			f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "view", "back")
 		}
 		switch {
 		case ask.Told != nil && s.practising():
-			f.Hint = "Enter = as told; or say what was"
+			f.Hint = "Enter = done as told; or type what you did"
 		case ask.Told != nil:
 			f.Hint = "key out, hands off, then look"
 		}

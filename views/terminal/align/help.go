@@ -33,7 +33,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"wrong C", "C was turned instead"},
 		[2]string{"not done", "nothing was turned"},
 		[2]string{"stuck B", "also: free, end, slipped, sticky, stripped"},
-		[2]string{"dead laser", "its cell is empty"})
+		[2]string{"dead laser", "its battery is flat"})
 	add("find your way",
 		[2]string{"do   F6", "what to do here and what to beware of, in full"},
 		[2]string{"why   F2", "what the move rests on, and what was learnt of each screw"},

@@ -41,7 +41,7 @@ func newPause(s *Screen) *Aside {
 	return &Aside{
 		align: s, Title: "pause", enter: 1, keys: frame.Footer("go on", "go on", "help", "stop safely", "theme"),
 		says: func(st session.State) []row {
-			rows := []row{{theme.Ink, "Everything that was taken is kept. Card over the open end, or the laser off. Do not leave the tube nose down with locks eased."}}
+			rows := []row{{theme.Ink, "All your answers are saved. Card over the open end, or laser off. Never leave the tube nose down with locks eased."}}
 			return append(rows, lastAsked(st, theme.Ink)...)
 		},
 		options: []asideOption{
@@ -68,7 +68,7 @@ func (s *Screen) WakeUp() frame.Screen {
 	}
 	done := event.Event{Kind: event.KindTurned, Turned: s.State().Told().Turns()}
 	return &Aside{
-		align: s, Title: "where were we?", keys: frame.Footer("take it", "not done", "help", "theme"),
+		align: s, Title: "where were we?", keys: frame.Footer("accept", "not done", "help", "theme"),
 		says: func(st session.State) []row { return lastAsked(st, theme.Act) },
 		options: []asideOption{
 			{"not done", []string{"not done", "no"}, goesOn},

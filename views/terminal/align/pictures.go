@@ -26,7 +26,7 @@ func (s *Screen) sidePictures(p *frame.Page, st session.State, told *event.Told)
 	p.Plate(p.PlateP, plateOf(st, m, told, p.Sizes.Plate))
 	spec := PathOf(st)
 	times := p.LightPath(schematic.Rect{X: p.Path.X, Y: p.Path.Y + 1, W: p.Path.W, H: p.Path.H - 1}, spec)
-	words := "the way of the beam"
+	words := "the light path"
 	if times > 1 && spec.Out != nil {
 		words = missWords(times)
 	}
@@ -37,7 +37,7 @@ func (s *Screen) sidePictures(p *frame.Page, st session.State, told *event.Told)
 }
 
 // missWords say how much larger than it is the beam's miss is drawn.
-func missWords(times float64) string { return fmt.Sprintf("misses drawn %.0f times", times) }
+func missWords(times float64) string { return fmt.Sprintf("offsets enlarged %.0f times", times) }
 
 // plateOf is a mirror's screws and locks as one faces them, those to be turned
 // now marked.

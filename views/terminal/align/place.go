@@ -78,7 +78,7 @@ func (s *Screen) agreeWords(st session.State, typed string) string {
 	if _, ok := s.turnsFocuser(typed); ok {
 		return "Focuser at " + at + "? Enter turns the drawing."
 	}
-	return "Focuser at " + at + " from here? Not so: arrow keys turn it."
+	return "Focuser at " + at + "? If not, arrow keys turn the drawing."
 }
 
 // agreeBriefly says the same in one row.

@@ -51,7 +51,7 @@ func whyPage(s *Screen) *frame.Sheet {
 			"The primary's axis misses the middle of the field by about %.1f mm, in 95 of 100 cases by no more than %.1f. At f/%.1f, for %s, %.1f is allowed.",
 			mm, bound, st.Tel.FocalRatio(), use(st), st.AllowedMM())})
 	} else {
-		sh.Parts = append(sh.Parts, frame.Part{Head: "how far from good enough"}, frame.Part{Text: "Nothing is claimed of the axis while one of the two spots has not been seen since the last turn."})
+		sh.Parts = append(sh.Parts, frame.Part{Head: "how far from good enough"}, frame.Part{Text: "No axis error until both spots have been seen since the last turn."})
 	}
 	m := mirrorOf(st)
 	if !st.Tracker(m).Seen() {

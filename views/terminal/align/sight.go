@@ -70,7 +70,7 @@ func BesideSight(v virtual.Sight) string {
 	case v.Face == optics.FaceTarget && v.InHole:
 		return "It goes down the hole; the rim glows evenly."
 	case !v.Visible:
-		return "No red is to be seen here."
+		return "No red in sight here."
 	case v.Wall:
 		return "Red on the tube's wall, beside the mirror."
 	case v.OnRing:

@@ -76,7 +76,7 @@ func ByRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
 		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
 		switch {
 		case n < -0.25:
-			return "in the hole"
+			return "still inside it"
 		case n < 0.25:
 			return "at the hole's rim"
 		}

@@ -142,7 +142,7 @@ func (a *App) input(p *Page, row, understood schematic.Rect, f Foot) {
 	}
 	say, role := f.Hint, theme.Label
 	if l.refused {
-		say = "type it anew, edit it (<-), or Ctrl-U"
+		say = "edit it, or Ctrl-U clears it"
 	} else if e, ok := a.Top().Screen.(echoer); ok && !l.empty() {
 		if echo, ok := e.Echo(l.String()); ok {
 			say, role = echo, theme.You

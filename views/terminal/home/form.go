@@ -103,7 +103,7 @@ func (s *Form) Draw(p *frame.Page, _ string) {
 	case said != "":
 		f.Say(theme.Label, "So far: "+said+". To take it out again, say unknown.")
 	case guess != "":
-		f.Say(theme.Label, "Left out, it is taken as "+guess+", an estimate.")
+		f.Say(theme.Label, "If you skip it, "+guess+" is assumed, as an estimate.")
 	}
 }
 
@@ -152,7 +152,7 @@ func (s *Form) Foot(z frame.Sizes) frame.Foot {
 	if !asked {
 		return frame.Foot{Prompt: "keep it?", Hint: "Enter keeps it", Keys: frame.Footer("keep it", "back", "help", "theme")}
 	}
-	f := frame.Foot{Prompt: q.Name + "?", Hint: "Enter leaves it out", Keys: frame.Footer("take it", "back", "help", "theme")}
+	f := frame.Foot{Prompt: q.Name + "?", Hint: "Enter leaves it out", Keys: frame.Footer("accept", "back", "help", "theme")}
 	if !z.Narrow() {
 		f.Hint += "; done leaves out the rest"
 	}
@@ -160,7 +160,7 @@ func (s *Form) Foot(z frame.Sizes) frame.Foot {
 	case said != "":
 		f.Hint = "Enter = " + said
 	case q.Must:
-		f.Hint = "this one is needed"
+		f.Hint = "required"
 	}
 	return f
 }

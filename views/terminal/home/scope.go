@@ -87,7 +87,7 @@ func (s *ScopePage) Draw(p *frame.Page, _ string) {
 	p.TextRight(p.Cols-1, 0, theme.Label, fmt.Sprintf("%.0f mm, f/%.1f, axis error of %.1f mm allowed", t.ApertureMM, t.FocalRatio(), t.AllowedMM(past.OptUse(s.scope))))
 	f := p.Flow(schematic.Rect{X: 1, Y: 2, W: min(76, p.Cols-2), H: p.Sizes.Rule.Y - 2})
 	if s.builtin() {
-		f.Say(theme.Ink, "Dunlin is not there: spotward shows what you would see, and turns its screws when you say so.")
+		f.Say(theme.Ink, "Dunlin is not real. It shows what you would see, and turns its screws when you say so.")
 		f.Skip(1)
 	}
 	for i, d := range s.deeds() {

@@ -173,7 +173,7 @@ func (s *benchPage) handOver(a *frame.App) {
 func (s *benchPage) Esc(a *frame.App) { a.Pop() }
 
 func (s *benchPage) Foot(sz frame.Sizes) frame.Foot {
-	f := frame.Foot{Prompt: "set up?", Hint: "a number or a word of the list; hand over", Keys: []frame.Key{
+	f := frame.Foot{Prompt: "set up?", Hint: "a fault's number or name; hand over to begin", Keys: []frame.Key{
 		{F: "enter", Word: "", Label: "more"}, {F: "hand over", Word: "", Label: "begin"}, {F: "light path", Word: "", Label: "large"}, {F: "clear", Word: "", Label: "all off"},
 		frame.KeyFor("help"), frame.KeyFor("theme"), {F: "esc", Word: "", Label: "back"},
 	}}

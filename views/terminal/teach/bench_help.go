@@ -14,7 +14,7 @@ func (s *benchPage) Help() []frame.HelpGroup {
 		{"seed 7", "the same seed makes the same telescope"},
 		{"name Ann", "who is at the scope, for the record"},
 		{"hand over", "begins; then: freeze, go on, truth, steps, hide, show"},
-		{"light path", "the way of the beam, in large"},
+		{"light path", "the light path, in large"},
 	}}}
 }
 

@@ -21,7 +21,7 @@ func (b *instructor) Words() map[string]func(a *frame.App) {
 	words := map[string]func(a *frame.App){
 		"freeze": func(a *frame.App) {
 			b.frozen = true
-			a.Say("frozen: nothing is taken until go on")
+			a.Say("FROZEN: answers are ignored. Type go on")
 		},
 		"truth":      func(a *frame.App) { a.Push(&truthPage{align: b.align}) },
 		"steps":      func(a *frame.App) { showSteps(a, b.align.Work) },
@@ -60,7 +60,7 @@ func (b *instructor) Holds() error {
 func (b *instructor) Taken(*frame.App) bool { return false }
 
 func (b *instructor) Foot(f frame.Foot, sz frame.Sizes) frame.Foot {
-	freeze := frame.Key{F: "freeze", Word: "", Label: "hold it"}
+	freeze := frame.Key{F: "freeze", Word: "", Label: ""}
 	if b.frozen {
 		freeze = frame.Key{F: "go on", Word: "", Label: "let go"}
 		f.Prompt, f.Hint, f.Caution = "frozen", "go on, truth or steps", "Frozen by the instructor: what is typed is not taken."

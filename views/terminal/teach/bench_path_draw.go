@@ -70,7 +70,7 @@ func (s *PathPage) Draw(p *frame.Page, _ string) {
 		spec.SkyWord = "" // the secondary's name stands there
 	}
 	times := p.LightPath(l.section, spec)
-	words := fmt.Sprintf("misses drawn %.0f times, tilts %.0f times", times, tiltTimes)
+	words := fmt.Sprintf("offsets enlarged %.0f times, tilts %.0f times", times, tiltTimes)
 	if p.Narrow() {
 		words = fmt.Sprintf("drawn %.0f times", times)
 	}

@@ -131,7 +131,7 @@ func (w walk) whySecondary() []string {
 		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm%s; across the fold, half: the 2:1.", up/Mrad, L, 2*up*L, aside))
 	}
 	if across > 0 {
-		said = append(said, fmt.Sprintf("Across the fold the ray is only carried round: 1 x %.1f mrad x %.0f mm = %.1f mm; along it, twice: the 2:1.", across/Mrad, L, across*L))
+		said = append(said, fmt.Sprintf("Tilt across the fold moves the ray once: 1 x %.1f mrad x %.0f mm = %.1f mm. Along it, twice: hence 2:1.", across/Mrad, L, across*L))
 	}
 	ray := math.Hypot(2*up, across)
 	spot := math.Hypot(2*up*L+swung, across*L) // which the primary sends back toward its axis

@@ -118,7 +118,7 @@ func (s *LadderPage) drawNaming(p *frame.Page) {
 
 func (s *LadderPage) Foot(sz frame.Sizes) frame.Foot {
 	if s.Naming {
-		return frame.Foot{Prompt: "your name?", Hint: "Enter = no name", Keys: frame.Footer("take it", "back")}
+		return frame.Foot{Prompt: "your name?", Hint: "Enter = no name", Keys: frame.Footer("accept", "back")}
 	}
 	l := lesson.All()[s.next()-1]
 	f := frame.Foot{Prompt: "which?", Hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, Keys: frame.Footer("begin", "back", "help", "theme", "large")}

@@ -181,7 +181,7 @@ func (s *LessonPage) Foot(sz frame.Sizes) frame.Foot {
 		return frame.Foot{Prompt: "which?", Hint: "Enter = 1, " + s.options()[0].word, Keys: frame.Footer("choose", "back", "help", "theme", "large")}
 	}
 	task, _ := s.Class.Task()
-	f := frame.Foot{Prompt: "which?", Hint: wanted(task), Keys: frame.Footer("take it", "pause", "help", "theme", "large")}
+	f := frame.Foot{Prompt: "which?", Hint: wanted(task), Keys: frame.Footer("accept", "pause", "help", "theme", "large")}
 	switch task.Kind {
 	case lesson.TaskWork:
 		f.Prompt, f.Hint, f.Keys[0].Label = "ready?", "Enter goes to the telescope", "to the telescope"
