@@ -20,7 +20,7 @@ var answerWords = map[string]string{
 	CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous",
 	answerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see",
 
-	VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good enough",
+	VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough",
 	VerdictBoth:      "both, two mirrors, all, everything, full",
 	VerdictSecondary: "secondary, diagonal, small mirror, sec",
 	VerdictPrimary:   "primary, main, main mirror, big mirror",

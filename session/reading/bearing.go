@@ -206,7 +206,7 @@ func directionOf(t token) (direction, bool) {
 	switch {
 	case t.is("up", "high", "top", "upper", "above"):
 		return direction{up: 1}, true
-	case t.is("down", "low", "bottom", "lower", "below"):
+	case t.is("down", "low", "bottom", "lower", "below", "under", "beneath", "underneath"):
 		return direction{up: -1}, true
 	case t.is("right"):
 		return direction{right: 1}, true

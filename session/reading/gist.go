@@ -36,7 +36,9 @@ func gistOf(toks []token, c Context) gist {
 			g.place = append(g.place, t)
 			continue
 		case t.is("at", "toward", "towards"):
-			g.place = append(g.place, t)
+			if next := tokenAt(toks, i+1); next.isNumber() && next.raw != "" || isDirection(next) {
+				g.place = append(g.place, t)
+			}
 			continue
 		}
 		g.all = append(g.all, t)

@@ -63,7 +63,7 @@ half: half halfway
 just: just only barely merely
 too: too
 far: far much
-stuck: stuck jammed seized frozen blocked solid rusted immovable wedged
+stuck: stuck locked jammed seized frozen blocked solid rusted immovable wedged
 stiff: stiff stiffly tight hard
 sticky: sticky jerky jerks jumps jumping jerkily grabs grabbing
 free: free freely loose loosely slack spins spinning spin wobbly floppy
@@ -103,7 +103,7 @@ of to for at by as with and then but so again already still back right all there
 can do does will has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
-exactly precisely directly straight bang ish scope telescope
+exactly precisely directly straight bang smack slap outer inner ish scope telescope
 `)
 
 // placeFillers are words beside a place that change nothing of it.

@@ -45,7 +45,7 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "thread went|vanished", mays: "", as: "stripped"},
 	{needs: "thread out|more|left|ran|run", mays: "not nothing of", as: "end"},
 
-	{needs: "hasnt|not|nothing turn|done|do|touched|started|yet", mays: "any screw yet key", as: "not done"},
+	{needs: "hasnt|not|nothing turn|done|do|touched|touch|started|yet", mays: "any screw yet key", as: "not done"},
 	{needs: "forgot", mays: "turn done screw", as: "not done"},
 })
 
@@ -147,7 +147,7 @@ func (c Context) screwSaid(line, typed string) (Said, bool, *Error) {
 func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
 	c := g.c
 	text := c.line
-	if (g.has("turn|done|do|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done")) || g.has("done") && g.has("just") && g.only("done just screw")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
+	if (g.has("turn|done|do|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done")) || g.has("done|turn|tightened|eased|loosened") && g.has("just") && g.only("done just screw turn tightened eased loosened tighten ease")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
 		return Said{}, false, askBack(text, "and the other one, as told?", c.screwWays(g.label)...)
 	}
 	plainNot := slices.ContainsFunc(toks, func(t token) bool { return t.raw == "not" })
@@ -166,8 +166,11 @@ func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
 		return Said{}, false, nil
 	}
 	swapped := g.only("took used turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") && (g.has("instead|mistake|rather") || plainNot || count == 1 && g.has("turn") && !g.toldIs(first))
-	if !swapped || count == 2 && (g.has("and") || !g.toldIs(second)) {
+	if !swapped || count == 2 && g.has("and") {
 		return Said{}, false, nil
+	}
+	if count == 2 && !g.toldIs(second) {
+		return Said{}, false, askBack(text, "which one was turned?", c.screwWays(first)...)
 	}
 	if g.toldIs(first) && g.sense(toks) != 0 {
 		return Said{}, false, nil

@@ -165,7 +165,7 @@ func TestAnUnknownWordIsNamed(t *testing.T) {
 	assert.EqualError(t, err, `"gizmo": I don't know that word; say 4:30 2r, in 4, dead or cant see`)
 	c.Told = toldOf(optics.Turn{Screw: "C", Turns: 0.25})
 	_, err = Parse("C gizmo", c)
-	assert.EqualError(t, err, `"gizmo": I don't know that word; say C +1/8, C -1/8, other way, stuck C, free C or slipped C`)
+	assert.EqualError(t, err, `"gizmo": I don't know that word; say C +1/8, C -1/8, other way, stuck C, free C, end C or slipped C`)
 }
 
 // What keeps people from going on is answered with what to do.

@@ -26,6 +26,9 @@ func looseTurn(toks []token, c Context) (Said, bool, *Error) {
 	if kept == nil {
 		return Said{}, false, nil
 	}
+	if said["each"] && g.names == 0 {
+		return Said{}, false, askBack(c.line, "which way did each go?", c.toldWays()...)
+	}
 	if said["side"] {
 		if g.names == 0 {
 			return Said{}, false, nil
@@ -98,6 +101,9 @@ func (c Context) turnTokens(toks []token) (kept []token, amount bool, said map[s
 			said["did"] = true
 			continue
 		case t.is("far", "much"):
+			continue
+		case t.is("both", "each", "all") && c.Told != nil && len(c.Told.Moves) > 1:
+			said["each"] = true
 			continue
 		case t.is("left", "right"):
 			said["side"] = true
@@ -182,6 +188,15 @@ func (c Context) turnedBack(p *parser, toks []token, label string) (Said, bool, 
 	return Said{Kind: SaidTurned, Face: c.Face, Turned: []optics.Turn{t}, echo: "turned: " + words.MoveWords(t)}, true, nil
 }
 
+// toldWays returns the told moves as one would type them, in one line.
+func (c Context) toldWays() []string {
+	var turns []string
+	for _, m := range c.Told.Moves {
+		turns = append(turns, turnText(m.Turn))
+	}
+	return []string{strings.Join(turns, " "), "other way"}
+}
+
 // screwWays returns lines about a screw that are understood.
 func (c Context) screwWays(label string) []string {
 	if label == "" {
@@ -195,5 +210,5 @@ func (c Context) screwWays(label string) []string {
 			label = ls[0]
 		}
 	}
-	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label, "free " + label, "slipped " + label}
+	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label, "free " + label, "end " + label, "slipped " + label}
 }

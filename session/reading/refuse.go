@@ -119,7 +119,8 @@ func (c Context) ways(toks []token) []string {
 	}
 	ways := slices.Clone(c.examples())
 	if c.Told != nil {
-		ways = append(ways, c.screwWays("")[0], "other way", "not done")
+		screw := c.screwWays("")
+		ways = append(ways, screw[0], screw[3], "other way", "not done")
 	}
 	return ways
 }

@@ -31,7 +31,7 @@ const (
 // stateRules are tried in this order.
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
-	{on: "f", needs: "home", mays: "bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "home", mays: "bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
@@ -65,6 +65,8 @@ var stateRules = compiledStates([]stateRule{
 
 	{needs: "laser|cell|battery died|dead|flat|empty|failed|broken|finished|broke", mays: "went out off", as: "dead laser"},
 	{needs: "laser|beam went out", mays: "off", as: "dead laser"},
+	{needs: "laser off", mays: "", why: "dead, or switched off?", ex: []string{"dead laser", "weak laser"}},
+	{on: "f", needs: "way in", mays: "went", why: "the spot in the hole, or a screw at its end?", ex: []string{"home", "end @"}},
 	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks", mays: "went very", as: "weak laser"},
 	{needs: "flickers|flickering|fading|blinking|blinks", mays: "went very spot", as: "weak laser"},
 
@@ -87,9 +89,10 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "nothing", mays: "sign any all", as: "cant see"},
 	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished went edge move", at: anyWhere, as: "not there"},
 	{on: "f", needs: "not laser", mays: "on see there", as: "not there"},
-	{needs: "vanished|gone", mays: "lost", as: "gone"},
+	{needs: "vanished|gone|missing", mays: "lost", as: "gone"},
 	{needs: "went", mays: "off out down up somewhere", why: "where is it now?"},
 	{needs: "lost", mays: "sign spot", as: "gone"},
+	{needs: "washed", mays: "out", as: "cant see"},
 	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
 	{needs: "glare|dazzling|dazzles", mays: "too much far", as: "cant see"},
 	{needs: "know", mays: "not cant where see", why: "can it be seen at all?", ex: []string{"cannot see", "not there"}},
@@ -97,7 +100,7 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "two|loads|lots", mays: "see there them", as: "many"},
 
 	// as it was, as it was told
-	{needs: "same", mays: "as before place spot last time position where", as: "same"},
+	{needs: "same", mays: "stayed stays as before place spot last time position where", as: "same"},
 	{needs: "not|hasnt|nothing move|different", mays: "much any from where place position spot", as: "same"},
 	{needs: "still|exactly where|there", mays: "", as: "same"},
 	{needs: "where before|was", mays: "", as: "same"},
@@ -125,6 +128,9 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 	g.words = slices.DeleteFunc(g.words, func(t token) bool { return beforeAState[t.raw] })
 	if said, ok, err := g.answer(); ok || err != nil {
 		return said, ok, err
+	}
+	if said, ok := c.noAnd(toks); ok {
+		return said, true, nil
 	}
 	b, directed, sure := g.direction()
 	if !sure {
@@ -159,6 +165,21 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 		return said, err == nil, err
 	}
 	return Said{}, false, nil
+}
+
+// noAnd understands a "no" with the reason after it: "no, nothing there".
+func (c Context) noAnd(toks []token) (Said, bool) {
+	if len(toks) < 2 || !toks[0].is("no", "nope", "nah") {
+		return Said{}, false
+	}
+	said, err := parseStrictly(toks[1:], c)
+	if err != nil {
+		var ok bool
+		if said, ok, err = stateWords(toks[1:], c); !ok || err != nil {
+			return Said{}, false
+		}
+	}
+	return said, said.Kind == SaidGone || said.Kind == SaidCantSee
 }
 
 // otherFace reports whether a line names another face than the one in question.

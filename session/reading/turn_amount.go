@@ -9,12 +9,12 @@ import (
 // sense reads a word for the way a screw goes: +1 clockwise, −1
 // anticlockwise, 0 none.
 func (p *parser) sense() float64 {
-	for _, w := range []string{"tighten", "tightened", "take up", "took up", "clockwise", "cw"} {
+	for _, w := range []string{"tighten", "tightened", "take up", "took up", "tighter", "clockwise", "cw"} {
 		if p.words(w) {
 			return 1
 		}
 	}
-	for _, w := range []string{"ease", "eased", "loosen", "loosened", "anticlockwise", "counterclockwise", "counter clockwise", "anti clockwise", "acw", "ccw"} {
+	for _, w := range []string{"ease", "eased", "loosen", "loosened", "looser", "slacken", "slackened", "unscrewed", "anticlockwise", "counterclockwise", "counter clockwise", "anti clockwise", "acw", "ccw"} {
 		if p.words(w) {
 			return -1
 		}
