@@ -67,7 +67,7 @@ func whatever(t interface {
 	require.Less(t, cov.Sigma(), 1000.0, typed)
 	require.Less(t, s.Belief.At.Len(), 1000.0, typed)
 	seen := c
-	seen.Face = s.Face
+	seen.Face, seen.Untouched = s.Face, false // where it may stand is asked about elsewhere
 	require.InDelta(t, 0, c.Tel.DialToTube(s.Face, s.At).Sub(s.Belief.At).Len(), 1e-6, typed)
 	if s.Kind != SaidPlace {
 		return
