@@ -30,7 +30,7 @@ func (s Stock) ExportJSON(w io.Writer) error {
 		Records []session.Record `json:"records"`
 	}{V: ExportVersion, Scopes: append([]scope.Scope{}, s.Scopes...), Kits: []scope.Scope{}, Records: append([]session.Record{}, s.Records...)}
 	for _, k := range s.Kits {
-		all.Kits = append(all.Kits, scope.Scope{Format: scope.FormatVersion, Name: k.Name, Laser: k.Laser})
+		all.Kits = append(all.Kits, k.Scope())
 	}
 	out := json.NewEncoder(w)
 	out.SetIndent("", " ")
@@ -70,19 +70,19 @@ type exportColumn struct {
 
 func exportColumns() []exportColumn {
 	columns := []exportColumn{
-		{"id", func(r session.Record) string { return plainCell(r.ID) }},
-		{"scope", func(r session.Record) string { return plainCell(r.Scope) }},
-		{"who", func(r session.Record) string { return plainCell(r.Who) }},
-		{"where", func(r session.Record) string { return plainCell(r.Where) }},
-		{"kit", func(r session.Record) string { return plainCell(r.Kit) }},
+		{"id", func(r session.Record) string { return PlainCell(r.ID) }},
+		{"scope", func(r session.Record) string { return PlainCell(r.Scope) }},
+		{"who", func(r session.Record) string { return PlainCell(r.Who) }},
+		{"where", func(r session.Record) string { return PlainCell(r.Where) }},
+		{"kit", func(r session.Record) string { return PlainCell(r.Kit) }},
 		{"practice", func(r session.Record) string { return strconv.FormatBool(r.Practice) }},
 		{"began", func(r session.Record) string { return r.Began.UTC().Format(time.RFC3339) }},
 		{"ended", func(r session.Record) string { return r.Ended.UTC().Format(time.RFC3339) }},
-		{"reason", func(r session.Record) string { return plainCell(r.Reason) }},
-		{"outcome", func(r session.Record) string { return plainCell(r.Outcome) }},
-		{"verdict", func(r session.Record) string { return plainCell(r.Verdict) }},
-		{"tag", func(r session.Record) string { return plainCell(r.Tag) }},
-		{"tag_why", func(r session.Record) string { return plainCell(r.TagWhy) }},
+		{"reason", func(r session.Record) string { return PlainCell(r.Reason) }},
+		{"outcome", func(r session.Record) string { return PlainCell(r.Outcome) }},
+		{"verdict", func(r session.Record) string { return PlainCell(r.Verdict) }},
+		{"tag", func(r session.Record) string { return PlainCell(r.Tag) }},
+		{"tag_why", func(r session.Record) string { return PlainCell(r.TagWhy) }},
 		{"allowed_mm", func(r session.Record) string { return cellOf(r.AllowedMM) }},
 		{"budget_mm", func(r session.Record) string { return cellOf(r.BudgetMM) }},
 	}
@@ -100,23 +100,23 @@ func exportColumns() []exportColumn {
 		exportColumn{"looks", func(r session.Record) string { return strconv.Itoa(r.Looks) }},
 		exportColumn{"moves", func(r session.Record) string { return strconv.Itoa(r.Moves) }},
 		exportColumn{"nips", func(r session.Record) string { return strconv.Itoa(r.Nips) }},
-		exportColumn{"net_turns", func(r session.Record) string { return plainCell(strings.Join(NetTurnsWords(r), "; ")) }},
-		exportColumn{"labels", func(r session.Record) string { return plainCell(strings.Join(LabelsWords(r), "; ")) }},
+		exportColumn{"net_turns", func(r session.Record) string { return PlainCell(strings.Join(NetTurnsWords(r), "; ")) }},
+		exportColumn{"labels", func(r session.Record) string { return PlainCell(strings.Join(LabelsWords(r), "; ")) }},
 		exportColumn{"finer", func(r session.Record) string {
 			var out []string
 			for _, f := range r.Finer {
 				out = append(out, f.Words)
 			}
-			return plainCell(strings.Join(out, "; "))
+			return PlainCell(strings.Join(out, "; "))
 		}},
 		exportColumn{"left_out", func(r session.Record) string {
 			var out []string
 			for _, k := range r.Skips {
 				out = append(out, string(k.Stage)+": "+k.Why)
 			}
-			return plainCell(strings.Join(out, "; "))
+			return PlainCell(strings.Join(out, "; "))
 		}},
-		exportColumn{"noted", func(r session.Record) string { return plainCell(strings.Join(r.Trouble, "; ")) }},
+		exportColumn{"noted", func(r session.Record) string { return PlainCell(strings.Join(r.Trouble, "; ")) }},
 	)
 }
 
@@ -148,7 +148,7 @@ func momentColumns(name string, at func(session.Record) session.Moment) []export
 			})
 		}
 		columns = append(columns,
-			exportColumn{name + "_" + spot + "_saw", cell(func(m session.Mark) string { return plainCell(string(m.Saw)) })},
+			exportColumn{name + "_" + spot + "_saw", cell(func(m session.Mark) string { return PlainCell(string(m.Saw)) })},
 			exportColumn{name + "_" + spot + "_right_mm", mm(func(m session.Mark) float64 { return m.Right })},
 			exportColumn{name + "_" + spot + "_up_mm", mm(func(m session.Mark) float64 { return m.Up })},
 			exportColumn{name + "_" + spot + "_sigma_mm", mm(func(m session.Mark) float64 { return m.Sigma })},
@@ -171,8 +171,8 @@ func momentColumns(name string, at func(session.Record) session.Moment) []export
 
 func cellOf(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// plainCell returns a text as one that no spreadsheet takes for a formula.
-func plainCell(text string) string {
+// PlainCell returns a text as one that no spreadsheet takes for a formula.
+func PlainCell(text string) string {
 	text = words.OneLine(text)
 	if text != "" && strings.ContainsRune("=+-@", []rune(strings.TrimSpace(text) + " ")[0]) {
 		return "'" + text

@@ -31,8 +31,12 @@ type FleetRow struct {
 	Drift      Drift
 	Suspicion  *Hint     // nil: nothing is known against it, or too little
 	Due        time.Time // zero = now
-	Needs      string    // "" = nothing
-	Unfinished string    // the id of a session to be taken up, ""
+	EveryDays  int       // a look is due so many days after the last
+	Notes      string
+	Needs      string // "" = nothing
+	Unfinished string // the id of a session to be taken up, ""
+
+	last session.Record
 }
 
 // Times is an axis error in what is allowed; a negative one was not claimed.
@@ -65,7 +69,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 	var all []Interval
 	for _, sc := range s.Scopes {
 		records := of[nameKey(sc.Name)]
-		row := FleetRow{Scope: sc.Name, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc))}
+		row := FleetRow{Scope: sc.Name, EveryDays: sc.CheckDays, Notes: sc.Notes, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc))}
 		all = append(all, row.Drift.Intervals...)
 		row.fill(records)
 		f.Scopes = append(f.Scopes, row)
@@ -125,6 +129,7 @@ func (row *FleetRow) fill(records []session.Record) {
 		row.Series = append(row.Series, timesOf(r, r.Found))
 	}
 	last := records[len(records)-1]
+	row.last = last
 	row.Last, row.Tag = last.Began, last.Tag
 	row.Found, row.Left = timesOf(last, last.Found), timesOf(last, last.Leaves())
 	row.Mirror = last.Verdict
@@ -205,8 +210,11 @@ func (row *FleetRow) plan(now time.Time) {
 	case d.Of >= leastIntervals && 2*d.Holds < d.Of:
 		days = dueLooseDays
 	}
+	if row.EveryDays == 0 {
+		row.EveryDays = days
+	}
 	if !row.Last.IsZero() && row.Tag != session.TagHoldBack {
-		row.Due = row.Last.AddDate(0, 0, days)
+		row.Due = row.Last.AddDate(0, 0, row.EveryDays)
 	}
 	switch {
 	case row.Unfinished != "":

@@ -20,7 +20,9 @@ type KitRow struct {
 	SeatMM    float64   // how far off it came back, when last tried; 0 = not tried
 	Suspicion *KitDrift
 	Tag       string    // hold_back, or "" where nothing is against it
-	Due       time.Time // its circle is to be tried again; zero = now
+	Due       time.Time // its laser is to be turned round again; zero = it never was
+	EveryDays int       // it is due so many days after CircleAt
+	CircleAt  time.Time // its laser was last turned round; zero = never
 	Notes     string
 }
 
@@ -43,7 +45,8 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		return rows[nameKey(name)]
 	}
 	for _, k := range s.Kits {
-		row(k.Name).Known = true
+		r := row(k.Name)
+		r.Known, r.EveryDays, r.Notes = true, k.CheckDays, k.Notes
 	}
 	wide := map[string]int{}
 	scopes := map[string]map[string]bool{}
@@ -54,7 +57,7 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		k := row(r.Kit)
 		k.Looks, k.Last = k.Looks+1, r.Began
 		if r.CircleMM != nil {
-			k.CircleMM = r.CircleMM
+			k.CircleMM, k.CircleAt = r.CircleMM, r.Began
 			if *r.CircleMM >= badCircleMM {
 				wide[nameKey(r.Kit)]++
 			} else {
@@ -88,6 +91,12 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 			k.Suspicion, k.Tag = &d, session.TagHoldBack
 		} else if d, ok := KitDriftOf(k.Kit, all); ok {
 			k.Suspicion, k.Tag = &d, session.TagHoldBack
+		}
+		if k.EveryDays == 0 {
+			k.EveryDays = kitCheckDays
+		}
+		if !k.CircleAt.IsZero() {
+			k.Due = k.CircleAt.AddDate(0, 0, k.EveryDays)
 		}
 		out = append(out, *k)
 	}

@@ -53,6 +53,8 @@ func keysOfScope() []field {
 			oneOf: []string{UseLowPower, UseAllRound, UsePlanets}},
 		{key: "corrector", at: func(s *Scope) any { return &s.Corrector }},
 		{key: "kit", at: func(s *Scope) any { return &s.Kit }, parse: parseName},
+		{key: "check_days", at: func(s *Scope) any { return &s.CheckDays }, low: 1, high: 3650},
+		{key: "notes", at: func(s *Scope) any { return &s.Notes }},
 		{key: "estimates", at: func(s *Scope) any { return &s.Estimates }, list: estimateList},
 
 		{table: "tube", key: "inner_radius", words: "the tube's inner radius", at: func(s *Scope) any { return &s.Tube.InnerRadius }, low: 25, high: 1000},

@@ -1,9 +1,13 @@
 package scope
 
+import "slices"
+
 // Kit is a laser with its holder, as its file describes it.
 type Kit struct {
 	Name string
 	Laser
+	CheckDays int // it is turned round again so many days after the last time; 0 = left out
+	Notes     string
 }
 
 // DecodeKit reads a kit's file: the keys of a scope's [laser], in that table or
@@ -29,12 +33,23 @@ func DecodeKit(data []byte, fallback string) (Kit, error) {
 	if err := s.Laser.check(); err != nil {
 		return Kit{}, err
 	}
-	return Kit{Name: textOr(s.Name, fallback), Laser: s.Laser}, nil
+	s.Name = textOr(s.Name, fallback)
+	return KitOf(s), nil
 }
 
 // EncodeKit returns the kit's file. DecodeKit of it is k again.
 func EncodeKit(k Kit) []byte {
-	return encode(Scope{Format: FormatVersion, Name: k.Name, Laser: k.Laser}, kitFields)
+	return encode(k.Scope(), kitFields)
+}
+
+// Scope returns a scope of which only what a kit says is given.
+func (k Kit) Scope() Scope {
+	return Scope{Format: FormatVersion, Name: k.Name, Laser: k.Laser, CheckDays: k.CheckDays, Notes: k.Notes}
+}
+
+// KitOf returns the kit that a scope's keys of a kit describe.
+func KitOf(s Scope) Kit {
+	return Kit{Name: s.Name, Laser: s.Laser, CheckDays: s.CheckDays, Notes: s.Notes}
 }
 
 // keysOfKit returns the keys of a kit's file. Neither format nor name must be
@@ -42,7 +57,7 @@ func EncodeKit(k Kit) []byte {
 func keysOfKit(all []field) []field {
 	var out []field
 	for _, f := range all {
-		if f.table == "laser" || f.key == "format" || f.key == "name" {
+		if f.table == "laser" || slices.Contains([]string{"format", "name", "check_days", "notes"}, f.key) {
 			f.must = false
 			out = append(out, f)
 		}

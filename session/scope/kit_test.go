@@ -27,7 +27,7 @@ func TestDecodeKit(t *testing.T) {
 
 func TestBadKits(t *testing.T) {
 	for file, want := range map[string]string{
-		`aperture_mm = 250`:                          `aperture_mm = 250: unknown key; expected one of format, name`,
+		`aperture_mm = 250`:                          `aperture_mm = 250: unknown key; expected one of format, name, check_days, notes`,
 		"class = \"4\"":                              `laser.class = "4": expected one of "1", "2", "3R", "I", "II", "IIIa"; a laser of more than 5 mW is not used here`,
 		"class = \"2\"\n[laser]\nface = \"flat\"":    `class = "2": expected in [laser]`,
 		"name = \"../x\"":                            `name = "../x": expected letters, digits, spaces and -_.'()+&, only`,

@@ -97,6 +97,8 @@ type Scope struct {
 	Use         string // UseLowPower, UseAllRound, UsePlanets
 	Corrector   bool   // used with a coma corrector
 	Kit         string // the kit whose laser is used, instead of Laser
+	CheckDays   int    // a look is due so many days after the last; 0 = left out
+	Notes       string
 	// Estimates are keys that are given and were not measured, without their
 	// units, as in "secondary.from_primary".
 	Estimates []string

@@ -85,7 +85,7 @@ func (l *Shelf) EditKit(name string) (*scope.Form, error) {
 	if err != nil {
 		return nil, err
 	}
-	return l.begin(scope.FormOf{Draft: "kit " + k.Name, Edits: k.Name, IsKit: true, From: scope.Scope{Name: k.Name, Laser: k.Laser}})
+	return l.begin(scope.FormOf{Draft: "kit " + k.Name, Edits: k.Name, IsKit: true, From: k.Scope()})
 }
 
 // begin makes a form, and goes on with its draft, if there is one that can be
@@ -137,7 +137,7 @@ func (l *Shelf) KeepForm(f *scope.Form) error {
 	s := f.Scope()
 	var err error
 	if f.IsKit() {
-		err = l.SaveKit(scope.Kit{Name: s.Name, Laser: s.Laser})
+		err = l.SaveKit(scope.KitOf(s))
 	} else {
 		err = l.SaveScope(s)
 	}

@@ -15,19 +15,40 @@ import (
 )
 
 func (c *cli) fleetCommand() *cobra.Command {
-	return &cobra.Command{
+	var p picking
+	var asJSON bool
+	cmd := &cobra.Command{
 		Use: "fleet", Short: "Every scope and every kit, how they hold and what they need", Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			l, err := c.library()
-			if err != nil {
-				return err
+			fleet, err := c.fleet(p)
+			switch {
+			case err != nil:
+				return failed(err)
+			case asJSON:
+				return failed(c.writeFleetJSON(fleet))
 			}
-			shelf, errs := l.Shelf()
-			c.writeFleet(shelf.FleetAt(time.Now()))
-			c.warn(errs)
+			c.writeFleet(fleet)
 			return nil
 		},
 	}
+	c.pickFlags(cmd, &p)
+	jsonFlag(cmd, &asJSON)
+	return cmd
+}
+
+// fleet returns the scopes and kits that the flags pick out.
+func (c *cli) fleet(p picking) (history.Fleet, error) {
+	pick, err := c.pick(p, nil)
+	if err != nil {
+		return history.Fleet{}, err
+	}
+	l, err := c.library()
+	if err != nil {
+		return history.Fleet{}, err
+	}
+	shelf, errs := l.Shelf()
+	c.warn(errs)
+	return shelf.FleetAt(time.Now()).Pick(pick), nil
 }
 
 func (c *cli) writeFleet(f history.Fleet) {
@@ -58,6 +79,9 @@ func (c *cli) writeFleet(f history.Fleet) {
 	}
 	t.Flush()
 	c.writeKits(f.Kits)
+	if f.Hands != nil {
+		fmt.Fprintf(out, "\n%s %s\n", oneLine(f.Hands.Say), f.Hands.Do)
+	}
 	fmt.Fprintf(out, "\nFOUND and LEFT in times what is allowed. HOLDS: found as it was left. AS FOUND: the last %d looks, %s.\n", sparkLooks, c.sparkWords())
 }
 

@@ -3,6 +3,8 @@ package command
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 	"text/tabwriter"
 	"time"
 
@@ -16,41 +18,53 @@ import (
 
 func (c *cli) recordsCommand() *cobra.Command {
 	var pick picking
+	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "records [SCOPE]", Short: "What was done", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
 		Long: `What was done. Where an ID is asked for, the last four of it or more will do,
 or a scope's name: the last record of it is meant then.`,
 		Example: `  spotward records                             all, oldest first
   spotward records heron --since 2026-03-01    one scope, from that day on
+  spotward records todo                        what is to be done, the most pressing first
   spotward records fleet                       how every scope and kit is
   spotward records drift heron                 what a scope did from look to look
   spotward records print ID --to heron.html    a page to print or to send`,
-		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args, pick)) },
+		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args, pick, asJSON)) },
 	}
-	pick.flags(cmd)
+	c.pickFlags(cmd, &pick)
+	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
 		&cobra.Command{
 			Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showRecord(args[0])) },
 		},
 		c.compareCommand(),
-		c.replayCommand(), c.fleetCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
+		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.packCommand(), c.takeCommand(),
 	)
 	return cmd
 }
 
 // picking is the flags that pick records out.
-type picking struct{ who, since, until string }
+type picking struct{ who, where, kit, tag, since, until string }
 
-func (p *picking) flags(cmd *cobra.Command) {
+func (c *cli) pickFlags(cmd *cobra.Command, p *picking) {
 	cmd.Flags().StringVar(&p.who, "who", "", "only those of this person")
+	cmd.Flags().StringVar(&p.where, "where", "", "only those at this place")
+	cmd.Flags().StringVar(&p.kit, "kit", "", "only those with this kit")
+	cmd.Flags().StringVar(&p.tag, "tag", "", "only those with this tag: "+strings.Join(tagNames(), ", "))
 	cmd.Flags().StringVar(&p.since, "since", "", "only those from this day on: 2026-03-01, 2026-03 or 2026")
 	cmd.Flags().StringVar(&p.until, "until", "", "only those up to this day and with it, or up to the end of that month or year")
+	c.completePicks(cmd)
 }
 
-func (p picking) pick(args []string) (history.Pick, error) {
-	out := history.Pick{Who: p.who}
+// pick returns what the flags and the scope named in args pick out. A name that
+// nothing here has is an error: an empty list would look like an answer.
+func (c *cli) pick(p picking, args []string) (history.Pick, error) {
+	out := history.Pick{Who: p.who, Where: p.where, Kit: p.kit, Tag: tagID(p.tag)}
+	if out.Tag != "" && !slices.Contains(tagNames(), p.tag) && !slices.Contains(tagNames(), words.Tag(out.Tag)) {
+		return out, usage("--tag %q is not known%s", oneLine(p.tag), orOneOf(p.tag, tagNames()))
+	}
 	if len(args) > 0 {
 		out.Scope = args[0]
 	}
@@ -61,7 +75,10 @@ func (p picking) pick(args []string) (history.Pick, error) {
 	if p.until != "" && err == nil {
 		_, out.Until, err = dayOf("until", p.until)
 	}
-	return out, err
+	if err != nil {
+		return out, err
+	}
+	return out, c.known(out)
 }
 
 // dayOf reads a day, a month or a year, here and now, and returns where it
@@ -78,8 +95,8 @@ func dayOf(flag, text string) (begins, ends time.Time, err error) {
 	return begins, ends, usage("--%s %q is no day: expected one like 2026-03-01, a month like 2026-03 or a year", flag, oneLine(text))
 }
 
-func (c *cli) listRecords(args []string, p picking) error {
-	pick, err := p.pick(args)
+func (c *cli) listRecords(args []string, p picking, asJSON bool) error {
+	pick, err := c.pick(p, args)
 	if err != nil {
 		return err
 	}
@@ -88,15 +105,17 @@ func (c *cli) listRecords(args []string, p picking) error {
 		return err
 	}
 	records, errs := l.Records()
-	t := c.table()
-	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO")
-	for _, r := range pick.Of(records) {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\n", r.ID, oneLine(history.ScopeOf(r)), minute(r.Began),
-			oneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, oneLine(words.Tag(r.Tag)), oneLine(r.Who))
-	}
-	t.Flush()
 	c.warn(errs)
-	return nil
+	if asJSON {
+		return c.writeJSON("records", append([]session.Record{}, pick.Of(records)...))
+	}
+	t := c.table()
+	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO\tWHERE\tKIT")
+	for _, r := range pick.Of(records) {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\t%s\t%s\n", r.ID, oneLine(history.ScopeOf(r)), minute(r.Began),
+			oneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, oneLine(words.Tag(r.Tag)), oneLine(r.Who), orDash(r.Where), orDash(r.Kit))
+	}
+	return t.Flush()
 }
 
 func minute(t time.Time) string { return t.Local().Format("2006-01-02 15:04") }

@@ -56,7 +56,7 @@ func (c *cli) exportCommand() *cobra.Command {
 		Use: "export [SCOPE] --to FILE", Short: "Records for a spreadsheet (csv), or scopes, kits and records as JSON", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.export(args, pick, to, format)) },
 	}
-	pick.flags(cmd)
+	c.pickFlags(cmd, &pick)
 	toFlag(cmd, &to)
 	cmd.Flags().StringVar(&format, "format", "", "csv or json (default: by the file's ending, else csv)")
 	return cmd
@@ -72,7 +72,7 @@ func (c *cli) export(args []string, p picking, to, format string) error {
 	if format != "csv" && format != "json" {
 		return usage("--format %q is not known: expected csv or json", oneLine(format))
 	}
-	pick, err := p.pick(args)
+	pick, err := c.pick(p, args)
 	if err != nil {
 		return err
 	}

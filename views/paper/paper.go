@@ -21,7 +21,7 @@ import (
 	"spotward/session/words"
 )
 
-//go:embed page.html label.html face.html style.css
+//go:embed page.html label.html face.html list.html style.css
 var files embed.FS
 
 // Sheet is what a page is made of.
@@ -39,17 +39,11 @@ func (s Sheet) Write(w io.Writer) error { return s.render(w, "page.html") }
 func (s Sheet) WriteLabel(w io.Writer) error { return s.render(w, "label.html") }
 
 func (s Sheet) render(w io.Writer, name string) error {
-	pages, err := template.ParseFS(files, "*.html")
-	if err != nil {
-		return err
-	}
-	style, err := files.ReadFile("style.css")
-	if err != nil {
-		return err
-	}
-	p := s.page()
-	p.Style = template.CSS(style)
-	return pages.ExecuteTemplate(w, name, p)
+	return render(w, name, func(style template.CSS) any {
+		p := s.page()
+		p.Style = style
+		return p
+	})
 }
 
 // page is what the templates show: words, figures, drawings.

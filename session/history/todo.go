@@ -1,0 +1,122 @@
+package history
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"spotward/session"
+)
+
+// soonDays is how far ahead a list of what is to do looks.
+const soonDays = 14
+
+// kitCheckDays is how long after its laser was turned round a kit is due again,
+// where its file says nothing. This program's own choice.
+const kitCheckDays = 180
+
+// Need is how pressing a task is, the most pressing first.
+type Need int
+
+// The needs.
+const (
+	NeedHoldBack Need = iota // it must not be lent as it is
+	NeedFinish               // a session was left in the middle
+	NeedMend                 // something works loose
+	NeedLook                 // a look is due
+	NeedFile                 // it is not described
+)
+
+// ID returns the need as a program reads it.
+func (n Need) ID() string {
+	return [...]string{"hold_back", "finish", "mend", "look", "file"}[n]
+}
+
+// Task is one thing to do for one scope or kit.
+type Task struct {
+	Scope string // or Kit
+	Kit   string
+	Need  Need
+	What  string
+	Why   string
+	Due   time.Time // zero = now
+	Days  int       // overdue so many days; 0: not yet
+}
+
+// Name returns whose task it is.
+func (t Task) Name() string { return cmp.Or(t.Scope, t.Kit) }
+
+// Todo returns what is to be done at now and in the two weeks after: what is
+// overdue first, then by need.
+func (f Fleet) Todo(now time.Time) []Task {
+	var out []Task
+	for _, row := range f.Scopes {
+		out = append(out, row.tasks(now)...)
+	}
+	for _, k := range f.Kits {
+		out = append(out, k.tasks(now)...)
+	}
+	for i := range out {
+		out[i].Days = overdue(out[i].Due, now)
+	}
+	slices.SortStableFunc(out, func(a, b Task) int {
+		return cmp.Or(-cmp.Compare(min(a.Days, 1), min(b.Days, 1)), cmp.Compare(a.Need, b.Need), -cmp.Compare(a.Days, b.Days),
+			a.Due.Compare(b.Due), cmp.Compare(nameKey(a.Name()), nameKey(b.Name())))
+	})
+	return out
+}
+
+// overdue returns how many days ago due was, rounded up.
+func overdue(due, now time.Time) int {
+	if due.IsZero() || !due.Before(now) {
+		return 0
+	}
+	return int(now.Sub(due).Hours()/24) + 1
+}
+
+// soon reports whether due is before the list's end.
+func soon(due, now time.Time) bool { return due.Before(now.AddDate(0, 0, soonDays)) }
+
+func (row FleetRow) tasks(now time.Time) []Task {
+	task := func(n Need, what, why string, due time.Time) Task {
+		return Task{Scope: row.Scope, Need: n, What: what, Why: why, Due: due}
+	}
+	var out []Task
+	if row.Unfinished != "" {
+		out = append(out, task(NeedFinish, "finish its session", "session "+row.Unfinished+" was left in the middle", time.Time{}))
+	}
+	h := row.Suspicion
+	mend := h != nil && h.ID != HintSettled && h.ID != HintKit
+	if mend {
+		out = append(out, task(NeedMend, "see to "+h.Needs, fmt.Sprintf("%s, %d of %d times", h.Short, h.N, h.Of), time.Time{}))
+	}
+	switch {
+	case row.Tag == session.TagHoldBack:
+		out = append(out, task(NeedHoldBack, "align it", "held back since "+row.Last.Format("2006-01-02"), time.Time{}))
+	case row.Last.IsZero():
+		out = append(out, task(NeedLook, "a first look", "never looked at", time.Time{}))
+	case h != nil && h.ID == HintKit:
+		out = append(out, task(NeedLook, "look with another kit", "last read with a kit that is held back", time.Time{}))
+	case !mend && soon(row.Due, now):
+		out = append(out, task(NeedLook, "a first look", fmt.Sprintf("last look %s, due every %d days", row.Last.Format("2006-01-02"), row.EveryDays), row.Due))
+	}
+	return out
+}
+
+func (k KitRow) tasks(now time.Time) []Task {
+	task := func(n Need, what, why string, due time.Time) Task {
+		return Task{Kit: k.Kit, Need: n, What: what, Why: why, Due: due}
+	}
+	var out []Task
+	switch {
+	case k.Suspicion != nil:
+		out = append(out, task(NeedHoldBack, "hold it back", k.Suspicion.Say, time.Time{}))
+	case !k.Due.IsZero() && soon(k.Due, now):
+		out = append(out, task(NeedLook, "turn its laser round", fmt.Sprintf("last tried %s, due every %d days", k.CircleAt.Format("2006-01-02"), k.EveryDays), k.Due))
+	}
+	if !k.Known {
+		out = append(out, task(NeedFile, "describe it", "it is known from records only", time.Time{}))
+	}
+	return out
+}
