@@ -88,6 +88,9 @@ func begin(s *State, ev event.Event) error {
 		return errors.New("the begin line names no scope")
 	}
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
+	for _, said := range ev.Before {
+		s.Before = append(s.Before, words.OneLine(said))
+	}
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.way.table, s.way.plan = stages, firstPlan()
 	s.Laser.CircleMM = -1

@@ -9,13 +9,14 @@ import (
 
 // Begun is what the begin line of the journal says.
 type Begun struct {
-	ID    string
-	Who   string
-	Where string // it is done
-	Kit   string
-	Scope scope.Scope
-	World *event.World // practice only
-	Check bool         // first look only
+	ID     string
+	Who    string
+	Where  string // it is done
+	Kit    string
+	Scope  scope.Scope
+	World  *event.World // practice only
+	Check  bool         // first look only
+	Before []string     // what the records say of scope and kit, a line each
 }
 
 // Manner is how the people at the scope want to work.

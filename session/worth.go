@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session/words"
@@ -109,6 +110,19 @@ func (s State) beam(o outlet) string {
 // note returns what is to be known before the question of a step is answered,
 // beyond the question itself.
 func (s State) note() string {
+	return strings.TrimSpace(s.before() + " " + s.noteOfStage())
+}
+
+// before returns what the records say of scope and kit: before anything is
+// turned, and again where a tag is chosen.
+func (s State) before() string {
+	if s.Stage().ID == StageReady || s.Stage().ID == StagePutAway && s.step().ID == StepTag {
+		return strings.Join(s.Before, " ")
+	}
+	return ""
+}
+
+func (s State) noteOfStage() string {
 	switch s.Stage().ID {
 	case StageReady:
 		if s.Tel.LensInside {

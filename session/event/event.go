@@ -158,6 +158,7 @@ type Event struct {
 	Program string                    `json:"program,omitempty"`
 	Learnt  map[optics.Mirror]*Taught `json:"learnt,omitempty"` // by earlier sessions
 	Check   bool                      `json:"check,omitempty"`  // first look only
+	Before  []string                  `json:"before,omitempty"` // what the records say of scope and kit, to be told
 	Manner  Manner                    `json:"manner,omitempty"` // as known of this scope
 
 	// choice, skip

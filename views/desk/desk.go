@@ -70,6 +70,8 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 			if begin.Learnt, err = d.Library.Taught(scope, d.Now()); err != nil {
 				w.Notice = err.Error()
 			}
+			stock, _ := d.Library.Shelf()
+			begin.Before = stock.Said(scope.Name, scope.Kit, d.Now())
 		}
 	}
 	begin.Scope = &scope
