@@ -17,12 +17,8 @@ const (
 	HoleRims HoleLook = "rims"
 )
 
-// What the finer looks are worth: an even glow 1 mm on the target, the two rims
-// 0.1 mm of axis error (trainers' judgement).
-const (
-	evenGlowMM = 1.0
-	rimsMM     = 0.1
-)
+// rimsMM is what the two rims are worth, in mm of axis error (trainers' judgement).
+const rimsMM = 0.1
 
 // What is taken to hold until it is told otherwise, 1σ an axis, mm: how far a
 // centre ring stands off the mirror's middle, and how far a laser's hole is off
@@ -121,7 +117,7 @@ func (t Telescope) holeLine(look HoleLook) BudgetLine {
 	case look == HoleRims:
 		l.MM, l.Why = rimsMM, "The two rims of the hole give the middle between them."
 	case look == HoleEven:
-		l.MM, l.Why = t.returnCostMM(math.Min(evenGlowMM, t.Target.HoleRadiusMM)), "The glow is even all round the hole, as far as eyes can tell."
+		l.MM, l.Why, l.Bound = t.returnCostMM(EvenMM), "The glow is even all round the hole, as far as eyes can tell.", false
 	case dark:
 		l.MM, l.Why = t.returnCostMM(within), fmt.Sprintf("The return spot vanishes anywhere within %.1f mm of the hole's middle.", within)
 	default:

@@ -39,7 +39,7 @@ func TestBudgetLines(t *testing.T) {
 		bound  bool
 	}{
 		{"vanishing in the hole", Method{}, "the hole", 2.5 / 2 * k, true},
-		{"even all round", Method{Home: HoleEven}, "the hole", k / 2, true},
+		{"even all round", Method{Home: HoleEven}, "the hole", EvenMM / 2 * k, false},
 		{"between the rims", Method{Home: HoleRims}, "the hole", 0.1, true},
 		{"fast mirror: the eye on the middle", Method{}, "your eye", 0.35, false},
 		{"ring, guessed", Method{}, "the ring's place", 0.25, false},

@@ -20,10 +20,12 @@ const (
 
 // FirstLook is what was seen before anything was touched.
 type FirstLook struct {
-	Use  Use
-	P    *Belief    // spot on the primary, as read; nil = not on it, or not seen
-	T    *Belief    // return spot on the target; nil = not on it, or not seen
-	Aims LaserError // how the laser is out, where that was measured
+	Use Use
+	// Method is how well ring and laser are known.
+	Method Method
+	P      *Belief    // spot on the primary, as read; nil = not on it, or not seen
+	T      *Belief    // return spot on the target; nil = not on it, or not seen
+	Aims   LaserError // how the laser is out, where that was measured
 	// Fault is what is wrong with laser or holder; empty where it was not tried.
 	Fault LaserFault
 	// SecondaryOff: seen through the empty focuser, the secondary is turned or
@@ -39,7 +41,8 @@ type Finding struct {
 	Why     string // a sentence or two
 	// Claimed: both spots were seen, so that the next three mean something.
 	Claimed        bool
-	AxisErrorMM    float64
+	Claim          Claim
+	AxisErrorMM    float64 // as likely as not within it
 	AxisErrorMaxMM float64 // the true one is within it in 95 of 100
 	Chance         float64 // that it is within what is allowed
 	AllowedMM      float64
@@ -48,10 +51,14 @@ type Finding struct {
 	PrimaryOffered bool
 }
 
+// LeaveWithin is how likely the axis error must be within what is allowed for a
+// scope to be left alone. This program's own.
+const LeaveWithin = 0.6
+
 // Judge says what a first look amounts to. It says to leave a scope alone where
-// the axis error is as likely as not within what is allowed and the focuser
-// points well enough, or where both spots are at their goals, so that this
-// method could not make it better. It offers the primary alone only with the
+// the axis error is likely enough within what is allowed and the focuser points
+// well enough, or where both spots are at their goals and work could hardly prove
+// more. It offers the primary alone only with the
 // spot on the primary at its goal.
 func (t Telescope) Judge(l FirstLook) Finding {
 	f := Finding{AllowedMM: t.AllowedMM(l.Use)}
@@ -73,6 +80,9 @@ func (t Telescope) Judge(l FirstLook) Finding {
 		t.figures(&f, l)
 	}
 	f.Verdict, f.Why = t.weigh(f, l, goal.InsideMM)
+	if off := l.P.At.Sub(l.Aims.Rho).Len(); f.Verdict == Leave && off/2 > f.Claim.Error.At.Len() {
+		f.PrimaryOffered = false // home against this spot it would leave more than there is
+	}
 	return f
 }
 
@@ -97,10 +107,10 @@ func (t Telescope) doesWithoutRing() bool { return t.ComaFreeMM() >= 0.03*t.Aper
 
 // figures fills in what is known with both spots seen.
 func (t Telescope) figures(f *Finding, l FirstLook) {
-	e := t.AxisErrorBelief(*l.P, *l.T)
-	e.At = t.AxisErrorWith(l.Aims, l.P.At, l.T.At)
-	f.Claimed = true
-	f.AxisErrorMM, f.AxisErrorMaxMM, f.Chance = e.At.Len(), e.WithinMM(0.95), e.ChanceWithin(f.AllowedMM)
+	m := l.Method
+	m.Use = l.Use
+	f.Claim, f.Claimed = t.ClaimFrom(m, l.Aims, *l.P, *l.T), true
+	f.AxisErrorMM, f.AxisErrorMaxMM, f.Chance = f.Claim.AboutMM, f.Claim.AtMostMM, f.Claim.Within
 }
 
 // returnAfterSecondary returns where the return spot is thought to go when the
@@ -128,15 +138,17 @@ func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, str
 	home := t.GoalOnTargetWith(l.Aims, l.Use, l.P.At)
 	aims := off <= t.AimAllowedMM()
 	switch {
-	case f.Chance >= 0.5 && aims:
+	case f.Chance >= LeaveWithin && aims:
 		return Leave, figures + " Good enough: leave it alone."
-	case f.PrimaryOffered && l.T.At.Sub(home.At).Len() <= home.InsideMM:
+	case f.PrimaryOffered && l.T.At.Sub(home.At).Len() <= home.InsideMM && t.noGain(f.Claim, l):
 		return Leave, figures + " Both spots are where they belong, as near as this laser can show: leave it alone, or make a finer check."
+	case f.PrimaryOffered && l.T.At.Sub(home.At).Len() <= home.InsideMM:
+		return PrimaryOnly, figures + " The spot is central on the primary. The return spot is home, or near it; whether near enough is not shown: the primary alone."
 	case f.PrimaryOffered:
 		return PrimaryOnly, figures + " The spot is central on the primary: the primary alone is out."
 	case t.homeBySecondary(l):
 		return SecondaryOnly, figures + " With the spot brought to the middle of the primary the return spot should come home by itself: the secondary alone is out."
-	case f.Chance >= 0.5:
+	case f.Chance >= LeaveWithin:
 		return BothMirrors, figures + fmt.Sprintf(" But the focuser points %s off the middle of the primary, %s is allowed: the secondary, and then the primary after it.", mmText(off), mmText(t.AimAllowedMM()))
 	}
 	return BothMirrors, figures + " The secondary first, then the primary."
@@ -155,6 +167,17 @@ func (t Telescope) weighSecondary(l FirstLook) (Verdict, string) {
 	}
 	return SecondaryOnly, fmt.Sprintf("The spot is %s off the middle of the primary, %s would do: the secondary is out. ", mmText(off), mmText(inside)) + LensInsideWords
 }
+
+// noGain tells whether work with this laser can hardly prove more than was seen.
+func (t Telescope) noGain(c Claim, l FirstLook) bool {
+	m := l.Method
+	m.Use = l.Use
+	return c.Within >= gainPart*t.BestClaim(m).Within
+}
+
+// gainPart is what part of the best that a laser can prove is not worth working
+// for. This program's own.
+const gainPart = 0.8
 
 // homeBySecondary tells whether the return spot is thought to come home with
 // the secondary alone: to its goal, or as near to it as the readings can tell.

@@ -33,9 +33,10 @@ func TestVerdicts(t *testing.T) {
 		says    string
 		primary bool
 	}{
-		{"home, fast: no better to be had", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1)}, Leave, "as near as this laser can show", true},
+		{"home, fast: no better to be had", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 0.5)}, Leave, "as near as this laser can show", true},
+		{"home, fast, and no more told", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1.25)}, PrimaryOnly, "whether near enough is not shown", true},
 		{"home, slow", eight, FirstLook{P: read(1, 1, 0.7), T: read(-1, 0, 1)}, Leave, "Good enough: leave it alone.", true},
-		{"inside the ring, slow", eight, FirstLook{P: read(4, 0, 1.5), T: read(3, 1, 1)}, Leave, "Good enough", true},
+		{"inside the ring, slow", eight, FirstLook{P: read(4, 0, 1.5), T: read(3, 1, 1)}, Leave, "Good enough", false},
 		{"primary out", heron(), FirstLook{P: read(0.5, 0.5, 0.7), T: read(8, -6, 1)}, PrimaryOnly, "the primary alone is out", true},
 		{"primary out, off the face", heron(), FirstLook{P: read(0.5, 0.5, 0.7)}, PrimaryOnly, "No axis error is claimed", true},
 		{"secondary knocked", heron(), FirstLook{P: read(6, 2, 1), T: read(6*along, 2*along, 1)}, SecondaryOnly, "come home by itself", false},
@@ -72,7 +73,7 @@ func TestVerdictsOfALaserThatPointsOff(t *testing.T) {
 	good := FirstLook{P: read(3, -2, 0.7), T: read(back.X, back.Y, 1), Aims: aims, Fault: LaserOff}
 	got := scope.Judge(good)
 	assert.Equal(t, Leave, got.Verdict)
-	assert.InDelta(t, 0, got.AxisErrorMM, 0.01)
+	assert.InDelta(t, 0, got.Claim.Error.At.Len(), 0.01)
 	good.P, good.T = read(0, 0, 0.7), read(0, 0, 1)
 	got = scope.Judge(good)
 	assert.False(t, got.PrimaryOffered, "the focuser points 3.6 mm off")
@@ -86,11 +87,13 @@ func TestJudgementIsSound(t *testing.T) {
 		p, back := anyTube(t, 20), anyTube(t, 13)
 		look := FirstLook{P: read(p.X, p.Y, 0.8), T: read(back.X, back.Y, 1)}
 		got := scope.Judge(look)
-		assert.InDelta(t, scope.AxisError(p, back).Len(), got.AxisErrorMM, 1e-9)
+		e := scope.AxisError(p, back).Len()
+		assert.InDelta(t, e, got.Claim.Error.At.Len(), 1e-9)
 		assert.GreaterOrEqual(t, got.AxisErrorMaxMM, got.AxisErrorMM)
 		after := scope.AxisError(Tube{}, scope.returnAfterSecondary(look).At)
 		assert.InDelta(t, axisErrorAfterSecondary(scope, p, back).Len(), after.Len(), 1e-9)
-		assert.Equal(t, p.Len() <= scope.GoalOnPrimary(AllRound).InsideMM, got.PrimaryOffered)
+		worse := got.Verdict == Leave && p.Len()/2 > e
+		assert.Equal(t, p.Len() <= scope.GoalOnPrimary(AllRound).InsideMM && !worse, got.PrimaryOffered)
 		if got.Verdict == PrimaryOnly {
 			assert.True(t, got.PrimaryOffered)
 		}

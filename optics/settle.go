@@ -24,17 +24,20 @@ const (
 	RolledLaserMM  = 0.1
 )
 
-// settlings are what may be done together, the cheapest first.
-var settlings = [][]Look{
-	{}, {LookEven}, {LookRing}, {LookLaser}, {LookEven, LookRing}, {LookEven, LookLaser},
-	{LookRing, LookLaser}, {LookEven, LookRing, LookLaser}, {LookEven, LookTwice, LookRing, LookLaser},
-}
+// byCost are the looks that may be done together, each dearer than all before it.
+var byCost = [...]Look{LookEven, LookTwice, LookRing, LookLaser}
 
 // Settling returns the cheapest looks that would earn GradeReady if the axis does
 // not miss at all: nothing where the method as it is does, a star where no other
 // look is enough. pMM and rMM are the errors of the two readings, 1σ an axis, mm.
 func (t Telescope) Settling(m Method, pMM, rMM float64) []Look {
-	for _, looks := range settlings {
+	for set := range 1 << len(byCost) {
+		var looks []Look
+		for i, l := range byCost {
+			if set&(1<<i) != 0 {
+				looks = append(looks, l)
+			}
+		}
 		if t.chancesAt(m, pMM, rMM, looks).Grade() == GradeReady {
 			return looks
 		}

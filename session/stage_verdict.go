@@ -132,9 +132,16 @@ type Finding struct {
 	Options []words.Option
 }
 
+// ringless reports that the file says there is no ring, or one that stands off by
+// more than its own width.
+func (s State) ringless() bool {
+	p := s.Scope.Primary
+	return p.RingOuter.Given() && p.RingOuter.MM() == 0 || p.Ring.Off.MM() > 2*s.Tel.RingOuterMM
+}
+
 // FirstLook weighs what was seen against what this focal ratio allows.
 func (s State) FirstLook() Finding {
-	look := optics.FirstLook{Use: s.use(), Aims: s.Laser.aims, Fault: s.Laser.fault, SecondaryOff: s.SecondaryOff}
+	look := optics.FirstLook{Use: s.use(), Method: s.Method(), RingUnsure: s.ringless(), Aims: s.Laser.aims, Fault: s.Laser.fault, SecondaryOff: s.SecondaryOff}
 	if s.Laser.CircleMM > s.Tel.CircleFittedMM() {
 		look.Fault = optics.LaserBad
 	}

@@ -11,7 +11,8 @@ import (
 
 // Method returns what is known of how this scope is being aligned.
 func (s State) Method() optics.Method {
-	m := optics.Method{Use: s.use(), SeatSpreadMM: s.Laser.SeatMM}
+	m := s.Scope.Method()
+	m.Use, m.SeatSpreadMM = s.use(), s.Laser.SeatMM
 	if s.Laser.CircleMM >= 0 {
 		c := s.Laser.CircleMM
 		m.CircleMM = &c

@@ -71,7 +71,9 @@ func keysOfScope() []field {
 		field{table: "primary", key: "ring_inner_radius", words: "the centre ring's inner radius", at: func(s *Scope) any { return &s.Primary.RingInner }, low: 0, high: 50},
 		field{table: "primary", key: "ring_outer_radius", words: "the centre ring's outer radius", at: func(s *Scope) any { return &s.Primary.RingOuter }, low: 0, high: 60},
 	)
+	all = append(all, settledFields("primary", "ring", 10, []string{ByTemplate, ByStar}, func(s *Scope) *Settled { return &s.Primary.Ring })...)
 	all = append(all, laserFields()...)
+	all = append(all, settledFields("laser", "hole", 5, []string{ByRolling}, func(s *Scope) *Settled { return &s.Laser.Hole })...)
 	for i, f := range all {
 		all[i].spelt = []string{f.key}
 		if f.isLength() {

@@ -53,7 +53,7 @@ func holeQuestion() Question {
 
 // laserQuestions are about a laser itself.
 func laserQuestions() []Question {
-	return []Question{
+	return append([]Question{
 		{Key: "laser.class", Name: "laser's class", Ask: "Which class stands on the laser's label?",
 			How: "1, 2 or 3R; on older ones I, II or IIIa. Over 3R it is not used here. Left out, it is asked each time.",
 			put: putClass, back: func(s Scope) string { return s.Laser.Class }},
@@ -76,7 +76,7 @@ func laserQuestions() []Question {
 		{Key: "laser.beam_width", Name: "beam", Ask: "How wide is the beam?", How: "The spot on a card at arm's length.",
 			usual: func(t optics.Telescope) float64 { return t.Target.BeamWidthMM },
 			sane:  func(optics.Telescope) (float64, float64) { return 0.5, 6 }},
-	}
+	}, holeSettled()...)
 }
 
 // putClass takes a laser's class in small letters too.

@@ -62,6 +62,10 @@ func scopeQuestions(kits []Kit, named string) []Question {
 			sane:  func(t optics.Telescope) (float64, float64) { return 3, 2 * t.RingOuterMM },
 			when:  func(s Scope) bool { return s.Primary.RingOuter.MM() > 0 }},
 	}
+	for _, q := range ringSettled() {
+		q.when = both(q.when, func(s Scope) bool { return !s.Primary.RingOuter.Given() || s.Primary.RingOuter.MM() > 0 })
+		all = append(all, q)
+	}
 	all = append(all, primaryQuestions()...)
 	all = append(all, secondaryQuestions()...)
 	all = append(all, Question{Key: "corrector", Name: "corrector", Pick: options("no", "yes"), Ask: "Is it used with a coma corrector?",
@@ -69,10 +73,18 @@ func scopeQuestions(kits []Kit, named string) []Question {
 		guess: func(Scope) string { return "no" }})
 	all = append(all, kitQuestion(kits, named)...)
 	for _, q := range append([]Question{holeQuestion()}, laserQuestions()...) {
-		q.when = func(s Scope) bool { return s.Kit == "" }
+		q.when = both(q.when, func(s Scope) bool { return s.Kit == "" })
 		all = append(all, q)
 	}
 	return withFields(all)
+}
+
+// both returns when two conditions hold; nil is always.
+func both(a, b func(Scope) bool) func(Scope) bool {
+	if a == nil {
+		return b
+	}
+	return func(s Scope) bool { return a(s) && b(s) }
 }
 
 func withFields(all []Question) []Question {

@@ -150,6 +150,7 @@ type PrimaryPart struct {
 	Locks     *int // nil = left out, 0 = none
 	RingInner Length
 	RingOuter Length
+	Ring      Settled // where the ring stands on the mirror
 }
 
 // Laser is the alignment laser: its class, where its target hole stands, and
@@ -162,8 +163,9 @@ type Laser struct {
 	RingStep     Length // between printed rings, as printed
 	RingCount    *int   // nil = left out, 0 = none
 	BeamWidth    Length
-	Face         string // FaceSlanted or FaceFlat
-	Rings        string // RingsOnFace or RingsAlongTube
+	Face         string  // FaceSlanted or FaceFlat
+	Rings        string  // RingsOnFace or RingsAlongTube
+	Hole         Settled // where the hole stands in the laser's barrel
 }
 
 // How a laser's face lies and how its rings are printed.

@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/optics"
+	"spotward/session"
 	"spotward/session/scope"
 	"spotward/session/shelf"
 )
@@ -101,7 +101,7 @@ func (c *cli) showScope(name string) error {
 			fmt.Fprintf(c.streams.Out, "#   %s\n", g)
 		}
 	}
-	c.writeBudget(full.Telescope(), optics.Use(s.Use))
+	c.writeBudget(full)
 	return nil
 }
 
@@ -110,8 +110,8 @@ const budgetCells = 20
 
 // writeBudget draws what a laser can see on this telescope, as comments under
 // its file: a bar a line, the post where the allowance ends.
-func (c *cli) writeBudget(t optics.Telescope, use optics.Use) {
-	m := optics.Method{Use: use}
+func (c *cli) writeBudget(s scope.Scope) {
+	t, m := s.Telescope(), s.Method()
 	if t.LensInside {
 		fmt.Fprintf(c.streams.Out, "\n# %s\n", t.BudgetWords(m))
 		return
@@ -130,6 +130,9 @@ func (c *cli) writeBudget(t optics.Telescope, use optics.Use) {
 	}
 	row("together", b.WithinMM())
 	fmt.Fprintf(c.streams.Out, "# %s\n", t.BudgetWords(m))
+	for _, line := range session.ProvableWords(s) {
+		fmt.Fprintf(c.streams.Out, "# %s\n", line)
+	}
 }
 
 func (c *cli) retireScope(name string) error {

@@ -2,6 +2,7 @@ package feed_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -40,7 +41,8 @@ const (
 // claimant is a player with a habit.
 type claimant struct {
 	*player
-	says glowWords
+	says  glowWords
+	first bool // the first look alone
 	claimed
 }
 
@@ -61,6 +63,9 @@ func (c *claimant) Write(line []byte) (int, error) {
 		}
 	case o.Stage == session.StageVerdict && c.firstly == "":
 		c.firstly, c.foundMM = o.Options[0], c.world.Truth().ErrorMM
+		if c.first {
+			return 0, errEndless
+		}
 	}
 	n, err := c.player.Write(line)
 	if len(c.in) > 0 && err == nil {
@@ -125,14 +130,14 @@ func (h hidden) nearlyHome() hidden {
 	return h
 }
 
-// claim plays a session and returns what it claimed.
-func claim(h hidden, says glowWords) claimed {
-	c := &claimant{player: newPlayer(h, false), says: says}
+// claim plays a session, or its first look, and returns what it claimed.
+func claim(h hidden, says glowWords, first bool) claimed {
+	c := &claimant{player: newPlayer(h, false), says: says, first: first}
 	s, err := session.Start(event.Event{ID: "claims", Scope: &c.hidden.file}, nil)
 	if err == nil {
 		_, err = feed.Run(direct{s}, c, c, func() (string, error) { return "claims", nil })
 	}
-	if err != nil && err != errEndless {
+	if err != nil && !errors.Is(err, errEndless) {
 		panic(fmt.Sprintf("%s %d: %v", h.file.Name, h.seed, err))
 	}
 	tel := h.truth

@@ -108,7 +108,9 @@ func (s Sheet) page() page {
 	if tel.LensInside {
 		p.Noted = append(p.Noted, optics.LensInsideWords)
 	} else {
-		p.budget(tel.BudgetOf(optics.Method{Use: optics.Use(s.Scope.Use), CircleMM: r.CircleMM, SeatSpreadMM: r.SeatMM}))
+		m := s.Scope.Method()
+		m.CircleMM, m.SeatSpreadMM = r.CircleMM, r.SeatMM
+		p.budget(tel.BudgetOf(m))
 	}
 	p.way(way)
 	return p

@@ -1,0 +1,46 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/scope"
+	"spotward/session/words"
+)
+
+// ProvableWords says what would make a scope provable with a laser, a line each:
+// what is settled, how much the best look proves then, and what is worth doing.
+func ProvableWords(s scope.Scope) []string {
+	t, m := s.Telescope(), s.Method()
+	var lines []string
+	lines = append(lines, settledWords("The ring", s.Primary.Ring), settledWords("The laser's hole", s.Laser.Hole))
+	best := t.BestClaim(m)
+	lines = append(lines, fmt.Sprintf("Spot dead in the ring, glow even round the hole: near enough is %s (%.0f in 100).", words.Chance(best.Within), 100*best.Within))
+	if best.Grade() == optics.GradeReady {
+		return append(lines, "That is enough for ready.")
+	}
+	looks := t.Settling(m, optics.EyesMM, optics.EvenMM)
+	var list []string
+	for _, l := range looks {
+		list = append(list, LookWords(l))
+	}
+	return append(lines, "To make it provable: "+strings.Join(list, "; ")+".")
+}
+
+// settledWords says of a place when and how it was measured.
+func settledWords(what string, p scope.Settled) string {
+	if p.By == "" {
+		return what + ": not measured, and taken to stand as most do."
+	}
+	said := what + ": measured, " + map[string]string{
+		scope.ByTemplate: "by a paper template", scope.ByStar: "by a star", scope.ByRolling: "rolled on two nails",
+	}[p.By]
+	if p.On != "" {
+		said += ", " + p.On
+	}
+	if p.Off.Given() {
+		said += ", off by " + p.Off.Text()
+	}
+	return said + "."
+}
