@@ -47,7 +47,7 @@ func TestVerdicts(t *testing.T) {
 		{"the axis right, the focuser pointing off", eight, FirstLook{P: read(12, 0, 0.7), T: read(12, 0, 1)}, BothMirrors, "the focuser points 12 mm off", false},
 		{"holder", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: HolderLoose}, NotToday, "the holder first", false},
 		{"laser", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserBad}, NotToday, "the laser first", false},
-		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserOff}, Leave, "leave it alone", true},
+		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, Leave, "leave it alone", true},
 		{"secondary turned", heron(), FirstLook{P: read(0, 0, 0.7), SecondaryOff: true}, NotToday, "a trained person first", false},
 		{"ring missing, fast", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), RingUnsure: true}, NotToday, "the ring first", false},
 		{"ring missing, slow", eight, FirstLook{P: read(0, 0, 3), T: read(0, 0, 1), RingUnsure: true}, Leave, "leave it alone", true},
@@ -70,7 +70,7 @@ func TestVerdictsOfALaserThatPointsOff(t *testing.T) {
 	scope := heron()
 	aims := LaserError{Rho: Tube{3, -2}}
 	back := scope.BestReturnWith(aims, aims.Rho)
-	good := FirstLook{P: read(3, -2, 0.7), T: read(back.X, back.Y, 1), Aims: aims, Fault: LaserOff}
+	good := FirstLook{P: read(3, -2, 0.7), T: read(back.X, back.Y, 0.5), Aims: aims, Fault: LaserOff}
 	got := scope.Judge(good)
 	assert.Equal(t, Leave, got.Verdict)
 	assert.InDelta(t, 0, got.Claim.Error.At.Len(), 0.01)

@@ -58,7 +58,7 @@ func (p player) at(stage session.StageID, step session.StepID) player {
 }
 
 func TestLeaveItAloneInSixEntries(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "yes", "still", "4 1", "home")
+	p := play(t, scope.Builtin()).line("routine", "yes", "still", "dead", "home")
 	p.at(session.StageVerdict, "verdict")
 	require.Equal(t, session.VerdictLeave, p.State().Ask().Options[0].ID)
 	p.line("").at(session.StagePutAway, "count")
