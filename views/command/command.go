@@ -7,15 +7,14 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
-	"strings"
 	"time"
-	"unicode"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
 	"spotward/session/journal"
 	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -50,7 +49,7 @@ func Run(args []string, s Streams) int {
 	if !errors.As(err, &code) {
 		code = &exitError{ExitUsage, err} // cobra's own: flags and arguments
 	}
-	fmt.Fprintf(s.Err, "spotward: %s\n", oneLine(code.Error()))
+	fmt.Fprintf(s.Err, "spotward: %s\n", words.OneLine(code.Error()))
 	return code.code
 }
 
@@ -204,13 +203,3 @@ func (c *cli) onTerminal() bool {
 }
 
 var errNoTerminal = &exitError{ExitUsage, errors.New("no terminal here: use spotward talk for plain questions and answers, or spotward feed for JSON lines")}
-
-// oneLine leaves out what a terminal would act on.
-func oneLine(s string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsGraphic(r) {
-			return ' '
-		}
-		return r
-	}, s)
-}

@@ -74,13 +74,13 @@ func (c *cli) writeFleet(f history.Fleet) {
 		if row.Suspicion != nil {
 			suspicion = row.Suspicion.Short
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", oneLine(row.Scope), orDash(words.Tag(row.Tag)), last,
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", words.OneLine(row.Scope), orDash(words.Tag(row.Tag)), last,
 			timesText(row.Found), timesText(row.Left), orDash(words.ID(row.Mirror)), holds, c.spark(row.Series), suspicion, due, orDash(row.Needs))
 	}
 	t.Flush()
 	c.writeKits(f.Kits)
 	if f.Hands != nil {
-		fmt.Fprintf(out, "\n%s %s\n", oneLine(f.Hands.Say), f.Hands.Do)
+		fmt.Fprintf(out, "\n%s %s\n", words.OneLine(f.Hands.Say), f.Hands.Do)
 	}
 	fmt.Fprintf(out, "\nFOUND and LEFT in times what is allowed. HOLDS: found as it was left. AS FOUND: the last %d looks, %s.\n", sparkLooks, c.sparkWords())
 }
@@ -112,12 +112,12 @@ func (c *cli) writeKits(kits []history.KitRow) {
 		if k.Suspicion != nil {
 			suspicion, needs = fmt.Sprintf("%s (%d since %s)", k.Suspicion.Short, k.Suspicion.N, day(k.Suspicion.Since)), k.Suspicion.Needs
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%d\t%d\t%s\t%s\t%s\t%s\n", oneLine(k.Kit), orDash(words.Tag(k.Tag)), last, k.Looks, k.Scopes, circle, seat, suspicion, needs)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%d\t%d\t%s\t%s\t%s\t%s\n", words.OneLine(k.Kit), orDash(words.Tag(k.Tag)), last, k.Looks, k.Scopes, circle, seat, suspicion, needs)
 	}
 	t.Flush()
 	for _, k := range kits {
 		if say := k.Say(); say != "" {
-			fmt.Fprintf(c.streams.Out, "\n%s\n", oneLine(say))
+			fmt.Fprintf(c.streams.Out, "\n%s\n", words.OneLine(say))
 		}
 	}
 }
@@ -178,7 +178,7 @@ func (c *cli) drift(name string) error {
 	records, errs := l.Records()
 	records = history.Pick{Scope: name}.Of(records)
 	if len(records) == 0 {
-		return fmt.Errorf("no records of %s here: spotward records lists all", oneLine(name))
+		return fmt.Errorf("no records of %s here: spotward records lists all", words.OneLine(name))
 	}
 	sc, err := l.ScopeUsed(records[len(records)-1])
 	if err != nil {

@@ -49,16 +49,16 @@ func nearest(said string, names []string) []string {
 // orOneOf says what may have been meant, or else what there is.
 func orOneOf(said string, names []string) string {
 	if near := nearest(said, names); len(near) > 0 {
-		return ": did you mean " + oneLine(strings.Join(near, " or ")) + "?"
+		return ": did you mean " + words.OneLine(strings.Join(near, " or ")) + "?"
 	}
 	if len(names) == 0 {
 		return ""
 	}
 	const most = 8
 	if len(names) > most {
-		return ": expected one of " + oneLine(strings.Join(names[:most], ", ")) + " and others"
+		return ": expected one of " + words.OneLine(strings.Join(names[:most], ", ")) + " and others"
 	}
-	return ": expected one of " + oneLine(strings.Join(names, ", "))
+	return ": expected one of " + words.OneLine(strings.Join(names, ", "))
 }
 
 // names are what records and files here are called.

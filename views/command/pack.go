@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/session/shelf"
+	"spotward/session/words"
 )
 
 func (c *cli) packCommand() *cobra.Command {
@@ -113,10 +114,10 @@ func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error))
 		return err
 	}
 	if in, err := filepath.Rel(l.Dir(), path); err == nil && in != ".." && !strings.HasPrefix(in, ".."+string(filepath.Separator)) {
-		return fmt.Errorf("%s is in the data directory: write it elsewhere", oneLine(to))
+		return fmt.Errorf("%s is in the data directory: write it elsewhere", words.OneLine(to))
 	}
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
-		return fmt.Errorf("%s is not a plain file", oneLine(to))
+		return fmt.Errorf("%s is not a plain file", words.OneLine(to))
 	}
 	says := ""
 	err = shelf.ReplaceFile(path, func(w io.Writer) (err error) {
@@ -124,9 +125,9 @@ func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error))
 		return err
 	})
 	if err != nil {
-		return fmt.Errorf("%s could not be written (%s): what was there before stays, make room or choose another --to", oneLine(to), reasonOf(err))
+		return fmt.Errorf("%s could not be written (%s): what was there before stays, make room or choose another --to", words.OneLine(to), reasonOf(err))
 	}
-	fmt.Fprintf(c.streams.Out, "%s: %s.\n", oneLine(to), says)
+	fmt.Fprintf(c.streams.Out, "%s: %s.\n", words.OneLine(to), says)
 	return nil
 }
 

@@ -78,7 +78,7 @@ func (c *cli) picture(path, name string, face optics.Face, asJSON bool) error {
 	}
 	fmt.Fprintln(c.streams.Out, pictureText(seen))
 	if scope.RulerPart(face) > 0 && seen.Found() {
-		fmt.Fprintf(c.streams.Out, "The size of the %s is a guess. Measure it: spotward scopes edit %q\n", rulerWords(face), oneLine(scope.Name))
+		fmt.Fprintf(c.streams.Out, "The size of the %s is a guess. Measure it: spotward scopes edit %q\n", rulerWords(face), words.OneLine(scope.Name))
 	}
 	return nil
 }

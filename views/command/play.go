@@ -16,6 +16,7 @@ import (
 	"spotward/session/journal"
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/feed"
 	"spotward/views/practice"
@@ -134,7 +135,7 @@ func (c *cli) play(args []string, open opener, to face) error {
 		return failed(err)
 	}
 	if w.Notice != "" {
-		fmt.Fprintf(c.streams.Err, "spotward: %s\n", oneLine(w.Notice))
+		fmt.Fprintf(c.streams.Err, "spotward: %s\n", words.OneLine(w.Notice))
 	}
 	return failed(to(d, w))
 }
@@ -171,10 +172,10 @@ func (c *cli) scope(d *desk.Desk, nameOrPath string) (scope.Scope, error) {
 	var unkept *journal.UnkeptError
 	switch {
 	case errors.As(err, &other):
-		fmt.Fprintf(c.streams.Err, "spotward: %s: its file is used this time; the one kept here stays\n", oneLine(other.Error()))
+		fmt.Fprintf(c.streams.Err, "spotward: %s: its file is used this time; the one kept here stays\n", words.OneLine(other.Error()))
 		return scope, nil
 	case errors.As(err, &unkept):
-		fmt.Fprintf(c.streams.Err, "spotward: %s\n", oneLine(unkept.Error()))
+		fmt.Fprintf(c.streams.Err, "spotward: %s\n", words.OneLine(unkept.Error()))
 		return scope, nil
 	}
 	return scope, err

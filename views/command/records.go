@@ -63,7 +63,7 @@ func (c *cli) pickFlags(cmd *cobra.Command, p *picking) {
 func (c *cli) pick(p picking, args []string) (history.Pick, error) {
 	out := history.Pick{Who: p.who, Where: p.where, Kit: p.kit, Tag: tagID(p.tag)}
 	if out.Tag != "" && !slices.Contains(tagNames(), p.tag) && !slices.Contains(tagNames(), words.Tag(out.Tag)) {
-		return out, usage("--tag %q is not known%s", oneLine(p.tag), orOneOf(p.tag, tagNames()))
+		return out, usage("--tag %q is not known%s", words.OneLine(p.tag), orOneOf(p.tag, tagNames()))
 	}
 	if len(args) > 0 {
 		out.Scope = args[0]
@@ -92,7 +92,7 @@ func dayOf(flag, text string) (begins, ends time.Time, err error) {
 			return t, t.AddDate(form.years, form.months, form.days), nil
 		}
 	}
-	return begins, ends, usage("--%s %q is no day: expected one like 2026-03-01, a month like 2026-03 or a year", flag, oneLine(text))
+	return begins, ends, usage("--%s %q is no day: expected one like 2026-03-01, a month like 2026-03 or a year", flag, words.OneLine(text))
 }
 
 func (c *cli) listRecords(args []string, p picking, asJSON bool) error {
@@ -112,8 +112,8 @@ func (c *cli) listRecords(args []string, p picking, asJSON bool) error {
 	t := c.table()
 	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO\tWHERE\tKIT")
 	for _, r := range pick.Of(records) {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\t%s\t%s\n", r.ID, oneLine(history.ScopeOf(r)), minute(r.Began),
-			oneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, oneLine(words.Tag(r.Tag)), oneLine(r.Who), orDash(r.Where), orDash(r.Kit))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\t%s\t%s\n", r.ID, words.OneLine(history.ScopeOf(r)), minute(r.Began),
+			words.OneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, words.OneLine(words.Tag(r.Tag)), words.OneLine(r.Who), orDash(r.Where), orDash(r.Kit))
 	}
 	return t.Flush()
 }
@@ -166,6 +166,6 @@ func (r fullRecord) write(w io.Writer) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	defer t.Flush()
 	for _, line := range history.RecordRows(r.Record, history.RowsOf{Tel: r.tel, Total: r.total, Zone: time.Local}) {
-		fmt.Fprintf(t, "%s\t%s\n", line.Name, oneLine(line.Text))
+		fmt.Fprintf(t, "%s\t%s\n", line.Name, words.OneLine(line.Text))
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"spotward/session"
 	"spotward/session/history"
 	"spotward/session/shelf"
+	"spotward/session/words"
 )
 
 func (c *cli) compareCommand() *cobra.Command {
@@ -74,7 +75,7 @@ func orDash(text string) string {
 	if text == "" {
 		return "-"
 	}
-	return oneLine(text)
+	return words.OneLine(text)
 }
 
 // between says how a scope was found by b against how a had left it.

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/session/history"
+	"spotward/session/words"
 	"spotward/views/paper"
 )
 
@@ -70,7 +71,7 @@ func (c *cli) export(args []string, p picking, to, format string) error {
 		}
 	}
 	if format != "csv" && format != "json" {
-		return usage("--format %q is not known: expected csv or json", oneLine(format))
+		return usage("--format %q is not known: expected csv or json", words.OneLine(format))
 	}
 	pick, err := c.pick(p, args)
 	if err != nil {

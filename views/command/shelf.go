@@ -12,6 +12,7 @@ import (
 	"spotward/session"
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 )
 
 func (c *cli) scopesCommand() *cobra.Command {
@@ -53,7 +54,7 @@ func tableOn(w io.Writer) *tabwriter.Writer { return tabwriter.NewWriter(w, 0, 0
 // warn says each error in a line of its own.
 func (c *cli) warn(errs []error) {
 	for _, err := range errs {
-		fmt.Fprintf(c.streams.Err, "spotward: %s\n", oneLine(err.Error()))
+		fmt.Fprintf(c.streams.Err, "spotward: %s\n", words.OneLine(err.Error()))
 	}
 }
 
@@ -143,7 +144,7 @@ func (c *cli) retireScope(name string) error {
 	if err := l.RetireScope(name); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.streams.Out, "%s is off the shelf. Its records stay; its file is among those in %s.\n", oneLine(name), filepath.Join(l.Dir(), "scopes", "retired"))
+	fmt.Fprintf(c.streams.Out, "%s is off the shelf. Its records stay; its file is among those in %s.\n", words.OneLine(name), filepath.Join(l.Dir(), "scopes", "retired"))
 	return nil
 }
 
@@ -153,7 +154,7 @@ func (c *cli) copyScope(from, to string) error {
 		return err
 	}
 	if err := scope.CheckName(to); err != nil {
-		return fmt.Errorf("%q: expected %w", oneLine(to), err)
+		return fmt.Errorf("%q: expected %w", words.OneLine(to), err)
 	}
 	s, err := c.scope(d, from)
 	if err != nil {

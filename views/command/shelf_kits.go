@@ -8,6 +8,7 @@ import (
 
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 )
 
 func (c *cli) kitsCommand() *cobra.Command {
@@ -48,7 +49,7 @@ func (c *cli) listKits() error {
 		if tel.Flat {
 			face = "flat"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%.0f mm, %s\t%d, %.3g mm apart\t%s\n", oneLine(k.Name), orDash(k.Class), 2*tel.FaceRadiusMM, face,
+		fmt.Fprintf(t, "%s\t%s\t%.0f mm, %s\t%d, %.3g mm apart\t%s\n", words.OneLine(k.Name), orDash(k.Class), 2*tel.FaceRadiusMM, face,
 			tel.RingCount, tel.RingStepMM, orDash(strings.Join(scopesOfKit(scopes, k), ", ")))
 	}
 	t.Flush()

@@ -85,7 +85,7 @@ func (c *cli) writeTodo(tasks []history.Task) {
 		if t.Days > 0 {
 			mark, late = "!", late+1
 		}
-		line(mark, oneLine(t.Name()), oneLine(t.What), oneLine(t.Why), dueText(t))
+		line(mark, words.OneLine(t.Name()), words.OneLine(t.What), words.OneLine(t.Why), dueText(t))
 	}
 	fmt.Fprintf(out, "\n%s; %d overdue, marked !.\n", count(len(tasks), "task"), late)
 }

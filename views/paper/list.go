@@ -24,7 +24,7 @@ func (l List) Write(w io.Writer) error {
 	for i, r := range l.Rows {
 		cells := make([]string, len(r.Cells))
 		for n, text := range r.Cells {
-			cells[n] = clean(text)
+			cells[n] = words.OneLine(text)
 		}
 		l.Rows[i].Cells = cells
 	}

@@ -11,7 +11,6 @@ import (
 	"math"
 	"strings"
 	"time"
-	"unicode"
 
 	"spotward/optics"
 	"spotward/session"
@@ -82,11 +81,11 @@ func (s Sheet) page() page {
 	r, tel := s.Record, s.Scope.Telescope()
 	way := s.walk()
 	p := page{
-		Scope: clean(r.Scope), Kit: clean(r.Kit), ID: clean(r.ID), Program: clean(s.Program),
+		Scope: words.OneLine(r.Scope), Kit: words.OneLine(r.Kit), ID: words.OneLine(r.ID), Program: words.OneLine(s.Program),
 		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
-		Who: clean(r.Who), Where: clean(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
-		Tag: words.Tag(r.Tag), TagWhy: clean(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: words.ID(r.Outcome),
+		Who: words.OneLine(r.Who), Where: words.OneLine(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
+		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: words.ID(r.Outcome),
 		Found: history.MomentWords(r, r.Found), Left: history.MomentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
@@ -102,7 +101,7 @@ func (s Sheet) page() page {
 		p.Rows = append(p.Rows, row{line.name, history.SpotWords(tel, line.face, line.of(r.Found)), history.SpotWords(tel, line.face, line.of(r.Left))})
 	}
 	if r.Upshot != nil {
-		p.Upshot = clean(r.Upshot.Words())
+		p.Upshot = words.OneLine(r.Upshot.Words())
 	}
 	p.work(r)
 	if tel.LensInside {
@@ -127,19 +126,19 @@ func (p *page) work(r session.Record) {
 		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
 	}
 	if labels := history.LabelsWords(r); len(labels) > 0 {
-		p.Noted = append(p.Noted, clean("letters: "+strings.Join(labels, ", ")))
+		p.Noted = append(p.Noted, words.OneLine("letters: "+strings.Join(labels, ", ")))
 	}
 	if r.SeatMM > 0 {
 		p.Noted = append(p.Noted, fmt.Sprintf("the laser came back %.1f mm from where it was", r.SeatMM))
 	}
 	for _, f := range r.Finer {
-		p.Noted = append(p.Noted, clean(f.Words))
+		p.Noted = append(p.Noted, words.OneLine(f.Words))
 	}
 	for _, t := range r.Trouble {
-		p.Noted = append(p.Noted, clean(t))
+		p.Noted = append(p.Noted, words.OneLine(t))
 	}
 	for _, k := range r.Skips {
-		p.LeftOut = append(p.LeftOut, clean(string(k.Stage)+": "+k.Why))
+		p.LeftOut = append(p.LeftOut, words.OneLine(string(k.Stage)+": "+k.Why))
 	}
 }
 
@@ -184,14 +183,3 @@ func barOf(r session.Record) bar {
 }
 
 func clock(t time.Time) string { return t.Local().Format("15:04") }
-
-// clean returns a text that is safe on one line: what cannot be seen, or turns
-// the writing round, becomes a space.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return ' '
-		}
-		return r
-	}, text)
-}

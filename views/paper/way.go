@@ -70,7 +70,7 @@ func (s Sheet) walk() way {
 func lookAt(st session.State, ev event.Event, n int, turned []optics.Turn) look {
 	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
 	l := look{
-		N: n, Turned: clean(words.TurnedWords(turned)), Face: words.Face(ev.Face),
+		N: n, Turned: words.OneLine(words.TurnedWords(turned)), Face: words.Face(ev.Face),
 		Where: history.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
 	}
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {

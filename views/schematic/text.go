@@ -2,16 +2,16 @@ package schematic
 
 import (
 	"strings"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
+	"spotward/session/words"
 	"spotward/views/theme"
 )
 
 // Text writes s on one line from col, row on and returns the column after it.
 // What does not fit is cut, never wrapped; a wide character that would be cut
-// in half is left out. Escape sequences and control characters never pass.
+// in half is left out. What a terminal would obey stands as spaces.
 func (c *Canvas) Text(col, row int, role theme.Role, s string) int {
 	return c.TextMax(col, row, c.cols-col, role, s)
 }
@@ -19,7 +19,7 @@ func (c *Canvas) Text(col, row int, role theme.Role, s string) int {
 // TextMax writes like Text, but takes at most width columns.
 func (c *Canvas) TextMax(col, row, width int, role theme.Role, s string) int {
 	end := col + width
-	s = clean(s)
+	s = words.OneLine(s)
 	for s != "" {
 		var g string
 		var w int
@@ -59,7 +59,7 @@ func Wrap(s string, width int) []string {
 	if width <= 0 {
 		return nil
 	}
-	lines := strings.Split(ansi.Wrap(clean(s), width, ""), "\n")
+	lines := strings.Split(ansi.Wrap(words.OneLine(s), width, ""), "\n")
 	for i, line := range lines {
 		lines[i] = strings.TrimRight(line, " ")
 	}
@@ -67,26 +67,7 @@ func Wrap(s string, width int) []string {
 }
 
 // Width returns how many columns s takes when it is written.
-func Width(s string) int { return ansi.StringWidth(clean(s)) }
-
-// clean returns s without what a terminal would obey instead of show: escape
-// sequences, controls, and the invisible characters that turn text around. A
-// line feed or tab becomes a space.
-func clean(s string) string {
-	if isPlain(s) {
-		return s
-	}
-	s = strings.ToValidUTF8(s, "\uFFFD")
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n', r == '\t', r == '\u2028', r == '\u2029':
-			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
-			return -1
-		}
-		return r
-	}, ansi.Strip(s))
-}
+func Width(s string) int { return ansi.StringWidth(words.OneLine(s)) }
 
 // isPlain reports whether s is printable ASCII alone, as most words are.
 func isPlain(s string) bool {

