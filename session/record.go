@@ -7,6 +7,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Mark is a spot as a record keeps it, mm in the frame of optics.Seen.
@@ -105,12 +106,12 @@ func (s State) Record() Record {
 	r := Record{
 		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Where: s.Where, Kit: s.Kit, Practice: s.World != nil,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
-		AllowedMM: s.AllowedMM(), BudgetMM: round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
+		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
 		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	up := s.Upshot()
-	r.Upshot, r.SeatMM = &up, round(s.Laser.SeatMM, 1)
+	r.Upshot, r.SeatMM = &up, words.Round(s.Laser.SeatMM, 1)
 	if s.Laser.CircleMM >= 0 {
 		c := s.Laser.CircleMM
 		r.CircleMM = &c
@@ -119,7 +120,7 @@ func (s State) Record() Record {
 		k := s.Tracker(m)
 		for i, label := range s.Tel.Cell(m).Labels {
 			if n := k.Travel(i); n != 0 {
-				r.NetTurns[string(m)+" "+label] = round(n, 3)
+				r.NetTurns[string(m)+" "+label] = words.Round(n, 3)
 			}
 		}
 		if s.turnedHere(m) {
@@ -132,11 +133,11 @@ func (s State) Record() Record {
 func (s State) moment(g Sighting) Moment {
 	m := Moment{
 		P: s.mark(optics.FacePrimary, g.P), T: s.mark(optics.FaceTarget, g.T),
-		AxisErrorMM: round(g.ErrMM, 2), AxisErrorMaxMM: round(g.ErrMaxMM, 2), Claimed: g.ErrKnown,
+		AxisErrorMM: words.Round(g.ErrMM, 2), AxisErrorMaxMM: words.Round(g.ErrMaxMM, 2), Claimed: g.ErrKnown,
 	}
 	if m.Claimed {
-		m.Strehl = round(s.Tel.Coma(g.ErrMM).Strehl, 3)
-		m.Within, m.ComaFree = round(g.Claim.Within, 3), round(g.Claim.ComaFree, 3)
+		m.Strehl = words.Round(s.Tel.Coma(g.ErrMM).Strehl, 3)
+		m.Within, m.ComaFree = words.Round(g.Claim.Within, 3), words.Round(g.Claim.ComaFree, 3)
 	}
 	return m
 }
@@ -149,7 +150,7 @@ func (s State) mark(f optics.Face, sp Spot) *Mark {
 		return nil
 	}
 	seen := s.Tel.ToSeen(f, sp.At.At)
-	return &Mark{Saw: sp.Saw, Right: round(seen.Right, 2), Up: round(seen.Up, 2), Sigma: round(sp.At.Cov.Sigma(), 2)}
+	return &Mark{Saw: sp.Saw, Right: words.Round(seen.Right, 2), Up: words.Round(seen.Up, 2), Sigma: words.Round(sp.At.Cov.Sigma(), 2)}
 }
 
 // Worked reports whether screws were turned.

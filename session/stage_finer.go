@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Finer is what a check finer than the spots found. A record keeps it.
@@ -142,13 +143,13 @@ const (
 )
 
 // found takes what a finer look has come to.
-func (s *State) found(at optics.Belief, words func(State) string) {
+func (s *State) found(at optics.Belief, says func(State) string) {
 	s.finer.seen, s.finer.at, s.finer.choice = true, at, ""
 	claim := s.Tel.Claim(s.use(), at)
 	f := Finer{
-		Check: s.Stage().ID, AxisErrorMM: round(claim.AboutMM, 2), AxisErrorMaxMM: round(claim.AtMostMM, 2), Off: s.finerBeyond(),
+		Check: s.Stage().ID, AxisErrorMM: words.Round(claim.AboutMM, 2), AxisErrorMaxMM: words.Round(claim.AtMostMM, 2), Off: s.finerBeyond(),
 	}
-	f.Words = words(*s)
+	f.Words = says(*s)
 	s.finer.words = f.Words
 	if !s.finer.turned {
 		s.finer.first = f.Words

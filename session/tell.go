@@ -44,7 +44,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	}
 	face := m.SpotFace()
 	t := event.Told{
-		Group: a.Group, Learning: a.Learning, Trust: round(a.Trust, 2), Watch: watch,
+		Group: a.Group, Learning: a.Learning, Trust: words.Round(a.Trust, 2), Watch: watch,
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
 	}
@@ -90,7 +90,7 @@ func (s State) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told [
 		way := k.Likely(turned)
 		if n := way.Len(); n > 0 {
 			seen := s.Tel.ToSeen(m.SpotFace(), way.Scale(1/n))
-			told[i].Toward = &event.Way{Right: round(seen.Right, 2), Up: round(seen.Up, 2)}
+			told[i].Toward = &event.Way{Right: words.Round(seen.Right, 2), Up: words.Round(seen.Up, 2)}
 			told[i].Touch = a.Touch && mv.Stop != nil
 		}
 	}
@@ -189,21 +189,11 @@ func (s State) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
 		}
 		if m.Stop != nil {
 			seen := s.Tel.ToSeen(face, m.Stop.At)
-			t.Stop = &event.ToldStop{Right: round(seen.Right, 1), Up: round(seen.Up, 1), As: m.Stop.As}
+			t.Stop = &event.ToldStop{Right: words.Round(seen.Right, 1), Up: words.Round(seen.Up, 1), As: m.Stop.As}
 		}
 		out = append(out, t)
 	}
 	return out
-}
-
-// round keeps amounts from differing in their last digits between machines.
-func round(v float64, digits int) float64 {
-	p := math.Pow10(digits)
-	r := math.Round(v*p) / p
-	if r == 0 {
-		return 0 // no minus nought
-	}
-	return r
 }
 
 // why says in a sentence what the move rests on.

@@ -101,8 +101,22 @@ func PlaceText(f optics.Face, d optics.Dial, mm string) string {
 
 // MmText returns a length to a tenth of a mm, without a nought that says
 // nothing.
-func MmText(mm float64) string {
-	return strconv.FormatFloat(math.Round(10*mm)/10+0, 'f', -1, 64)
+func MmText(mm float64) string { return strconv.FormatFloat(Round(mm, 1), 'f', -1, 64) }
+
+// EyesMmText returns a length as well as eyes can tell it: to half a mm, whole
+// from 10 mm on.
+func EyesMmText(mm float64) string {
+	if mm < 9.5 {
+		return MmText(math.Round(2*mm) / 2)
+	}
+	return strconv.FormatFloat(mm, 'f', 0, 64)
+}
+
+// Round returns v to so many digits after the point, so that an amount does not
+// differ in its last digits between machines. There is no minus nought.
+func Round(v float64, digits int) float64 {
+	p := math.Pow10(digits)
+	return math.Round(v*p)/p + 0
 }
 
 // TurnsText returns the size of a turn as a fraction a hand can make: "1/8",

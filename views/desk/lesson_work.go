@@ -1,13 +1,13 @@
 package desk
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"spotward/session"
 	"spotward/session/lesson"
+	"spotward/session/words"
 )
 
 // Played goes on after a line was typed at Work. It reports whether the task
@@ -110,7 +110,7 @@ func (c *Class) count() {
 func (c *Class) Result() lesson.Result {
 	r := c.result
 	if n := float64(r.Readings); n > 0 {
-		r.HoursOff, r.PartOff = hundredths(c.misses.hours/n), hundredths(c.misses.part/n)
+		r.HoursOff, r.PartOff = words.Round(c.misses.hours/n, 2), words.Round(c.misses.part/n, 2)
 	}
 	r.Passed = c.Over() && c.failed == 0 && !(c.Lesson.Clean && len(r.Deeds) > 0)
 	for _, t := range c.Lesson.Tasks {
@@ -120,5 +120,3 @@ func (c *Class) Result() lesson.Result {
 	}
 	return r
 }
-
-func hundredths(v float64) float64 { return math.Round(100*v) / 100 }

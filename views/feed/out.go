@@ -7,6 +7,7 @@ import (
 	"spotward/optics/adviser"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // Point is a place across the beam, mm, 12 toward the focuser (optics.Seen).
@@ -107,7 +108,7 @@ func out(n int, s session.State) Out {
 	ask := s.Ask()
 	o := Out{
 		V: 1, N: n, Stage: ask.Stage.ID, Want: ask.Want, Face: ask.Face, Focus: ask.Focus, Again: ask.Again, Say: ask.Say,
-		AxisErrors: axisErrors(s.AxisError()), AllowedMM: round(s.AllowedMM(), 3),
+		AxisErrors: axisErrors(s.AxisError()), AllowedMM: words.Round(s.AllowedMM(), 3),
 	}
 	for _, opt := range ask.Options {
 		o.Options = append(o.Options, opt.ID)
@@ -115,8 +116,8 @@ func out(n int, s session.State) Out {
 	if ask.Want == session.WantReading {
 		o.Spot = spot(s, ask.Face)
 		if ask.HasGoal {
-			aim, inside := s.Tel.ToSeen(ask.Face, ask.Goal.At), round(ask.Goal.InsideMM, 3)
-			o.Aim, o.InsideMM = &Point{round(aim.Right, 2), round(aim.Up, 2)}, &inside
+			aim, inside := s.Tel.ToSeen(ask.Face, ask.Goal.At), words.Round(ask.Goal.InsideMM, 3)
+			o.Aim, o.InsideMM = &Point{words.Round(aim.Right, 2), words.Round(aim.Up, 2)}, &inside
 		}
 	}
 	if ask.Told != nil {
@@ -127,7 +128,7 @@ func out(n int, s session.State) Out {
 
 func done(n int, s session.State, record string) Done {
 	d := Done{
-		V: 1, N: n, Done: true, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, AllowedMM: round(s.AllowedMM(), 3),
+		V: 1, N: n, Done: true, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, AllowedMM: words.Round(s.AllowedMM(), 3),
 		Moves: s.Moves, Nips: s.Nips, Looks: s.Looks, Record: record,
 		AxisErrors: axisErrors(s.Left.ErrMM, s.Left.ErrMaxMM, s.Left.ErrKnown),
 	}
@@ -142,7 +143,7 @@ func axisErrors(mm, maxMM float64, ok bool) AxisErrors {
 	if !ok {
 		return AxisErrors{}
 	}
-	mm, maxMM = round(mm, 2), round(maxMM, 2)
+	mm, maxMM = words.Round(mm, 2), words.Round(maxMM, 2)
 	return AxisErrors{&mm, &maxMM}
 }
 
@@ -152,7 +153,7 @@ func spot(s session.State, f optics.Face) *Spot {
 		return nil
 	}
 	seen := s.Tel.ToSeen(f, at.At)
-	return &Spot{round(seen.Right, 2), round(seen.Up, 2), round(seen.Len(), 2)}
+	return &Spot{words.Round(seen.Right, 2), words.Round(seen.Up, 2), words.Round(seen.Len(), 2)}
 }
 
 func advice(t event.Told) *Advice {
@@ -179,9 +180,4 @@ func moves(told []event.ToldMove) []Move {
 		ms[i] = m
 	}
 	return ms
-}
-
-func round(v float64, digits int) float64 {
-	p := math.Pow10(digits)
-	return math.Round(v*p)/p + 0 // + 0: no minus nought
 }

@@ -8,6 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // rimUnits is the radius of a drawing's rim in its own units.
@@ -105,16 +106,14 @@ func (d drawing) place(m *session.Mark) (optics.Dial, bool) {
 
 func (d drawing) at(p optics.Dial) spot {
 	k := rimUnits / d.rimMM
-	return spot{X: tenth(k * p.Right), Y: tenth(-k * p.Up)}
+	return spot{X: words.Round(k*p.Right, 1), Y: words.Round(-k*p.Up, 1)}
 }
-
-func tenth(v float64) float64 { return math.Round(10*v)/10 + 0 }
 
 func (d drawing) draw(title string, way []look, found, left *session.Mark) face {
 	station := d.tel.Station(d.face)
 	f := face{
 		Title: title, Standing: "seen from the sky end", Rim: fmt.Sprintf("rim %.0f mm", d.rimMM), Rings: d.rings(),
-		Focuser: tenth(30 * d.tel.FocuserDial(station).Hour()),
+		Focuser: words.Round(30*d.tel.FocuserDial(station).Hour(), 1),
 	}
 	if station == optics.Behind {
 		f.Standing = "seen from behind"
@@ -166,7 +165,7 @@ func roomFor(p spot, others []spot) bool {
 // edge, or the printed rings and the hole.
 func (d drawing) rings() []ring {
 	t := d.tel
-	units := func(mm float64) float64 { return tenth(mm * rimUnits / d.rimMM) }
+	units := func(mm float64) float64 { return words.Round(mm*rimUnits/d.rimMM, 1) }
 	var out []ring
 	put := func(mm float64, class string) {
 		if mm > 0 && mm <= d.rimMM*1.001 {
@@ -186,7 +185,7 @@ func (d drawing) rings() []ring {
 	for k := 1; k <= t.Target.RingCount; k++ {
 		mm := t.Target.HoleRadiusMM + float64(k)*t.Target.RingStepMM
 		if mm <= d.rimMM {
-			out = append(out, ring{R: units(mm), Flat: tenth(units(mm) * flat), Turn: tenth(30 * t.FocuserDial(t.Station(d.face)).Hour()), Class: "print"})
+			out = append(out, ring{R: units(mm), Flat: words.Round(units(mm)*flat, 1), Turn: words.Round(30*t.FocuserDial(t.Station(d.face)).Hour(), 1), Class: "print"})
 		}
 	}
 	put(t.Target.FaceRadiusMM, "edge")

@@ -47,7 +47,7 @@ func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial
 	by := ByRings(t, f, at)
 	switch {
 	case sz.Narrow() && at.Len() >= nearMM && by != "":
-		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + MmText(at.Len()) + " mm out"}, {theme.Ink, by}}
+		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm out"}, {theme.Ink, by}}
 	case sz.Narrow():
 		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, strings.Replace(placeText(f, at), "from the ", "from ", 1)}}
 	}
@@ -118,15 +118,7 @@ func placeText(f optics.Face, at optics.Dial) string {
 	if at.Len() < nearMM {
 		return "at " + middle(f)
 	}
-	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), MmText(at.Len()), middle(f))
-}
-
-// MmText rounds a length to what eyes can use.
-func MmText(mm float64) string {
-	if mm < 9.5 {
-		return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(2*mm)/2), ".0")
-	}
-	return fmt.Sprintf("%.0f", mm)
+	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), words.EyesMmText(at.Len()), middle(f))
 }
 
 // middle is what readings on a face are measured from, briefly.
@@ -150,9 +142,9 @@ func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, a
 		p.TextMax(p.StopBig.X, p.StopBig.Y+1, p.Cols-1-p.StopBig.X, theme.Act, "nearest to "+middle(f))
 		return
 	case optics.StopPoint:
-		rest = MmText(at.Len()) + " mm " + rest
+		rest = words.EyesMmText(at.Len()) + " mm " + rest
 		if p.Projector {
-			clock, rest = clock+" "+MmText(at.Len())+" mm", "from "+middle(f)
+			clock, rest = clock+" "+words.EyesMmText(at.Len())+" mm", "from "+middle(f)
 		}
 	}
 	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))

@@ -11,6 +11,7 @@ import (
 	"spotward/session/history"
 	"spotward/session/scope"
 	"spotward/session/shelf"
+	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -113,7 +114,7 @@ func howFar(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 	case m.Saw == event.SawWithin || m.Saw == event.SawInRing:
 		return "inside"
 	}
-	return align.MmText(at.Len()) + " mm"
+	return words.EyesMmText(at.Len()) + " mm"
 }
 
 // comparedPlot is the axis error of both over the looks, in what was allowed:

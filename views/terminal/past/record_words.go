@@ -94,5 +94,5 @@ func sawWords(ev event.Event, at optics.Dial) string {
 	case event.SawWithin, event.SawInRing:
 		return "inside"
 	}
-	return words.ClockText(at) + ", " + align.MmText(at.Len()) + " mm"
+	return words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm"
 }

@@ -75,7 +75,7 @@ func spotThen(st session.State, f optics.Face, sp session.Spot) string {
 	if at.Len() < 0.05 {
 		return "in the middle"
 	}
-	return words.ClockText(at) + ", " + align.MmText(at.Len()) + " mm from the middle"
+	return words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm from the middle"
 }
 
 // whySheet is all that is known of a step, in words.
