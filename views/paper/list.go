@@ -3,6 +3,8 @@ package paper
 import (
 	"html/template"
 	"io"
+
+	"spotward/session/words"
 )
 
 // List is a table on a page of its own: what is to be done, an evening's scopes.
