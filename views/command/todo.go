@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/session/history"
+	"spotward/session/words"
 	"spotward/views/paper"
 )
 
