@@ -28,6 +28,9 @@ func Apply(s State, ev event.Event) (State, error) {
 	if s.way.plan == nil && ev.Kind != event.KindBegin {
 		return s, ErrNotBegun
 	}
+	if ev.Kind == event.KindRecord {
+		return s, nil // what the session came to, which the state says already
+	}
 	if s.Over {
 		return s, ErrOver
 	}
@@ -90,6 +93,10 @@ func begin(s *State, ev event.Event) error {
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	for _, said := range ev.Before {
 		s.Before = append(s.Before, words.OneLine(said))
+	}
+	s.Way, s.Dir, s.Count = ev.Way, words.OneLine(ev.Dir), ev.Count
+	if ev.Knew != nil {
+		s.Knew = *ev.Knew
 	}
 	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.way.table, s.way.plan = stages, firstPlan()

@@ -39,8 +39,12 @@ type Record struct {
 	Where     string                          `json:"where,omitempty"`
 	Kit       string                          `json:"kit,omitempty"`
 	Practice  bool                            `json:"practice,omitempty"`
-	Began     time.Time                       `json:"began"`
-	Ended     time.Time                       `json:"ended"`
+	Way       int                             `json:"way,omitempty"`   // the table of questions it was answered by
+	Told      bool                            `json:"told,omitempty"`  // as another directory's record tells it: it was not folded here
+	Dir       string                          `json:"dir,omitempty"`   // the id of the data directory it was begun in
+	Count     int                             `json:"count,omitempty"` // of the sessions begun there
+	Began     time.Time                       `json:"began,omitzero"`
+	Ended     time.Time                       `json:"ended,omitzero"`
 	Reason    string                          `json:"reason,omitempty"`
 	Outcome   string                          `json:"outcome"`
 	Verdict   string                          `json:"verdict,omitempty"`
@@ -65,19 +69,30 @@ type Record struct {
 	Learnt    map[optics.Mirror]*event.Taught `json:"learnt,omitempty"`
 }
 
-// Summarise folds a journal and sums it up. It returns false for a session
-// that is not over.
+// Summarise returns the record that stands in a journal's last line. It returns
+// false for a session that is not over.
 func Summarise(lines []event.Line) (Record, bool, error) {
-	events, err := Events(lines)
-	if err != nil {
-		return Record{}, false, err
+	if len(lines) == 0 {
+		return Record{}, false, nil
 	}
-	s, err := Fold(events)
-	if err != nil || !s.Over {
-		return Record{}, false, err
+	return RecordIn(lines[0], lines[len(lines)-1])
+}
+
+// RecordIn returns the record that a journal's last line holds, with the times
+// of both lines. It returns false where the last line is of another kind: the
+// session is not over.
+func RecordIn(first, last event.Line) (Record, bool, error) {
+	if last.Kind != string(event.KindRecord) {
+		return Record{}, false, nil
 	}
-	r := s.Record()
-	r.Began, r.Ended = lines[0].T, lines[len(lines)-1].T
+	var line struct {
+		Record *Record `json:"record"`
+	}
+	if err := json.Unmarshal(last.Raw, &line); err != nil || line.Record == nil {
+		return Record{}, false, fmt.Errorf("line %d: the record in it cannot be read", last.Seq+1)
+	}
+	r := *line.Record
+	r.Began, r.Ended = first.T, last.T
 	return r, true, nil
 }
 
@@ -98,13 +113,14 @@ func Events(lines []event.Line) ([]event.Event, error) {
 
 func knownKind(k event.Kind) bool {
 	_, ok := takers[k]
-	return ok || k == event.KindUndo || k == event.KindRedo
+	return ok || k == event.KindUndo || k == event.KindRedo || k == event.KindRecord
 }
 
 // Record sums up the state. The times are the journal's: see Summarise.
 func (s State) Record() Record {
 	r := Record{
 		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Where: s.Where, Kit: s.Kit, Practice: s.World != nil,
+		Way: s.Way, Dir: s.Dir, Count: s.Count,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
@@ -126,6 +142,13 @@ func (s State) Record() Record {
 		if s.turnedHere(m) {
 			r.Learnt[m] = s.Learnt(m)
 		}
+	}
+	// As they are read again.
+	if len(r.NetTurns) == 0 {
+		r.NetTurns = nil
+	}
+	if len(r.Learnt) == 0 {
+		r.Learnt = nil
 	}
 	return r
 }

@@ -10,6 +10,7 @@
 package session
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"spotward/optics"
@@ -33,7 +34,7 @@ type Session struct {
 // Start begins a session. ev is its begin event; keep may be nil, to go on
 // without a record.
 func Start(ev event.Event, keep Keeper) (*Session, error) {
-	ev.Kind = event.KindBegin
+	ev.Kind, ev.Way = event.KindBegin, Way
 	s := &Session{keep: keep}
 	return s, s.Do(ev)
 }
@@ -44,7 +45,13 @@ func Fold(events []event.Event) (State, error) { return foldEach(events, nil) }
 
 func foldEach(events []event.Event, each func(Past)) (State, error) {
 	var s State
+	if len(events) > 0 && events[0].Way != Way {
+		return s, &WayError{events[0].Way}
+	}
 	for i, ev := range events {
+		if ev.Stage != "" && !s.asks(ev) {
+			return s, fmt.Errorf("event %d (%s): it answers %s, %s, and another question stands there", i, ev.Kind, ev.Stage, ev.Step)
+		}
 		next, err := Apply(s, ev)
 		if err != nil {
 			return s, fmt.Errorf("event %d (%s): %w", i, ev.Kind, err)
@@ -88,6 +95,7 @@ func (s *Session) Do(events ...event.Event) error {
 	try := s.state
 	var all []event.Event
 	take := func(ev event.Event) error {
+		ev = try.named(ev)
 		next, err := Apply(try, ev)
 		if err != nil {
 			return err
@@ -109,6 +117,13 @@ func (s *Session) Do(events ...event.Event) error {
 		}
 	}
 	if s.keep != nil {
+		if try.Over {
+			record, err := json.Marshal(try.Record())
+			if err != nil {
+				return &KeepError{err}
+			}
+			all = append(all, event.Event{Kind: event.KindRecord, Record: record})
+		}
 		if err := s.keep.Keep(all...); err != nil {
 			return &KeepError{err}
 		}

@@ -17,6 +17,10 @@ type Begun struct {
 	World  *event.World // practice only
 	Check  bool         // first look only
 	Before []string     // what the records say of scope and kit, a line each
+	Way    int          // the table of questions it was answered by
+	Dir    string       // the id of the data directory it was begun in
+	Count  int          // of the sessions begun there; 0: kept nowhere
+	Knew   event.Known  // what the shelf knew
 }
 
 // Manner is how the people at the scope want to work.

@@ -19,6 +19,7 @@ const (
 	OutcomeLeft     = "left"
 	OutcomePartly   = "partly"
 	OutcomeStopped  = "stopped"
+	OutcomeDropped  = "not_finished" // left, and dropped later: of records alone
 	OutcomeNotToday = "not_today"
 )
 

@@ -1,6 +1,8 @@
 package event
 
 import (
+	"encoding/json"
+
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/scope"
@@ -33,6 +35,7 @@ const (
 	KindWent    Kind = "went"    // which way the spot set off at a touch
 	KindFocuser Kind = "focuser" // where the focuser is really seen
 	KindHand    Kind = "hand"    // practice: the true turn behind a told or typed one
+	KindRecord  Kind = "record"  // the session summed up: the last line of one that is over
 	KindGoOn    Kind = "go_on"   // without a record, after something could not be kept; never in a journal
 )
 
@@ -160,6 +163,14 @@ type Event struct {
 	Check   bool                      `json:"check,omitempty"`  // first look only
 	Before  []string                  `json:"before,omitempty"` // what the records say of scope and kit, to be told
 	Manner  Manner                    `json:"manner,omitempty"` // as known of this scope
+	Way     int                       `json:"way,omitempty"`    // the number of the table of questions
+	Dir     string                    `json:"dir,omitempty"`    // the data directory's own id
+	Count   int                       `json:"count,omitempty"`  // of the sessions begun there, from 1
+	Knew    *Known                    `json:"knew,omitempty"`   // what the shelf knew
+
+	// whatever answers a question: which one
+	Stage string `json:"stage,omitempty"`
+	Step  string `json:"step,omitempty"`
 
 	// choice, skip
 	Choice  string                 `json:"choice,omitempty"`
@@ -195,6 +206,9 @@ type Event struct {
 
 	// advised
 	Told *Told `json:"told,omitempty"`
+
+	// record
+	Record json.RawMessage `json:"record,omitempty"`
 }
 
 // Taught is what earlier sessions have learnt of one mirror's screws.

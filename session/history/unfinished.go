@@ -12,6 +12,9 @@ type Unfinished struct {
 	Scope string
 	Who   string
 	World *event.World // practice only
+	Way   int          // the table of questions it was answered by
+	Dir   string       // the id of the data directory it was begun in
+	Count int          // of the sessions begun there
 	Began time.Time    // UTC
 	Last  time.Time    // when something last happened
 }

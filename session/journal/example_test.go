@@ -5,7 +5,6 @@ import (
 	"os"
 	"time"
 
-	"spotward/session/event"
 	"spotward/session/journal"
 )
 
@@ -23,7 +22,7 @@ func ExampleCreate() {
 		fmt.Println(err)
 		return
 	}
-	err = j.Keep(event.Event{Kind: event.KindBegin}, event.Event{Kind: event.KindConfirm})
+	err = j.Append(journal.Entry{Kind: "begin"}, journal.Entry{Kind: "confirm"})
 	fmt.Println("kept:", err == nil, j.Close() == nil)
 	lines, _, err := journal.Read(j.Path())
 	fmt.Println("read:", err == nil)

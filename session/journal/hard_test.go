@@ -46,7 +46,7 @@ func TestChild(t *testing.T) {
 	}
 	fmt.Println("open")
 	for seq := len(lines); err == nil; seq++ {
-		err = j.Append("note", note{strings.Repeat("x", seq%500)})
+		err = j.Append(journal.Entry{Kind: "note", Payload: note{strings.Repeat("x", seq%500)}})
 		if err == nil {
 			fmt.Println(seq)
 		}
@@ -152,13 +152,13 @@ func TestJournalOnAFullDisk(t *testing.T) {
 	for room := range places {
 		j, err := journal.Create(t.TempDir(), sessiontest.ID, "", sessiontest.Ticking())
 		require.NoError(t, err)
-		require.NoError(t, j.Append("begin", nil))
+		require.NoError(t, j.Append(journal.Entry{Kind: "begin", Payload: nil}))
 		before, err := os.ReadFile(j.Path())
 		require.NoError(t, err)
 
 		var kept error
 		withFileSize(t, len(before)+room, func() {
-			kept = j.Append("reading", note{"a line that is longer than the room left"})
+			kept = j.Append(journal.Entry{Kind: "reading", Payload: note{"a line that is longer than the room left"}})
 		})
 		var unkept *journal.UnkeptError
 		require.ErrorAs(t, kept, &unkept)
@@ -168,7 +168,7 @@ func TestJournalOnAFullDisk(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, before, after)
 
-		require.NoError(t, j.Append("reading", note{"again"}))
+		require.NoError(t, j.Append(journal.Entry{Kind: "reading", Payload: note{"again"}}))
 		require.NoError(t, j.Close())
 		lines, report, err := journal.Read(j.Path())
 		require.NoError(t, err)
@@ -184,21 +184,21 @@ func TestJournalTakenAway(t *testing.T) {
 	require.NoError(t, os.Mkdir(dir, 0o755))
 	j, err := journal.Create(dir, sessiontest.ID, "", sessiontest.Ticking())
 	require.NoError(t, err)
-	require.NoError(t, j.Append("begin", nil))
+	require.NoError(t, j.Append(journal.Entry{Kind: "begin", Payload: nil}))
 
 	require.NoError(t, os.Rename(dir, away))
-	err = j.Append("reading", note{"lost?"})
+	err = j.Append(journal.Entry{Kind: "reading", Payload: note{"lost?"}})
 	require.Error(t, err, "a file that is no longer in its place takes lines without a word")
 	assert.Equal(t, "reading could not be kept ("+j.Path()+": no such file or directory): "+
 		"free the disk or choose another --data, or go on without a record", err.Error())
 
 	require.NoError(t, os.Rename(away, dir))
-	require.NoError(t, j.Append("reading", note{"back again"}))
+	require.NoError(t, j.Append(journal.Entry{Kind: "reading", Payload: note{"back again"}}))
 
 	require.NoError(t, os.Remove(j.Path()))
-	require.Error(t, j.Append("reading", note{"deleted"}))
+	require.Error(t, j.Append(journal.Entry{Kind: "reading", Payload: note{"deleted"}}))
 	require.NoError(t, os.WriteFile(j.Path(), []byte("another file\n"), 0o644))
-	require.ErrorContains(t, j.Append("reading", note{"replaced"}), "was changed by something else")
+	require.ErrorContains(t, j.Append(journal.Entry{Kind: "reading", Payload: note{"replaced"}}), "was changed by something else")
 	text, err := os.ReadFile(j.Path())
 	require.NoError(t, err)
 	assert.Equal(t, "another file\n", string(text), "what others have put there is not touched")
@@ -208,13 +208,13 @@ func TestJournalTakenAway(t *testing.T) {
 func TestJournalWrittenToBySomethingElse(t *testing.T) {
 	j, err := journal.Create(t.TempDir(), sessiontest.ID, "", sessiontest.Ticking())
 	require.NoError(t, err)
-	require.NoError(t, j.Append("begin", nil))
+	require.NoError(t, j.Append(journal.Entry{Kind: "begin", Payload: nil}))
 	f, err := os.OpenFile(j.Path(), os.O_APPEND|os.O_WRONLY, 0)
 	require.NoError(t, err)
 	_, err = f.WriteString("hello\n")
 	require.NoError(t, err)
 	require.NoError(t, f.Close())
-	require.ErrorContains(t, j.Append("note", nil), "was changed by something else")
+	require.ErrorContains(t, j.Append(journal.Entry{Kind: "note", Payload: nil}), "was changed by something else")
 	require.NoError(t, j.Close())
 }
 
@@ -223,12 +223,12 @@ func TestJournalWrittenToBySomethingElse(t *testing.T) {
 func TestJournalCopiedWhileItIsWritten(t *testing.T) {
 	j, err := journal.Create(t.TempDir(), sessiontest.ID, "", sessiontest.Ticking())
 	require.NoError(t, err)
-	require.NoError(t, j.Append("begin", nil))
+	require.NoError(t, j.Append(journal.Entry{Kind: "begin", Payload: nil}))
 	done := make(chan error, 1)
 	go func() {
 		var err error
 		for i := 0; i < 300 && err == nil; i++ {
-			err = j.Append("note", note{strings.Repeat("y", 3000)})
+			err = j.Append(journal.Entry{Kind: "note", Payload: note{strings.Repeat("y", 3000)}})
 		}
 		done <- err
 	}()

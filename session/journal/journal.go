@@ -15,7 +15,7 @@ import (
 )
 
 // JournalVersion is the version of the lines this program writes.
-const JournalVersion = 1
+const JournalVersion = 2
 
 // JournalEnding is the ending of a journal's file name.
 const JournalEnding = ".jsonl"
@@ -27,9 +27,10 @@ type Journal struct {
 	file *os.File
 	lock *sessionLock
 	now  func() time.Time
-	size int64 // of the whole lines
-	seq  int   // of the next line
-	torn bool  // a failed write may have left more than the whole lines
+	size int64  // of the whole lines
+	seq  int    // of the next line
+	last []byte // the line before it, with its end; nil: there is none
+	torn bool   // a failed write may have left more than the whole lines
 }
 
 // CreateJournal begins the journal of session id in dir. now gives the time of
@@ -77,6 +78,9 @@ func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal,
 	if err != nil {
 		return nil, nil, report, err
 	}
+	if report.Damaged > 0 {
+		return nil, nil, report, fmt.Errorf("%s: %s: it cannot be gone on with", filepath.Base(path), report.damage())
+	}
 	if report.Newer > 0 {
 		return nil, nil, report, fmt.Errorf("%s was written by a newer program (version %d): go on with it there, or get that program", filepath.Base(path), report.Newer)
 	}
@@ -85,6 +89,9 @@ func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal,
 		return nil, nil, report, CannotKeep("the session", err)
 	}
 	j := &Journal{path: path, file: file, lock: lock, now: now, size: report.Size, seq: len(lines), torn: report.TornBytes > 0}
+	if len(lines) > 0 {
+		j.last = append(lines[len(lines)-1].Raw[:len(lines[len(lines)-1].Raw):len(lines[len(lines)-1].Raw)], '\n')
+	}
 	if err := j.mend(); err != nil {
 		return nil, nil, report, errors.Join(CannotKeep("the session", err), file.Close())
 	}
@@ -94,21 +101,30 @@ func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal,
 // Path returns where the journal is.
 func (j *Journal) Path() string { return j.path }
 
-// Keep keeps events in the order given. When it returns nil they are on disk.
-// On an error none of them is kept, and the next call tries afresh.
-func (j *Journal) Keep(events ...event.Event) error {
-	var lines []byte
-	for i, ev := range events {
-		line, err := j.line(j.seq+i, string(ev.Kind), ev)
+// Entry is what a line holds beside its head: a kind, and an object.
+type Entry struct {
+	Kind    string
+	Payload any
+}
+
+// Append keeps entries in the order given, a line each. When it returns nil they
+// are on disk. On an error none of them is kept, and the next call tries afresh.
+func (j *Journal) Append(entries ...Entry) error {
+	var all []byte
+	last := j.last
+	for i, e := range entries {
+		line, err := j.line(j.seq+i, e, last)
 		if err != nil {
-			return CannotKeep(string(ev.Kind), err)
+			return CannotKeep(e.Kind, err)
 		}
-		lines = append(lines, line...)
+		all = append(all, line...)
+		last = line
 	}
-	if err := j.write(lines); err != nil {
-		return CannotKeep(string(events[0].Kind), err)
+	if err := j.write(all); err != nil {
+		return CannotKeep(entries[0].Kind, err)
 	}
-	j.seq += len(events)
+	j.seq += len(entries)
+	j.last = last
 	return nil
 }
 
@@ -138,16 +154,13 @@ func (j *Journal) write(lines []byte) error {
 	return nil
 }
 
-// line returns an event as a line of the journal.
-func (j *Journal) line(seq int, kind string, payload any) ([]byte, error) {
-	if (seq == 0) != (kind == string(event.KindBegin)) {
-		return nil, errors.New("a journal begins with its begin line and has one of them")
-	}
-	head, err := json.Marshal(LineHead{V: JournalVersion, Seq: seq, T: j.now().Round(0).UTC().Truncate(time.Millisecond), Kind: kind})
+// line returns an entry as a line of the journal, after the line before it.
+func (j *Journal) line(seq int, e Entry, before []byte) ([]byte, error) {
+	head, err := json.Marshal(LineHead{V: JournalVersion, Seq: seq, T: j.now().Round(0).UTC().Truncate(time.Millisecond), Kind: e.Kind})
 	if err != nil {
 		return nil, err
 	}
-	body, err := json.Marshal(payload)
+	body, err := json.Marshal(e.Payload)
 	if err != nil {
 		return nil, err
 	}
@@ -158,16 +171,16 @@ func (j *Journal) line(seq int, kind string, payload any) ([]byte, error) {
 	if err := json.Unmarshal(body, &taken); err != nil {
 		return nil, errors.New("an event is an object with named fields")
 	}
-	for _, name := range []string{"v", "seq", "t", "kind"} {
+	for _, name := range []string{"v", "seq", "t", "kind", "sum"} {
 		if _, found := taken[name]; found {
 			return nil, fmt.Errorf("an event has no field %q of its own", name)
 		}
 	}
 	line := head[:len(head)-1]
 	if len(taken) > 0 {
-		line = append(line, ',')
+		line = append(append(line, ','), body[1:len(body)-1]...)
 	}
-	line = append(append(line, body[1:]...), '\n')
+	line = Summed(before, line)
 	if len(line) > maxLineBytes {
 		return nil, fmt.Errorf("longer than %d KB", maxLineBytes>>10)
 	}
@@ -253,18 +266,4 @@ func CannotRead(path string, err error) error {
 		err = at.Err
 	}
 	return fmt.Errorf("%s cannot be read: %w", words.OneLine(path), err)
-}
-
-// Append keeps a line of any kind and content, as other programs may write
-// them.
-func (j *Journal) Append(kind string, payload any) error {
-	line, err := j.line(j.seq, kind, payload)
-	if err == nil {
-		err = j.write(line)
-	}
-	if err != nil {
-		return CannotKeep(kind, err)
-	}
-	j.seq++
-	return nil
 }

@@ -49,7 +49,7 @@ func LockSession(path, who string) (*sessionLock, error) {
 	if info, err := os.Lstat(lockPath); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is not a plain file", words.Show(lockPath))
 	}
-	l := flock.New(lockPath, flock.SetPermissions(0o644))
+	l := flock.New(lockPath, flock.SetPermissions(0o666))
 	got, err := l.TryLock()
 	if err != nil {
 		return nil, CannotKeep("the session", err)

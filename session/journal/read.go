@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"spotward/session/event"
-	"spotward/session/words"
 )
 
 // maxLineBytes is the longest line of a journal, its end included.
@@ -30,16 +29,26 @@ type LineHead struct {
 
 // Report says what was odd about a journal that could be read.
 type Report struct {
-	Size      int64 // of the whole lines, bytes
-	TornBytes int   // of a last line that was never finished, and is dropped
-	Newer     int   // the highest version of a line, if newer than this program's; else 0
+	Size      int64  // of the whole lines, bytes
+	TornBytes int    // of a last line that was never finished, and is dropped
+	Newer     int    // the highest version of a line, if newer than this program's; else 0
+	Damaged   int    // the line, from 1, that does not fit and ends the reading; 0: none
+	Why       string // it does not fit
+	blank     bool   // of TornBytes: nothing stands there
+}
+
+func (r Report) damage() string {
+	return fmt.Sprintf("line %d does not fit (%s): what stands before it is read, the file stays as it is", r.Damaged, r.Why)
 }
 
 // String says the report in a line, "" if there was nothing odd.
 func (r Report) String() string {
 	var says []string
-	if r.TornBytes > 0 {
+	if r.TornBytes > 0 && !r.blank {
 		says = append(says, fmt.Sprintf("the last line was cut short (%d bytes) and is dropped: what it said was never taken", r.TornBytes))
+	}
+	if r.Damaged > 0 {
+		says = append(says, r.damage())
 	}
 	if r.Newer > 0 {
 		says = append(says, fmt.Sprintf("written by a newer program (version %d): what this one does not know is passed over", r.Newer))
@@ -72,53 +81,87 @@ func Scan(path string, each func(event.Line) error) (Report, error) {
 	return ScanLines(file, filepath.Base(path), each)
 }
 
-// ScanLines reads a journal from r; name is for its errors. Only a line that
-// is ended counts.
+// ScanLines reads a journal from r; name is for its errors. Only a line that is
+// ended counts. A line that does not fit, by its sum or its number, ends the
+// reading, and the report says so; where it is the first there is nothing to
+// read, and that is the error.
 func ScanLines(r io.Reader, name string, each func(event.Line) error) (Report, error) {
+	return scan(r, name, func(raw []byte, n int) error {
+		line, err := parseLine(raw, n)
+		if err != nil {
+			return &unfitError{err}
+		}
+		return each(line)
+	})
+}
+
+// unfitError is why a line does not fit.
+type unfitError struct{ error }
+
+func (e *unfitError) Unwrap() error { return e.error }
+
+// scan hands each line that fits its sum to each, without its end, with the
+// number of those before it.
+func scan(r io.Reader, name string, each func(raw []byte, n int) error) (Report, error) {
 	var report Report
 	in := bufio.NewReaderSize(r, 64<<10)
+	var before []byte
 	for n := 0; ; n++ {
 		raw, err := readLine(in)
 		if err == io.EOF && len(raw) == 0 {
 			return report, nil
 		}
-		var line event.Line
 		if err == nil || err == io.EOF {
-			line, err = nthLine(raw, n)
+			err = fits(before, raw)
+		} else {
+			err = &unfitError{err}
+		}
+		text := bytes.TrimSuffix(raw, []byte{'\n'})
+		if err == nil {
+			if v := versionOf(text); v > JournalVersion {
+				report.Newer = max(report.Newer, v)
+			}
+			err = each(text, n)
+		}
+		var unfit *unfitError
+		if err != nil && !errors.As(err, &unfit) {
+			return report, err
 		}
 		if err != nil {
 			if _, end := in.Peek(1); end == io.EOF && cutShort(raw) {
-				report.TornBytes = len(raw)
+				report.TornBytes, report.blank = len(raw), len(bytes.TrimSpace(raw)) == 0
 				return report, nil
 			}
-			return report, fmt.Errorf("%s: line %d: %w", name, n+1, err)
+			if n == 0 {
+				return report, firstLine(name, text, err)
+			}
+			report.Damaged, report.Why = n+1, err.Error()
+			return report, nil
 		}
-		if line.V > JournalVersion {
-			report.Newer = max(report.Newer, line.V)
-		}
-		if err := each(line); err != nil {
-			return report, err
-		}
+		before = raw
 		report.Size += int64(len(raw))
 	}
 }
 
-// nthLine reads the line that stands n lines below the first.
-func nthLine(raw []byte, n int) (event.Line, error) {
-	text, whole := bytes.CutSuffix(raw, []byte{'\n'})
-	if !whole {
-		return event.Line{}, errors.New("neither a line nor the start of one: this is no journal")
+// firstLine is the error of a journal of which no line can be read.
+func firstLine(name string, text []byte, err error) error {
+	switch v := versionOf(text); {
+	case v > JournalVersion:
+		return fmt.Errorf("%s was written by a newer program (version %d): go on with it there, or get that program", name, v)
+	case v > 0 && v < JournalVersion:
+		return &TooOldError{Name: name, V: v}
 	}
-	line, err := parseLine(text)
-	switch {
-	case err != nil:
-		return event.Line{}, err
-	case line.Seq != n:
-		return event.Line{}, fmt.Errorf("seq is %d, expected %d: lines are missing or mixed", line.Seq, n)
-	case n == 0 && line.Kind != string(event.KindBegin):
-		return event.Line{}, fmt.Errorf("kind is %s, expected begin: this is no journal", words.Show(line.Kind))
-	}
-	return line, nil
+	return fmt.Errorf("%s: line 1: %w", name, err)
+}
+
+// TooOldError says that a journal is of a version that is no longer read.
+type TooOldError struct {
+	Name string // of the file
+	V    int
+}
+
+func (e *TooOldError) Error() string {
+	return fmt.Sprintf("%s is too old (version %d, this program reads %d on): it is left as it is", e.Name, e.V, JournalVersion)
 }
 
 // cutShort reports whether raw may be the last line of a journal as a kill or a
@@ -127,6 +170,9 @@ func nthLine(raw []byte, n int) (event.Line, error) {
 func cutShort(raw []byte) bool {
 	const start = `{"v":`
 	n := min(len(raw), len(start))
+	if n > 0 && len(bytes.TrimSpace(raw)) == 0 {
+		return true // an editor's blank line
+	}
 	if n == 0 || string(raw[:n]) != start[:n] && raw[0] != 0 {
 		return false
 	}
@@ -149,8 +195,8 @@ func readLine(in *bufio.Reader) ([]byte, error) {
 	}
 }
 
-// parseLine reads a line without its end.
-func parseLine(raw []byte) (event.Line, error) {
+// parseLine reads a line without its end that stands n lines below the first.
+func parseLine(raw []byte, n int) (event.Line, error) {
 	var head struct {
 		V    *int       `json:"v"`
 		Seq  *int       `json:"seq"`
@@ -162,6 +208,9 @@ func parseLine(raw []byte) (event.Line, error) {
 	}
 	if head.V == nil || head.Seq == nil || head.T == nil || head.Kind == nil || *head.V < 1 || *head.Kind == "" {
 		return event.Line{}, errors.New("expected v, seq, t and kind")
+	}
+	if *head.Seq != n {
+		return event.Line{}, fmt.Errorf("seq is %d, expected %d: lines are missing or mixed", *head.Seq, n)
 	}
 	return event.Line{V: *head.V, Seq: *head.Seq, T: head.T.UTC(), Kind: *head.Kind, Raw: raw}, nil
 }

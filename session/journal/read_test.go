@@ -3,6 +3,7 @@ package journal_test
 import (
 	"bytes"
 	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"strings"
@@ -41,7 +42,7 @@ func TestJournalCutAtEveryByte(t *testing.T) {
 		if whole == 0 {
 			kind = "begin"
 		}
-		require.NoError(t, j.Append(kind, nil))
+		require.NoError(t, j.Append(journal.Entry{Kind: kind, Payload: nil}))
 		require.NoError(t, j.Close())
 
 		lines, report, err = journal.Read(path)
@@ -71,62 +72,161 @@ func TestJournalWithZeros(t *testing.T) {
 	assert.Error(t, err, "only the last line can have been cut short")
 }
 
-func TestBadJournals(t *testing.T) {
-	const begin = `{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin"}`
-	line := func(seq int, more string) string {
-		return fmt.Sprintf(`{"v":1,"seq":%d,"t":"2026-02-14T20:30:02Z","kind":"note"%s}`, seq, more)
+// summed ends each line with its sum.
+func summed(lines ...string) string {
+	var out, before []byte
+	for _, open := range lines {
+		before = journal.Summed(before, []byte(strings.TrimSuffix(open, "}")))
+		out = append(out, before...)
 	}
+	return string(out)
+}
+
+const beginLine = `{"v":2,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin"}`
+
+// A line that does not fit ends the reading, and it is said; what stands before
+// it is read, and the file stays as it is.
+func TestBadJournals(t *testing.T) {
+	line := func(seq int, more string) string {
+		return fmt.Sprintf(`{"v":2,"seq":%d,"t":"2026-02-14T20:30:02Z","kind":"note"%s}`, seq, more)
+	}
+	good := summed(beginLine, line(1, ""), line(2, ""))
 	for _, c := range []struct {
-		name  string
-		lines []string
-		want  string
-		good  int // lines before the bad one
+		name, text, want string
+		good             int // lines before the bad one
 	}{
-		{"gap", []string{begin, line(1, ""), line(3, "")}, "line 3: seq is 3, expected 2: lines are missing or mixed", 2},
-		{"twice", []string{begin, line(1, ""), line(1, "")}, "line 3: seq is 1, expected 2: lines are missing or mixed", 2},
-		{"no start", []string{line(1, "")}, "line 1: seq is 1, expected 0: lines are missing or mixed", 0},
-		{"no begin", []string{line(0, "")}, `line 1: kind is "note", expected begin: this is no journal`, 0},
-		{"no JSON", []string{begin, "hello", line(2, "")}, "line 2: not a JSON object with v, seq, t and kind", 1},
-		{"no JSON at the end", []string{begin, "hello"}, "line 2: not a JSON object with v, seq, t and kind", 1},
-		{"empty line", []string{begin, "", line(1, "")}, "line 2: not a JSON object with v, seq, t and kind", 1},
-		{"no kind", []string{begin, `{"v":1,"seq":1,"t":"2026-02-14T20:30:02Z"}`}, "line 2: expected v, seq, t and kind", 1},
-		{"no time", []string{begin, `{"v":1,"seq":1,"t":"yesterday","kind":"note"}`}, "line 2: not a JSON object with v, seq, t and kind", 1},
-		{"version 0", []string{begin, `{"v":0,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"note"}`}, "line 2: expected v, seq, t and kind", 1},
-		{"half a number", []string{begin, `{"v":1,"seq":1.5,"t":"2026-02-14T20:30:02Z","kind":"note"}`}, "line 2: not a JSON object with v, seq, t and kind", 1},
-		{"long line", []string{begin, line(1, `,"text":"`+strings.Repeat("x", 1<<20)+`"`)}, "line 2: longer than 1024 KB: this is no journal", 1},
-		{"control characters", []string{`{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"\u001b[2J"}`}, `line 1: kind is "\x1b[2J", expected begin: this is no journal`, 0},
+		{"gap", summed(beginLine, line(1, ""), line(3, "")), "seq is 3, expected 2: lines are missing or mixed", 2},
+		{"twice", summed(beginLine, line(1, ""), line(1, "")), "seq is 1, expected 2: lines are missing or mixed", 2},
+		{"no start", summed(line(1, "")), "seq is 1, expected 0: lines are missing or mixed", 0},
+		{"no JSON", summed(beginLine, "hello", line(2, "")), "not a JSON object with v, seq, t and kind", 1},
+		{"no JSON at the end", summed(beginLine, "hello"), "not a JSON object with v, seq, t and kind", 1},
+		{"no sum", summed(beginLine) + line(1, "") + "\n", "it has no sum: this is no journal, or it was written into", 1},
+		{"empty line", summed(beginLine) + "\n" + line(1, ""), "it has no sum: this is no journal, or it was written into", 1},
+		{"a line taken out", summed(beginLine) + strings.SplitAfter(good, "\n")[2], "its sum is another: it was damaged or changed", 1},
+		{"another word", strings.Replace(good, "note", "nota", 1), "its sum is another: it was damaged or changed", 1},
+		{"another word at the end", good[:len(good)-40] + strings.Replace(good[len(good)-40:], "note", "nota", 1), "its sum is another: it was damaged or changed", 2},
+		{"no kind", summed(beginLine, `{"v":2,"seq":1,"t":"2026-02-14T20:30:02Z"}`), "expected v, seq, t and kind", 1},
+		{"no time", summed(beginLine, `{"v":2,"seq":1,"t":"yesterday","kind":"note"}`), "not a JSON object with v, seq, t and kind", 1},
+		{"version 0", summed(beginLine, `{"v":0,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"note"}`), "expected v, seq, t and kind", 1},
+		{"half a number", summed(beginLine, `{"v":2,"seq":1.5,"t":"2026-02-14T20:30:02Z","kind":"note"}`), "not a JSON object with v, seq, t and kind", 1},
+		{"long line", summed(beginLine, line(1, `,"text":"`+strings.Repeat("x", 1<<20)+`"`)), "longer than 1024 KB: this is no journal", 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), sessiontest.ID+".jsonl")
-			require.NoError(t, os.WriteFile(path, []byte(strings.Join(c.lines, "\n")+"\n"), 0o644))
-			lines, _, err := journal.Read(path)
-			require.Error(t, err)
-			assert.Equal(t, sessiontest.ID+".jsonl: "+c.want, err.Error())
+			require.NoError(t, os.WriteFile(path, []byte(c.text), 0o644))
+			lines, report, err := journal.Read(path)
+			if c.good == 0 {
+				require.EqualError(t, err, sessiontest.ID+".jsonl: line 1: "+c.want)
+			} else {
+				require.NoError(t, err)
+				assert.Equal(t, c.good+1, report.Damaged)
+				assert.Equal(t, fmt.Sprintf("line %d does not fit (%s): what stands before it is read, the file stays as it is", c.good+1, c.want), report.String())
+			}
 			assert.Len(t, lines, c.good)
 
-			before, _ := os.ReadFile(path)
 			_, _, _, err = journal.OpenFile(path, "", sessiontest.Ticking())
-			assert.Error(t, err)
+			require.Error(t, err)
+			sessiontest.AssertPlain(t, err)
 			after, _ := os.ReadFile(path)
-			assert.Equal(t, before, after, "what cannot be read is left as it is")
+			assert.Equal(t, c.text, string(after), "what cannot be read is left as it is")
 		})
 	}
 }
 
+// Whichever bit flips, the lines before it are read as they were and no line is
+// read otherwise.
+func TestAFlippedBitEndsTheReading(t *testing.T) {
+	path := written(t, 4)
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	want, _, err := journal.Read(path)
+	require.NoError(t, err)
+	step := 1
+	if testing.Short() {
+		step = 13
+	}
+	for bit := 0; bit < 8*len(data); bit += step {
+		flipped := bytes.Clone(data)
+		flipped[bit/8] ^= 1 << (bit % 8)
+		require.NoError(t, os.WriteFile(path, flipped, 0o644))
+		at := bytes.Count(data[:bit/8], []byte("\n"))
+		lines, report, err := journal.Read(path)
+		require.Equal(t, want[:at], append([]event.Line{}, lines...), "bit %d", bit)
+		require.True(t, err != nil || report.String() != "", "bit %d: it is said", bit)
+		ends, err := journal.ReadEnds(path)
+		require.True(t, err != nil || ends.Report.String() != "", "bit %d: it is said", bit)
+		require.Equal(t, at, ends.Lines, "bit %d", bit)
+	}
+}
+
+// A blank line at the end, as an editor leaves it, loses nothing.
+func TestBlankLineAtTheEnd(t *testing.T) {
+	path := written(t, 2)
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	for _, tail := range []string{"\n", " ", "\r\n"} {
+		require.NoError(t, os.WriteFile(path, append(bytes.Clone(data), tail...), 0o644))
+		j, lines, _, err := journal.OpenFile(path, "", sessiontest.Ticking())
+		require.NoError(t, err, "%q", tail)
+		require.Len(t, lines, 3)
+		require.NoError(t, j.Append(journal.Entry{Kind: "note"}))
+		require.NoError(t, j.Close())
+		lines, report, err := journal.Read(path)
+		require.NoError(t, err)
+		assert.Len(t, lines, 4)
+		assert.Empty(t, report.String())
+	}
+}
+
+// The sum is what the comment says it is: CRC-32C of the line before and of
+// this one up to the sum.
+func TestTheSumIsWhatItIsSaidToBe(t *testing.T) {
+	data, err := os.ReadFile(written(t, 1))
+	require.NoError(t, err)
+	lines := strings.SplitAfter(string(data), "\n")
+	table := crc32.MakeTable(crc32.Castagnoli)
+	before := ""
+	for _, line := range lines[:2] {
+		open, sum, found := strings.Cut(line, `,"sum":`)
+		require.True(t, found)
+		assert.Equal(t, fmt.Sprintf("\"%08x\"}\n", crc32.Checksum([]byte(before+open), table)), sum)
+		before = line
+	}
+	// The polynomial's own check value, RFC 3720 B.4: 32 bytes of zeros.
+	assert.Equal(t, uint32(0x8a9136aa), crc32.Checksum(make([]byte, 32), table))
+}
+
 func TestJournalOfANewerProgram(t *testing.T) {
 	path := filepath.Join(t.TempDir(), sessiontest.ID+".jsonl")
-	text := `{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin"}
-{"v":3,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"hummed","tune":[1,2]}
-`
+	text := summed(beginLine, `{"v":3,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"hummed","tune":[1,2]}`)
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	lines, report, err := journal.Read(path)
 	require.NoError(t, err)
 	require.Len(t, lines, 2)
 	assert.Equal(t, "hummed", lines[1].Kind)
-	assert.JSONEq(t, `{"v":3,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"hummed","tune":[1,2]}`, string(lines[1].Raw))
 	assert.Equal(t, "written by a newer program (version 3): what this one does not know is passed over", report.String())
 	_, _, _, err = journal.OpenFile(path, "", sessiontest.Ticking())
 	assert.ErrorContains(t, err, "was written by a newer program (version 3)")
+
+	require.NoError(t, os.WriteFile(path, []byte(`{"v":3,"seal":"otherwise"}`+"\n"), 0o644))
+	_, _, err = journal.Read(path)
+	assert.ErrorContains(t, err, "was written by a newer program (version 3)")
+}
+
+// What was written before the first release is not read, and not touched.
+func TestJournalOfVersionOne(t *testing.T) {
+	path := filepath.Join(t.TempDir(), sessiontest.ID+".jsonl")
+	text := `{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin","id":"20260214T203000Z-9f3a"}` + "\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	_, _, err := journal.Read(path)
+	var old *journal.TooOldError
+	require.ErrorAs(t, err, &old)
+	assert.EqualError(t, err, sessiontest.ID+".jsonl is too old (version 1, this program reads 2 on): it is left as it is")
+	_, _, _, err = journal.OpenFile(path, "", sessiontest.Ticking())
+	require.ErrorAs(t, err, &old)
+	after, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, text, string(after))
 }
 
 func TestJournalIsNoPlainFile(t *testing.T) {
@@ -164,9 +264,11 @@ func readsLong(t testing.TB, n int) {
 	f, err := os.Create(path)
 	require.NoError(t, err)
 	var b bytes.Buffer
-	b.WriteString(`{"v":1,"seq":0,"t":"2026-02-14T20:30:01Z","kind":"begin"}` + "\n")
+	before := journal.Summed(nil, []byte(strings.TrimSuffix(beginLine, "}")))
+	b.Write(before)
 	for i := 1; i < n; i++ {
-		fmt.Fprintf(&b, `{"v":1,"seq":%d,"t":"2026-02-14T20:30:02Z","kind":"reading","right":1.5}`+"\n", i)
+		before = journal.Summed(before, fmt.Appendf(nil, `{"v":2,"seq":%d,"t":"2026-02-14T20:30:02Z","kind":"reading","right":1.5`, i))
+		b.Write(before)
 		if b.Len() > 1<<20 || i == n-1 {
 			_, err := b.WriteTo(f)
 			require.NoError(t, err)

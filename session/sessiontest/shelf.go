@@ -8,18 +8,19 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
-	"spotward/session/journal"
 	"spotward/session/shelf"
 )
 
 // Begun starts a session on a scope of testdata and returns it with its
 // journal.
-func Begun(t *testing.T, l *shelf.Shelf, id, scope string) (*session.Session, *journal.Journal) {
+func Begun(t *testing.T, l *shelf.Shelf, id, scope string) (*session.Session, *shelf.Journal) {
 	t.Helper()
 	sc := ReadScope(t, scope)
 	j, err := l.CreateJournal(id, "Ada", Ticking())
 	require.NoError(t, err)
-	s, err := session.Start(event.Event{ID: id, Scope: &sc, Who: "Ada"}, j)
+	dir, count, err := l.NextCount()
+	require.NoError(t, err)
+	s, err := session.Start(event.Event{ID: id, Scope: &sc, Who: "Ada", Dir: dir, Count: count}, j)
 	require.NoError(t, err)
 	return s, j
 }

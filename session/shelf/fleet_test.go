@@ -28,8 +28,9 @@ import (
 // scribe keeps events as a journal would, without a disk.
 type scribe struct {
 	bytes.Buffer
-	seq int
-	t   time.Time
+	seq  int
+	t    time.Time
+	last []byte
 }
 
 func (m *scribe) Keep(events ...event.Event) error {
@@ -39,12 +40,12 @@ func (m *scribe) Keep(events ...event.Event) error {
 			return err
 		}
 		m.t = m.t.Add(20 * time.Second)
-		fmt.Fprintf(m, `{"v":1,"seq":%d,"t":%q,"kind":%q`, m.seq, m.t.Format(time.RFC3339), ev.Kind)
+		open := fmt.Appendf(nil, `{"v":2,"seq":%d,"t":%q,"kind":%q`, m.seq, m.t.Format(time.RFC3339), ev.Kind)
 		if len(body) > 2 {
-			m.WriteByte(',')
+			open = append(open, ',')
 		}
-		m.Write(body[1:])
-		m.WriteByte('\n')
+		m.last = journal.Summed(m.last, append(open, body[1:len(body)-1]...))
+		m.Write(m.last)
 		m.seq++
 	}
 	return nil

@@ -124,34 +124,52 @@ func (l *Shelf) forgetInJournal(id, name string) (named, mentioned bool, err err
 	return true, mentioned, nil
 }
 
-// journalWithoutWho takes the name out of the lines that say who came. All else
-// stays as it is, to the byte, but for a last line that was never finished and
-// has the name in it: nobody reads that one.
+// journalWithoutWho takes the name out of the lines that say who came, and makes
+// the sums anew. All else stays as it is, to the byte, but for a last line that
+// was never finished and has the name in it: nobody reads that one. From a line
+// on that did not fit before, none does after.
 func journalWithoutWho(data []byte, name string) (out []byte, changed bool) {
+	var was, is []byte // the line before, as it was and as it is now
+	fitted := true
 	for line := range bytes.Lines(data) {
 		text, whole := bytes.CutSuffix(line, []byte{'\n'})
-		switch {
-		case !whole:
+		if !whole {
 			if bytes.Contains(bytes.ToLower(text), []byte(strings.ToLower(strings.TrimSpace(name)))) {
 				line, changed = nil, true
 			}
-		case len(out) == 0 || bytes.Contains(line, []byte(event.KindResume)):
-			if without, did := withoutWho(text, name); did && saysWhoCame(text) {
-				line, changed = append(without, '\n'), true
+			out = append(out, line...)
+			break
+		}
+		fitted = fitted && journal.Fits(was, line)
+		now := line
+		if saysWhoCame(text) {
+			if without, did := withoutWho(text, name); did {
+				now, changed = append(without, '\n'), true
 			}
 		}
-		out = append(out, line...)
+		if open, ok := journal.Open(now); fitted && ok {
+			now = journal.Summed(is, open)
+		}
+		was, is = line, now
+		out = append(out, now...)
 	}
 	return out, changed
 }
 
 func saysWhoCame(line []byte) bool {
 	var head journal.LineHead
-	return json.Unmarshal(line, &head) == nil && (head.Kind == string(event.KindBegin) || head.Kind == string(event.KindResume))
+	if json.Unmarshal(line, &head) != nil {
+		return false
+	}
+	switch event.Kind(head.Kind) {
+	case event.KindBegin, event.KindResume, event.KindRecord:
+		return true
+	}
+	return false
 }
 
 // withoutWho returns a JSON object without its member "who", if that is the
-// name. The other members stay as they are and where they are.
+// name, and its member "record" without its own. The other members stay as they are and where they are.
 func withoutWho(line []byte, name string) ([]byte, bool) {
 	dec := json.NewDecoder(bytes.NewReader(line))
 	if _, err := dec.Token(); err != nil {
@@ -173,6 +191,11 @@ func withoutWho(line []byte, name string) ([]byte, bool) {
 		if strings.EqualFold(member, "who") && json.Unmarshal(value, &who) == nil && scope.SameName(strings.TrimSpace(who), strings.TrimSpace(name)) {
 			found = true
 			continue
+		}
+		if member == string(event.KindRecord) {
+			if without, did := withoutWho(value, name); did {
+				found, value = true, without
+			}
 		}
 		text, err := json.Marshal(key)
 		if err != nil {

@@ -51,7 +51,7 @@ func (l *Shelf) Pack(w io.Writer, program string, now time.Time) (Packed, error)
 	if err == nil {
 		err = p.put(packNote, head)
 	}
-	for _, part := range []func() error{p.scopes, p.kits, p.records, p.journals} {
+	for _, part := range []func() error{p.scopes, p.kits, p.journals} {
 		if err == nil {
 			err = part()
 		}
@@ -126,20 +126,6 @@ func (p *packer) journals() error {
 		p.packed.Journals++
 	}
 	return nil
-}
-
-// records puts in the records, so that they need not be summed up again. They
-// count only beside their journals, which are read later so that none of these
-// is shorter than its record.
-func (p *packer) records() error {
-	kept, _, errs := p.l.survey()
-	p.packed.Unread = append(p.packed.Unread, errs...)
-	var all bytes.Buffer
-	for _, k := range kept {
-		all.Write(k.line)
-		all.WriteByte('\n')
-	}
-	return p.put(recordsFile, all.Bytes())
 }
 
 // readWholeJournal returns what of a journal is whole lines.

@@ -6,10 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 
+	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/journal"
-	"spotward/session/words"
 )
 
 // journal takes a journal: one that is new here as it is; of one that has gone
@@ -18,7 +19,11 @@ func (t *taker) journal(stem string, data []byte) error {
 	if !journal.ValidID(stem) {
 		return errors.New("the name is no session's id")
 	}
-	data, begin, err := packedJournal(stem, data)
+	data, lines, begin, err := packedJournal(stem, data)
+	if err != nil {
+		return err
+	}
+	r, err := summedUpAgain(stem, lines, begin)
 	if err != nil {
 		return err
 	}
@@ -28,7 +33,7 @@ func (t *taker) journal(stem string, data []byte) error {
 			return journal.CannotKeep("session "+stem, err)
 		}
 		t.taken.Journals++
-		t.brought[stem] = begin
+		t.brings(r)
 		return nil
 	}
 	here, _, err := readWholeJournal(path)
@@ -37,65 +42,122 @@ func (t *taker) journal(stem string, data []byte) error {
 	}
 	mine, theirs := afterWho(here), afterWho(data)
 	switch {
-	case bytes.HasPrefix(mine, theirs):
+	case hasPrefix(mine, theirs):
 		t.taken.Known++
 		return nil
-	case !bytes.HasPrefix(theirs, mine):
+	case !hasPrefix(theirs, mine):
 		return errors.New("the session went on otherwise here: the one here stays as it is")
 	}
 	if err := t.lengthen(path, here, theirs[len(mine):]); err != nil {
 		return err
 	}
 	t.taken.Longer++
-	t.brought[stem] = begin
+	t.brings(r)
 	return nil
+}
+
+// summedUpAgain checks what a journal of a pack says that it came to. One of the
+// present way is folded, and must come to the same; one of an earlier way cannot
+// be, and its record is returned, marked as told by another. It is nil where
+// nothing is to be noted.
+func summedUpAgain(id string, lines []event.Line, begin event.Event) (*session.Record, error) {
+	told, over, err := recordOf(id, begin, lines[0], lines[len(lines)-1])
+	if err != nil || !over {
+		return nil, err
+	}
+	if begin.Way != session.Way || told.Outcome == session.OutcomeDropped {
+		told.Told = true
+		return &told, nil
+	}
+	events, err := session.Events(lines)
+	if err != nil {
+		return nil, err
+	}
+	s, err := session.Fold(events)
+	if err != nil {
+		return nil, err
+	}
+	own := s.Record()
+	own.Began, own.Ended, own.Who = told.Began, told.Ended, told.Who
+	mine, err := json.Marshal(own)
+	if err != nil {
+		return nil, err
+	}
+	theirs, err := json.Marshal(told)
+	if err != nil {
+		return nil, err
+	}
+	if !s.Over || !bytes.Equal(mine, theirs) {
+		return nil, errors.New("its record says otherwise than what was done in it")
+	}
+	return nil, nil
+}
+
+// brings notes a record that is only told.
+func (t *taker) brings(r *session.Record) {
+	if r != nil {
+		t.told = append(t.told, *r)
+	}
+}
+
+func hasPrefix(lines, first [][]byte) bool {
+	return len(lines) >= len(first) && slices.EqualFunc(lines[:len(first)], first, bytes.Equal)
 }
 
 // packedJournal checks a journal as it stands in a pack and returns its whole
 // lines and how it begins.
-func packedJournal(id string, data []byte) ([]byte, event.Event, error) {
+func packedJournal(id string, data []byte) ([]byte, []event.Line, event.Event, error) {
 	var begin event.Event
-	var wrong error
-	lines := 0
-	data, err := wholeJournal(data, id+journal.JournalEnding, func(l event.Line) {
-		if lines == 0 {
-			wrong = json.Unmarshal(l.Raw, &begin)
-		}
-		lines++
-	})
-	switch {
-	case err != nil:
-		return nil, begin, err
-	case lines == 0:
-		return nil, begin, errors.New("there is no line in it")
-	case wrong != nil:
-		return nil, begin, fmt.Errorf("line 1: %w", wrong)
-	case begin.ID != id || begin.Scope == nil:
-		return nil, begin, fmt.Errorf("line 1 is of session %s: expected the one of the file's name, and a scope", words.Show(begin.ID))
+	var lines []event.Line
+	data, err := wholeJournal(data, id+journal.JournalEnding, func(l event.Line) { lines = append(lines, l) })
+	if err == nil && len(lines) == 0 {
+		err = errors.New("there is no line in it")
 	}
-	return data, begin, nil
+	if err != nil {
+		return nil, nil, begin, err
+	}
+	if begin, err = beginOf(id, lines[0]); err != nil {
+		return nil, nil, begin, err
+	}
+	return data, lines, begin, nil
 }
 
-// afterWho returns a journal without who came, so that one whose name was taken
-// out is the same as the one it was.
-func afterWho(journal []byte) []byte {
-	out := make([]byte, 0, len(journal))
-	for line := range bytes.Lines(journal) {
-		var head struct {
-			Who string `json:"who"`
+// afterWho returns a journal's lines, each up to its sum and without who came, so
+// that one whose name was taken out is the same as the one it was.
+func afterWho(data []byte) [][]byte {
+	var out [][]byte
+	for line := range bytes.Lines(data) {
+		open, ok := journal.Open(line)
+		if !ok {
+			open = bytes.TrimSuffix(line, []byte{'\n'})
 		}
-		if saysWhoCame(line) && json.Unmarshal(line, &head) == nil {
-			if without, did := withoutWho(bytes.TrimSuffix(line, []byte{'\n'}), head.Who); did {
-				line = append(without, '\n')
-			}
+		if text := append(slices.Clip(open), '}'); saysWhoCame(text) {
+			open = bytes.TrimSuffix(withoutAnyWho(text), []byte{'}'})
 		}
-		out = append(out, line...)
+		out = append(out, open)
 	}
 	return out
 }
 
-// lengthen adds the lines that a session lacks here.
-func (t *taker) lengthen(path string, here, more []byte) error {
+// withoutAnyWho takes out whoever came.
+func withoutAnyWho(line []byte) []byte {
+	var said struct {
+		Who    string `json:"who"`
+		Record struct {
+			Who string `json:"who"`
+		} `json:"record"`
+	}
+	if json.Unmarshal(line, &said) != nil {
+		return line
+	}
+	for _, who := range []string{said.Who, said.Record.Who} {
+		line, _ = withoutWho(line, who)
+	}
+	return line
+}
+
+// lengthen adds the lines that a session lacks here, given up to their sums.
+func (t *taker) lengthen(path string, here []byte, more [][]byte) error {
 	lock, err := journal.LockSession(path, "")
 	if err != nil {
 		return err
@@ -108,7 +170,12 @@ func (t *taker) lengthen(path string, here, more []byte) error {
 	if !bytes.Equal(now, here) {
 		return errors.New("the session is going on here just now: take it later")
 	}
-	if err := writeWhole(path, append(now, more...)); err != nil {
+	last := now[bytes.LastIndexByte(now[:max(0, len(now)-1)], '\n')+1:]
+	for _, open := range more {
+		last = journal.Summed(last, open)
+		now = append(now, last...)
+	}
+	if err := writeWhole(path, now); err != nil {
 		return journal.CannotKeep("session "+journal.IdOf(path), err)
 	}
 	return nil

@@ -3,15 +3,14 @@ package shelf
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strings"
 
 	"spotward/session"
-	"spotward/session/event"
 	"spotward/session/journal"
 	"spotward/session/scope"
 	"spotward/session/words"
@@ -46,17 +45,12 @@ func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
 	if len(z.File) > maxPackEntries {
 		return Taken{}, fmt.Errorf("this is no pack: %d files, expected at most %d", len(z.File), maxPackEntries)
 	}
-	t := taker{l: l, left: maxPackBytes, packed: map[string]bool{}, records: map[string]keptRecord{}, brought: map[string]event.Event{}}
+	t := taker{l: l, left: maxPackBytes}
 	t.scopes, _ = l.scopeFiles(scopesDir)
 	t.retired, _ = l.scopeFiles(retiredDir)
 	t.kits, _ = l.kitFiles()
 	if err := t.head(z.File); err != nil {
 		return Taken{}, err
-	}
-	for _, f := range z.File {
-		if id, ok := entryStem(f.Name, packJournal, journal.JournalEnding); ok {
-			t.packed[id] = true
-		}
 	}
 	for _, f := range z.File {
 		if err := t.entry(f); err != nil {
@@ -67,7 +61,7 @@ func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
 			t.taken.Refused = append(t.taken.Refused, fmt.Errorf("%s: %w", words.Show(f.Name), err))
 		}
 	}
-	return t.taken, errors.Join(t.keepRecords(), journal.SyncDir(l.path(journalsDir)))
+	return t.taken, errors.Join(t.keepTold(), journal.SyncDir(l.path(journalsDir)))
 }
 
 type taker struct {
@@ -77,9 +71,7 @@ type taker struct {
 	scopes  []named[scope.Scope]
 	retired []named[scope.Scope]
 	kits    []named[scope.Kit]
-	packed  map[string]bool        // ids of the pack's journals
-	records map[string]keptRecord  // those of the pack, by id
-	brought map[string]event.Event // how the journals begin that are new or longer here, by id
+	told    []session.Record // of journals that cannot be summed up here
 }
 
 // head finds the note that says it is a pack.
@@ -105,7 +97,7 @@ func (t *taker) entry(f *zip.File) error {
 		return errors.New("not a plain file")
 	}
 	if f.Name == recordsFile {
-		return t.readRecords(f)
+		return nil // the journals say it, and are asked
 	}
 	for _, part := range []struct {
 		dir, ending string
@@ -137,6 +129,9 @@ func (t *taker) read(f *zip.File, most int64) ([]byte, error) {
 		return nil, fmt.Errorf("damaged: %w", err)
 	}
 	defer r.Close()
+	if t.left <= 0 {
+		return nil, fmt.Errorf("the pack holds more than %d MB: what is behind is left", maxPackBytes>>20)
+	}
 	most = min(most, t.left)
 	data, err := io.ReadAll(io.LimitReader(r, most+1))
 	t.left -= int64(len(data))
@@ -225,54 +220,20 @@ func (t *taker) create(dir, name string, data []byte) (string, error) {
 	return path, nil
 }
 
-// readRecords notes the records that the pack has of its journals, and of each
-// what it is held against.
-func (t *taker) readRecords(f *zip.File) error {
-	r, err := f.Open()
-	if err != nil {
-		return fmt.Errorf("damaged: %w", err)
-	}
-	defer r.Close()
-	read := &counted{Reader: r}
-	_, err = scanRecords(read, min(maxRecordBytes, t.left), func(r keptRecord) error {
-		if t.packed[r.ID] {
-			t.records[r.ID] = keptRecord{session.Record{ID: r.ID, Scope: r.Scope, Practice: r.Practice, Who: r.Who}, r.line}
-		}
-		return nil
-	})
-	t.left -= read.n
-	if err != nil {
-		return fmt.Errorf("damaged: %w", err)
-	}
-	return nil
-}
-
-// counted counts what is read.
-type counted struct {
-	io.Reader
-	n int64
-}
-
-func (c *counted) Read(to []byte) (int, error) {
-	n, err := c.Reader.Read(to)
-	c.n += int64(n)
-	return n, err
-}
-
-// keepRecords keeps the pack's records of the journals that it brought, where
-// they agree. All others are summed up again when they are asked for.
-func (t *taker) keepRecords() error {
-	var records []keptRecord
-	for id, begin := range t.brought {
-		r, ok := t.records[id]
-		if ok && r.Scope == begin.Scope.Name && r.Practice == (begin.World != nil) && (r.Who == "" || r.Who == begin.Who) {
-			records = append(records, r)
-		}
-	}
-	if len(records) == 0 {
+// keepTold keeps the records that are only told, marked as they are. All others
+// are read from their journals when they are asked for.
+func (t *taker) keepTold() error {
+	if len(t.told) == 0 {
 		return nil
 	}
-	slices.SortFunc(records, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	records := make([]keptRecord, len(t.told))
+	for i, r := range t.told {
+		line, err := json.Marshal(r)
+		if err != nil {
+			return journal.CannotKeep("the records", err)
+		}
+		records[i] = keptRecord{r, line}
+	}
 	if err := t.l.withRecords(func() error { return t.l.rewrite(records) }); err != nil {
 		return journal.CannotKeep("the records", err)
 	}

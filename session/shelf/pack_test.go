@@ -105,7 +105,7 @@ func TestTakeRefusesByName(t *testing.T) {
 	journal := func(l *shelf.Shelf, n int) string {
 		return readFile(t, filepath.Join(l.Dir(), "journals", sessiontest.NthID(n)+".jsonl"))
 	}
-	changed := strings.Replace(journal(l, 1), `"kind":"stop"`, `"kind":"quit"`, 1)
+	changed := resummed(t, strings.Replace(journal(l, 4), sessiontest.NthID(4), sessiontest.NthID(1), 1))
 	require.NotEqual(t, journal(l, 1), changed)
 
 	refused := []string{
@@ -118,7 +118,7 @@ func TestTakeRefusesByName(t *testing.T) {
 		"kits/a:b.toml", `class = "1"`, "letters, digits",
 		"journals/" + sessiontest.NthID(1) + ".jsonl", changed, "went on otherwise here",
 		"journals/" + sessiontest.NthID(3) + ".jsonl", journal(l, 1), "line 1 is of session",
-		"journals/" + sessiontest.NthID(5) + ".jsonl", "hello\n", "not a JSON object",
+		"journals/" + sessiontest.NthID(5) + ".jsonl", "hello\n", "no sum",
 		"journals/" + sessiontest.NthID(6) + ".jsonl", "", "there is no line in it",
 		"journals/notes.jsonl", journal(other, 2), "no session's id",
 		"../outside.toml", string(wren), "no file of a data directory",

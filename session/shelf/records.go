@@ -4,9 +4,10 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
+	"os"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -15,6 +16,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/history"
+	"spotward/session/journal"
 )
 
 // The records are a convenience: all that stands in them follows from the
@@ -79,7 +81,12 @@ func (l *Shelf) survey() ([]keptRecord, []history.Unfinished, []error) {
 			open = append(open, *s.unfinished)
 		}
 	}
-	slices.SortStableFunc(kept, func(a, b keptRecord) int { return strings.Compare(a.ID, b.ID) })
+	kept = history.InOrder(kept, func(k keptRecord) history.Begun {
+		return history.Begun{Dir: k.Dir, Count: k.Count, At: k.Began, ID: k.ID}
+	})
+	open = history.InOrder(open, func(u history.Unfinished) history.Begun {
+		return history.Begun{Dir: u.Dir, Count: u.Count, At: u.Began, ID: u.ID}
+	})
 	if damaged || added > 0 {
 		// Where it cannot be kept, nothing is lost: it is made again next time.
 		_ = l.withRecords(func() error { return l.rewrite(kept) })
@@ -108,8 +115,14 @@ func (l *Shelf) rewrite(records []keptRecord) error {
 }
 
 // withRecords does something while no other program changes the records.
-func (l *Shelf) withRecords(do func() error) error {
-	lock := flock.New(l.path(recordsLock), flock.SetPermissions(0o644))
+func (l *Shelf) withRecords(do func() error) error { return l.locked(recordsLock, do) }
+
+// locked does something while no other program does it under the same lock.
+func (l *Shelf) locked(name string, do func() error) error {
+	if info, err := os.Lstat(l.path(name)); err == nil && !info.Mode().IsRegular() {
+		return journal.PlainFile(l.path(name))
+	}
+	lock := flock.New(l.path(name), flock.SetPermissions(0o666))
 	ctx, cancel := context.WithTimeout(context.Background(), recordsPatience)
 	defer cancel()
 	got, err := lock.TryLockContext(ctx, recordsRetry)
@@ -117,7 +130,7 @@ func (l *Shelf) withRecords(do func() error) error {
 		return err
 	}
 	if !got {
-		return errors.New("another program is writing the records")
+		return fmt.Errorf("another program has %s", name)
 	}
 	return errors.Join(do(), lock.Close())
 }

@@ -1,10 +1,12 @@
 package shelf_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,6 +15,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/journal"
 	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 )
@@ -33,6 +36,14 @@ func readFile(t *testing.T, path string) string {
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
 	return string(data)
+}
+
+// resummed makes the sums of a journal anew, as after a change that is meant.
+func resummed(t *testing.T, text string) string {
+	t.Helper()
+	out, err := journal.Resummed(slices.Collect(bytes.Lines([]byte(text))))
+	require.NoError(t, err)
+	return string(out)
 }
 
 func TestRecordsFollowFromTheJournals(t *testing.T) {
@@ -94,8 +105,8 @@ func TestRecordOutlivesItsJournal(t *testing.T) {
 func TestUnfinishedSessions(t *testing.T) {
 	l := sessiontest.OpenShelf(t)
 	sessiontest.Stopped(t, l, sessiontest.NthID(1), "heron")
-	for n, scope := range map[int]string{2: "heron", 3: "wren", 4: "heron"} {
-		_, j := sessiontest.Begun(t, l, sessiontest.NthID(n), scope)
+	for i, scope := range []string{"heron", "wren", "heron"} {
+		_, j := sessiontest.Begun(t, l, sessiontest.NthID(i+2), scope)
 		require.NoError(t, j.Close())
 	}
 	j, err := l.CreateJournal(sessiontest.NthID(5), "", sessiontest.Ticking())
@@ -144,7 +155,7 @@ func TestJournalsThatCannotBeSummedUp(t *testing.T) {
 	}
 	put(sessiontest.NthID(2)+".jsonl", good) // of another session
 	put(sessiontest.NthID(3)+".jsonl", "hello\n")
-	put(sessiontest.NthID(4)+".jsonl", strings.Replace(good, `"aperture_mm":250`, `"aperture_mm":-1`, 1))
+	put(sessiontest.NthID(4)+".jsonl", resummed(t, strings.Replace(good, `"aperture_mm":250`, `"aperture_mm":-1`, 1)))
 	put("notes.jsonl", "hello\n")
 	put("../outside.jsonl", good)
 
@@ -153,7 +164,7 @@ func TestJournalsThatCannotBeSummedUp(t *testing.T) {
 	require.Len(t, errs, 3)
 	for i, want := range []string{
 		sessiontest.NthID(2) + ".jsonl: line 1 is of session \"" + sessiontest.NthID(1) + "\": expected the one of the file's name, and a scope",
-		sessiontest.NthID(3) + ".jsonl: line 1: not a JSON object with v, seq, t and kind",
+		sessiontest.NthID(3) + ".jsonl: line 1: it has no sum: this is no journal, or it was written into",
 		sessiontest.NthID(4) + ".jsonl: line 1: scope: aperture_mm = -1: expected a number of mm from 50 to 1500",
 	} {
 		assert.EqualError(t, errs[i], want)

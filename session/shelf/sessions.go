@@ -16,20 +16,39 @@ import (
 	"spotward/session/words"
 )
 
-// CreateJournal begins the journal of session id; see the function of that
-// name.
-func (l *Shelf) CreateJournal(id, who string, now func() time.Time) (*journal.Journal, error) {
-	return journal.Create(l.path(journalsDir), id, who, now)
+// Journal keeps a session's events.
+type Journal struct{ *journal.Journal }
+
+// Keep keeps events in the order given, as journal.Append does.
+func (j *Journal) Keep(events ...event.Event) error {
+	entries := make([]journal.Entry, len(events))
+	for i, ev := range events {
+		entries[i] = journal.Entry{Kind: string(ev.Kind), Payload: ev}
+	}
+	return j.Append(entries...)
 }
 
-// OpenJournal opens the journal of session id to go on with it; see the
-// function of that name.
-func (l *Shelf) OpenJournal(id, who string, now func() time.Time) (*journal.Journal, []event.Line, journal.Report, error) {
+// CreateJournal begins the journal of session id; see journal.Create.
+func (l *Shelf) CreateJournal(id, who string, now func() time.Time) (*Journal, error) {
+	j, err := journal.Create(l.path(journalsDir), id, who, now)
+	if err != nil {
+		return nil, err
+	}
+	return &Journal{j}, nil
+}
+
+// OpenJournal opens the journal of session id to go on with it; see
+// journal.OpenFile.
+func (l *Shelf) OpenJournal(id, who string, now func() time.Time) (*Journal, []event.Line, journal.Report, error) {
 	path, err := l.journalPath(id)
 	if err != nil {
 		return nil, nil, journal.Report{}, err
 	}
-	return journal.OpenFile(path, who, now)
+	j, lines, report, err := journal.OpenFile(path, who, now)
+	if err != nil {
+		return nil, nil, report, err
+	}
+	return &Journal{j}, lines, report, nil
 }
 
 // ReadJournal reads the journal of session id; see the function of that name.
@@ -104,33 +123,59 @@ func (l *Shelf) sumUpAll(ids []string) []summedUp {
 	return out
 }
 
-// sumUp returns the record of session id, or that it is not finished. Both are
-// nil for a journal in which nothing stands yet.
+// sumUp returns the record of session id, which is its journal's last line, or
+// that it is not finished. Both are nil for a journal in which nothing stands
+// yet.
 func (l *Shelf) sumUp(id string) (*keptRecord, *history.Unfinished, error) {
-	lines, _, err := l.ReadJournal(id)
-	if err != nil || len(lines) == 0 {
+	name := id + journal.JournalEnding
+	ends, err := journal.ReadEnds(l.path(journalsDir, name))
+	if err != nil || ends.Lines == 0 {
 		return nil, nil, err
 	}
-	var begin event.Event
-	if err := json.Unmarshal(lines[0].Raw, &begin); err != nil {
-		return nil, nil, fmt.Errorf("%s: line 1: %w", id+journal.JournalEnding, err)
-	}
-	if begin.ID != id || begin.Scope == nil {
-		return nil, nil, fmt.Errorf("%s: line 1 is of session %s: expected the one of the file's name, and a scope", id+journal.JournalEnding, words.Show(begin.ID))
-	}
-	r, over, err := session.Summarise(lines)
+	begin, err := beginOf(id, ends.First)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", id+journal.JournalEnding, err)
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if ends.Report.Damaged > 0 {
+		return nil, nil, fmt.Errorf("%s: %s", name, ends.Report)
+	}
+	r, over, err := recordOf(id, begin, ends.First, ends.Last)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if !over {
 		return nil, &history.Unfinished{
-			ID: id, Scope: begin.Scope.Name, Who: begin.Who, World: begin.World,
-			Began: lines[0].T, Last: lines[len(lines)-1].T,
+			ID: id, Scope: begin.Scope.Name, Who: begin.Who, World: begin.World, Way: begin.Way, Dir: begin.Dir, Count: begin.Count,
+			Began: ends.First.T, Last: ends.Last.T,
 		}, nil
 	}
 	line, err := json.Marshal(r)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", id+journal.JournalEnding, err)
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	return &keptRecord{r, line}, nil, nil
+}
+
+// beginOf reads how session id begins.
+func beginOf(id string, first event.Line) (event.Event, error) {
+	var begin event.Event
+	if err := json.Unmarshal(first.Raw, &begin); err != nil {
+		return begin, fmt.Errorf("line 1: %w", err)
+	}
+	if begin.ID != id || begin.Scope == nil {
+		return begin, fmt.Errorf("line 1 is of session %s: expected the one of the file's name, and a scope", words.Show(begin.ID))
+	}
+	return begin, nil
+}
+
+// recordOf returns the record in a journal's last line. What the begin line says
+// stands above it.
+func recordOf(id string, begin event.Event, first, last event.Line) (session.Record, bool, error) {
+	r, over, err := session.RecordIn(first, last)
+	if err != nil || !over {
+		return r, false, err
+	}
+	r.ID, r.Scope, r.Who, r.Practice = id, words.OneLine(begin.Scope.Name), words.OneLine(begin.Who), begin.World != nil
+	r.Way, r.Dir, r.Count = begin.Way, words.OneLine(begin.Dir), begin.Count
+	return r, true, nil
 }

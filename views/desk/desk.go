@@ -35,7 +35,7 @@ type Work struct {
 	Bench   *practice.Bench // nil: a real telescope
 	Notice  string          // something to say before going on, or ""
 	library *shelf.Shelf
-	journal *journal.Journal
+	journal *shelf.Journal
 	unkept  []event.Event // what could not be kept, until something is
 	quit    bool
 	shown   *session.State // practice: as it is shown while the advice is hidden; nil: it is not
@@ -72,6 +72,7 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 			}
 			stock, _ := d.Library.Shelf()
 			begin.Before = stock.Said(scope.Name, scope.Kit, d.Now())
+			begin.Knew = d.Library.Knew(scope)
 		}
 	}
 	begin.Scope = &scope
@@ -79,6 +80,10 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 	begin.ID = journal.NewID(now, uint16(rand.Uint32()))
 	var keep session.Keeper
 	if d.Library != nil && !d.Unkept {
+		var err error
+		if begin.Dir, begin.Count, err = d.Library.NextCount(); err != nil {
+			return nil, err
+		}
 		j, err := d.Library.CreateJournal(begin.ID, d.Who, d.Now)
 		if err != nil {
 			return nil, err

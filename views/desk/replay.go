@@ -36,9 +36,15 @@ func (d *Desk) Replay(id string) ([]Frame, journal.Report, error) {
 // on a practice telescope is told only by the program that had made it:
 // another's may differ in what nobody wrote down.
 func FramesOf(lines []event.Line, program string) ([]Frame, error) {
+	if n := len(lines); n > 0 && lines[n-1].Kind == string(event.KindRecord) {
+		lines = lines[:n-1] // which nobody did
+	}
 	events, err := session.Events(lines)
-	if err != nil {
+	if err != nil || len(events) == 0 {
 		return nil, err
+	}
+	if events[0].Way != session.Way {
+		return nil, &session.WayError{Way: events[0].Way}
 	}
 	past := make([]session.Past, len(events))
 	var s session.State

@@ -57,7 +57,7 @@ func fillKept(t testing.TB, dir string) {
 }
 
 func keptFiles(t testing.TB) []string {
-	files, err := filepath.Glob("../../testdata/journals/whole/*.jsonl")
+	files, err := filepath.Glob(fmt.Sprintf("../../testdata/journals/whole/way-%d/*.jsonl", session.Way))
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
 	return files
