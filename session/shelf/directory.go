@@ -39,7 +39,9 @@ func (l *Shelf) NextCount() (dir string, count int, err error) {
 		if err != nil {
 			return err
 		}
-		return writeWhole(l.path(directoryFile), append(data, '\n'))
+		// Not waited for until it is on the disk: a count that a power cut has taken
+		// back is told from another by its time.
+		return writeQuick(l.path(directoryFile), append(data, '\n'))
 	})
 	if err != nil {
 		return "", 0, journal.CannotKeep("the session", err)
