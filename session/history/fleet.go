@@ -36,8 +36,11 @@ type FleetRow struct {
 	Needs      string // "" = nothing
 	Unfinished string // the id of a session to be taken up, ""
 
-	last session.Record
+	last session.Record // as far as a fleet is picked by it and it is told
 }
+
+// LastKit returns the kit of the last look, "" where none was named.
+func (row FleetRow) LastKit() string { return row.last.Kit }
 
 // Times is an axis error in what is allowed; a negative one was not claimed.
 type Times float64
@@ -129,7 +132,9 @@ func (row *FleetRow) fill(records []session.Record) {
 		row.Series = append(row.Series, timesOf(r, r.Found))
 	}
 	last := records[len(records)-1]
-	row.last = last
+	row.last = session.Record{
+		ID: last.ID, Who: last.Who, Where: last.Where, Kit: last.Kit, Tag: last.Tag, TagWhy: last.TagWhy, Began: last.Began, Outcome: last.Outcome,
+	}
 	row.Last, row.Tag = last.Began, last.Tag
 	row.Found, row.Left = timesOf(last, last.Found), timesOf(last, last.Leaves())
 	row.Mirror = last.Verdict

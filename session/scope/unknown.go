@@ -12,26 +12,37 @@ import (
 // unknownKey returns an error for the first key, in the order of their names,
 // that is not among fields.
 func unknownKey(keys tree, fields []field) error {
+	if all := unknownKeys(keys, fields); len(all) > 0 {
+		return all[0]
+	}
+	return nil
+}
+
+// unknownKeys returns an error for each key that is not among fields.
+func unknownKeys(keys tree, fields []field) (all []error) {
 	for _, table := range sortedKeys(keys) {
 		inside, isTable := keys[table].(tree)
 		name := "[" + words.ShowKey("", table) + "]"
 		switch {
 		case !isTable && slices.Contains(tables(fields), name):
-			return fmt.Errorf("%s = %s: expected a table, once: %s and its keys below it", table, words.Show(keys[table]), name)
+			all = append(all, fmt.Errorf("%s = %s: expected a table, once: %s and its keys below it", table, words.Show(keys[table]), name))
 		case !isTable && !knows(fields, "", table):
-			return unknown(fields, "", table, keys[table])
+			all = append(all, unknown(fields, "", table, keys[table]))
 		case isTable && knows(fields, "", table):
-			return fmt.Errorf("%s: expected a value and no table, as in %s = VALUE", name, table)
+			all = append(all, fmt.Errorf("%s: expected a value and no table, as in %s = VALUE", name, table))
 		case isTable && !slices.Contains(tables(fields), name):
-			return fmt.Errorf("%s: unknown table; expected one of %s", name, strings.Join(tables(fields), ", "))
+			all = append(all, fmt.Errorf("%s: unknown table; expected one of %s", name, strings.Join(tables(fields), ", ")))
+		}
+		if n := len(all); n > 0 && isTable && !slices.Contains(tables(fields), name) {
+			continue
 		}
 		for _, key := range sortedKeys(inside) {
 			if !knows(fields, table, key) {
-				return unknown(fields, table, key, inside[key])
+				all = append(all, unknown(fields, table, key, inside[key]))
 			}
 		}
 	}
-	return nil
+	return all
 }
 
 func unknown(fields []field, table, key string, value any) error {
@@ -52,6 +63,9 @@ func unknown(fields []field, table, key string, value any) error {
 			}
 			return errors.New(what + "expected in [" + f.table + "]")
 		}
+	}
+	if near := words.Near(key, here); len(near) > 0 {
+		return errors.New(what + "unknown key; did you mean " + near[0] + "?")
 	}
 	return errors.New(what + "unknown key; expected one of " + strings.Join(here, ", "))
 }

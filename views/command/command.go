@@ -16,6 +16,7 @@ import (
 	"spotward/session/shelf"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/theme"
 )
 
 // Exit codes.
@@ -136,8 +137,15 @@ func (c *cli) root() *cobra.Command {
 	f.BoolVar(&c.noMouse, "no-mouse", false, "leave the mouse to the terminal")
 	root.AddCommand(
 		c.alignCommand(), c.checkCommand(), c.practiceCommand(), c.talkCommand(), c.feedCommand(),
-		c.scopesCommand(), c.kitsCommand(), c.recordsCommand(), c.pictureCommand(),
+		c.scopesCommand(), c.kitsCommand(), c.recordsCommand(), c.pictureCommand(), c.manCommand(),
 	)
+	root.PersistentPreRunE = func(*cobra.Command, []string) error {
+		if _, err := theme.Parse(c.theme); err != nil {
+			return usage("--%w", err)
+		}
+		return nil
+	}
+	c.completeFlags(root)
 	return root
 }
 

@@ -178,7 +178,7 @@ func (c *cli) drift(name string) error {
 	records, errs := l.Records()
 	records = history.Pick{Scope: name}.Of(records)
 	if len(records) == 0 {
-		return fmt.Errorf("no records of %s here: spotward records lists all", words.OneLine(name))
+		return c.mayMean(fmt.Errorf("no records of %s here: spotward records lists all", words.OneLine(name)), name)
 	}
 	sc, err := l.ScopeUsed(records[len(records)-1])
 	if err != nil {

@@ -33,23 +33,10 @@ func tagID(said string) string {
 	return said
 }
 
-// nearest returns the names that are a slip or two from what was said.
-func nearest(said string, names []string) []string {
-	all := &cobra.Command{SuggestionsMinimumDistance: 2}
-	for _, n := range names {
-		all.AddCommand(&cobra.Command{Use: strings.ReplaceAll(n, " ", "\x00"), Run: func(*cobra.Command, []string) {}})
-	}
-	var out []string
-	for _, n := range all.SuggestionsFor(strings.ReplaceAll(said, " ", "\x00")) {
-		out = append(out, strings.ReplaceAll(n, "\x00", " "))
-	}
-	return out
-}
-
 // orOneOf says what may have been meant, or else what there is.
 func orOneOf(said string, names []string) string {
-	if near := nearest(said, names); len(near) > 0 {
-		return ": did you mean " + words.OneLine(strings.Join(near, " or ")) + "?"
+	if near := words.DidYouMean(said, names); near != "" {
+		return near
 	}
 	if len(names) == 0 {
 		return ""
@@ -128,13 +115,8 @@ func (c *cli) writeJSON(name string, list any) error {
 
 // completePicks completes the values of the flags that pick records out.
 func (c *cli) completePicks(cmd *cobra.Command) {
-	for flag, of := range map[string]func(names) []string{
-		"who": func(n names) []string { return n.people }, "where": func(n names) []string { return n.places },
-		"kit": func(n names) []string { return n.kits }, "tag": func(names) []string { return tagNames() },
-	} {
-		_ = cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			n, _ := c.names()
-			return of(n), cobra.ShellCompDirectiveNoFileComp
-		}) // the flag is there
-	}
+	_ = cmd.RegisterFlagCompletionFunc("kit", c.completeNames(func(n names) []string { return n.kits }))
+	_ = cmd.RegisterFlagCompletionFunc("tag", c.completeNames(func(names) []string { return tagNames() })) // the flags are there
 }
+
+func joined(args []string) string { return strings.Join(args, " ") }

@@ -51,6 +51,7 @@ func (c *cli) lessonsCommand() *cobra.Command {
 			return nil
 		},
 	}
+	cmd.ValidArgsFunction = completeLessons
 	cmd.Flags().StringVar(&who, "who", "", "the trainee's name: progress is kept under it")
 	return cmd
 }

@@ -105,6 +105,9 @@ func (c *cli) writeTo(to string, write func(io.Writer) (says string, err error))
 		_, err := write(c.streams.Out)
 		return err
 	}
+	if strings.EqualFold(filepath.Ext(to), ".pdf") {
+		return usage("--to %s: pages are written as HTML. Write x.html, open it and print it to a PDF", words.OneLine(to))
+	}
 	l, err := c.library()
 	if err != nil {
 		return err

@@ -177,8 +177,10 @@ func (c *cli) scope(d *desk.Desk, nameOrPath string) (scope.Scope, error) {
 	case errors.As(err, &unkept):
 		fmt.Fprintf(c.streams.Err, "spotward: %s\n", words.OneLine(unkept.Error()))
 		return scope, nil
+	case err != nil:
+		return scope, c.mayMean(err, nameOrPath)
 	}
-	return scope, err
+	return scope, nil
 }
 
 func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {

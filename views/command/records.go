@@ -34,14 +34,21 @@ or a scope's name: the last record of it is meant then.`,
 	c.pickFlags(cmd, &pick)
 	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
-		&cobra.Command{
-			Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
-			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showRecord(args[0])) },
-		},
+		c.showRecordCommand(),
 		c.compareCommand(),
-		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
+		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.packCommand(), c.takeCommand(),
 	)
+	return cmd
+}
+
+func (c *cli) showRecordCommand() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use: "show ID", Short: "A session in full", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
+		RunE: func(_ *cobra.Command, args []string) error { return failed(c.showRecord(args[0], asJSON)) },
+	}
+	jsonFlag(cmd, &asJSON)
 	return cmd
 }
 
@@ -128,14 +135,17 @@ func errorText(m session.Moment) string {
 	return fmt.Sprintf("%.1f mm", m.AxisErrorMM)
 }
 
-func (c *cli) showRecord(id string) error {
+func (c *cli) showRecord(id string, asJSON bool) error {
 	l, err := c.library()
 	if err != nil {
 		return err
 	}
 	r, records, err := l.RecordAmong(id)
 	if err != nil {
-		return err
+		return c.mayMean(err, id)
+	}
+	if asJSON {
+		return c.writeJSON("record", r)
 	}
 	full := fullRecord{Record: r, total: map[string]float64{}}
 	if sc, err := l.ScopeUsed(r); err == nil {

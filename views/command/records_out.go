@@ -8,6 +8,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"spotward/session/history"
+	"spotward/session/scope"
+	"spotward/session/shelf"
 	"spotward/session/words"
 	"spotward/views/paper"
 )
@@ -16,37 +18,80 @@ func (c *cli) printCommand() *cobra.Command {
 	var to string
 	var label bool
 	cmd := &cobra.Command{
-		Use: "print ID --to FILE.html", Short: "A session as one page, for a printer, a phone or a mail", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeRecords,
-		RunE: func(_ *cobra.Command, args []string) error { return failed(c.print(args[0], to, label)) },
+		Use: "print ID... --to FILE.html", Short: "A session as one page, for a printer, a phone or a mail", Args: cobra.MinimumNArgs(1), ValidArgsFunction: c.completeRecords,
+		Long: `A session as one page. With --label a small label for the tube instead; of several
+ids or scopes, a sheet of labels.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			switch {
+			case label:
+				return failed(c.labels(args, to))
+			case len(args) > 1:
+				return usage("one page at a time: --label prints many labels on one sheet")
+			}
+			return failed(c.print(args[0], to))
+		},
 	}
 	toFlag(cmd, &to)
-	cmd.Flags().BoolVar(&label, "label", false, "a small label for the tube instead")
+	cmd.Flags().BoolVar(&label, "label", false, "small labels for the tubes instead")
 	return cmd
 }
 
-func (c *cli) print(id, to string, label bool) error {
+// sheet returns what a page of a record is made of.
+func (c *cli) sheet(l *shelf.Shelf, id string) (paper.Sheet, error) {
+	r, err := l.Record(id)
+	if err != nil {
+		return paper.Sheet{}, c.mayMean(err, id)
+	}
+	sheet := paper.Sheet{Record: r, Program: Version()}
+	sheet.Scope, err = l.ScopeUsed(r)
+	return sheet, err
+}
+
+func (c *cli) print(id, to string) error {
 	l, err := c.library()
 	if err != nil {
 		return err
 	}
-	r, err := l.Record(id)
+	sheet, err := c.sheet(l, id)
 	if err != nil {
 		return err
 	}
-	sheet := paper.Sheet{Record: r, Program: Version()}
-	if sheet.Scope, err = l.ScopeUsed(r); err != nil {
-		return err
-	}
-	lines, _, err := l.ReadJournal(r.ID)
+	lines, _, err := l.ReadJournal(sheet.Record.ID)
 	if err != nil {
 		c.warn([]error{fmt.Errorf("without the way of the spot: %w", err)})
 	}
 	sheet.Journal = lines
-	return c.writeTo(to, func(w io.Writer) (string, error) {
-		if label {
-			return "a label for " + r.Scope, sheet.WriteLabel(w)
+	return c.writeTo(to, func(w io.Writer) (string, error) { return "a page of " + sheet.Record.Scope, sheet.Write(w) })
+}
+
+// labels prints a label for each of the sessions.
+func (c *cli) labels(ids []string, to string) error {
+	l, err := c.library()
+	if err != nil {
+		return err
+	}
+	fleet, err := c.fleet(picking{})
+	if err != nil {
+		return err
+	}
+	var sheets []paper.Sheet
+	for _, id := range ids {
+		sheet, err := c.sheet(l, id)
+		if err != nil {
+			return err
 		}
-		return "a page of " + r.Scope, sheet.Write(w)
+		for _, row := range fleet.Scopes {
+			if scope.SameName(row.Scope, sheet.Record.Scope) {
+				sheet.Due = row.Due
+			}
+		}
+		sheets = append(sheets, sheet)
+	}
+	return c.writeTo(to, func(w io.Writer) (string, error) {
+		if len(sheets) == 1 {
+			return "a label for " + sheets[0].Record.Scope, paper.WriteLabels(w, sheets)
+		}
+		return count(len(sheets), "label"), paper.WriteLabels(w, sheets)
 	})
 }
 
@@ -96,6 +141,7 @@ func (c *cli) export(args []string, p picking, to, format string) error {
 func (c *cli) forgetCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "forget NAME", Short: "Take a person's name out of records and journals", Args: cobra.ExactArgs(1),
+		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
 		Long: `Takes a person's name out of what is kept here: out of the records, out of the
 lines of the journals that say who came, and out of the notes of who held a
 session. Ids, times and all that was done stay, and every journal can be read

@@ -16,11 +16,14 @@ import (
 )
 
 func (c *cli) scopesCommand() *cobra.Command {
+	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "scopes", Short: "The scopes known here", Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return failed(c.listScopes()) },
+		RunE: func(*cobra.Command, []string) error { return failed(c.listScopes(asJSON)) },
 	}
+	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
+		c.addScopesCommand(),
 		newCommand("Describe a scope, question by question", c.completeScopes, func(like string) error {
 			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeScope(like, scope.Builtin()) })
 		}),
@@ -38,11 +41,18 @@ func (c *cli) scopesCommand() *cobra.Command {
 			Use: "retire NAME", Short: "Take a scope off the shelf; its records stay", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.retireScope(args[0])) },
 		},
-		&cobra.Command{
-			Use: "copy NAME NEW", Short: "A scope's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeScopes,
-			RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyScope(args[0], args[1])) },
-		},
+		c.copyScopeCommand(),
 	)
+	return cmd
+}
+
+func (c *cli) copyScopeCommand() *cobra.Command {
+	var asIs bool
+	cmd := &cobra.Command{
+		Use: "copy NAME NEW", Short: "A scope's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeScopes,
+		RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyScope(args[0], args[1], asIs)) },
+	}
+	cmd.Flags().BoolVar(&asIs, "as-is", false, "even under the name of a retired scope, whose records then count for it")
 	return cmd
 }
 
@@ -58,12 +68,16 @@ func (c *cli) warn(errs []error) {
 	}
 }
 
-func (c *cli) listScopes() error {
+func (c *cli) listScopes(asJSON bool) error {
 	l, err := c.library()
 	if err != nil {
 		return err
 	}
 	scopes, errs := l.Scopes()
+	if asJSON {
+		c.warn(errs)
+		return c.writeJSON("scopes", append([]scope.Scope{}, scopes...))
+	}
 	t := c.table()
 	fmt.Fprintln(t, "NAME\tAPERTURE\tFOCAL RATIO\tUSE\tKIT\tESTIMATES")
 	for _, s := range append([]scope.Scope{scope.Builtin()}, scopes...) {
@@ -83,7 +97,7 @@ func (c *cli) showScope(name string) error {
 	if err != nil {
 		return err
 	}
-	s, err := c.scope(d, name)
+	s, err := c.shown(d.Library, name)
 	if err != nil {
 		return err
 	}
@@ -148,7 +162,7 @@ func (c *cli) retireScope(name string) error {
 	return nil
 }
 
-func (c *cli) copyScope(from, to string) error {
+func (c *cli) copyScope(from, to string, asIs bool) error {
 	d, err := c.desk()
 	if err != nil {
 		return err
@@ -167,6 +181,9 @@ func (c *cli) copyScope(from, to string) error {
 		}
 	}
 	c.warn(errs)
+	if err := c.notRetired(d.Library, to); err != nil && !asIs {
+		return err
+	}
 	s.Name = to
 	if err := d.Library.SaveScope(s); err != nil {
 		return err

@@ -35,7 +35,7 @@ func (c *cli) describe(open func(*shelf.Shelf) (*scope.Form, error)) error {
 	if !c.plain() && c.onTerminal() {
 		return c.drawn(d, terminal.Options{Start: terminal.StartForm, Form: f})
 	}
-	kept, err := talk.Describe(d.Library, f, c.streams.In, c.streams.Out)
+	kept, err := talk.Describe(d.Library, f, !c.onTerminal(), c.streams.In, c.streams.Out)
 	if err == nil && !kept {
 		c.exit = ExitFailed
 	}

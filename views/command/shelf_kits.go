@@ -12,10 +12,12 @@ import (
 )
 
 func (c *cli) kitsCommand() *cobra.Command {
+	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "kits", Short: "Lasers and their holders", Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error { return failed(c.listKits()) },
+		RunE: func(*cobra.Command, []string) error { return failed(c.listKits(asJSON)) },
 	}
+	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
 		newCommand("Describe a laser and its holder, question by question", c.completeKits, func(like string) error {
 			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeKit(like) })
@@ -34,13 +36,21 @@ func (c *cli) kitsCommand() *cobra.Command {
 	return cmd
 }
 
-func (c *cli) listKits() error {
+func (c *cli) listKits(asJSON bool) error {
 	l, err := c.library()
 	if err != nil {
 		return err
 	}
 	kits, errs := l.Kits()
 	scopes, more := l.Scopes()
+	if asJSON {
+		c.warn(append(errs, more...))
+		list := []scope.Scope{}
+		for _, k := range kits {
+			list = append(list, k.Scope())
+		}
+		return c.writeJSON("kits", list)
+	}
 	t := c.table()
 	fmt.Fprintln(t, "NAME\tCLASS\tFACE\tRINGS\tSCOPES")
 	for _, k := range kits {
@@ -75,7 +85,8 @@ func (c *cli) showKit(name string) error {
 	}
 	k, err := l.Kit(name)
 	if err != nil {
-		return err
+		n, _ := c.names()
+		return fmt.Errorf("%w%s", err, strings.Replace(words.DidYouMean(name, n.kits), ": did", "; did", 1))
 	}
 	if _, err := c.streams.Out.Write(scope.EncodeKit(k)); err != nil {
 		return err

@@ -30,8 +30,9 @@ func TestDescribedOverAPipe(t *testing.T) {
 
 	said = typing(t, 1, []string{"Wren", "8", "wide", "f/6"}, "scopes", "new", data)
 	assert.Contains(t, said, `Not taken: "wide" is no length`)
+	assert.Contains(t, said, "It stops here: what follows was not read.")
 	assert.Contains(t, said, "Nothing is kept yet.")
-	said = typing(t, 0, []string{"2", "done", "kit", "red box", ""}, "scopes", "new", data)
+	said = typing(t, 0, []string{"f/6", "2", "done", "kit", "red box", ""}, "scopes", "new", data)
 	assert.Contains(t, said, "This goes on where it was left.")
 	assert.Contains(t, said, "Wren is kept.")
 	file, _ := run(t, 0, "scopes", "show", "wren", data)

@@ -29,13 +29,26 @@ type Sheet struct {
 	Scope   scope.Scope  // as it was used
 	Journal []event.Line // empty: without the way of the spot
 	Program string
+	Due     time.Time // of a label: the next look; zero: not known
 }
 
 // Write writes the page.
 func (s Sheet) Write(w io.Writer) error { return s.render(w, "page.html") }
 
-// WriteLabel writes the label.
-func (s Sheet) WriteLabel(w io.Writer) error { return s.render(w, "label.html") }
+// WriteLabels writes a label for each of the sheets, as many on a page as find
+// room.
+func WriteLabels(w io.Writer, sheets []Sheet) error {
+	return render(w, "label.html", func(style template.CSS) any {
+		var labels []page
+		for _, s := range sheets {
+			labels = append(labels, s.page())
+		}
+		return struct {
+			Style  template.CSS
+			Labels []page
+		}{style, labels}
+	})
+}
 
 func (s Sheet) render(w io.Writer, name string) error {
 	return render(w, name, func(style template.CSS) any {
@@ -55,6 +68,8 @@ type page struct {
 	Who, Where, Reason     string
 	Practice               bool
 	Tag, TagWhy            string
+	HoldBack               bool
+	Due                    string
 	Upshot                 string
 	Verdict, Outcome       string
 	Found, Left, Allowed   string
@@ -89,6 +104,10 @@ func (s Sheet) page() page {
 		Found: history.MomentWords(r, r.Found), Left: history.MomentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
+	}
+	p.HoldBack = r.Tag == session.TagHoldBack
+	if !s.Due.IsZero() && !p.HoldBack {
+		p.Due = s.Due.Local().Format("2 January 2006")
 	}
 	for _, line := range []struct {
 		name string

@@ -97,7 +97,7 @@ func TestPage(t *testing.T) {
 	if dir := os.Getenv("PAGES"); dir != "" { // to be looked at in a browser
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "page.html"), []byte(page), 0o644))
 		var label bytes.Buffer
-		require.NoError(t, s.WriteLabel(&label))
+		require.NoError(t, paper.WriteLabels(&label, []paper.Sheet{s}))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "label.html"), label.Bytes(), 0o644))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "long.html"), []byte(pageOf(t, played(t, 4, virtual.Usual))), 0o644))
 	}
@@ -115,7 +115,7 @@ func TestPage(t *testing.T) {
 	drawings(t, page)
 
 	var label bytes.Buffer
-	require.NoError(t, s.WriteLabel(&label))
+	require.NoError(t, paper.WriteLabels(&label, []paper.Sheet{s}))
 	for _, want := range []string{"<h1>Dunlin</h1>", "ready", s.Record.ID, "1 March 2026"} {
 		assert.Contains(t, label.String(), want)
 	}

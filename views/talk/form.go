@@ -13,8 +13,11 @@ import (
 
 // Describe asks a form's questions until what it describes is kept, which it
 // reports, or it is left. What was answered is in its draft then.
-func Describe(l *shelf.Shelf, f *scope.Form, r io.Reader, out io.Writer) (kept bool, err error) {
-	d := &describing{library: l, Form: f, lines: bufio.NewReader(r), voice: voice{out: out}}
+//
+// Where nobody is there to mend a refused answer, piped, it ends there: what
+// follows would answer other questions.
+func Describe(l *shelf.Shelf, f *scope.Form, piped bool, r io.Reader, out io.Writer) (kept bool, err error) {
+	d := &describing{library: l, Form: f, piped: piped, lines: bufio.NewReader(r), voice: voice{out: out}}
 	kept, err = d.run()
 	return kept, errors.Join(err, d.err)
 }
@@ -23,6 +26,7 @@ type describing struct {
 	library *shelf.Shelf
 	*scope.Form
 	lines *bufio.Reader
+	piped bool
 	voice
 }
 
@@ -47,6 +51,10 @@ func (d *describing) run() (bool, error) {
 		switch {
 		case err != nil:
 			d.say("Not taken: " + full(err.Error()))
+			if d.piped {
+				d.say("It stops here: what follows was not read.")
+				return d.left()
+			}
 			continue
 		case step == scope.FormLeave:
 			return d.left()
