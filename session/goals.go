@@ -50,7 +50,9 @@ func (s State) inPlan(id StageID) bool {
 
 // atHand returns goal g of mirror m, no nearer than hands can bring the spot.
 func (s State) atHand(m optics.Mirror, g optics.Goal) optics.Goal {
-	g.InsideMM = math.Max(g.InsideMM, math.Min(s.Tracker(m).FloorMM(), s.mostFloorMM(m)))
+	if most := s.mostFloorMM(m); g.InsideMM < most {
+		g.InsideMM = math.Max(g.InsideMM, math.Min(s.Tracker(m).FloorMM(), most))
+	}
 	return g
 }
 

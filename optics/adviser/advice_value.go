@@ -57,7 +57,7 @@ type chooser struct {
 
 func newChooser(k Tracker, g optics.Goal) *chooser {
 	ls := levers(k.cell)
-	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + toldApartMM/2}
+	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + optics.EyesMM/2}
 	c.mean = k.Spot().At.Sub(g.At)
 	top := &k.bank[0]
 	for i := range k.bank {

@@ -36,7 +36,7 @@ func (k Tracker) wayOpen(l lever) float64 {
 // expected to bring the spot nearer by leastMM, where it cannot be told from its
 // goal. A move that teaches what a screw does always is.
 func (c *chooser) worthIt(l int, leastMM float64, after func(*particle) optics.Tube) bool {
-	if leastMM <= 0 || c.mean.Len() > c.goal.InsideMM+toldApartMM || c.wayUnknown(l) {
+	if leastMM <= 0 || c.mean.Len() > c.goal.InsideMM+optics.EyesMM || c.wayUnknown(l) {
 		return true
 	}
 	gain := 0.0

@@ -136,38 +136,14 @@ func mahalanobis2(d optics.Tube, c optics.Cov) float64 {
 	return (d.X*d.X*c.YY - 2*d.X*d.Y*c.XY + d.Y*d.Y*c.XX) / det
 }
 
-// toldApartMM: nothing nearer than that is told from home.
-const toldApartMM = 0.7
-
 // Within returns the probability, 0 to 1, that the spot is in g, within what
 // eyes can tell.
 func (k Tracker) Within(g optics.Goal) float64 {
 	p := 0.0
 	for i := range k.bank {
 		if h := &k.bank[i]; h.weight > 1e-3 {
-			p += h.weight * inDisc(h.g.at(0).Sub(g.At), h.g.cov(0), g.InsideMM+toldApartMM)
+			p += h.weight * (optics.Belief{At: h.g.at(0).Sub(g.At), Cov: h.g.cov(0)}).ChanceWithin(g.InsideMM+optics.EyesMM)
 		}
-	}
-	return p
-}
-
-// inDisc returns the probability that a normally distributed point lies within
-// r of the middle: the chords across the longer axis, summed along it.
-func inDisc(at optics.Tube, c optics.Cov, r float64) float64 {
-	turn := math.Atan2(2*c.XY, c.XX-c.YY) / 2
-	s, co := math.Sincos(turn)
-	long := math.Max(c.XX*co*co+2*c.XY*s*co+c.YY*s*s, 1e-6)
-	short := math.Max(c.XX+c.YY-long, 1e-6)
-	x, y := at.X*co+at.Y*s, at.Y*co-at.X*s
-	below := func(v, sigma float64) float64 { return math.Erfc(-v/(sigma*math.Sqrt2)) / 2 }
-	sx, sy := math.Sqrt(long), math.Sqrt(short)
-	const strips = 24
-	p := 0.0
-	for i := range strips {
-		a := r * math.Cos(math.Pi*float64(i+1)/strips)
-		b := r * math.Cos(math.Pi*float64(i)/strips)
-		h := math.Sqrt(math.Max(0, r*r-(a+b)*(a+b)/4))
-		p += (below(b-x, sx) - below(a-x, sx)) * (below(h-y, sy) - below(-h-y, sy))
 	}
 	return p
 }
@@ -179,7 +155,7 @@ func (k Tracker) Beyond(mm float64) Tracker {
 	left := 0.0
 	for i, h := range k.bank {
 		at, c := h.g.at(0), h.g.cov(0)
-		outside := math.Max(1-inDisc(at, c, mm), unforeseen)
+		outside := math.Max(1-optics.Belief{At: at, Cov: c}.ChanceWithin(mm), unforeseen)
 		left += h.weight * outside
 		h.weight *= outside
 		if n := at.Len(); n < mm && n > 0 {

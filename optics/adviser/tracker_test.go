@@ -198,13 +198,6 @@ func TestBeyondMovesTheBeliefOut(t *testing.T) {
 	assert.Greater(t, k.Spot().At.Len(), 16.0)
 }
 
-func TestInDisc(t *testing.T) {
-	// Rayleigh: P(|x| < r) = 1 − exp(−r²/2σ²).
-	assert.InDelta(t, 1-math.Exp(-0.5), inDisc(optics.Tube{}, optics.Round(2), 2), 1e-3)
-	assert.InDelta(t, 0, inDisc(optics.Tube{X: 10, Y: 0}, optics.Round(1), 2), 1e-6)
-	assert.InDelta(t, 1, inDisc(optics.Tube{X: 1, Y: 1}, optics.Cov{XX: 0.01, XY: 0.005, YY: 0.01}, 3), 1e-3)
-}
-
 // What a tracker is asked does not change it, nor what another one grew from.
 func TestTrackerIsAValue(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {

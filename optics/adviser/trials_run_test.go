@@ -113,31 +113,15 @@ func (c trial) session(w *world, file optics.Telescope, learnt map[optics.Mirror
 	p = second.k
 	out.met = first.home() && second.home()
 	e := w.truth().E.Len()
-	out.bounded = e <= axisBound(w.scope, s.Spot(), p.Spot())
+	out.bounded = e <= w.scope.AxisErrorBelief(s.Spot(), p.Spot()).WithinMM(0.95)
 	out.e = e / (0.005 * math.Pow(w.scope.FocalRatio(), 3))
 	return out, s, p
-}
-
-// axisBound returns what the axis error stays within in 95 of 100.
-func axisBound(t optics.Telescope, p, r optics.Belief) float64 {
-	k := t.FocalLengthMM / t.PathMM()
-	e := r.At.Scale(k).Sub(p.At).Scale(0.5)
-	c := r.Cov.Scale(k / 2).Add(p.Cov.Scale(0.5))
-	lo, hi := 0.0, e.Len()+5*c.Sigma()
-	for range 30 {
-		if mid := (lo + hi) / 2; inDisc(e, c, mid) < 0.95 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return hi
 }
 
 func (v *visit) off() float64 { return v.w.spot(v.m).Sub(v.goal.At).Len() }
 
 // home tells whether the mirror truly is, within what eyes can tell.
-func (v *visit) home() bool { return v.off() <= v.goal.InsideMM+unseenMM }
+func (v *visit) home() bool { return v.off() <= v.goal.InsideMM+optics.EyesMM }
 
 // align brings the mirror home as advised.
 func (v *visit) align() {

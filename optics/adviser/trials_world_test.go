@@ -25,9 +25,6 @@ var (
 		mirrored: 1.0 / 18, wrongWay: 1.0 / 20}
 )
 
-// unseenMM: nothing nearer than that is told from home.
-const unseenMM = 0.7
-
 func deg(d float64) float64 { return d * math.Pi / 180 }
 
 // world is a telescope that is not there, with somebody at it. Its screws, its
@@ -209,8 +206,8 @@ func scaled(b optics.Belief, k float64) optics.Belief {
 // read is a clock position to the half-hour and whole millimetres.
 func (w *world) read(v optics.Tube) optics.Belief {
 	h := w.hands
-	if v.Len() < unseenMM {
-		return optics.Belief{Cov: optics.Round(unseenMM / 2)}
+	if v.Len() < optics.EyesMM {
+		return optics.Belief{Cov: optics.Round(optics.EyesMM / 2)}
 	}
 	rad := math.Atan2(v.Y, v.X) + h.direction*w.rng.NormFloat64()
 	mm := v.Len()*(1+h.distance*w.rng.NormFloat64()) + h.least*w.rng.NormFloat64()

@@ -16,7 +16,7 @@ const (
 	sigmaMMFrac    = 0.22
 	sigmaRingsFrac = 0.20
 	sigmaRimFrac   = 0.15
-	sigmaDeadMM    = 0.7
+	sigmaDeadMM    = optics.EyesMM
 	SigmaHomeMM    = 1.0
 	sigmaOutMM     = 1.0
 )
