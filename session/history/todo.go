@@ -89,7 +89,11 @@ func (row FleetRow) tasks(now time.Time) []Task {
 	h := row.Suspicion
 	mend := h != nil && h.ID != HintSettled && h.ID != HintKit
 	if mend {
-		out = append(out, task(NeedMend, "see to "+h.Needs, fmt.Sprintf("%s, %d of %d times", h.Short, h.N, h.Of), time.Time{}))
+		var due time.Time
+		if row.Due.Before(now) {
+			due = row.Due // and it is overdue with it
+		}
+		out = append(out, task(NeedMend, h.Needs, fmt.Sprintf("%s, %d of %d", h.Short, h.N, h.Of), due))
 	}
 	switch {
 	case row.Tag == session.TagHoldBack:

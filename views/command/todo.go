@@ -59,8 +59,7 @@ look, file), what, why, due (a day; now where it is left out), overdue_days.
 const (
 	todoColumns = 80
 	todoName    = 14
-	todoWhat    = 26
-	todoDue     = 10
+	todoWhat    = 30
 )
 
 func (c *cli) writeTodo(tasks []history.Task) {
@@ -69,14 +68,15 @@ func (c *cli) writeTodo(tasks []history.Task) {
 		fmt.Fprintln(out, "Nothing is to be done in the next two weeks.")
 		return
 	}
-	name, what := 5, 4
+	name, what, due := 5, 4, 3
 	for _, t := range tasks {
 		name, what = max(name, utf8.RuneCountInString(t.Name())), max(what, utf8.RuneCountInString(t.What))
+		due = max(due, len(dueText(t)))
 	}
 	name, what = min(name, todoName), min(what, todoWhat)
-	why := todoColumns - 2 - name - 2 - what - 2 - todoDue - 2
+	why := todoColumns - 2 - name - 2 - what - 2 - due - 2
 	line := func(mark, n, w, y, d string) {
-		text := fmt.Sprintf("%-2s%s  %s  %s  %s", mark, fit(n, name), fit(w, what), fit(d, todoDue), cut(y, why))
+		text := fmt.Sprintf("%-2s%s  %s  %s  %s", mark, fit(n, name), fit(w, what), fit(d, due), cut(y, why))
 		fmt.Fprintln(out, strings.TrimRight(text, " "))
 	}
 	line("", "NAME", "WHAT", "WHY", "DUE")
