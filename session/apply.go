@@ -43,6 +43,9 @@ func Apply(s State, ev event.Event) (State, error) {
 		}
 		return *s.redo, nil
 	}
+	if err := mirrors(ev); err != nil {
+		return s, err
+	}
 	take, ok := takers[ev.Kind]
 	if !ok {
 		return s, nil // kept in the journal, skipped here
@@ -81,6 +84,20 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindWent:    went,
 	event.KindFocuser: focuser,
 	event.KindHand:    func(s *State, _ event.Event) error { return nil },
+}
+
+// mirrors checks that an event names no mirror but the two there are.
+func mirrors(ev event.Event) error {
+	named := []optics.Mirror{ev.Mirror}
+	for _, t := range ev.Turned {
+		named = append(named, t.Mirror)
+	}
+	for _, m := range named {
+		if m != "" && m != optics.Primary && m != optics.Secondary {
+			return fmt.Errorf("%s is no mirror: expected primary or secondary", words.Show(string(m)))
+		}
+	}
+	return nil
 }
 
 func begin(s *State, ev event.Event) error {

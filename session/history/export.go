@@ -174,7 +174,7 @@ func cellOf(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 // PlainCell returns a text as one that no spreadsheet takes for a formula.
 func PlainCell(text string) string {
 	text = words.OneLine(text)
-	if text != "" && strings.ContainsRune("=+-@", []rune(strings.TrimSpace(text) + " ")[0]) {
+	if text != "" && strings.ContainsRune("=+-@\uff1d\uff0b\uff0d\uff20", []rune(strings.TrimSpace(text) + " ")[0]) {
 		return "'" + text
 	}
 	return text

@@ -49,6 +49,16 @@ func (l *Shelf) NextCount() (dir string, count int, err error) {
 	return dir, count, nil
 }
 
+// dirID returns the id of this data directory, "" where it has none yet.
+func (l *Shelf) dirID() string {
+	var d directory
+	data, err := readPlain(l.path(directoryFile), directoryMost)
+	if err != nil || json.Unmarshal(data, &d) != nil {
+		return ""
+	}
+	return d.ID
+}
+
 // directory reads the file, or makes a new directory's.
 func (l *Shelf) directory() (directory, error) {
 	var d directory

@@ -16,6 +16,9 @@ import (
 // draftsDir holds what was answered in forms that are not kept yet.
 const draftsDir = "drafts"
 
+// maxDraftBytes is more than any form's answers take.
+const maxDraftBytes = 256 << 10
+
 // DescribeScope returns the form of a new scope, of one like another if that is
 // named; it goes on where one was left unfinished. known are scopes beside
 // those kept here.
@@ -95,7 +98,7 @@ func (l *Shelf) begin(of scope.FormOf) (*scope.Form, error) {
 		of.Kits, _ = l.Kits()
 	}
 	f := scope.NewForm(of)
-	data, err := os.ReadFile(l.draftPath(f))
+	data, err := readPlain(l.draftPath(f), maxDraftBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return f, nil
 	}

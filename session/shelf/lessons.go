@@ -28,6 +28,9 @@ func (l *Shelf) AddLesson(trainee string, r lesson.Result) error {
 	if err != nil {
 		return journal.CannotKeep("the lesson", err)
 	}
+	if info, err := os.Lstat(filepath.Join(dir, lessonsFile)); err == nil && !info.Mode().IsRegular() {
+		return journal.PlainFile(filepath.Join(dir, lessonsFile))
+	}
 	f, err := os.OpenFile(filepath.Join(dir, lessonsFile), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
 	if err != nil {
 		return journal.CannotKeep("the lesson", err)

@@ -46,12 +46,19 @@ func Open(dir string) (*Shelf, error) {
 			return l, journal.CannotKeep("anything", err)
 		}
 	}
-	return l, l.writable()
+	if err := l.writable(); err != nil {
+		return l, err
+	}
+	l.sweep()
+	return l, nil
 }
+
+// probeStart is how the name of the file begins by which writing is tried.
+const probeStart = ".try-"
 
 // writable tries whether a file can be made. Permissions alone do not tell.
 func (l *Shelf) writable() error {
-	probe, err := os.CreateTemp(l.path(journalsDir), ".try-*")
+	probe, err := os.CreateTemp(l.path(journalsDir), probeStart+"*")
 	if err != nil {
 		return journal.CannotKeep("anything", err)
 	}

@@ -23,8 +23,7 @@ func (t *taker) journal(stem string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	r, err := summedUpAgain(stem, lines, begin)
-	if err != nil {
+	if _, _, err := recordOf(stem, begin, lines[0], lines[len(lines)-1]); err != nil {
 		return err
 	}
 	path := t.l.path(journalsDir, stem+journal.JournalEnding)
@@ -33,8 +32,7 @@ func (t *taker) journal(stem string, data []byte) error {
 			return journal.CannotKeep("session "+stem, err)
 		}
 		t.taken.Journals++
-		t.brings(r)
-		return nil
+		return t.brings(stem, begin, lines)
 	}
 	here, _, err := readWholeJournal(path)
 	if err != nil {
@@ -52,52 +50,39 @@ func (t *taker) journal(stem string, data []byte) error {
 		return err
 	}
 	t.taken.Longer++
-	t.brings(r)
-	return nil
+	return t.brings(stem, begin, lines)
 }
 
-// summedUpAgain checks what a journal of a pack says that it came to. One of the
-// present way is folded, and must come to the same; one of an earlier way cannot
-// be, and its record is returned, marked as told by another. It is nil where
-// nothing is to be noted.
-func summedUpAgain(id string, lines []event.Line, begin event.Event) (*session.Record, error) {
-	told, over, err := recordOf(id, begin, lines[0], lines[len(lines)-1])
-	if err != nil || !over {
-		return nil, err
-	}
+// summedUpAgain returns what a session came to that was made in another data
+// directory. Its own record, told, is not believed: one of the present way is
+// folded and summed up here. One of an earlier way, or that cannot be folded, is
+// returned as it is told, and marked.
+func summedUpAgain(told session.Record, begin event.Event, lines []event.Line) session.Record {
+	as := told
+	as.Told = true
 	if begin.Way != session.Way || told.Outcome == session.OutcomeDropped {
-		told.Told = true
-		return &told, nil
+		return as
 	}
 	events, err := session.Events(lines)
 	if err != nil {
-		return nil, err
+		return as
 	}
 	s, err := session.Fold(events)
-	if err != nil {
-		return nil, err
+	if err != nil || !s.Over {
+		return as
 	}
-	own := s.Record()
-	own.Began, own.Ended, own.Who = told.Began, told.Ended, told.Who
-	mine, err := json.Marshal(own)
-	if err != nil {
-		return nil, err
-	}
-	theirs, err := json.Marshal(told)
-	if err != nil {
-		return nil, err
-	}
-	if !s.Over || !bytes.Equal(mine, theirs) {
-		return nil, errors.New("its record says otherwise than what was done in it")
-	}
-	return nil, nil
+	r := s.Record()
+	r.Began, r.Ended, r.Who = told.Began, told.Ended, told.Who
+	return r
 }
 
-// brings notes a record that is only told.
-func (t *taker) brings(r *session.Record) {
-	if r != nil {
-		t.told = append(t.told, *r)
+// brings notes the record of a journal that was brought, if there is one.
+func (t *taker) brings(id string, begin event.Event, lines []event.Line) error {
+	told, over, err := recordOf(id, begin, lines[0], lines[len(lines)-1])
+	if err == nil && over {
+		t.records = append(t.records, summedUpAgain(told, begin, lines))
 	}
+	return err
 }
 
 func hasPrefix(lines, first [][]byte) bool {

@@ -61,7 +61,7 @@ func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
 			t.taken.Refused = append(t.taken.Refused, fmt.Errorf("%s: %w", words.Show(f.Name), err))
 		}
 	}
-	return t.taken, errors.Join(t.keepTold(), journal.SyncDir(l.path(journalsDir)))
+	return t.taken, errors.Join(t.keepRecords(), journal.SyncDir(l.path(journalsDir)))
 }
 
 type taker struct {
@@ -71,7 +71,7 @@ type taker struct {
 	scopes  []named[scope.Scope]
 	retired []named[scope.Scope]
 	kits    []named[scope.Kit]
-	told    []session.Record // of journals that cannot be summed up here
+	records []session.Record // of the journals that it brought
 }
 
 // head finds the note that says it is a pack.
@@ -220,14 +220,14 @@ func (t *taker) create(dir, name string, data []byte) (string, error) {
 	return path, nil
 }
 
-// keepTold keeps the records that are only told, marked as they are. All others
-// are read from their journals when they are asked for.
-func (t *taker) keepTold() error {
-	if len(t.told) == 0 {
+// keepRecords keeps the records of what was brought, so that it is not folded
+// again.
+func (t *taker) keepRecords() error {
+	if len(t.records) == 0 {
 		return nil
 	}
-	records := make([]keptRecord, len(t.told))
-	for i, r := range t.told {
+	records := make([]keptRecord, len(t.records))
+	for i, r := range t.records {
 		line, err := json.Marshal(r)
 		if err != nil {
 			return journal.CannotKeep("the records", err)

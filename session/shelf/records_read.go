@@ -31,6 +31,9 @@ const recordsAtOnce = 1024
 // readRecords reads the records' file. The last line of an id counts. damaged:
 // there are lines that cannot be read or are of no more use.
 func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, false, journal.PlainFile(path)
+	}
 	file, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, false, nil

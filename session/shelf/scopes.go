@@ -76,6 +76,12 @@ func (l *Shelf) Scope(nameOrPath string) (scope.Scope, error) {
 		return scope.Scope{}, fmt.Errorf("%s: %w", words.OneLine(nameOrPath), err)
 	}
 	known, ok := find(files, s.Name)
+	if b := scope.Builtin(); !ok && scope.SameName(b.Name, s.Name) {
+		if sameScope(b, s) {
+			return b, nil
+		}
+		return scope.Scope{}, fmt.Errorf("%s: name = %s: that is the practice telescope's name, give this one another", words.OneLine(nameOrPath), words.Show(s.Name))
+	}
 	switch {
 	case !ok:
 		return s, l.SaveScope(s)

@@ -114,9 +114,10 @@ type summedUp struct {
 // moment, and years of a large shelf are many.
 func (l *Shelf) sumUpAll(ids []string) []summedUp {
 	out := make([]summedUp, len(ids))
+	own := l.dirID()
 	onAllProcessors(len(ids), func(i int) {
 		var err error
-		if out[i].record, out[i].unfinished, err = l.sumUp(ids[i]); err != nil {
+		if out[i].record, out[i].unfinished, err = l.sumUp(ids[i], own); err != nil {
 			out[i].err = &SessionError{ids[i], err}
 		}
 	})
@@ -125,8 +126,8 @@ func (l *Shelf) sumUpAll(ids []string) []summedUp {
 
 // sumUp returns the record of session id, which is its journal's last line, or
 // that it is not finished. Both are nil for a journal in which nothing stands
-// yet.
-func (l *Shelf) sumUp(id string) (*keptRecord, *history.Unfinished, error) {
+// yet. own is this directory's id: what was made in another is summed up here.
+func (l *Shelf) sumUp(id, own string) (*keptRecord, *history.Unfinished, error) {
 	name := id + journal.JournalEnding
 	ends, err := journal.ReadEnds(l.path(journalsDir, name))
 	if err != nil || ends.Lines == 0 {
@@ -142,6 +143,13 @@ func (l *Shelf) sumUp(id string) (*keptRecord, *history.Unfinished, error) {
 	r, over, err := recordOf(id, begin, ends.First, ends.Last)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if over && begin.Dir != own {
+		lines, _, err := l.ReadJournal(id)
+		if err != nil {
+			return nil, nil, err
+		}
+		r = summedUpAgain(r, begin, lines)
 	}
 	if !over {
 		return nil, &history.Unfinished{

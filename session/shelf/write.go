@@ -1,10 +1,15 @@
 package shelf
 
 import (
+	"crypto/rand"
+	"encoding/hex"
 	"errors"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
+
+	"github.com/gofrs/flock"
 
 	"spotward/session/journal"
 )
@@ -35,16 +40,18 @@ func writes(data []byte) func(io.Writer) error {
 	}
 }
 
-// renamedInto writes a file beside path, settles it, and gives it that name.
+// tempStart is how the name of a file begins that is being written.
+const tempStart = ".new-"
+
+// renamedInto writes a file beside path, settles it, and gives it that name. Who
+// may read it is as the system's mask has it.
 func renamedInto(path string, write func(io.Writer) error, settle func(*os.File) error) error {
-	temp, err := os.CreateTemp(filepath.Dir(path), ".new-*")
+	temp, lock, err := newTemp(filepath.Dir(path))
 	if err != nil {
 		return err
 	}
+	defer lock.Close()
 	err = write(temp)
-	if err == nil {
-		err = temp.Chmod(0o644)
-	}
 	if err == nil {
 		err = settle(temp)
 	}
@@ -56,4 +63,47 @@ func renamedInto(path string, write func(io.Writer) error, settle func(*os.File)
 		return errors.Join(err, os.Remove(temp.Name()))
 	}
 	return nil
+}
+
+// newTemp makes a file to write into, and locks it: one that nobody holds any
+// more was left by a program that died.
+func newTemp(dir string) (*os.File, *flock.Flock, error) {
+	var random [6]byte
+	if _, err := rand.Read(random[:]); err != nil {
+		return nil, nil, err
+	}
+	path := filepath.Join(dir, tempStart+hex.EncodeToString(random[:]))
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_RDWR, 0o666)
+	if err != nil {
+		return nil, nil, err
+	}
+	lock := flock.New(path)
+	if _, err := lock.TryLock(); err != nil {
+		return nil, nil, errors.Join(err, f.Close(), os.Remove(path))
+	}
+	return f, lock, nil
+}
+
+// sweep removes what programs that died have left half written.
+func (l *Shelf) sweep() {
+	for _, part := range []string{"", scopesDir, retiredDir, kitsDir, journalsDir, draftsDir} {
+		for _, start := range []string{tempStart, probeStart} {
+			paths, _ := filepath.Glob(filepath.Join(globbed(l.path(part)), start+"*"))
+			for _, path := range paths {
+				if journal.PlainFile(path) != nil {
+					continue
+				}
+				lock := flock.New(path, flock.SetFlag(os.O_RDWR))
+				if got, err := lock.TryLock(); err == nil && got {
+					_ = os.Remove(path)
+				}
+				_ = lock.Close()
+			}
+		}
+	}
+}
+
+// globbed returns a path as a pattern that matches it alone.
+func globbed(path string) string {
+	return strings.NewReplacer("*", "[*]", "?", "[?]", "[", "[[]").Replace(path)
 }

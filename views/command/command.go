@@ -37,12 +37,18 @@ type Streams struct {
 // Run runs the command line and returns the exit code.
 func Run(args []string, s Streams) int {
 	c := &cli{streams: s}
+	var out *checked
+	s.Out, out = output(s.Out, c.onTerminal())
+	c.streams.Out = s.Out
 	root := c.root()
 	root.SetArgs(args)
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	err := c.survive(root.Execute)
+	if unwritten := out.unwritten(); unwritten != nil {
+		err = unwritten
+	}
 	if err == nil {
 		return c.exit
 	}

@@ -157,8 +157,12 @@ func (c *cli) begin(d *desk.Desk, args []string, open opener) (*desk.Work, error
 // scope finds the scope that is meant. Of a path with other content than the
 // scope of that name here, the path wins: it is what was asked for just now.
 func (c *cli) scope(d *desk.Desk, nameOrPath string) (scope.Scope, error) {
-	if scope.SameName(nameOrPath, scope.Builtin().Name) {
-		return scope.Builtin(), nil
+	if b := scope.Builtin(); scope.SameName(nameOrPath, b.Name) {
+		if own, ok := c.ownOf(d, b.Name); ok {
+			fmt.Fprintf(c.streams.Err, "spotward: %s is the one kept here, not the practice telescope of that name\n", words.OneLine(own.Name))
+			return own, nil
+		}
+		return b, nil
 	}
 	if d.Library == nil {
 		data, err := os.ReadFile(nameOrPath)
@@ -183,6 +187,20 @@ func (c *cli) scope(d *desk.Desk, nameOrPath string) (scope.Scope, error) {
 	return scope, nil
 }
 
+// ownOf returns the scope that is kept here under a name.
+func (c *cli) ownOf(d *desk.Desk, name string) (scope.Scope, bool) {
+	if d.Library == nil {
+		return scope.Scope{}, false
+	}
+	own, _ := d.Library.Scopes()
+	for _, s := range own {
+		if scope.SameName(s.Name, name) {
+			return s, true
+		}
+	}
+	return scope.Scope{}, false
+}
+
 func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 	id := c.resume
 	if id == newest {
@@ -194,13 +212,52 @@ func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 			}
 			name = scope.Name
 		}
-		open, _ := d.Library.Unfinished(name)
+		all, _ := d.Library.Unfinished(name)
+		open := slices.DeleteFunc(slices.Clone(all), func(u history.Unfinished) bool { return u.Way != session.Way })
+		if len(open) == 0 && len(all) > 0 {
+			return nil, fmt.Errorf("session %s: %w", all[0].ID, &session.WayError{Way: all[0].Way})
+		}
 		if len(open) == 0 {
 			return nil, errors.New("no unfinished session here: leave --resume out to begin one")
 		}
-		id = slices.MaxFunc(open, func(a, b history.Unfinished) int { return a.Last.Compare(b.Last) }).ID
+		at := lastWorkedOn(open)
+		taken := open[at]
+		c.sayTaken(taken, slices.Delete(open, at, at+1))
+		id = taken.ID
 	}
 	return d.TakeUp(id)
+}
+
+// maxOthers is how many of the other unfinished sessions are named.
+const maxOthers = 3
+
+// lastWorkedOn returns the index of the session in which something was last
+// done, of those given in their order, newest first. Where the clock was put back
+// between two of them it says nothing, and the later one by that order is meant.
+func lastWorkedOn(open []history.Unfinished) int {
+	best := len(open) - 1
+	for i := best - 1; i >= 0; i-- {
+		if open[i].Began.Before(open[best].Began) || !open[i].Last.Before(open[best].Last) {
+			best = i
+		}
+	}
+	return best
+}
+
+// sayTaken says which unfinished session is taken up, and what others there are.
+func (c *cli) sayTaken(taken history.Unfinished, others []history.Unfinished) {
+	say := func(u history.Unfinished) string {
+		return fmt.Sprintf("%s (%s, begun %s)", u.ID, words.OneLine(u.Scope), minute(u.Began))
+	}
+	text := "taken up: " + say(taken)
+	for i, u := range others {
+		if i == maxOthers {
+			text += fmt.Sprintf("; and %d more: spotward records unfinished", len(others)-i)
+			break
+		}
+		text += map[bool]string{true: ". Also unfinished: ", false: ", "}[i == 0] + say(u)
+	}
+	fmt.Fprintf(c.streams.Err, "spotward: %s\n", text)
 }
 
 func (c *cli) overFeed(_ *desk.Desk, w *desk.Work) error {

@@ -38,6 +38,7 @@ or a scope's name: the last record of it is meant then.`,
 		c.compareCommand(),
 		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.packCommand(), c.takeCommand(),
+		c.unfinishedCommand(), c.dropCommand(),
 	)
 	return cmd
 }
