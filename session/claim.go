@@ -1,6 +1,9 @@
 package session
 
-import "spotward/optics"
+import (
+	"spotward/optics"
+	"spotward/session/event"
+)
 
 // Claim returns what may be said of the axis error now, and false as long as
 // either spot was not read since a screw could last have moved it.
@@ -16,9 +19,10 @@ func (s State) Claim() (optics.Claim, bool) {
 }
 
 // together returns what two looks at a spot that was not turned in between say
-// together, or the later one where they do not agree.
+// together, or the later one where they do not agree. In the hole a spot stands as
+// it stands: seeing it there twice says no more than once.
 func together(was, now Spot) optics.Belief {
-	if !was.Known || was.look == now.look {
+	if !was.Known || was.look == now.look || was.Saw == event.SawHome || now.Saw == event.SawHome {
 		return now.At
 	}
 	if both, agree := was.At.Together(now.At); agree {

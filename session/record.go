@@ -66,6 +66,7 @@ type Record struct {
 	Finer     []Finer                         `json:"finer,omitempty"` // checks finer than the spots
 	Skips     []Skipped                       `json:"skips,omitempty"`
 	Trouble   []string                        `json:"trouble,omitempty"`
+	FoundOut  []FoundOut                      `json:"found_out,omitempty"`
 	Learnt    map[optics.Mirror]*event.Taught `json:"learnt,omitempty"`
 }
 
@@ -124,7 +125,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	up := s.Upshot()
 	r.Upshot, r.SeatMM = &up, words.Round(s.Laser.SeatMM, 1)

@@ -90,6 +90,14 @@ func (s State) labels() map[optics.Mirror]string {
 			out = map[optics.Mirror]string{}
 		}
 		out[m] = s.of(m).labels
+		if s.lettersReversed(m) { // the screws themselves have told more than the words
+			switch out[m] {
+			case LabelsAsAsked:
+				out[m] = LabelsReversed
+			case LabelsReversed:
+				out[m] = LabelsAsAsked
+			}
+		}
 	}
 	return out
 }

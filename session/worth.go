@@ -111,6 +111,9 @@ func (s State) beam(o outlet) string {
 // note returns what is to be known before the question of a step is answered,
 // beyond the question itself.
 func (s State) note() string {
+	if now := s.foundNow(); now != "" {
+		return now
+	}
 	return strings.TrimSpace(s.before() + " " + s.noteOfStage())
 }
 

@@ -73,6 +73,9 @@ func RecordRows(r session.Record, of RowsOf) []Row {
 	add(RowReason, "why", words.ID(r.Reason))
 	add(RowVerdict, "verdict", words.ID(r.Verdict))
 	add(RowOutcome, "outcome", words.Outcome(r.Outcome))
+	if r.Upshot != nil {
+		add(RowTag, "good enough?", r.Upshot.Words())
+	}
 	add(RowTag, "tag", tagRow(r))
 	add(RowAllowed, "allowed", fmt.Sprintf("%s mm of axis error", words.MmText(r.AllowedMM)))
 	add(RowSees, "the method sees", fmt.Sprintf("to %.1f mm, in 95 of 100", r.BudgetMM))
@@ -114,6 +117,9 @@ func RecordRows(r session.Record, of RowsOf) []Row {
 	}
 	for _, f := range r.Finer {
 		add(RowFiner, words.ID(string(f.Check)), f.Words)
+	}
+	for _, f := range r.FoundOut {
+		add(RowNoted, "found out", f.Words)
 	}
 	for _, s := range r.Trouble {
 		add(RowNoted, "noted", s)

@@ -17,7 +17,7 @@ const (
 	sigmaRingsFrac = 0.20
 	sigmaRimFrac   = 0.15
 	sigmaDeadMM    = optics.EyesMM
-	SigmaHomeMM    = 1.0
+	SigmaHomeMM    = 1.25
 	sigmaOutMM     = 1.0
 )
 

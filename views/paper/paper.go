@@ -153,6 +153,9 @@ func (p *page) work(r session.Record) {
 	for _, f := range r.Finer {
 		p.Noted = append(p.Noted, words.OneLine(f.Words))
 	}
+	for _, f := range r.FoundOut {
+		p.Noted = append(p.Noted, clean(f.Words))
+	}
 	for _, t := range r.Trouble {
 		p.Noted = append(p.Noted, words.OneLine(t))
 	}

@@ -1,0 +1,152 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+// FoundOutKind names what a session finds out of a scope or its laser.
+type FoundOutKind string
+
+// What is found out, and told once.
+const (
+	FoundLetters FoundOutKind = "letters" // they run the other way
+	FoundEnd     FoundOutKind = "end"     // a screw moves nothing that way any more
+	FoundLock    FoundOutKind = "lock"    // one drags the return spot as it bites
+	FoundCircle  FoundOutKind = "circle"  // of the laser
+	FoundSwing   FoundOutKind = "swing"   // something gave way
+	FoundDead    FoundOutKind = "dead"    // the laser
+)
+
+// FoundOut is one thing that a session found out. A record keeps it.
+type FoundOut struct {
+	Kind   FoundOutKind  `json:"kind"`
+	Mirror optics.Mirror `json:"mirror,omitempty"`
+	Screw  string        `json:"screw,omitempty"` // or the lock beside it
+	Words  string        `json:"words"`
+}
+
+// is reports whether two say the same, in whatever figures.
+func (f FoundOut) is(g FoundOut) bool {
+	return f.Kind == g.Kind && f.Mirror == g.Mirror && f.Screw == g.Screw
+}
+
+// otherWay is how unlikely it must be that letters run as told for them to be said
+// to run the other way.
+const otherWay = 0.05
+
+// FoundOut returns what was found out so far.
+func (s State) FoundOut() []FoundOut {
+	var out []FoundOut
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		if s.lettersReversed(m) {
+			out = append(out, FoundOut{FoundLetters, m, "", fmt.Sprintf("The %s's letters run the other way round. That is allowed for: carry on as you do.", m)})
+		}
+		for i, label := range s.Tel.Cell(m).Labels {
+			if s.Tracker(m).Said(i) == adviser.End {
+				out = append(out, FoundOut{FoundEnd, m, label, fmt.Sprintf("The %s's screw %s moves nothing that way any more: it is at its end, or slack. The others take its part.", m, label)})
+			}
+		}
+	}
+	out = append(out, s.locksFound()...)
+	if r := s.Laser.CircleMM; r > s.Tel.CircleIgnoredMM() {
+		said := fmt.Sprintf("Turned in its holder, the laser's spot makes a circle of %.1f mm in radius.", r)
+		switch {
+		case s.Laser.fault == optics.LaserOff:
+			said += " The goals are moved for it."
+		case s.Laser.fitted || r > s.Tel.CircleFittedMM():
+			said += " That is too much, or too unsteady, to be allowed for."
+		default:
+			said += " It is measured before the secondary is centred."
+		}
+		out = append(out, FoundOut{Kind: FoundCircle, Words: said})
+	}
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		switch {
+		case !s.of(m).redone:
+		case s.HoldBack != "":
+			out = append(out, FoundOut{FoundSwing, m, "", fmt.Sprintf("The %s gave way in the swing. It was set again, and the second swing was no better.", m)})
+		case s.Over && s.Outcome == OutcomeAligned:
+			out = append(out, FoundOut{FoundSwing, m, "", fmt.Sprintf("The %s was not in its place after the swing. It was set again, and held the second time.", m)})
+		default:
+			out = append(out, FoundOut{FoundSwing, m, "", fmt.Sprintf("The %s was not in its place after the swing. It is set again, once.", m)})
+		}
+	}
+	if s.Laser.Dead {
+		out = append(out, FoundOut{Kind: FoundDead, Words: "The laser died." + s.unseen()})
+	}
+	return out
+}
+
+// lettersReversed reports that the screws of mirror m have shown that its letters
+// run the other way than was told.
+func (s State) lettersReversed(m optics.Mirror) bool {
+	return s.turnedHere(m) && s.Tel.Cell(m).PlacesKnown != optics.Unknown && s.Tracker(m).HandCertain() <= otherWay
+}
+
+// locksFound returns the locks that drag the return spot farther than its goal is
+// wide in the quarter by which they are eased, and which way as they bite.
+func (s State) locksFound() []FoundOut {
+	if s.Nips == 0 {
+		return nil
+	}
+	var out []FoundOut
+	for i := range s.Tel.Primary.Locks {
+		pull := s.primary.tracker.LockPull(i)
+		off := pull.At.Scale(easeTurns)
+		if off.Len() <= s.GoalOnTarget().InsideMM || pull.At.Len() < 2*pull.Cov.Sigma() {
+			continue
+		}
+		label := s.Tel.Primary.Labels[i]
+		out = append(out, FoundOut{FoundLock, optics.Primary, label, fmt.Sprintf("Lock %s drags the return spot by %.0f mm as it bites, toward %s.",
+			label, off.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceTarget, off)))})
+	}
+	return out
+}
+
+// unseen says what was not looked at since it could last have moved.
+func (s State) unseen() string {
+	var list []string
+	if !s.p.Known {
+		list = append(list, "the spot on the primary")
+	}
+	if !s.t.Known {
+		list = append(list, "the return spot")
+	}
+	if s.BeforeSw.T.look == 0 && s.BeforeSw.P.look == 0 {
+		list = append(list, "whether it holds in a swing")
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " Not looked at any more: " + strings.Join(list, ", ") + "."
+}
+
+// foundNow says what the last answer has found out, so that it is told once, on
+// the spot.
+func (s State) foundNow() string {
+	n := s.history
+	for n != nil && (n.event.Kind == event.KindAdvised || n.event.Kind == event.KindHand) {
+		n = n.before.history
+	}
+	if n == nil {
+		return ""
+	}
+	var said []string
+	before := n.before.FoundOut()
+next:
+	for _, f := range s.FoundOut() {
+		for _, was := range before {
+			if was.is(f) {
+				continue next
+			}
+		}
+		said = append(said, f.Words)
+	}
+	return strings.Join(said, " ")
+}
