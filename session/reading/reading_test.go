@@ -101,8 +101,8 @@ func TestEveryFormOfWords(t *testing.T) {
 		{"in", target, SaidInside, 0, 0, 1.5, 1.5, "somewhere inside the hole"},
 		{"dead", primary, SaidDead, 0, 0, 0.7, 0.7, "dead centre"},
 
-		{"home", target, SaidHome, 0, 0, 1, 1, "home: seen going down the hole"},
-		{"home 2", target, SaidHome, 2, 1.5, 1, 1, "home, brighter at 2 o'clock"},
+		{"home", target, SaidHome, 0, 0, 1.25, 1.25, "home: seen going down the hole"},
+		{"home 2", target, SaidHome, 2, 1.5, 1.25, 1.25, "home, brighter at 2 o'clock"},
 
 		{"low right 8", target, SaidPlace, 4.5, 8, eyes(0.22 * 8), eyes(20 * deg * 8), "low right (half past 4), 8 mm from the hole"},
 		{"up 5 left 3", target, SaidPlace, 12 - math.Atan2(3, 5)*6/math.Pi, math.Hypot(5, 3), eyes(0.22 * math.Hypot(5, 3)), eyes(20 * deg * math.Hypot(5, 3)), "11 o'clock, 5.8 mm from the hole"},

@@ -154,7 +154,7 @@ func (p *page) work(r session.Record) {
 		p.Noted = append(p.Noted, words.OneLine(f.Words))
 	}
 	for _, f := range r.FoundOut {
-		p.Noted = append(p.Noted, clean(f.Words))
+		p.Noted = append(p.Noted, words.OneLine(f.Words))
 	}
 	for _, t := range r.Trouble {
 		p.Noted = append(p.Noted, words.OneLine(t))
