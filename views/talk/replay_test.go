@@ -98,6 +98,7 @@ func TestReplayOfKeptJournals(t *testing.T) {
 		if r, over, err := session.Summarise(lines); err == nil && over {
 			last := frames[len(frames)-1].State.Record()
 			last.Began, last.Ended = r.Began, r.Ended
+			last.Upshot = r.Upshot // a record of its day did not keep it
 			assert.Equal(t, r, last, file)
 		}
 	}
