@@ -6,7 +6,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"spotward/session"
 	"spotward/session/shelf"
+	"spotward/session/words"
+	"spotward/views/desk"
 	"spotward/views/talk"
 	"spotward/views/terminal"
 )
@@ -57,6 +60,27 @@ func wholeID(l *shelf.Shelf, id string) string {
 	return id
 }
 
+// tellAsTold lists what was said and told in a session that was asked other
+// questions.
+func (c *cli) tellAsTold(d *desk.Desk, id string, way error) error {
+	frames, report, err := d.AsTold(id)
+	if err != nil {
+		return err
+	}
+	c.warn([]error{way})
+	if note := report.String(); note != "" {
+		c.warn([]error{errors.New(note)})
+	}
+	for _, f := range frames {
+		at := f.T.Local().Format("15:04:05")
+		if f.Event.Stage != "" {
+			at += "  " + words.OneLine(words.ID(f.Event.Stage))
+		}
+		fmt.Fprintf(c.streams.Out, "%s  %s\n", at, words.OneLine(f.Words()))
+	}
+	return nil
+}
+
 // tellAgain tells a session in sentences.
 func (c *cli) tellAgain(id string) error {
 	d, err := c.desk()
@@ -67,6 +91,9 @@ func (c *cli) tellAgain(id string) error {
 		return usage("there is nothing to replay with --no-record")
 	}
 	frames, report, err := d.Replay(wholeID(d.Library, id))
+	if way := (*session.WayError)(nil); errors.As(err, &way) {
+		return c.tellAsTold(d, wholeID(d.Library, id), way)
+	}
 	if err != nil {
 		return err
 	}
