@@ -333,7 +333,7 @@ func TestCompareTwoRecords(t *testing.T) {
 	require.Equal(t, first, q.View())
 	p.press(tea.KeyEnter)
 	said := strings.Join(strings.Fields(p.View()), " ")
-	require.Contains(t, said, "they stayed there in the swing, both")
+	require.Contains(t, said, "| aligned: both spots are home, and they stayed there in the swing")
 	require.Regexp(t, `ready, with a note: [^|]+ \| ready`, said)
 	p.press(tea.KeyLeft)
 	require.Equal(t, first, p.View())
