@@ -27,6 +27,7 @@ var answerWords = map[string]string{
 	VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, another time, next time, some day",
 
 	TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay",
+	TagLowPower: "low power, lowpower, low magnification, wide field",
 	TagWithNote: "note, with note, remark, noted",
 	TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit",
 

@@ -124,6 +124,11 @@ func judge(s session.State, p phrase) (verdict, said string) {
 		line = ""
 	}
 	meanings := strings.Split(p.meant, "|")
+	if opts := s.Ask().Options; len(opts) > 0 {
+		if n, err := strconv.Atoi(p.typed); err == nil && n <= len(opts) { // counted on the list that stood there
+			meanings = append(meanings, "choice:"+opts[n-1].ID)
+		}
+	}
 	for _, m := range meanings {
 		if m == reading.Command(line) || m == "again" && reading.Command(line) == "where" {
 			return understood, m

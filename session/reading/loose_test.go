@@ -88,7 +88,7 @@ func TestWhatMayBeMeantTwoWaysIsAsked(t *testing.T) {
 	c := onFace(optics.FaceTarget)
 	c.Told = toldOf(optics.Turn{Screw: "C", Turns: 0.25})
 	for _, typed := range []string{
-		"went the wrong way", "only half", "half in", "a bit right", "up a bit", "moved 2 mm right", "moved left 3", "1/4", "3/8", "4 12 or 5 12", "another 1/8",
+		"went the wrong way", "went down", "only half", "half in", "a bit right", "up a bit", "moved 2 mm right", "moved left 3", "1/4", "3/8", "4 12 or 5 12", "another 1/8",
 		"an eighth too far", "overshot", "turned A and B", "loosened B by mistake", "really stiff", "no", "even", "smeared out 3 to 5 oclock", "home?",
 		"done", "ok", "better", "5 mm from the edge at 4", "4-12 or so", "SE 5", "16:30 12", "C stuck?", "came out",
 	} {

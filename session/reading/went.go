@@ -3,6 +3,8 @@ package reading
 import (
 	"math"
 	"strings"
+
+	"spotward/optics"
 )
 
 // wentForm reads which way the spot set off as the told screw was touched: "went
@@ -24,6 +26,9 @@ func wentForm(p *parser) (Said, bool, *Error) {
 	}
 	p.words("to")
 	p.words("toward")
+	if p.c.Face == optics.FaceTarget && len(p.toks)-p.at == 1 && p.words("down") {
+		return Said{}, false, askBack(p.c.line, "down the hole, or downward on the face?", "home", "went 6")
+	}
 	b, ok, err := p.bearing()
 	if err != nil {
 		return Said{}, false, err
