@@ -53,10 +53,10 @@ type Finding struct {
 
 // LeaveWithin is how likely the axis error must be within what is allowed for a
 // scope to be left alone. This program's own.
-const LeaveWithin = 0.6
+const LeaveWithin = 0.5
 
 // Judge says what a first look amounts to. It says to leave a scope alone where
-// the axis error is likely enough within what is allowed and the focuser points
+// the axis error is more likely than not within what is allowed and the focuser points
 // well enough, or where both spots are at their goals and work could hardly prove
 // more. It offers the primary alone only with the
 // spot on the primary at its goal.
