@@ -134,7 +134,7 @@ func (c Context) rimMM() float64 {
 }
 
 // ParseWidth understands a distance alone, such as how wide a circle the spot
-// made: "2 rings", "5 mm". It returns mm across the beam, or a *ReadingError.
+// made: "2 rings", "5 mm". It returns mm across the beam, or an *Error.
 func ParseWidth(text string, c Context) (float64, error) {
 	mm, err := parseWidth(text, c)
 	if err == nil {

@@ -62,13 +62,14 @@ func screwWords(toks []token, c Context) (Said, bool, *Error) {
 	if len(c.cell().Labels) == 0 || len(g.all) == 0 {
 		return Said{}, false, nil
 	}
-	if turned := g.has("turned") && len(g.place) > 0; turned && c.Told != nil && !slices.ContainsFunc(g.place, func(t token) bool { return !t.is("left", "right") }) {
+	sides := len(g.place) > 0 && !slices.ContainsFunc(g.place, func(t token) bool { return !t.is("left", "right") })
+	if sides && c.Told != nil && g.has("turned") {
 		return Said{}, false, askBack(c.line, "clockwise or anticlockwise, as you face its head?", c.screwWays(g.label)...)
 	}
 	if said, ok, err := g.wrongOne(toks); ok || err != nil {
 		return said, ok, err
 	}
-	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].raw != "three" {
+	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].raw != "three" { // all three
 		return Said{}, false, nil
 	}
 	if said, ok, err := g.againstSense(toks); ok || err != nil {
@@ -87,14 +88,18 @@ func screwWords(toks []token, c Context) (Said, bool, *Error) {
 		}
 		return c.screwSaid(strings.TrimSpace(r.as+" "+name), c.line)
 	}
-	if g.names > 0 && !g.toldIs(g.label) && c.Told != nil && g.only("done turn ease eased tighten tightened loosened loosen screw and lock") && len(g.place) == 0 {
+	switch {
+	case c.Told == nil:
+	case g.names > 0 && !g.toldIs(g.label) && len(g.place) == 0 && g.only("done turn ease eased tighten tightened loosened loosen screw and lock"):
 		return Said{}, false, askBack(c.line, "how far?", c.screwWays(g.label)...)
-	}
-	if c.Told != nil && (len(g.place) == 0 || len(g.place) == 1 && g.place[0].raw == "three") && g.onlyRaw("done ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks") {
+	case g.onlyRaw(madeWords):
 		return Said{}, false, askBack(c.line, "good: where is the spot now?", c.examples()...)
 	}
 	return Said{}, false, nil
 }
+
+// madeWords say that what was told was turned, and no more.
+const madeWords = "done ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks"
 
 // ofScrews reports whether a line that fits a rule is about a screw: one is
 // named, or was told; what can be said of a spot as well needs a name.
@@ -140,48 +145,6 @@ func (c Context) screwSaid(line, typed string) (Said, bool, *Error) {
 		}
 	}
 	return said, err == nil, err
-}
-
-// wrongOne understands that another screw was turned than was told: "turned A
-// instead", "A not C".
-func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
-	c := g.c
-	text := c.line
-	if (g.has("turn|done|do|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done")) || g.has("done|turn|tightened|eased|loosened") && g.has("just") && g.only("done just screw turn tightened eased loosened tighten ease")) && g.label != "" && c.Told != nil && len(c.Told.Moves) > 1 && len(g.place) == 0 {
-		return Said{}, false, askBack(text, "and the other one, as told?", c.screwWays(g.label)...)
-	}
-	plainNot := slices.ContainsFunc(toks, func(t token) bool { return t.raw == "not" })
-	first, second, count := "", "", 0
-	for i, t := range toks {
-		if l := labelled(t, c); l != "" && isLabel(toks, i, c) {
-			switch count++; count {
-			case 1:
-				first = l
-			case 2:
-				second = l
-			}
-		}
-	}
-	if first == "" || count > 2 || len(g.place) > 0 || c.Told == nil {
-		return Said{}, false, nil
-	}
-	swapped := g.only("took used turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") && (g.has("instead|mistake|rather") || plainNot || count == 1 && g.has("turn") && !g.toldIs(first))
-	if !swapped || count == 2 && g.has("and") {
-		return Said{}, false, nil
-	}
-	if count == 2 && !g.toldIs(second) {
-		return Said{}, false, askBack(text, "which one was turned?", c.screwWays(first)...)
-	}
-	if g.toldIs(first) && g.sense(toks) != 0 {
-		return Said{}, false, nil
-	}
-	if g.toldIs(first) {
-		return Said{}, false, askBack(text, "which one was turned?", c.screwWays("")...)
-	}
-	if s := g.sense(toks); s != 0 && s != math.Copysign(1, c.Told.Moves[0].Turns) {
-		return Said{}, false, askBack(text, "how far?", c.screwWays(first)...)
-	}
-	return c.screwSaid("wrong "+first, text)
 }
 
 // toldIs reports whether a screw is among those that were told.

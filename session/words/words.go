@@ -47,7 +47,7 @@ func ClockText(d optics.Dial) string {
 }
 
 // ReadingText returns what one would type for a spot at d: a clock position
-// to the minute and mm to a tenth. ParseReading takes it back to the same
+// to the minute and mm to a tenth. reading.Parse takes it back to the same
 // place.
 func ReadingText(d optics.Dial) string {
 	if d.Len() < 0.05 {
