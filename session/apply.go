@@ -59,6 +59,9 @@ func Apply(s State, ev event.Event) (State, error) {
 	if err := take(&next, ev); err != nil {
 		return s, err
 	}
+	if isAnswer(ev.Kind) {
+		next.answers++
+	}
 	next.settle()
 	next.settled()
 	return next, nil

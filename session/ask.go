@@ -105,6 +105,9 @@ func (s State) ask() Ask {
 	if step.Goal != nil {
 		a.Goal, a.HasGoal = step.Goal(s), true
 	}
+	if offer := s.endless(); offer != "" {
+		a.Say = offer + " " + a.Say
+	}
 	if a.Again {
 		a.Say = s.doubtWords() + " " + a.Say
 	}

@@ -13,6 +13,7 @@ type headway struct {
 	moves     int     // since then
 	anew      bool    // its screws were learnt anew
 	justNow   bool    // since the last look
+	unlikely  int     // looks since then that nothing believed of the screws explains
 }
 
 // A look counts as nearer from a seventh on. After so many moves that brought
@@ -24,6 +25,13 @@ const (
 	movesToStop = 14
 	movesOnTwo  = 3 // with a screw that does not turn
 	anewMM      = 5 // how far the spot may then be off where it was thought to be
+)
+
+// A look that comes so seldom, by all that is believed of the screws, says that
+// they are something else, if it comes so often. This program's own.
+const (
+	unlikelyChance = 0.05
+	unlikelyLooks  = 3
 )
 
 // lacksScrew reports whether a screw of mirror m is stuck or stripped: what the
@@ -46,10 +54,10 @@ func (s *State) freshHeadway() {
 	}
 }
 
-// noteHeadway takes a look after a move of mirror m. When nothing comes of the
-// moves, what was thought of the screws is dropped, their letters too, and they
-// are learnt from nothing.
-func (s *State) noteHeadway(m optics.Mirror) {
+// noteHeadway takes a look after a move of mirror m, of these chances by what was
+// believed. When nothing comes of the moves, and nothing that is believed of the
+// screws explains it, that is dropped and learnt anew, from the geometry.
+func (s *State) noteHeadway(m optics.Mirror, chances float64) {
 	if s.since.looked.mirror != m {
 		return
 	}
@@ -60,15 +68,20 @@ func (s *State) noteHeadway(m optics.Mirror) {
 	h, k := &s.of(m).headway, s.Tracker(m)
 	h.justNow = false
 	if d := k.Spot().At.Sub(goal.At).Len(); h.nearestMM == 0 || d < nearerPart*h.nearestMM {
-		h.nearestMM, h.moves = d, 0
+		h.nearestMM, h.moves, h.unlikely = d, 0, 0
 		return
 	}
-	if h.moves++; h.moves < movesInVain || h.anew || s.lacksScrew(m) {
+	if chances < unlikelyChance {
+		h.unlikely++
+	}
+	if h.moves++; h.moves < movesInVain || h.anew || h.unlikely < unlikelyLooks || s.lacksScrew(m) {
 		return
 	}
 	h.moves, h.anew, h.justNow = 0, true, true
 	cell := s.Tel.Cell(m)
-	cell.PlacesKnown = optics.Unknown
+	if cell.PlacesKnown == optics.Given {
+		cell.PlacesKnown = optics.Guessed // and not where the file says so surely
+	}
 	s.setCell(m, cell)
 	s.setTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
 	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt anew", m))
@@ -80,7 +93,7 @@ func (s *State) inVain(m optics.Mirror) string {
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
 		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"
 	}
-	if !h.anew || h.moves < movesToStop {
+	if h.moves < movesToStop {
 		return ""
 	}
 	return fmt.Sprintf("%d moves and no nearer: is this not one to stop safely, and to hold back for trained hands?", h.moves)

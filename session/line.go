@@ -3,6 +3,7 @@ package session
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"spotward/optics"
@@ -300,8 +301,11 @@ func (s State) takenFor(ev event.Event) string {
 	stop := s.told.Moves[len(s.told.Moves)-1].Stop
 	if ev.Saw == event.SawPlace && ok && stop != nil {
 		cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
-		went := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}).Sub(was.At).Len()
-		if foretold := cue.Sub(was.At).Len(); foretold > tellingMM && went < movedPart*foretold {
+		now := s.belief(Ask{}, ev)
+		went := now.At.Sub(was.At).Len()
+		// It may be said only where it cannot be told from no move at all.
+		same := math.Min(movedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
+		if cue.Sub(was.At).Len() > tellingMM && went < same {
 			return "; it hardly moved: say not turned, or stuck " + s.told.Moves[0].Screw + s.told.Moves[0].Lock
 		}
 	}

@@ -13,23 +13,14 @@ import (
 // turn. So an eased lock leaves as much room as it was eased, less what its
 // screw has drawn the mirror back since.
 
-// room returns by how many turns screw i of the primary can still draw the
-// mirror back, and false where no lock was eased there.
+// room returns by how many turns screw i of the primary can still be tightened,
+// and false where no lock was eased there.
 func (s State) room(i int) (turns float64, ok bool) {
 	if i >= s.Tel.Primary.Locks || s.locks.eased[i] < easeTurns/2 {
 		return 0, false
 	}
-	drawn := (s.primary.tracker.Travel(i) - s.locks.at[i]) * s.backWay()
+	drawn := s.primary.tracker.Travel(i) - s.locks.at[i]
 	return s.locks.eased[i] - drawn, true
-}
-
-// backWay is +1 where a clockwise turn of the primary's screws draws the mirror
-// back, else −1.
-func (s State) backWay() float64 {
-	if s.Tel.Primary.ClockwisePulls {
-		return 1
-	}
-	return -1
 }
 
 // easeFirst puts before an advice's moves what their locks must be eased by, so
@@ -38,7 +29,7 @@ func (s State) easeFirst(a adviser.Advice) []event.ToldMove {
 	var first []event.ToldMove
 	for _, mv := range a.Moves {
 		room, ok := s.room(mv.Screw)
-		if !ok || mv.Lock || mv.Turns*s.backWay() <= 0 {
+		if !ok || mv.Lock || mv.Turns <= 0 {
 			continue
 		}
 		short := math.Abs(mv.Turns) - room

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/optics/adviser"
 	"spotward/session/event"
 	"spotward/session/reading"
 )
@@ -29,6 +28,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 	if ask.Step == StepSnug {
 		k = k.Shift(s.snugCov())
 	}
+	chances := 0.0
 	if s.doubt.of != nil && (s.sameReading(*s.doubt.of, ev) || s.doubt.inRow >= mostDoubts) {
 		k = k.Confirm(z)
 	} else {
@@ -38,7 +38,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 			s.doubt.inRow++
 			return false
 		}
-		k = seen
+		k, chances = seen, d.Chances
 	}
 	s.doubt.of, s.doubt.inRow = nil, 0
 	if m == optics.Secondary {
@@ -50,7 +50,8 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		s.since.looked = looked{s.since.last, z}
 	}
 	s.noteStill(m, z)
-	s.noteHeadway(m)
+	s.noteHeadway(m, chances)
+	s.noteTaught(m, z)
 	switch ev.Face {
 	case optics.FacePrimary:
 		s.p = spot
@@ -72,44 +73,6 @@ const eitherOff = 0.25
 
 // mostDoubts is how many readings in a row may be asked again.
 const mostDoubts = 2
-
-// How much of a foretold way must be seen for a screw to have moved anything,
-// and how long a way says so at all, mm.
-const (
-	movedPart    = 0.3
-	tellingMM    = 5
-	stillsInARow = 2
-)
-
-// noteStill counts the moves of the primary that moved nothing. After two in a
-// row the lock beside the screw is taken to hold it up, or, where that is eased
-// already, the screw to be stuck: half of the people who feel that do not say
-// so.
-func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
-	last := s.since.last
-	s.since.last = lastTurn{}
-	if m != optics.Primary || last.mirror != m || len(last.moves) != 1 || !last.from.Seen() {
-		return
-	}
-	mv, was := last.moves[0], last.from.Spot().At
-	foretold := last.from.PerTurn(mv.Screw).At.Scale(mv.Turns).Len()
-	switch {
-	case foretold < tellingMM:
-		return
-	case z.At.Sub(was).Len() > movedPart*foretold:
-		s.since.still = 0
-		return
-	}
-	if s.since.still++; s.since.still < stillsInARow {
-		return
-	}
-	s.since.still = 0
-	if s.lockHolds(m, mv.Screw, mv.Turns) {
-		s.locks.blocked = append(without(s.locks.blocked, mv.Screw), mv.Screw)
-		return
-	}
-	s.setTracker(m, s.Tracker(m).Says(mv.Screw, adviser.End, mv.Turns)) // that way; the other is not known to be barred
-}
 
 // notThere notes that a spot was looked for and not found on its face.
 func (s *State) notThere(ev event.Event) {

@@ -127,6 +127,11 @@ func (s State) Record() Record {
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
 		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		if changed := s.changedScrews(m); changed != "" {
+			r.Trouble = append(r.Trouble[:len(r.Trouble):len(r.Trouble)], changed)
+		}
+	}
 	up := s.Upshot()
 	r.Upshot, r.SeatMM = &up, words.Round(s.Laser.SeatMM, 1)
 	if s.Laser.CircleMM >= 0 {

@@ -67,7 +67,7 @@ func TestAWeakLaserIsNotHome(t *testing.T) {
 }
 
 func TestTheFirstBiteIsSmall(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 40", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, nothingTold()).line("routine", "", "still", "4 40", "gone", "both", "1", "1").at(session.StageSecondary, "p")
 	for _, m := range p.State().Told().Moves {
 		assert.LessOrEqual(t, m.Turns*m.Turns, 0.125*0.125, "an eighth while nothing is known of the secondary's screws")
 	}

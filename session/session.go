@@ -13,7 +13,6 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"spotward/optics"
 	"spotward/session/event"
 )
 
@@ -150,10 +149,3 @@ type KeepError struct{ Err error }
 func (e *KeepError) Error() string { return e.Err.Error() + " (say: go on)" }
 
 func (e *KeepError) Unwrap() error { return e.Err }
-
-// Learnt returns what this session has learnt of mirror m's screws, for the
-// next one on the same scope.
-func (s State) Learnt(m optics.Mirror) *event.Taught {
-	l := s.Tracker(m).Learnt()
-	return &l
-}

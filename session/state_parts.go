@@ -44,6 +44,7 @@ type way struct {
 type work struct {
 	tracker adviser.Tracker // what is believed of its screws and of the spot that it moves
 	learnt  *event.Taught   // by earlier sessions
+	taught  *event.Taught   // by long moves in this one
 	labels  string          // how its letters stand; "": not asked yet
 	headway headway
 	jerky   bool // a screw of it was said to be sticky
@@ -146,6 +147,8 @@ type Counts struct {
 	Looks int
 	Moves int // a pair or set counts once
 	Nips  int // of locks
+
+	answers int
 }
 
 // Ending is what was left out, and how the session ended.

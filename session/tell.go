@@ -89,11 +89,21 @@ func (s State) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told [
 		}
 		way := k.Likely(turned)
 		if n := way.Len(); n > 0 {
-			seen := s.Tel.ToSeen(m.SpotFace(), way.Scale(1/n))
+			seen := s.Tel.ToSeen(s.nextFace(m, a.After), way.Scale(1/n))
 			told[i].Toward = &event.Way{Right: words.Round(seen.Right, 2), Up: words.Round(seen.Up, 2)}
 			told[i].Touch = a.Touch && mv.Stop != nil
 		}
 	}
+}
+
+// nextFace returns the face on which the spot of mirror m is looked at after a
+// move that should bring it to at: the return spot from another place than its
+// face, until it comes there.
+func (s State) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
+	if m == optics.Secondary || at.Len() < s.Tel.Target.FaceRadiusMM {
+		return m.SpotFace()
+	}
+	return s.search.rung
 }
 
 // tellTakeBack takes the moves back after which the spot on the primary was
@@ -122,32 +132,40 @@ func (s State) tellUnblock() event.Told {
 	if len(t.Moves) > 1 {
 		t.Group = adviser.GroupSet
 	}
-	t.Why = "the mirror is drawn back toward the lock, and the lock beside the stuck screw holds it up: an eighth more, half a turn in all at the most"
+	t.Why = "the lock beside the stuck screw holds it up: an eighth more, half a turn in all at the most"
 	return t
 }
 
-// The longest move while it is not known yet what the screws do, in turns, and
-// the least step of a hand. Common practice.
+// The longest move while it is not known what the screws do, in turns: the first
+// of a mirror, and after; and the least step of a hand. Common practice.
 const (
 	firstSecondaryTurns = 0.125
 	firstPrimaryTurns   = 0.25
+	secondaryTurns      = 0.25
+	primaryTurns        = 0.5
 	FinestTurns         = 1. / 32
 )
 
 // LongestBite returns the longest move at mirror m while it is not known yet what
-// its screws do. After that a move is as long as it must be, in goes.
-func LongestBite(m optics.Mirror) float64 {
-	if m == optics.Secondary {
+// its screws do: the first, or one after. What is known is turned as far as it
+// must be, in goes.
+func LongestBite(m optics.Mirror, first bool) float64 {
+	switch {
+	case m == optics.Secondary && first:
 		return firstSecondaryTurns
+	case m == optics.Secondary:
+		return secondaryTurns
+	case first:
+		return firstPrimaryTurns
 	}
-	return firstPrimaryTurns
+	return primaryTurns
 }
 
 // bite cuts an advice of which it is not known what it does to what is turned
 // before the next look. What is left of it follows from that look.
 func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 	k := s.Tracker(m)
-	most, longest := LongestBite(m), 0.0
+	most, longest := LongestBite(m, !s.turnedHere(m)), 0.0
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
 	}
@@ -201,16 +219,23 @@ func (s State) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	if len(a.Moves) == 0 {
 		return ""
 	}
-	mv := a.Moves[len(a.Moves)-1]
-	label := s.Tel.Cell(m).Labels[mv.Screw]
-	per := s.Tracker(m).PerTurn(mv.Screw).At
-	if mv.Turns < 0 {
-		per = per.Scale(-1)
+	k := s.Tracker(m)
+	turned := a.Moves[len(a.Moves)-1:]
+	if n := len(a.Moves); n > 1 && s.pairs(m) {
+		turned = a.Moves[n-2:]
 	}
-	toward := s.Tel.ToDial(m.SpotFace(), s.Tel.ToSeen(m.SpotFace(), per))
-	text := fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as learnt so far", label, words.HourWords(toward), per.Len())
-	if a.Learning {
-		text = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, words.HourWords(toward))
+	mv := turned[len(turned)-1]
+	label := s.Tel.Cell(m).Labels[mv.Screw]
+	way := k.Likely(turned)
+	toward := words.HourWords(s.Tel.TubeToDial(m.SpotFace(), way))
+	var text string
+	switch {
+	case !a.Learning:
+		text = fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as far as is known", label, toward, way.Len()/math.Abs(mv.Turns))
+	case k.Travel(mv.Screw) == 0:
+		text = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, toward)
+	default:
+		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
 	}
 	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
 		text += "; it comes no nearer by this turn, but by the next"

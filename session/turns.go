@@ -170,7 +170,7 @@ func screwSays(s *State, ev event.Event) error {
 		s.of(t.Mirror).jerky = true
 	}
 	is := adviser.ScrewSays(ev.Is)
-	if is == adviser.Stuck && s.drawnBack(t.Mirror, i, turns) {
+	if is == adviser.Stuck && s.onItsLock(t.Mirror, i, turns) {
 		is = adviser.End // held up by its lock, that way alone
 	}
 	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
@@ -190,7 +190,7 @@ func (s State) afterSaid(ev event.Event) string {
 		switch turns := s.takeBack(ev.Mirror, i); {
 		case s.lockHolds(ev.Mirror, i, turns):
 			return ": no force; the lock beside it is eased first"
-		case s.drawnBack(ev.Mirror, i, turns):
+		case s.onItsLock(ev.Mirror, i, turns):
 			return ": no force, no farther that way; the others take its part"
 		}
 		return ": no force, leave it as it is; the others take its part"
@@ -309,17 +309,16 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 }
 
 // lockHolds reports whether a stuck screw of the primary is one that its lock
-// holds up: the mirror was to be drawn back toward the lock, and the lock may
-// still be eased a little.
+// holds up: it was tightened against it, and the lock may still be eased a
+// little.
 func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
-	return s.drawnBack(m, screw, turns) && s.locks.eased[screw] < mostEasedTurns
+	return s.onItsLock(m, screw, turns) && s.locks.eased[screw] < mostEasedTurns
 }
 
-// drawnBack reports whether a screw has a lock beside it and was turned, or may
-// have been, so that the mirror is drawn back toward it.
-func (s State) drawnBack(m optics.Mirror, screw int, turns float64) bool {
-	cell := s.Tel.Primary
-	return m == optics.Primary && screw < cell.Locks && (turns > 0 == cell.ClockwisePulls || turns == 0)
+// onItsLock reports whether a screw has a lock beside it and was tightened, or may
+// have been, against it.
+func (s State) onItsLock(m optics.Mirror, screw int, turns float64) bool {
+	return m == optics.Primary && screw < s.Tel.Primary.Locks && turns >= 0
 }
 
 func without(list []int, v int) []int {

@@ -60,16 +60,23 @@ func (s *State) reopen() {
 }
 
 // undo takes back the last answer: the state before it, but what a hand did
-// since stays done.
+// since stays done. A turn that was said in place of the told one is an answer;
+// in practice hands have made it true.
 func undo(s State) (State, error) {
 	var kept []event.Event
 	for n := s.history; n != nil; n = n.before.history {
 		switch n.event.Kind {
 		case event.KindBegin:
 			return s, ErrNoUndo
-		case event.KindTurned, event.KindHand, event.KindResume, event.KindManner:
+		case event.KindHand, event.KindResume, event.KindManner:
 			kept = append(kept, n.event) // what a hand did stays done
 			continue
+		case event.KindTurned:
+			if s.World != nil || n.event.Implied {
+				kept = append(kept, n.event)
+				continue
+			}
+			// What was only said of a turn is taken back.
 		case event.KindAdvised:
 			continue
 		}

@@ -32,7 +32,7 @@ func went(s *State, ev event.Event) error {
 	if !(way > 0) || math.IsInf(way, 0) {
 		return errNoWay
 	}
-	touch, err := s.touched(ev)
+	touch, err := s.Touched(ev)
 	if err != nil {
 		return err
 	}
@@ -51,9 +51,12 @@ func went(s *State, ev event.Event) error {
 	return nil
 }
 
-// touched returns what was turned to see the spot set off: a touch of the named
+// Touched returns what was turned to see the spot set off: a touch of the named
 // screw in the told sense, and of its pair's other one.
-func (s State) touched(ev event.Event) ([]adviser.Move, error) {
+func (s State) Touched(ev event.Event) ([]adviser.Move, error) {
+	if s.told == nil {
+		return nil, ErrNothingDue
+	}
 	at := -1
 	for i, t := range s.told.Moves {
 		if t.Lock == "" && (ev.Screw == "" || strings.EqualFold(t.Screw, ev.Screw)) && (ev.Mirror == "" || ev.Mirror == t.Mirror) {

@@ -73,7 +73,7 @@ func (k Tracker) AsideRad(ms []Move) float64 {
 
 // foretoldPart is how well the place must be known where a move leads, 1σ, as
 // part of its way, for the move to be as long as it must be. This program's own.
-const foretoldPart = 0.7
+const foretoldPart = 0.85
 
 // Foretold reports whether it is known what these turns do: how far they take
 // the spot to better than half or so, and about which way.

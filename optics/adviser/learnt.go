@@ -66,6 +66,30 @@ func (l *Learnt) bank(c optics.Cell) []hypothesis {
 	return bothHands(hypothesis{weight: 1, asFiled: l.Hand >= 0.5, g: g})
 }
 
+// fitSigmas is how far two sessions may be apart in what they learnt of a screw,
+// in their errors, and still go together. This program's own.
+const fitSigmas = 3
+
+// Beside returns what is known by l when an earlier session had learnt before: l,
+// which began with that and so is the surer of the two where they agree; where
+// they do not, as unsure as they are apart. It returns the screws of which that
+// is so.
+func (l Learnt) Beside(before *Learnt) (now Learnt, changed []int) {
+	if before == nil || len(before.PerTurn) != len(l.PerTurn) || len(before.Spread) != len(l.Spread) {
+		return l, nil
+	}
+	l.Spread = append([]optics.Cov(nil), l.Spread...)
+	for i, c := range before.Spread {
+		d := l.PerTurn[i].Sub(before.PerTurn[i])
+		if mahalanobis2(d, c.Add(optics.Round(1))) < fitSigmas*fitSigmas {
+			continue
+		}
+		changed = append(changed, i)
+		l.Spread[i] = l.Spread[i].Add(optics.Cov{XX: d.X * d.X, XY: d.X * d.Y, YY: d.Y * d.Y})
+	}
+	return l, changed
+}
+
 // agedPart is how far a response may have wandered in a year, 1σ, as part of
 // itself: what springs, threads and hands change. Trainers' judgement.
 const agedPart = 0.1

