@@ -110,6 +110,7 @@ func begin(s *State, ev event.Event) error {
 	if ev.Scope == nil {
 		return errors.New("the begin line names no scope")
 	}
+	s.reckoned = &reckoned{}
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	for _, said := range ev.Before {
 		s.Before = append(s.Before, words.OneLine(said))

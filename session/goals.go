@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/optics/adviser"
 )
 
 // AllowedMM returns the axis error that this scope may have for its use.
@@ -51,7 +50,7 @@ func (s State) inPlan(id StageID) bool {
 // atHand returns goal g of mirror m, no nearer than hands can bring the spot.
 func (s State) atHand(m optics.Mirror, g optics.Goal) optics.Goal {
 	if most := s.mostFloorMM(m); g.InsideMM < most {
-		g.InsideMM = math.Max(g.InsideMM, math.Min(s.Tracker(m).FloorMM(), most))
+		g.InsideMM = math.Max(g.InsideMM, math.Min(s.reckoned.floorMM(s.Tracker(m)), most))
 	}
 	return g
 }
@@ -77,6 +76,5 @@ func (s State) asNear(m optics.Mirror, g optics.Goal) bool {
 	if k.LooksSince() < 2 || k.Spot().At.Sub(g.At).Len() > g.InsideMM+optics.EyesMM || k.Spot().Cov.Sigma() > s.mostFloorMM(m)/2 {
 		return false
 	}
-	_, more := adviser.Advise(k, g, adviser.Options{LeastMM: leastGainMM})
-	return !more
+	return !s.reckoned.worthMoving(k, g)
 }

@@ -63,10 +63,11 @@ type State struct {
 	Counts
 	Ending
 
-	history *node
-	redo    *State
-	asked   *Ask                // what is asked; nil while an event is being taken
-	say     func(string) string // puts what is said into other words; nil: as it stands
+	reckoned *reckoned
+	history  *node
+	redo     *State
+	asked    *Ask                // what is asked; nil while an event is being taken
+	say      func(string) string // puts what is said into other words; nil: as it stands
 }
 
 // node is one accepted event and the state before it.
