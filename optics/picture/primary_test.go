@@ -85,15 +85,21 @@ func TestWhatAPictureOfThePrimaryLacks(t *testing.T) {
 
 // examples is how many pictures a property is tried on: one takes a tenth of a
 // second to draw and read.
-func examples() int {
-	if testing.Short() {
-		return 10
+const examples = 6
+
+// BenchmarkErrorsHold tries them on many more.
+func BenchmarkErrorsHold(b *testing.B) {
+	for b.Loop() {
+		placesHoldTheirErrors(b, 100)
+		shadowsHoldTheirErrors(b, 100)
 	}
-	return 50
 }
 
+func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, examples) }
+
 // What is off by a few times the error that is claimed would be a wrong find.
-func TestAPlaceHoldsItsError(t *testing.T) {
+func placesHoldTheirErrors(t testing.TB, examples int) {
+	t.Helper()
 	any := rapid.Custom(func(t *rapid.T) drawn {
 		d := plainPrimary()
 		d.w, d.h = 480, 360
@@ -104,7 +110,7 @@ func TestAPlaceHoldsItsError(t *testing.T) {
 		d.spots[0].at = Point{rapid.Float64Range(-20, 20).Draw(t, "right"), rapid.Float64Range(-15, 15).Draw(t, "down")}
 		return d
 	})
-	for seed := range examples() {
+	for seed := range examples {
 		d := any.Example(seed)
 		got := FindSpot(d.image(), d.telescope(), 0)
 		require.Equal(t, Nothing, got.Missing, "%d", seed)
@@ -119,6 +125,7 @@ func TestAPlaceHoldsItsError(t *testing.T) {
 // known: paper shows it brighter than glass.
 func TestAcrossTheRingsEdgeTheErrorIsLarger(t *testing.T) {
 	d := plainPrimary()
+	d.w, d.h, d.middle = 400, 300, Point{190, 160}
 	for at, least := range map[float64]float64{4.5: 0.4, 8: 0.4, 2: 0, 12: 0} {
 		d.spots[0].at = Point{at, 0}
 		got := FindSpot(d.image(), d.telescope(), 0)
@@ -140,6 +147,7 @@ func TestARulerThatIsAGuess(t *testing.T) {
 
 func TestUprightTurnsTheReading(t *testing.T) {
 	d := plainPrimary()
+	d.w, d.h, d.middle = 400, 300, Point{190, 160}
 	m := d.image()
 	as := FindSpot(m, d.telescope(), 0).At
 	for orientation, want := range map[int]optics.Dial{

@@ -141,7 +141,10 @@ func TestWhatAPictureOfTheFaceLacks(t *testing.T) {
 	}
 }
 
-func TestAShadowHoldsItsError(t *testing.T) {
+func TestAShadowHoldsItsError(t *testing.T) { shadowsHoldTheirErrors(t, examples) }
+
+func shadowsHoldTheirErrors(t testing.TB, examples int) {
+	t.Helper()
 	any := rapid.Custom(func(t *rapid.T) drawnFace {
 		d := plainFace()
 		d.w, d.h, d.lies.at, d.lies.scale = 400, 360, Point{205, 175}, 10
@@ -152,7 +155,7 @@ func TestAShadowHoldsItsError(t *testing.T) {
 		d.noise = rapid.Float64Range(0, 3).Draw(t, "noise")
 		return d
 	})
-	for seed := range examples() {
+	for seed := range examples {
 		d := any.Example(seed)
 		got := FindShadow(d.image(), d.telescope(), 0)
 		require.Equal(t, Nothing, got.Missing, "%d", seed)
