@@ -7,16 +7,36 @@ import "math"
 type blob struct {
 	low, high Point // its corners
 	pixels    int
-	reddest   float64 // by how many grey levels red is above green and blue
+	at        Point   // where it is the reddest
+	reddest   float64 // by how many grey levels
+	red       float64 // the sum of these
 }
 
-// redness returns by how much red is above the mean of green and blue.
-func (c colours) redness() plane {
-	out := c.cold()
+// redness returns by how much red is above what it would be at the colour of
+// most of the picture: a red lamp lights all of it.
+func (c colours) redness(cold plane) plane {
+	share := float32(c.coldShare(cold))
+	out := newPlane(cold.w, cold.h)
 	for i := range out.v {
-		out.v[i] = c.r.v[i] - out.v[i]
+		out.v[i] = c.r.v[i] - cold.v[i]/share
 	}
 	return out
+}
+
+// coldShare returns how bright green and blue are of what red is, in the middle
+// of all pixels that are not dark: 1 in white light, and never more.
+func (c colours) coldShare(cold plane) float64 {
+	const dark, least = 12, 0.3
+	var shares []float64
+	for i := 0; i < len(cold.v); i += 17 {
+		if c.r.v[i] > dark {
+			shares = append(shares, float64(cold.v[i]/c.r.v[i]))
+		}
+	}
+	if len(shares) < len(cold.v)/17/20 {
+		return 1
+	}
+	return clamp(median(shares), least, 1)
 }
 
 // blobs returns the patches in which p is above least, with the pixels they
@@ -54,7 +74,10 @@ func (b *blob) take(x, y int, v float32) {
 	b.pixels++
 	b.low = Point{math.Min(b.low.X, float64(x)), math.Min(b.low.Y, float64(y))}
 	b.high = Point{math.Max(b.high.X, float64(x)), math.Max(b.high.Y, float64(y))}
-	b.reddest = math.Max(b.reddest, float64(v))
+	b.red += float64(v)
+	if float64(v) > b.reddest {
+		b.reddest, b.at = float64(v), Point{float64(x), float64(y)}
+	}
 }
 
 // each calls do with every pixel of p in the blob's corners, and margin more.

@@ -27,7 +27,8 @@ func FindSpot(img image.Image, t optics.Telescope, rulerPart float64) Sight {
 		return s
 	}
 	s.Inner, s.Outer = c.disc(ring.at, ring.inner), c.disc(ring.at, ring.outer)
-	spot, missing := pickSpot(spots(c, cold), ring, t.ApertureMM)
+	red, more := spots(c, cold)
+	spot, missing := pickSpot(red, more, ring, t.ApertureMM)
 	s.Missing = missing
 	if missing != Nothing {
 		return s
@@ -41,36 +42,46 @@ func FindSpot(img image.Image, t optics.Telescope, rulerPart float64) Sight {
 // leastSide is how many pixels a picture has at the least on its shorter side.
 const leastSide = 100
 
-// pickSpot returns the laser's spot. A place on a mirror shows what else is lit
-// as well, the secondary's face above all: the brightest by far is taken, and
-// only where it is burnt white; a lone spot that is not may be the reflection of
-// one that is hidden.
-func pickSpot(all []spotSeen, ring ringSeen, apertureMM float64) (spotSeen, Missing) {
+// pickSpot returns the laser's spot. A look at a mirror shows what else is lit as
+// well, the secondary's face above all: the brightest by far is taken, and only
+// where it is burnt white, for a lone spot that is not may be the reflection of
+// one that is hidden. Nor is it taken beside another red glow that is as large.
+func pickSpot(all []spotSeen, more []glow, ring ringSeen, apertureMM float64) (spotSeen, Missing) {
+	onGlass := func(at Point) bool {
+		return !(apertureMM > 0) || at.sub(ring.at).len()/ring.scale <= apertureMM/2
+	}
 	var fit []spotSeen
 	for _, s := range all {
-		mm := s.radius / ring.scale
-		if s.round < roundLeast || s.halo < haloLeast || mm < 0.1 || mm > 4 ||
-			apertureMM > 0 && s.at.sub(ring.at).len()/ring.scale > apertureMM/2 {
-			continue
+		if mm := s.radius / ring.scale; mm > coreLeastMM && mm < coreMostMM && onGlass(s.at) {
+			fit = append(fit, s)
 		}
-		fit = append(fit, s)
 	}
 	if len(fit) == 0 {
 		return spotSeen{}, Spot
 	}
 	slices.SortFunc(fit, func(a, b spotSeen) int { return cmp.Compare(b.flux, a.flux) })
-	if fit[0].white < burntWhite || len(fit) > 1 && fit[0].flux < 2*fit[1].flux {
+	spot := fit[0]
+	if spot.white < burntWhite || len(fit) > 1 && spot.flux < 2*fit[1].flux {
 		return spotSeen{}, Which
 	}
-	return fit[0], Nothing
+	for _, g := range more {
+		// What a vane cuts off from its own halo lies close to it.
+		if onGlass(g.at) && g.red > spot.red/2 && g.at.sub(spot.at).len() > 8*spot.radius {
+			return spotSeen{}, Which
+		}
+	}
+	return spot, Nothing
 }
 
 // What a spot is, at the least: the part of its edge that is round and the part
-// of its surroundings that is red, and how near its core is to white.
+// of its surroundings that is red, and how near its core is to white. Its core's
+// radius is between these, mm.
 const (
 	roundLeast = 0.85
 	haloLeast  = 0.6
 	burntWhite = 0.87
+
+	coreLeastMM, coreMostMM = 0.1, 4
 )
 
 // slantPart is what a slanted look down the tube does to a length on the mirror,

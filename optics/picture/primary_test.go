@@ -32,6 +32,8 @@ func TestSpotOnADrawnPrimary(t *testing.T) {
 		"dim light":                   func(d *drawn) { d.ground, d.ring = func(Point) float64 { return 0.0005 }, 0.01 },
 		"two reflections":             func(d *drawn) { d.ground, d.ring = halves, 0.1 },
 		"a red lamp":                  func(d *drawn) { d.lamp = 0.7 },
+		"a red lamp on all of it":     func(d *drawn) { d.lamp, d.ground = 0.6, bright },
+		"burnt, across a dark ring":   func(d *drawn) { d.ring, d.ground, d.spots[0] = 0, bright, drawnSpot{Point{-4, 6.5}, 1.2, 4, nil} },
 		"a small ring":                func(d *drawn) { d.pxPerMM = 3 },
 		"a large ring":                func(d *drawn) { d.pxPerMM, d.spots[0].at = 15, Point{6, -8} },
 		"a dimmer spot as well":       func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-25, 14}, 0.8, 0.2, nil}) },
@@ -59,15 +61,18 @@ func TestWhatAPictureOfThePrimaryLacks(t *testing.T) {
 		change func(*drawn)
 		want   Missing
 	}{
-		"no spot":                    {func(d *drawn) { d.spots = nil }, Spot},
-		"no ring":                    {func(d *drawn) { d.ring = 0.05 }, Ring},
-		"a ring of another shape":    {func(d *drawn) { d.outer = 5.5 }, Ring},
-		"nothing":                    {func(d *drawn) { d.ring, d.spots = 0.05, nil }, Ring},
-		"noise alone":                {func(d *drawn) { d.ring, d.spots, d.noise = 0.05, nil, 25 }, Ring},
-		"half a spot behind a vane":  {func(d *drawn) { d.spots[0].hidden = func(q Point) bool { return q.X > 12 } }, Spot},
-		"its halo alone":             {func(d *drawn) { d.spots[0].hidden = func(q Point) bool { return math.Abs(q.X-12) < 1.5 } }, Spot},
-		"two spots":                  {func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-20, 14}, 1, 1, nil}) }, Which},
-		"one that is not burnt":      {func(d *drawn) { d.spots[0].power = 0.2 }, Which},
+		"no spot":                   {func(d *drawn) { d.spots = nil }, Spot},
+		"no ring":                   {func(d *drawn) { d.ring = 0.05 }, Ring},
+		"a ring of another shape":   {func(d *drawn) { d.outer = 5.5 }, Ring},
+		"nothing":                   {func(d *drawn) { d.ring, d.spots = 0.05, nil }, Ring},
+		"noise alone":               {func(d *drawn) { d.ring, d.spots, d.noise = 0.05, nil, 25 }, Ring},
+		"half a spot behind a vane": {func(d *drawn) { d.spots[0].hidden = func(q Point) bool { return q.X > 12 } }, Spot},
+		"its halo alone":            {func(d *drawn) { d.spots[0].hidden = func(q Point) bool { return math.Abs(q.X-12) < 1.5 } }, Spot},
+		"two spots":                 {func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-20, 14}, 1, 1, nil}) }, Which},
+		"one that is not burnt":     {func(d *drawn) { d.spots[0].power = 0.2 }, Which},
+		"one beside a larger glow": {func(d *drawn) {
+			d.spots = append(d.spots, drawnSpot{Point{-20, 14}, 1.8, 1, func(q Point) bool { return q.X > -20.5 }})
+		}, Which},
 		"one off the glass":          {func(d *drawn) { d.pxPerMM, d.spots[0].at = 2.6, Point{140, 90} }, Spot},
 		"more than half of the ring": {func(d *drawn) { d.middle.X = -10 }, Ring},
 	} {

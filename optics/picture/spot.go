@@ -15,6 +15,7 @@ type spotSeen struct {
 	white  float64 // the core's level in green and blue over that in red: 1 where it is burnt white
 	strays float64 // px between the middle by area and that by the edge
 	flux   float64 // of green and blue, in linear light
+	red    float64 // how much red there is in its halo
 	edge   float64 // px from 3/4 to 1/4
 }
 
@@ -24,22 +25,35 @@ const (
 	spotPixels = 12 // the fewest of a halo
 )
 
-// spots returns the red spots of a picture.
-func spots(c colours, cold plane) []spotSeen {
-	red := c.redness().smoothed()
-	var out []spotSeen
+// glow is a red patch in which no spot could be measured: where it is the
+// reddest, and how much red there is in it.
+type glow struct {
+	at  Point
+	red float64
+}
+
+// spots returns the red spots of a picture, and what else in it glows red.
+func spots(c colours, cold plane) (out []spotSeen, more []glow) {
+	red := c.redness(cold).smoothed()
 	for _, b := range red.blobs(redLeast) {
 		if b.pixels < spotPixels || b.reddest < 1.6*redLeast {
 			continue
 		}
 		s, ok := spotIn(c, cold, red, b)
-		// A halo that lies across a dark ring is two patches about one core.
-		again := slices.ContainsFunc(out, func(o spotSeen) bool { return o.at.sub(s.at).len() < math.Max(2, o.radius) })
-		if ok && !again {
-			out = append(out, s)
+		if !ok {
+			more = append(more, glow{b.at, b.red})
+			continue
 		}
+		s.red = b.red
+		// A halo that lies across a dark ring is two patches about one core.
+		again := slices.IndexFunc(out, func(o spotSeen) bool { return o.at.sub(s.at).len() < math.Max(2, o.radius) })
+		if again >= 0 {
+			out[again].red += s.red
+			continue
+		}
+		out = append(out, s)
 	}
-	return out
+	return out, more
 }
 
 // spotIn measures the spot in a red patch.
@@ -62,12 +76,32 @@ func spotIn(c colours, cold, red plane, b blob) (spotSeen, bool) {
 	if best < base+10 {
 		return spotSeen{}, false
 	}
-	half := (best + base) / 2
-	area := cold.patch(hot, float32(half), 40000)
-	if len(area) == 0 {
-		return spotSeen{}, false
+	var s spotSeen
+	for _, part := range [3]float64{0.5, 0.68, 0.84} { // higher, where it runs out into a bright ground
+		if part > 0.5 && best < 0.8*redMost {
+			break // only what is burnt does
+		}
+		half := base + part*(best-base)
+		area := cold.patch(hot, float32(half), b.pixels+2000)
+		if len(area) == 0 {
+			continue
+		}
+		s = coreOf(cold, area, half, math.Max(0, base))
+		s.edgeOf(cold, red, best, 2*half-best)
+		if s.isSpot() {
+			s.white = s.whiteness(c.r, cold)
+			return s, true
+		}
 	}
-	s := spotSeen{radius: math.Sqrt(float64(len(area)) / math.Pi), white: 1}
+	return s, false
+}
+
+// isSpot reports whether the core is round and lies in red.
+func (s spotSeen) isSpot() bool { return s.round >= roundLeast && s.halo >= haloLeast }
+
+// coreOf returns the spot whose core is the pixels above half.
+func coreOf(cold plane, area []int, half, base float64) spotSeen {
+	s := spotSeen{radius: math.Sqrt(float64(len(area)) / math.Pi)}
 	weights := 0.0
 	for _, i := range area {
 		w := float64(cold.v[i]) - half
@@ -75,10 +109,8 @@ func spotIn(c colours, cold, red plane, b blob) (spotSeen, bool) {
 		weights += w
 		s.flux += linearOf(float64(cold.v[i])/255) - linearOf(base/255)
 	}
-	s.at = s.at.scale(1 / weights)
-	s.edgeOf(cold, red, best, base)
-	s.white = s.whiteness(c.r, cold)
-	return s, true
+	s.at = s.at.scale(1 / math.Max(weights, 1e-9))
+	return s
 }
 
 // blurMost is as much as a picture that is fit to be measured is blurred by, px,
