@@ -41,7 +41,7 @@ func (s slope) light(lin plane, t optics.Target) []lit {
 // lenOnSlope returns how far from the hole a point is on the slope itself: up and
 // down it, √2 of what that is across the beam.
 func (s slope) lenOnSlope(q Point) float64 {
-	q = q.turned(s.turn)
+	q = q.turned(-s.turn)
 	return math.Hypot(q.X, math.Sqrt2*q.Y)
 }
 

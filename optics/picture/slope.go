@@ -32,21 +32,21 @@ type slope struct {
 
 // seenAt returns where a point of the face is seen, px.
 func (s slope) seenAt(q Point) Point {
-	q = q.turned(s.turn) // into the frame in which the slope rises straight up
+	q = q.turned(-s.turn) // into the frame in which the slope rises straight up
 	far := 1 + s.nearX*q.X + s.nearY*q.Y
 	p := Point{s.scale * (q.X + s.leanX*q.Y) / far, s.scale * (q.Y + s.leanY*q.Y) / far}
-	return s.at.add(p.turned(-s.turn))
+	return s.at.add(p.turned(s.turn))
 }
 
 // faceAt is the inverse of seenAt, mm.
 func (s slope) faceAt(p Point) Point {
-	d := p.sub(s.at).turned(s.turn).scale(1 / s.scale)
+	d := p.sub(s.at).turned(-s.turn).scale(1 / s.scale)
 	// d·(1 + n·q) = M·q, so (M − d nᵀ)·q = d
 	a, b := 1-d.X*s.nearX, s.leanX-d.X*s.nearY
 	c, e := -d.Y*s.nearX, 1+s.leanY-d.Y*s.nearY
 	det := a*e - b*c
 	q := Point{(d.X*e - b*d.Y) / det, (a*d.Y - c*d.X) / det}
-	return q.turned(-s.turn)
+	return q.turned(s.turn)
 }
 
 // turned returns p turned by an angle, anticlockwise as drawn (Y is down).

@@ -52,7 +52,7 @@ func (d drawnFace) light(q Point) float64 {
 	}
 	p := q
 	if d.target.AlongFace {
-		p = q.turned(d.lies.turn)
+		p = q.turned(-d.lies.turn)
 		p.Y *= math.Sqrt2
 	}
 	n := math.Round((p.len() - d.target.HoleRadiusMM) / d.target.RingStepMM)

@@ -36,6 +36,7 @@ func floorOf(path string) int {
 var arrows = map[string][]string{
 	"optics":              {},
 	"optics/adviser":      {"optics"},
+	"optics/camera":       {"optics"},
 	"optics/picture":      {"optics"},
 	"optics/virtual":      {"optics"},
 	"session/words":       {"optics"},

@@ -1,0 +1,127 @@
+package camera
+
+import (
+	"image"
+	"math"
+
+	"spotward/optics"
+)
+
+// Primary draws the primary, with the laser's spot on it, as it is seen down the
+// open end: the ring, the secondary on its vanes and what of it the mirror shows.
+// spot is from the ring's middle, the ring being on the mirror's.
+func Primary(t optics.Telescope, spot optics.Dial, h Hold) *image.RGBA {
+	h = h.with(0.36*t.ApertureMM, 180, 0.8*t.ApertureMM, 0.25)
+	at := optics.AtHour(h.Hour, h.AsideMM)
+	up := t.FocuserDial(optics.SkyEnd)
+	s := tube{
+		tel: t, light: h.Light,
+		spot:  vec{spot.Right, spot.Up, (spot.Right*spot.Right + spot.Up*spot.Up) / (4 * t.FocalLengthMM)},
+		vanes: vec{up.Right, up.Up, 0}.plus(vec{-up.Up, up.Right, 0}).unit(), // midway between focuser and what is beside it
+	}
+	return h.picture(vec{at.Right, at.Up, t.SkyEndMM + h.BackMM}, s.seen)
+}
+
+// tube is a scene: a telescope and where the laser meets its primary.
+type tube struct {
+	tel   optics.Telescope
+	light float64
+	spot  vec
+	vanes vec // the direction of one of four
+}
+
+// How bright things are against the sky (by eye, from memory), and the vanes.
+const (
+	mirrorPart  = 0.88
+	paperPart   = 0.3
+	wallPart    = 0.02
+	holderPart  = 0.03
+	vaneHalfMM  = 0.6
+	vaneLowMM   = 10 // above where the axis meets the secondary
+	vaneHighMM  = 35
+	coreMM      = 0.9
+	coreRed     = 4.0
+	coreCold    = 2.2
+	haloRed     = 0.6
+	haloCold    = 0.015
+	haloSquared = 6.0 // core radii
+)
+
+// seen returns what a ray from over the open end meets.
+func (s tube) seen(from, dir vec) shade {
+	if s.inTheWay(from, dir) {
+		return grey(holderPart * s.light)
+	}
+	at, ok := s.onMirror(from, dir)
+	if !ok || s.atWall(from, at) {
+		return grey(wallPart * s.light)
+	}
+	f, r := s.tel.FocalLengthMM, at.aside()
+	if r > s.tel.RingInnerMM && r < s.tel.RingOuterMM {
+		return grey(paperPart * s.light).plus(s.spotAt(at))
+	}
+	n := vec{-at.x / (2 * f), -at.y / (2 * f), 1}.unit()
+	back := dir.along(n, -2*dir.dot(n))
+	up := at.along(back, (s.tel.SkyEndMM-at.z)/back.z)
+	shown := grey(mirrorPart * s.light)
+	switch {
+	case s.inTheWay(at, back):
+		shown = grey(mirrorPart * holderPart / 2 * s.light)
+	case up.aside() > s.tel.InnerRadiusMM:
+		shown = grey(mirrorPart * wallPart * s.light)
+	}
+	return shown.plus(s.spotAt(at))
+}
+
+// onMirror returns where a ray meets the paraboloid z = r²/4f within the aperture.
+func (s tube) onMirror(from, dir vec) (vec, bool) {
+	q := 4 * s.tel.FocalLengthMM
+	a := dir.x*dir.x + dir.y*dir.y
+	b := 2*(from.x*dir.x+from.y*dir.y) - q*dir.z
+	c := from.x*from.x + from.y*from.y - q*from.z
+	d := b*b - 4*a*c
+	if d < 0 {
+		return vec{}, false
+	}
+	// the smaller root without a difference of equals; b > 0 for a ray that goes down
+	at := from.along(dir, -2*c/(b+math.Copysign(math.Sqrt(d), b)))
+	return at, at.aside() <= s.tel.ApertureMM/2
+}
+
+// atWall reports whether the tube's wall is met before the mirror.
+func (s tube) atWall(from, at vec) bool {
+	d := at.plus(from.scale(-1))
+	entry := from.along(d, (s.tel.SkyEndMM-from.z)/d.z)
+	return math.Max(entry.aside(), at.aside()) > s.tel.InnerRadiusMM
+}
+
+// inTheWay reports whether a ray meets the secondary, taken as a drum, or a vane.
+func (s tube) inTheWay(from, dir vec) bool {
+	radius := s.tel.MinorAxisMM / 2
+	for k := -1.0; k <= 1; k += 0.25 {
+		if from.along(dir, (s.tel.FromPrimaryMM+k*radius-from.z)/dir.z).aside() < radius {
+			return true
+		}
+	}
+	low := from.along(dir, (s.tel.FromPrimaryMM+vaneLowMM-from.z)/dir.z)
+	high := from.along(dir, (s.tel.FromPrimaryMM+vaneHighMM-from.z)/dir.z)
+	if low.aside() > s.tel.InnerRadiusMM {
+		return false
+	}
+	for _, n := range [2]vec{s.vanes, {-s.vanes.y, s.vanes.x, 0}} {
+		a, b := low.dot(n), high.dot(n)
+		if math.Min(a, b) < vaneHalfMM && math.Max(a, b) > -vaneHalfMM {
+			return true
+		}
+	}
+	return false
+}
+
+// spotAt returns the laser's light at a place on the glass: a core that burns
+// the picture white, and a red halo.
+func (s tube) spotAt(at vec) shade {
+	d := at.plus(s.spot.scale(-1))
+	rr := d.dot(d) / (coreMM * coreMM)
+	core, halo := math.Exp(-1.2*rr*rr), math.Exp(-rr/haloSquared)
+	return shade{coreRed*core + haloRed*halo, coreCold*core + haloCold*halo}
+}
