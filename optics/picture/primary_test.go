@@ -22,25 +22,30 @@ func TestSpotOnADrawnPrimary(t *testing.T) {
 		return 0.4
 	}
 	for name, change := range map[string]func(*drawn){
-		"plain":                       func(*drawn) {},
-		"a dark ring":                 func(d *drawn) { d.ring = 0 },
-		"a faint ring":                func(d *drawn) { d.ring = 0.07 },
-		"noise":                       func(d *drawn) { d.noise = 6 },
-		"in the ring":                 func(d *drawn) { d.spots[0].at = Point{0.4, 0.2} },
-		"across the ring's edge":      func(d *drawn) { d.spots[0].at = Point{-4, 2} },
-		"a bright sky":                func(d *drawn) { d.ground = bright },
-		"dim light":                   func(d *drawn) { d.ground, d.ring = func(Point) float64 { return 0.0005 }, 0.01 },
-		"two reflections":             func(d *drawn) { d.ground, d.ring = halves, 0.1 },
-		"a red lamp":                  func(d *drawn) { d.lamp = 0.7 },
-		"a red lamp on all of it":     func(d *drawn) { d.lamp, d.ground = 0.6, bright },
-		"burnt, across a dark ring":   func(d *drawn) { d.ring, d.ground, d.spots[0] = 0, bright, drawnSpot{Point{-4, 6.5}, 1.2, 4, nil} },
-		"a small ring":                func(d *drawn) { d.pxPerMM = 3 },
-		"a large ring":                func(d *drawn) { d.pxPerMM, d.spots[0].at = 15, Point{6, -8} },
-		"a dimmer spot as well":       func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-25, 14}, 0.8, 0.2, nil}) },
-		"a ring at the side":          func(d *drawn) { d.middle, d.spots[0].at = Point{650, 450}, Point{-60, -30} },
-		"a spot of red off the glass": func(d *drawn) { d.pxPerMM, d.spots = 2.6, append(d.spots, drawnSpot{Point{140, 90}, 2, 1, nil}) },
+		"plain":                     func(*drawn) {},
+		"a dark ring":               func(d *drawn) { d.ring = 0 },
+		"a faint ring":              func(d *drawn) { d.ring = 0.07 },
+		"noise":                     func(d *drawn) { d.noise = 6 },
+		"in the ring":               func(d *drawn) { d.spots[0].at = Point{0.4, 0.2} },
+		"across the ring's edge":    func(d *drawn) { d.spots[0].at = Point{-4, 2} },
+		"a bright sky":              func(d *drawn) { d.ground = bright },
+		"dim light":                 func(d *drawn) { d.ground, d.ring = func(Point) float64 { return 0.0005 }, 0.01 },
+		"two reflections":           func(d *drawn) { d.ground, d.ring = halves, 0.1 },
+		"a red lamp":                func(d *drawn) { d.lamp = 0.7 },
+		"a red lamp on all of it":   func(d *drawn) { d.lamp, d.ground = 0.6, bright },
+		"burnt, across a dark ring": func(d *drawn) { d.ring, d.ground, d.spots[0] = 0, bright, drawnSpot{Point{-4, 6.5}, 1.2, 4, nil} },
+		"a small ring":              func(d *drawn) { d.pxPerMM = 3 },
+		"a large ring": func(d *drawn) {
+			d.w, d.h, d.middle, d.pxPerMM, d.spots[0].at = 800, 600, Point{390, 310}, 15, Point{6, -8}
+		},
+		"a dimmer spot as well": func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-25, 14}, 0.8, 0.2, nil}) },
+		"a ring at the side":    func(d *drawn) { d.middle, d.spots[0].at = Point{430, 310}, Point{-60, -30} },
+		"a spot of red off the glass": func(d *drawn) {
+			d.middle, d.pxPerMM, d.spots = Point{110, 120}, 2.6, append(d.spots, drawnSpot{Point{140, 90}, 2, 1, nil})
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
+			sampled(t)
 			d := plainPrimary()
 			change(&d)
 			got := FindSpot(d.image(), d.telescope(), 0)
@@ -73,10 +78,11 @@ func TestWhatAPictureOfThePrimaryLacks(t *testing.T) {
 		"one beside a larger glow": {func(d *drawn) {
 			d.spots = append(d.spots, drawnSpot{Point{-20, 14}, 1.8, 1, func(q Point) bool { return q.X > -20.5 }})
 		}, Which},
-		"one off the glass":          {func(d *drawn) { d.pxPerMM, d.spots[0].at = 2.6, Point{140, 90} }, Spot},
+		"one off the glass":          {func(d *drawn) { d.middle, d.pxPerMM, d.spots[0].at = Point{110, 120}, 2.6, Point{140, 90} }, Spot},
 		"more than half of the ring": {func(d *drawn) { d.middle.X = -10 }, Ring},
 	} {
 		t.Run(name, func(t *testing.T) {
+			sampled(t)
 			d := plainPrimary()
 			tel := d.telescope()
 			c.change(&d)
@@ -130,7 +136,6 @@ func placesHoldTheirErrors(t testing.TB, examples int) {
 // known: paper shows it brighter than glass.
 func TestAcrossTheRingsEdgeTheErrorIsLarger(t *testing.T) {
 	d := plainPrimary()
-	d.w, d.h, d.middle = 400, 300, Point{190, 160}
 	for at, least := range map[float64]float64{4.5: 0.4, 8: 0.4, 2: 0, 12: 0} {
 		d.spots[0].at = Point{at, 0}
 		got := FindSpot(d.image(), d.telescope(), 0)
@@ -152,7 +157,7 @@ func TestARulerThatIsAGuess(t *testing.T) {
 
 func TestUprightTurnsTheReading(t *testing.T) {
 	d := plainPrimary()
-	d.w, d.h, d.middle = 400, 300, Point{190, 160}
+	d.w, d.h, d.middle = 360, 280, Point{170, 150}
 	m := d.image()
 	as := FindSpot(m, d.telescope(), 0).At
 	for orientation, want := range map[int]optics.Dial{

@@ -104,6 +104,7 @@ func TestShadowOnADrawnFace(t *testing.T) {
 		"dim": func(d *drawnFace) { d.target.HoleRadiusMM, d.shadow.inner = 2.5, 3.6 },
 	} {
 		t.Run(name, func(t *testing.T) {
+			sampled(t)
 			d := plainFace()
 			change(&d)
 			got := FindShadow(d.image(), d.telescope(), 0)
@@ -131,6 +132,7 @@ func TestWhatAPictureOfTheFaceLacks(t *testing.T) {
 		"a face of another shape": {func(d *drawnFace) { d.target.FaceRadiusMM = 10.5 }, Hole},
 	} {
 		t.Run(name, func(t *testing.T) {
+			sampled(t)
 			d := plainFace()
 			tel := d.telescope()
 			c.change(&d)

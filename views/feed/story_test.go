@@ -185,7 +185,10 @@ func TestWholeAlignments(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			scope := scopeOf(t, name)
 			tel := scope.Telescope()
-			const seeds = uint64(20)
+			seeds := uint64(20)
+			if testing.Short() {
+				seeds = 6
+			}
 			var aligned, within uint64
 			for seed := range seeds {
 				w := virtual.New(tel, virtual.Easy, seed)
