@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/optics/adviser"
@@ -123,17 +124,21 @@ func begin(s *State, ev event.Event) error {
 	s.way.table, s.way.plan = stages, firstPlan()
 	s.Laser.CircleMM = -1
 	s.manner, s.Watching = ev.Manner, ev.Manner == event.ByWatching
+	s.locks.cell = s.Knew.Locks
 	s.search.rung = optics.FaceTarget
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		learnt := ev.Learnt[m]
 		*s.of(m) = work{tracker: adviser.NewTracker(s.Tel, m, learnt), learnt: learnt}
+		if how := s.Knew.Labels[m]; how == LabelsAsAsked || how == LabelsReversed { // once a scope
+			s.label(m, event.Event{Choice: how})
+		}
 	}
 	return nil
 }
 
 func confirm(s *State, ev event.Event) error {
 	ask := s.answering()
-	if ask.Want != WantConfirm {
+	if ask.Want != WantConfirm && !ask.Yes {
 		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
 	}
 	s.made(false)
@@ -144,8 +149,15 @@ func confirm(s *State, ev event.Event) error {
 
 func choose(s *State, ev event.Event) error {
 	ask := s.answering()
+	listed := slices.ContainsFunc(ask.Options, func(o words.Option) bool { return o.ID == ev.Choice })
+	if !listed && s.sayable(ev.Choice) {
+		return s.sayVerdict(ev.Choice)
+	}
 	if ask.Want != WantChoice {
 		return fmt.Errorf("a %s is wanted here, not a choice", ask.Want)
+	}
+	if ask.Step == StepCircle && ev.Choice == CircleSmall {
+		ev.Choice = CircleHalf
 	}
 	for _, o := range ask.Options {
 		if o.ID != ev.Choice {
@@ -167,18 +179,26 @@ func read(s *State, ev event.Event) error {
 	if ask.Want != WantReading {
 		return fmt.Errorf("a %s is wanted here, not a reading", ask.Want)
 	}
-	if ev.Face != ask.Face && !s.step().mayBeOn(ev.Face) {
+	if ev.Face != ask.Face && !slices.Contains(ask.Faces, ev.Face) && !s.step().mayBeOn(ev.Face) {
 		return fmt.Errorf("a reading on the %s is wanted here, not on the %s", ask.Face, ev.Face)
+	}
+	if err := s.inHole(ev); err != nil {
+		return err
 	}
 	if ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass {
 		if err := sane(ev); err != nil {
 			return err
 		}
 	}
-	aside := s.step().Aside // what is turned may make another step due
+	step := s.step() // what is turned may make another one due
 	s.made(ev.Cued || ev.Watched)
-	s.Looks++
-	if !aside && !s.look(ask, ev) {
+	if step.Start != nil && s.doubt.of == nil {
+		step.Start(s)
+	}
+	if step.ID != StepOn && step.ID != StepRed { // where red shows is no look at a spot
+		s.Looks++
+	}
+	if !step.Aside && !s.look(ask, ev) {
 		return nil // doubted: the same step again
 	}
 	s.since.wantLook = false
@@ -221,6 +241,10 @@ func (s *State) answer(ask Ask, ev event.Event) {
 // settle walks on to the first step that is due.
 func (s *State) settle() {
 	for !s.Over && s.step() == nil {
+		if s.Stage().ID == StageVerdict && s.Verdict == "" { // nothing to choose from: it is told
+			s.verdictTold = true
+			s.decide(VerdictBoth)
+		}
 		if s.way.at == len(s.way.plan)-1 {
 			s.finish()
 			return
@@ -251,7 +275,8 @@ func (s State) step() *Step {
 func (s *State) enter(at int) {
 	s.freshHeadway()
 	s.way.at, s.way.answered, s.way.held = at, 0, ""
-	s.told, s.since.wantLook, s.doubt.of, s.locks.nipped = nil, false, nil, 0
+	s.told, s.since.wantLook, s.doubt.of = nil, false, nil
+	s.locks.nipped, s.locks.wrong, s.swing, s.hole.tries = 0, false, swing{}, 0
 }
 
 // goTo leaves the rest of the plan and goes to a stage that ends the session.

@@ -26,6 +26,9 @@ type Ask struct {
 	HasGoal  bool           // Goal says where the spot is wanted
 	Goal     optics.Goal    // in the tube's frame of Face
 	Again    bool           // the last reading cannot be so: look again
+	Yes      bool           // a reading in place of which a yes is taken
+	Faces    []optics.Face  // of a reading: where the spot may be as well, the likeliest first; Face is the first
+	Deeds    []Deed         // what answering says was done, in order
 	Told     *event.Told    // moves to make before answering; nil: none
 }
 
@@ -77,9 +80,9 @@ func (s State) ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Dial: step.Dial, Again: s.doubt.of != nil, Told: s.Told(),
+		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Again: s.doubt.of != nil, Told: s.Told(),
 	}
-	a.Question = a.Say
+	a.Question, a.Deeds = a.Say, step.deeds(s)
 	if s.told != nil && step.Question != "" {
 		a.Question = step.Question
 	}
@@ -99,6 +102,9 @@ func (s State) ask() Ask {
 	}
 	a.Beware = s.beware(st, step, a.Beam)
 	a.Heading = a.Header.Words()
+	if a.Faces = step.faces(s); step.ID == StepReturn && len(a.Faces) > 0 {
+		a.Face = a.Faces[0]
+	}
 	if step.Opts != nil {
 		a.Options = step.Opts(s)
 	}

@@ -17,12 +17,12 @@ func TestAChoiceIsNotGuessed(t *testing.T) {
 	p := play(t, scope.Builtin())
 	_, err := p.State().ParseLine("d")
 	require.Error(t, err, "dropped forgets what the screws have taught")
-	p.line("routine", "")
+	p.line("routine", "none")
 	p.refuses("w", "wide, or why?")
 	assert.True(t, p.State().Ask().Begins("W"))
 	assert.False(t, p.State().Ask().Begins("wide"))
-	assert.False(t, p.State().Ask().Begins("q"))
-	p.line("still", "4 12", "gone").at(session.StageVerdict, "verdict")
+	assert.False(t, p.State().Ask().Begins("x"))
+	p.line("still", "dead", "2 11").at(session.StageVerdict, "verdict")
 	for _, line := range []string{"no", "n", "not", "No"} {
 		p.refuses(line, "say ")
 	}
@@ -36,7 +36,7 @@ func TestAChoiceIsNotGuessed(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, event.KindBack, typed.Events[0].Kind)
 
-	p = play(t, scope.Builtin()).line("routine", "", "still", "4 1", "home", "leave", "yes").at(session.StagePutAway, "tag")
+	p = play(t, scope.Builtin()).line("routine", "none", "still", "4 1", "home", "leave").at(session.StagePutAway, "tag")
 	p.refuses("h", "hold back, or help?")
 	p.line("hold")
 	assert.Equal(t, session.TagHoldBack, p.State().Tag)

@@ -36,7 +36,7 @@ func TestSettledOnceIsWorthMore(t *testing.T) {
 	known := scope.Builtin()
 	known.Primary.Ring = scope.Settled{By: scope.ByTemplate, On: "2026-02-01"}
 	known.Laser.Hole = scope.Settled{By: scope.ByRolling}
-	lines := []string{"routine", "yes", "still", "dead", "home"}
+	lines := []string{"routine", "none", "still", "dead", "home"}
 	as, settled := play(t, scope.Builtin()).line(lines...), play(t, known).line(lines...)
 	a, _ := as.State().Claim()
 	b, _ := settled.State().Claim()
@@ -56,9 +56,9 @@ func TestUpshots(t *testing.T) {
 		kind  session.UpshotKind
 		words string
 	}{
-		{"stopped", []string{"routine", "yes", "still", "4 12", "gone", "both", "stop safely", "yes"}, session.NotToday, "Not today: stopped before it was done."},
-		{"not today", []string{"routine", "yes", "still", "4 12", "gone", "not today", "yes", ""}, session.NotToday, "Not today: it was not aligned."},
-		{"left, and not proven", []string{"routine", "yes", "still", "dead", "home", "leave", "yes", ""}, session.AsNear, "As near as this laser can show: good for low power, not proven for high."},
+		{"stopped", []string{"routine", "none", "still", "4 12", "stop safely", "yes"}, session.NotToday, "Not today: stopped before it was done."},
+		{"not today", []string{"routine", "none", "still", "4 12", "not today", ""}, session.NotToday, "Not today: it was not aligned."},
+		{"left, and not proven", []string{"routine", "none", "still", "dead", "home", "leave", ""}, session.AsNear, "As near as this laser can show: good for low power, not proven for high."},
 	} {
 		p := play(t, scope.Builtin()).line(c.lines...)
 		require.True(t, p.State().Over, c.name)
@@ -72,7 +72,7 @@ func TestUpshots(t *testing.T) {
 
 // A dead laser says what was not looked at any more.
 func TestWhatADeadLaserLeavesOpen(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "yes", "still", "4 12", "gone", "both")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12")
 	p.line("dead laser")
 	assert.Contains(t, p.State().Ask().Note, "The laser died.")
 	found := p.State().Record().FoundOut

@@ -14,7 +14,7 @@ import (
 // A spot that is looked for is where it is found, whichever face was asked about.
 func TestASpotIsFoundOnAnotherFace(t *testing.T) {
 	lost := func() player {
-		return play(t, scope.Builtin()).line("routine", "", "still", "dead", "not there", "primary", "yes", "not there").at(session.StageRough, session.StepOnMouth)
+		return play(t, scope.Builtin()).line("routine", "none", "still", "dead", "not there", "primary", "not there").at(session.StageRough, session.StepOnMouth)
 	}
 	p := lost().line("on the face 10 11")
 	s := p.State()
@@ -28,7 +28,7 @@ func TestASpotIsFoundOnAnotherFace(t *testing.T) {
 	assert.Equal(t, event.SawHome, p.State().OnTarget().Saw)
 
 	lost().refuses("primary 4 12", "wanted here")
-	p = play(t, scope.Builtin()).line("routine", "", "still")
+	p = play(t, scope.Builtin()).line("routine", "none", "still")
 	p.refuses("on the face 10 11", "a reading on the primary is wanted here, not on the target")
 	assert.Equal(t, optics.FacePrimary, p.State().Ask().Face)
 }

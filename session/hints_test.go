@@ -16,13 +16,13 @@ import (
 // "It hardly moved" is said only where what was read cannot be told from no move
 // at all.
 func TestItHardlyMoved(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 30", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 30").at(session.StageSecondary, "p")
 	for line, hardly := range map[string]bool{"4 30": true, "4 29": true, "4 14": false, "10 5": false, "1 30": false} {
 		typed, err := p.State().ParseLine(line)
 		require.NoError(t, err)
 		assert.Equal(t, hardly, strings.Contains(typed.Echo, "hardly"), "%s: %s", line, typed.Echo)
 	}
-	near := play(t, scope.Builtin()).line("routine", "", "still", "4 8", "gone", "both").at(session.StageSecondary, "p")
+	near := play(t, scope.Builtin()).line("routine", "none", "still", "4 8").at(session.StageSecondary, "p")
 	typed, err := near.State().ParseLine("6 8") // 8 mm from there
 	require.NoError(t, err)
 	assert.NotContains(t, typed.Echo, "hardly")
@@ -30,7 +30,7 @@ func TestItHardlyMoved(t *testing.T) {
 
 // A first turn is one only as long as the screw was not turned.
 func TestAFirstTurnIsTheFirst(t *testing.T) {
-	p := play(t, nothingTold()).line("routine", "", "still", "4 30", "gone", "both", "1", "1").at(session.StageSecondary, "p")
+	p := play(t, nothingTold()).line("routine", "none", "still", "4 30", "1", "1").at(session.StageSecondary, "p")
 	turned, said := map[string]bool{}, 0
 	for n := range 12 {
 		told := p.State().Told()
@@ -55,7 +55,7 @@ func TestAFirstTurnIsTheFirst(t *testing.T) {
 // A turn that was typed by mistake and taken back leaves no trace in the net
 // turns; one that was told and made stays.
 func TestAMistypedTurnIsTakenBack(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 20").at(session.StageSecondary, "p")
 	told := p.State().Told()
 	p.line("B -1/2", "u")
 	assert.Zero(t, p.State().Tracker(optics.Secondary).Travel(1))
@@ -68,7 +68,7 @@ func TestAMistypedTurnIsTakenBack(t *testing.T) {
 // After sixty answers without an end in sight it is offered to stop safely, with
 // what is thought to be wrong.
 func TestAfterSixtyAnswersAnEndIsOffered(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 20").at(session.StageSecondary, "p")
 	offered := 0
 	for n := 0; offered == 0 && n < 100; n++ {
 		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
@@ -85,7 +85,7 @@ func TestAfterSixtyAnswersAnEndIsOffered(t *testing.T) {
 // of which half is error, do not change it. An evening that does not fit makes it
 // less sure, and says so.
 func TestWhatIsRemembered(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 30", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 30").at(session.StageSecondary, "p")
 	stop := func() string {
 		s := p.State()
 		m := s.Told().Moves

@@ -20,7 +20,7 @@ func TestAScopeWithALensInIt(t *testing.T) {
 	reed := sessiontest.ReadScope(t, "reed")
 	p := play(t, reed)
 	assert.Contains(t, p.State().Ask().Note, "its return is not to be trusted")
-	p.line("routine", "yes", "still").at(session.StageFirstLook, "p")
+	p.line("routine", "none", "still").at(session.StageFirstLook, "p")
 	p.line("4 20").at(session.StageVerdict, "verdict")
 	ask := p.State().Ask()
 	assert.Contains(t, ask.Say, "the secondary is out")
@@ -35,7 +35,7 @@ func TestAScopeWithALensInIt(t *testing.T) {
 	assert.False(t, claimed)
 
 	p.line("leave").at(session.StageStar, "star")
-	p.line("no").at(session.StagePutAway, "count").line("yes")
+	p.line("no").at(session.StagePutAway, "tag")
 	assert.Contains(t, p.State().Ask().Say, "The secondary is out, and was left as it is")
 	p.line("")
 	r := p.State().Record()
@@ -47,34 +47,31 @@ func TestAScopeWithALensInIt(t *testing.T) {
 func TestAStarWhereALensIsBuiltIn(t *testing.T) {
 	reed := sessiontest.ReadScope(t, "reed")
 	to := func(lines ...string) player {
-		p := play(t, reed).line("routine", "yes", "still", "dead", "leave", "yes")
+		p := play(t, reed).line("routine", "none", "still", "dead", "leave", "yes")
 		for _, o := range p.State().Ask().Options {
 			assert.NotContains(t, o.Words, "axis error")
 		}
 		return p.line("5").line(lines...)
 	}
-	even := to("even", "even").at(session.StagePutAway, "count")
+	even := to("even", "even").at(session.StagePutAway, "tag")
 	assert.Contains(t, even.State().Ask().Note, "as good as eyes can tell")
-	even.line("yes")
-	assert.Empty(t, even.State().Ask().Note, "and said once")
 	assert.Equal(t, session.TagReady, even.State().Ask().Options[0].ID)
 	assert.Contains(t, finding(even.State(), session.StageStar).Words, "as good as eyes can tell")
 
-	unlooked := play(t, reed).line("routine", "yes", "still", "dead", "leave", "no", "yes")
+	unlooked := play(t, reed).line("routine", "none", "still", "dead", "leave", "no")
 	assert.Contains(t, unlooked.State().Ask().Say, "The primary was not checked")
 	assert.Equal(t, session.TagWithNote, unlooked.State().Ask().Options[0].ID)
 
-	thin := to("half", "4 50", "half", "10 50").at(session.StagePutAway, "count")
+	thin := to("half", "4 50", "half", "10 50").at(session.StagePutAway, "tag")
 	f := finding(thin.State(), session.StageStar)
 	assert.True(t, f.Off)
 	assert.Contains(t, f.Words, "toward 4 o'clock as seen from the sky end")
 	assert.Contains(t, f.Words, "nobody can say which way to turn the primary")
 	assert.Zero(t, f.AxisErrorMM)
-	thin.line("yes")
 	assert.Equal(t, session.TagWithNote, thin.State().Ask().Options[0].ID)
 
 	// what changes sides at focus is the secondary, and not coma
-	glass := to("half", "4 50", "half", "4 50").at(session.StagePutAway, "count")
+	glass := to("half", "4 50", "half", "4 50").at(session.StagePutAway, "tag")
 	assert.False(t, finding(glass.State(), session.StageStar).Off)
 }
 

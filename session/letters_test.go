@@ -26,7 +26,7 @@ func unlettered(focuser scope.Clock) scope.Scope {
 func TestLettersThatAreThereAlready(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		focuser := scope.ClockAt(30 * float64(rapid.IntRange(1, 12).Draw(r, "focuser")))
-		p := play(t, unlettered(focuser)).line("routine", "", "still", "4 12", "gone", "both").at(session.StageLabels, "secondary")
+		p := play(t, unlettered(focuser)).line("routine", "none", "still", "4 12").at(session.StageLabels, "secondary")
 		tel := p.State().Tel
 		first, clockwise := float64(rapid.IntRange(1, 12).Draw(r, "A")), rapid.Bool().Draw(r, "clockwise")
 		way := 1.0
@@ -50,7 +50,7 @@ func TestLettersThatAreThereAlready(t *testing.T) {
 }
 
 func TestOneLetterIsTakenToRunClockwise(t *testing.T) {
-	p := play(t, unlettered("2:00")).line("routine", "", "still", "4 12", "gone", "both", "as asked").at(session.StageLabels, "primary")
+	p := play(t, unlettered("2:00")).line("routine", "none", "still", "4 12", "as asked").at(session.StageLabels, "primary")
 	p.refuses("A", "say where each letter stands").refuses("A two", "clock position").refuses("A 2 D 4", "say where each letter")
 	p.line("C 3")
 	cell := p.State().Tel.Primary

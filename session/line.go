@@ -92,6 +92,9 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if typed, ok, err := named(text); ok || err != nil {
 		return typed, err
 	}
+	if typed, ok, err := s.here(ask, text); ok || err != nil {
+		return typed, err
+	}
 	switch ask.Want {
 	case WantConfirm:
 		if word == "" || reading.SaysYes(text) {
@@ -192,6 +195,10 @@ func (s State) choiceLine(ask Ask, text string) (Typed, bool) {
 		o := ask.Options[n]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
+	if ask.Step == StepTag && reading.SaysYes(text) { // all is counted
+		o := ask.Options[0]
+		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
+	}
 	if !wide {
 		return Typed{}, false
 	}
@@ -204,6 +211,12 @@ func (s State) lineError(ask Ask, text string, err error) error {
 	var part *reading.Error
 	if errors.As(err, &part) && part.Tells() {
 		return err
+	}
+	switch {
+	case ask.Step == StepOn || ask.Step == StepRed:
+		return fmt.Errorf("%q: is the laser on, and red on the card? say none, or where: 4 or 4 50; it stays dark: say dead laser", reading.Shorten(text, 24))
+	case ask.Step == StepUp || ask.Step == StepSwing:
+		return fmt.Errorf("%q: is it swung? then look, and say where the return spot is: 4:30 8, home, not there or cannot see", reading.Shorten(text, 24))
 	}
 	switch ask.Want {
 	case WantConfirm:
@@ -219,9 +232,7 @@ func inTheWay(step StepID) []string {
 	switch step {
 	case StepOn:
 		return []string{"no card", "dead laser"}
-	case StepSwing:
-		return []string{"too heavy", "skip no room"}
-	case StepCount, StepSafe:
+	case StepSafe:
 		return []string{"hex key missing"}
 	}
 	return []string{"not done", "skip no time"}
@@ -321,6 +332,9 @@ func (s State) placed(ev event.Event, said reading.Said) event.Event {
 	switch said.Kind {
 	case reading.SaidHome:
 		ev.Saw = event.SawHome
+		if said.Belief.At.Len() > 0 { // brighter on that side
+			ev.Glow = event.GlowSide
+		}
 	case reading.SaidOffMirror:
 		ev.Saw = event.SawOffGlass
 	case reading.SaidAsCued:

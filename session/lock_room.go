@@ -2,6 +2,7 @@ package session
 
 import (
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/optics/adviser"
@@ -21,6 +22,36 @@ func (s State) room(i int) (turns float64, ok bool) {
 	}
 	drawn := s.primary.tracker.Travel(i) - s.locks.at[i]
 	return s.locks.eased[i] - drawn, true
+}
+
+// easedFirst puts before an advice what is eased first: all the locks, or those
+// that a screw would drive the mirror onto.
+func (s State) easedFirst(t *event.Told, a adviser.Advice) {
+	first, why := s.easing(a.Moves), "; the locks are eased first, or they hold the mirror"
+	if len(first) == 0 {
+		why = "; the lock is eased first, or the mirror would be driven onto it"
+	}
+	for _, m := range first { // what a long move needs beyond that comes on top
+		if i, err := s.Index(m.Turn); err == nil {
+			if s.locks.eased[i] < easeTurns/2 {
+				s.locks.at[i] = s.primary.tracker.Travel(i)
+			}
+			s.locks.eased[i] -= m.Turns
+		}
+	}
+	for _, more := range s.easeFirst(a) {
+		at := slices.IndexFunc(first, func(m event.ToldMove) bool { return m.Lock == more.Lock })
+		if at < 0 {
+			first = append(first, more)
+			continue
+		}
+		first[at].Turns += more.Turns
+	}
+	if len(first) == 0 {
+		return
+	}
+	t.Moves, t.Group = append(first, t.Moves...), adviser.GroupLegs
+	t.Why += why
 }
 
 // easeFirst puts before an advice's moves what their locks must be eased by, so

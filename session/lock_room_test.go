@@ -14,7 +14,7 @@ import (
 // toHome plays on to the primary's work with the locks eased, the return spot
 // always read at the same place.
 func toHome(t *testing.T, reading string) player {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", reading, "primary")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", reading, "primary")
 	for p.State().Stage().ID != session.StageHome {
 		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: reading}[p.State().Ask().Want])
 	}

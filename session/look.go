@@ -2,10 +2,10 @@ package session
 
 import (
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/session/event"
-	"spotward/session/reading"
 )
 
 // look brings a reading into the beliefs. It reports false when the reading
@@ -17,7 +17,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		return true
 	}
 	z := s.belief(ask, ev)
-	spot := Spot{Known: true, Saw: ev.Saw, At: z, look: s.Looks}
+	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, look: s.Looks}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
 		m = optics.Secondary
@@ -63,7 +63,10 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 	if ev.Face == optics.FaceCard {
 		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(ask, ev)}
 	}
-	s.search.astray = s.search.astray && ev.Face == optics.FacePrimary
+	if ev.Face != optics.FacePrimary {
+		s.search.astray, s.search.missed = false, nil
+		s.noteHole(ev)
+	}
 	return true
 }
 
@@ -95,22 +98,12 @@ func (s *State) notThere(ev event.Event) {
 	if s.primary.tracker.Seen() {
 		s.primary.tracker = s.primary.tracker.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
 	}
-	s.search.rung, s.search.astray = nextRung(ev.Face), true
-}
-
-// rungs are the faces on which the return spot is looked for, nearest to home
-// first. Each shows a wider range than the one before.
-var rungs = []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
-
-// nextRung returns the face to look at when the spot is not on f; after the
-// last it begins again with the two spots on the secondary.
-func nextRung(f optics.Face) optics.Face {
-	for i, r := range rungs[:len(rungs)-1] {
-		if r == f {
-			return rungs[i+1]
-		}
+	missed := []optics.Face{ev.Face}
+	if ev.All {
+		missed = s.answering().Faces
 	}
-	return optics.FaceSecondary
+	s.search.missed = append(slices.Clone(s.search.missed), missed...)
+	s.search.rung, s.search.astray = s.nextRung(), true
 }
 
 // Errors of readings that say no distance, 1σ in mm. This program's own.
@@ -132,7 +125,7 @@ func (s State) belief(ask Ask, ev event.Event) optics.Belief {
 	case event.SawInRing:
 		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
 	case event.SawHome:
-		return optics.Belief{At: at, Cov: optics.Round(reading.SigmaHomeMM)}
+		return s.holeBelief(at, ev.Glow)
 	}
 	if c := ev.Cov; c != nil {
 		return optics.Belief{At: at, Cov: s.Tel.CovFromSeen(ev.Face, optics.Cov{XX: c[0], XY: c[1], YY: c[2]})}
@@ -159,7 +152,10 @@ func (s Spot) reached(g optics.Goal) bool {
 	if !s.Known {
 		return false
 	}
-	return s.Saw == event.SawHome || s.Saw == event.SawWithin || inside(s.At, g)
+	if s.Saw == event.SawHome && s.Glow == "" && g.At.Len() <= optics.EyesMM {
+		return true // at the hole itself, and nothing more can be told
+	}
+	return s.Saw == event.SawWithin || inside(s.At, g)
 }
 
 // vague reports whether the reading on the primary says less than its goal
@@ -180,6 +176,9 @@ func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget(
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.
 func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
+	if m == optics.Primary && spot.Known && spot.Saw == event.SawHome && s.hole.tries >= mostTries {
+		return true // nearer nobody comes by the glow
+	}
 	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g) || s.asNear(m, g))
 }
 

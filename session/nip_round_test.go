@@ -8,22 +8,34 @@ import (
 	"spotward/optics"
 )
 
-func TestNipRound(t *testing.T) {
+// A touch and an eighth all round, then a touch; a touch before them where it is
+// not known what the locks pull. What is said is what is left: it never grows but
+// by a round that went wrong.
+func TestNipsLeft(t *testing.T) {
+	quarter := [4]float64{1. / 4, 1. / 4, 1. / 4}
 	for _, c := range []struct {
-		eased [4]float64
-		n, of int
-		due   bool
+		eased  [4]float64
+		known  bool
+		nipped int
+		left   int
 	}{
-		{[4]float64{1. / 4, 1. / 4, 1. / 4}, 1, 3, true}, // a touch, an eighth, a touch
-		{[4]float64{3. / 16, 3. / 16, 3. / 16}, 2, 3, true},
-		{[4]float64{1. / 16, 1. / 16, 0}, 3, 3, true},
-		{[4]float64{}, 4, 3, false},
-		{[4]float64{1. / 2, 0, 0}, 1, 3, true}, // one was eased more: beyond the quarter it stands off, and is taken back at once
+		{eased: quarter, left: 3},
+		{eased: quarter, known: true, left: 2},
+		{eased: [4]float64{3. / 16, 3. / 16, 3. / 16}, nipped: 1, left: 2},
+		{eased: [4]float64{1. / 16, 1. / 16, 0}, nipped: 2, left: 1},
+		{eased: [4]float64{}, nipped: 3, left: 0},
+		{eased: [4]float64{1. / 2, 0, 0}, known: true, left: 2},
 	} {
-		s := State{locks: locks{eased: c.eased}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
-		n, of, due := s.NipRound()
-		require.Equal(t, c.due, due, "%v", c.eased)
-		require.Equal(t, c.n, n, "%v", c.eased)
-		require.Equal(t, c.of, of, "%v", c.eased)
+		s := State{locks: locks{eased: c.eased, nipped: c.nipped}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+		s.primary.redone = c.known
+		require.Equal(t, c.left, s.NipsLeft(), "%v", c)
 	}
+}
+
+// A look for each lock only where a round went wrong, and then an eighth at most.
+func TestALockALookWhereARoundWentWrong(t *testing.T) {
+	s := State{locks: locks{eased: [4]float64{1. / 4, 1. / 4, 1. / 4}, nipped: 1, wrong: true}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+	require.Equal(t, 1./8, s.nipOf(0))
+	s.locks.wrong = false
+	require.Equal(t, 3./16, s.nipOf(0))
 }

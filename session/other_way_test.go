@@ -16,7 +16,7 @@ import (
 // believed.
 func TestTheOtherWaySaidAfterTheTurn(t *testing.T) {
 	begun := func() player {
-		return play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
+		return play(t, scope.Builtin()).line("routine", "none", "still", "4 12").at(session.StageSecondary, "p")
 	}
 	p := begun()
 	told := p.State().Told()

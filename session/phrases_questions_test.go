@@ -36,11 +36,11 @@ func questions(t *testing.T) map[string]session.State {
 		seen := tel.ToSeen(f, tel.DialToTube(f, optics.AtHour(hour, mm)))
 		return event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: screw, Turns: turns}, Stop: &event.ToldStop{Right: seen.Right, Up: seen.Up, As: optics.StopPoint}}
 	}
-	looked := []string{"routine", "", "still"}
-	both := append(looked[:3:3], "4:30 12", "not there", "both")
+	looked := []string{"routine", "none", "still"}
+	both := append(looked[:3:3], "4:30 12")
 	locks := append(looked[:3:3], "dead", "2 9", "primary")
-	eased := append(locks[:len(locks):len(locks)], "2 9", "2 9", "2 9")
-	lost := append(looked[:3:3], "dead", "not there", "primary", "yes")
+	eased := append(locks[:len(locks):len(locks)], "2 9")
+	lost := append(looked[:3:3], "dead", "not there", "primary")
 	home := at(session.StageHome, "t", eased...)
 	until := func(p player, stage session.StageID) player {
 		for n := 0; p.State().Stage().ID != stage; n++ {
@@ -51,28 +51,30 @@ func questions(t *testing.T) map[string]session.State {
 	}
 	nipped := until(play(t, phraseScope()).line(eased...), session.StageRetighten).State()
 	snug := until(play(t, phraseScope()).line(eased...), session.StageSwing)
+	up := snug.at(session.StageSwing, "up").State()
+	back := snug.line("home").at(session.StageSwing, "swing").State()
 	counted := append(looked[:3:3], "dead", "home", "leave")
 	return map[string]session.State{
 		"ready":                     at(session.StageReady, "why"),
 		"laser on":                  at(session.StageLaserIn, "on", "routine"),
-		"circle":                    at(session.StageLaserIn, "circle", "routine", ""),
+		"circle":                    at(session.StageLaserIn, "circle", "routine", "none"),
 		"first look":                at(session.StageFirstLook, "p", looked...),
-		"return at the face":        at(session.StageFirstLook, "t", append(looked[:3:3], "4:30 12")...),
-		"verdict":                   at(session.StageVerdict, "verdict", append(looked[:3:3], "4:30 12", "2 9")...),
+		"return at the face":        at(session.StageFirstLook, "t", append(looked[:3:3], "dead")...),
+		"verdict":                   at(session.StageVerdict, "verdict", append(looked[:3:3], "4:30 2", "2 9")...),
 		"move, secondary":           told(at(session.StageSecondary, "p", both...), move(optics.Secondary, "C", -0.125, 4.5, 10), move(optics.Secondary, "B", 0.125, 4, 6.4)),
 		"locks":                     at(session.StageLocks, "ease", locks...),
 		"move, primary (C +1/4)":    told(home, move(optics.Primary, "C", 0.25, 2.5, 7)),
 		"move, primary (A -1/2)":    told(home, move(optics.Primary, "A", -0.5, 3, 7)),
 		"move, primary (near home)": told(home, move(optics.Primary, "C", 0.0625, 2, 2)),
-		"lost: face":                at(session.StageRough, "target", lost...),
+		"lost: face":                at(session.StageRough, "target", append(lost[:len(lost):len(lost)], "two 3 9")...),
 		"lost: mouth":               at(session.StageRough, "mouth", append(lost[:len(lost):len(lost)], "not there")...),
-		"lost: secondary":           at(session.StageRough, "secondary", append(lost[:len(lost):len(lost)], "not there", "not there")...),
-		"lost: card":                at(session.StageRough, "card", append(lost[:len(lost):len(lost)], "not there", "not there", "not there")...),
+		"lost: secondary":           at(session.StageRough, "secondary", lost...),
+		"lost: card":                at(session.StageRough, "card", append(lost[:len(lost):len(lost)], "not there", "not there")...),
 		"locks nipped":              nipped,
-		"swing":                     snug.at(session.StageSwing, "swing").State(),
-		"swing, primary":            snug.line("yes").at(session.StageSwing, "p").State(),
-		"swing, return":             snug.line("dead").at(session.StageSwing, "t").State(),
-		"put away":                  at(session.StagePutAway, "count", counted...),
-		"tag":                       at(session.StagePutAway, "tag", append(counted[:len(counted):len(counted)], "yes")...),
+		"swing":                     up,
+		"swing, primary":            snug.line("home").at(session.StageSwing, "p").State(),
+		"swing, return":             back,
+		"put away":                  at(session.StagePutAway, "tag", counted...),
+		"tag":                       at(session.StagePutAway, "tag", counted...),
 	}
 }

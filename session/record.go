@@ -63,7 +63,10 @@ type Record struct {
 	Nips      int                             `json:"nips"`
 	NetTurns  map[string]float64              `json:"net_turns,omitempty"` // "primary A" → turns
 	Labels    map[optics.Mirror]string        `json:"labels,omitempty"`
-	Finer     []Finer                         `json:"finer,omitempty"` // checks finer than the spots
+	Glow      string                          `json:"glow,omitempty"`     // of the kit round the hole: shifts, stays, unknown
+	Locks     string                          `json:"locks,omitempty"`    // how the primary is held, as was said: sprung, push_pull, unknown
+	SwingMM   *float64                        `json:"swing_mm,omitempty"` // by how much the swing moved the return spot
+	Finer     []Finer                         `json:"finer,omitempty"`    // checks finer than the spots
 	Skips     []Skipped                       `json:"skips,omitempty"`
 	Trouble   []string                        `json:"trouble,omitempty"`
 	FoundOut  []FoundOut                      `json:"found_out,omitempty"`
@@ -125,7 +128,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.labels(), Glow: s.glowOf(), Locks: s.locks.cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		if changed := s.changedScrews(m); changed != "" {

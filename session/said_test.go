@@ -13,7 +13,7 @@ import (
 )
 
 func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12").at(session.StageSecondary, "p")
 	for said, says := range map[string]string{
 		"stuck B": "no force, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
 	} {
@@ -34,7 +34,7 @@ func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
 }
 
 func TestAStuckScrewBesideATightLock(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "2 11", "primary")
 	for p.State().Stage().ID != session.StageHome {
 		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "2 11"}[p.State().Ask().Want])
 	}
@@ -54,7 +54,7 @@ func TestAStuckScrewBesideATightLock(t *testing.T) {
 }
 
 func TestAWeakLaserIsNotHome(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12").at(session.StageSecondary, "p")
 	p.line("weak laser").at(session.StageSecondary, "p")
 	assert.Contains(t, p.State().Ask().Beware[0]+p.State().Ask().Beware[1], "dim is not home")
 	assert.Contains(t, p.State().Record().Trouble, "the laser is weak")
@@ -67,15 +67,15 @@ func TestAWeakLaserIsNotHome(t *testing.T) {
 }
 
 func TestTheFirstBiteIsSmall(t *testing.T) {
-	p := play(t, nothingTold()).line("routine", "", "still", "4 40", "gone", "both", "1", "1").at(session.StageSecondary, "p")
+	p := play(t, nothingTold()).line("routine", "none", "still", "4 40", "1", "1").at(session.StageSecondary, "p")
 	for _, m := range p.State().Told().Moves {
 		assert.LessOrEqual(t, m.Turns*m.Turns, 0.125*0.125, "an eighth while nothing is known of the secondary's screws")
 	}
 }
 
 func TestStoppedIsLeftAsItStands(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12", "2 5", "both").at(session.StageSecondary, "p")
-	p.line("4 8", "stop safely", "yes")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 3", "2 5", "both").at(session.StageSecondary, "p")
+	p.line("4 1", "stop safely", "yes")
 	s := p.State()
 	require.True(t, s.Left.P.Known)
 	assert.Less(t, s.Left.P.At.At.Len(), s.Found.P.At.At.Len(), "the last look, not the first")
@@ -84,7 +84,7 @@ func TestStoppedIsLeftAsItStands(t *testing.T) {
 }
 
 func TestASkippedSwingIsLeftAsItStands(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "2 11", "primary")
 	for p.State().Stage().ID != session.StageSwing {
 		ask := p.State().Ask()
 		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[ask.Want])
@@ -95,7 +95,7 @@ func TestASkippedSwingIsLeftAsItStands(t *testing.T) {
 }
 
 func TestTakenUpWithTheLaserOnTheCardComesFirst(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 12")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12")
 	require.NoError(t, p.Do(event.Event{Kind: event.KindResume}))
 	assert.Contains(t, p.State().Ask().Say, "card over the open end")
 	var off optics.Face
@@ -103,7 +103,7 @@ func TestTakenUpWithTheLaserOnTheCardComesFirst(t *testing.T) {
 }
 
 func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").at(session.StageSecondary, "p")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 20").at(session.StageSecondary, "p")
 	before := p.State()
 	typed, err := before.ParseLine("4 12")
 	require.NoError(t, err)
@@ -126,17 +126,17 @@ func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
 }
 
 func TestEasedLocksAreSnugBeforeTheSwing(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "2 11", "primary")
 	for p.State().Stage().ID != session.StageRetighten {
 		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[p.State().Ask().Want])
 	}
-	p.line("skip no time").at(session.StageSwing, "swing")
+	p.line("skip no time").at(session.StageSwing, "up")
 	assert.Contains(t, p.State().Ask().Say, "first each snug")
 }
 
 func TestALockThatWasEasedIsNotAskedForAgain(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "", "still", "dead", "2 11", "primary").at(session.StageLocks, "ease")
-	assert.Contains(t, p.State().Ask().Say, "Ease that lock")
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "2 11", "primary").at(session.StageLocks, "ease")
+	assert.Contains(t, p.State().Ask().Say, "Ease the locks")
 	p.line("lock A -1/4").at(session.StageLocks, "ease")
-	assert.NotContains(t, p.State().Ask().Say, "Ease that lock", "it is eased")
+	assert.NotContains(t, p.State().Ask().Say, "Ease the locks", "it is eased")
 }

@@ -5,12 +5,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
 )
 
-// A search that has nothing more to turn ends, and the move that is due then is
-// told with the same answer.
+// A search that has nothing more to turn ends with the same answer: the face is
+// looked at, and what is due there is told at once.
 func TestTheMoveAfterASearchIsToldAtOnce(t *testing.T) {
 	s := start(t, nil)
 	answer := func(choice string) {
@@ -24,7 +25,7 @@ func TestTheMoveAfterASearchIsToldAtOnce(t *testing.T) {
 		require.False(t, due, "told at once")
 	}
 	answer("routine")
-	require.NoError(t, s.Do(event.Event{Kind: event.KindConfirm}))
+	read(event.SawGone, 0, 0)
 	answer(session.CircleStill)
 	read(event.SawPlace, 0.5, 1)
 	read(event.SawPlace, 1, 0.5)
@@ -37,5 +38,5 @@ func TestTheMoveAfterASearchIsToldAtOnce(t *testing.T) {
 	require.NoError(t, s.Do(event.Event{Kind: event.KindUndo}))
 	require.NoError(t, s.Do(event.Event{Kind: event.KindRedo}))
 	read(event.SawPlace, 1, 1)
-	require.NotNil(t, s.State().Told(), "a move follows")
+	require.Equal(t, optics.FaceTarget, s.State().Ask().Face, "the face alone can tell")
 }

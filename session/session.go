@@ -139,7 +139,7 @@ func spelledOut(s State, ev event.Event) []event.Event {
 	if told == nil || ev.Kind != event.KindReading && ev.Kind != event.KindConfirm {
 		return []event.Event{ev}
 	}
-	return []event.Event{{Kind: event.KindTurned, Turned: told.Turns(), Watched: ev.Cued || ev.Watched, Implied: true}, ev}
+	return []event.Event{{Kind: event.KindTurned, Turned: told.Turns(), Watched: ev.Cued || ev.Watched, Snug: told.Snug, Implied: true}, ev}
 }
 
 // KeepError says that what was to be taken could not be kept. The session

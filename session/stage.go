@@ -69,10 +69,14 @@ type Step struct {
 	Question string                         // alone, where moves can come before it
 	Opts     func(State) []words.Option     // of a choice, the ordinary way on first
 	Due      func(State) bool               // nil: until answered once in this visit
+	Deeds    func(State) []Deed             // what answering says was done
+	Start    func(*State)                   // before the first answer is taken
 	Take     func(*State, event.Event)      // what the answer does beyond what every reading does
 	Tell     func(State) (event.Told, bool) // moves to be told before the answer; false: none
 	Goal     func(State) optics.Goal        // of a reading
 	Dial     bool                           // a choice that also takes a distance in ring widths
+	Search   bool                           // of a return spot that may be elsewhere: another place can be named
+	Yes      bool                           // a reading in place of which a yes is taken
 	Aside    bool                           // a reading that says nothing of the mirrors: Take alone uses it
 }
 

@@ -82,9 +82,6 @@ func (s *State) offerFiner() {
 // where the spots cannot show what this scope asks for.
 func (s State) finerNote() string {
 	if n := len(s.Checks.Found); n > 0 && s.Checks.offered && s.Checks.Found[n-1].Check != StagePlace && !s.Checks.Found[n-1].Off {
-		if s.step().ID != StepCount {
-			return "" // said once
-		}
 		return s.Checks.Found[n-1].Words // that it is right was not said before
 	}
 	b := s.Tel.BudgetOf(s.Method())

@@ -19,7 +19,7 @@ import (
 
 // home plays the first look of a scope that is left alone.
 func home(t *testing.T) player {
-	return play(t, scope.Builtin()).line("routine", "yes", "still", "dead", "home", "leave").at(session.StagePutAway, "count")
+	return play(t, scope.Builtin()).line("routine", "none", "still", "dead", "home", "leave").at(session.StagePutAway, "tag")
 }
 
 func finding(s session.State, check session.StageID) session.Finer {
@@ -32,7 +32,7 @@ func finding(s session.State, check session.StageID) session.Finer {
 }
 
 func TestTheOrdinaryWayAsksForNoFinerCheck(t *testing.T) {
-	p := home(t).line("yes", "")
+	p := home(t).line("")
 	assert.True(t, p.State().Over)
 	assert.Empty(t, p.State().Record().Finer)
 }
@@ -42,7 +42,7 @@ func TestFinerIsOfferedWhereTheBudgetAsks(t *testing.T) {
 	assert.Contains(t, p.State().Ask().Note, "say: finer")
 	sc := scope.Builtin()
 	sc.Aperture = scope.MM(120) // f/10: the spots see all that is allowed
-	slow := play(t, sc).line("routine", "yes", "still", "dead", "home", "leave").at(session.StagePutAway, "count")
+	slow := play(t, sc).line("routine", "none", "still", "dead", "home", "leave").at(session.StagePutAway, "tag")
 	assert.Empty(t, slow.State().Ask().Note)
 	slow.line("finer").at(session.StageShadow, "lens") // who wants it has it
 }
@@ -50,14 +50,14 @@ func TestFinerIsOfferedWhereTheBudgetAsks(t *testing.T) {
 func TestWhereFinerIsRefused(t *testing.T) {
 	home(t).line("finer").refuses("finer", "noted already")
 	play(t, scope.Builtin()).line("routine", "stop safely").refuses("finer", "making safe")
-	play(t, scope.Builtin()).line("dropped", "off", "", "still", "gone", "gone", "not_today").refuses("finer", "no finer check now")
+	play(t, scope.Builtin()).line("dropped", "off", "none", "still", "gone", "not_today").refuses("finer", "no finer check now")
 	p := home(t).line("finer", "no", "no")
-	p.at(session.StagePutAway, "count").refuses("finer", "it was made")
+	p.at(session.StagePutAway, "tag").refuses("finer", "it was made")
 }
 
 func TestFinerSaidEarlyComesInItsPlace(t *testing.T) {
 	p := play(t, scope.Builtin()).line("finer", "routine").at(session.StagePlace, "outline")
-	p.line("middle", "central", "yes", "still", "dead", "home", "leave").at(session.StageShadow, "lens")
+	p.line("middle", "central", "none", "still", "dead", "home", "leave").at(session.StageShadow, "lens")
 	assert.Contains(t, finding(p.State(), session.StagePlace).Words, "in its place")
 }
 
@@ -73,7 +73,7 @@ func TestShadowReadings(t *testing.T) {
 		// 0.3 mm, 95 of 100 within 2.45 times both
 		assert.Greater(t, f.AxisErrorMaxMM, 0.95)
 		if c.off {
-			p.at(session.StageShadow, "after").line("leave").at(session.StageStar, "star").line("no", "yes")
+			p.at(session.StageShadow, "after").line("leave").at(session.StageStar, "star").line("no")
 			assert.Equal(t, session.TagWithNote, p.State().Ask().Options[0].ID)
 			assert.Contains(t, p.State().Record().TagWhy, "the ring's shadow shows")
 		} else {
@@ -105,7 +105,7 @@ func TestAnEvenStar(t *testing.T) {
 	p := star(t)
 	assert.False(t, p.State().Laser.On, "the laser is out")
 	p.line("20", "even").at(session.StageStar, "sides").line("even").at(session.StageStar, "nearer").line("yes").at(session.StageStar, "sides")
-	p.line("even", "even").at(session.StagePutAway, "count")
+	p.line("even", "even").at(session.StagePutAway, "tag")
 	f := finding(p.State(), session.StageStar)
 	assert.False(t, f.Off)
 	assert.Equal(t, f.Words, p.State().Ask().Note, "it is said")
@@ -115,7 +115,7 @@ func TestAnEvenStar(t *testing.T) {
 	// far out of focus it proves nothing fine, and the words say so
 	p = star(t).line("20", "even", "even")
 	assert.Contains(t, p.State().Ask().Say, "no better than")
-	p.line("leave").at(session.StagePutAway, "count")
+	p.line("leave").at(session.StagePutAway, "tag")
 	assert.Greater(t, finding(p.State(), session.StageStar).AxisErrorMaxMM, p.State().AllowedMM())
 }
 
@@ -138,7 +138,7 @@ func TestAnUnevenStar(t *testing.T) {
 	assert.Contains(t, told.Why, "toward half past 10")
 	p.line("yes").at(session.StageStar, "sides").line("even", "even").at(session.StageStar, "nip")
 	p.line("yes").at(session.StageStar, "sides").line("even", "even")
-	p.at(session.StagePutAway, "count").line("yes", "")
+	p.at(session.StagePutAway, "tag").line("")
 	r := p.State().Record()
 	assert.Contains(t, finding(p.State(), session.StageStar).Words, "Before the primary was turned")
 	assert.Equal(t, session.TagWithNote, r.Tag)
@@ -193,7 +193,7 @@ func TestAFingerThatPointsTheWrongWayInsideFocus(t *testing.T) {
 	sc := scope.Builtin()
 	sc.Aperture, sc.FocalLength = scope.MM(150), scope.MM(1200)
 	p := play(t, sc)
-	p.line("routine", "yes", "still", "dead", "home", "leave", "finer", "no", "yes", "10")
+	p.line("routine", "none", "still", "dead", "home", "leave", "finer", "no", "yes", "10")
 	tel := p.State().Tel
 	e := tel.DialToTube(optics.FaceCard, optics.AtHour(4, 1))
 	e = e.Scale(6 / e.Len())
@@ -234,7 +234,7 @@ func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 				require.NoError(rt, s.Do(ev), line)
 			}
 		}
-		for _, l := range []string{"routine", "", "still", "dead", "home", "leave", "finer", "no", "", "5"} {
+		for _, l := range []string{"routine", "none", "still", "dead", "home", "leave", "finer", "no", "", "5"} {
 			say(l)
 		}
 		seen := s.State().Tel.FromDial(optics.FaceCard, finger)
@@ -281,7 +281,7 @@ func TestTheSecondarysPlace(t *testing.T) {
 		f := finding(p.State(), session.StagePlace)
 		assert.Contains(t, f.Words, c.says)
 		assert.Equal(t, c.off, f.Off, c.says)
-		p.line("yes", "still", "dead", "home")
+		p.line("none", "still", "dead", "home")
 		assert.Equal(t, !c.today, p.State().Ask().Options[0].ID == session.VerdictNotToday, c.says)
 	}
 	play(t, scope.Builtin()).line("poor", "measure", "skip cap is stuck").at(session.StageLaserIn, "on")
@@ -307,7 +307,7 @@ func TestFinerWalks(t *testing.T) {
 		keep := &memory{}
 		s := start(rt, keep)
 		for _, ev := range []event.Event{
-			{Kind: event.KindChoice, Choice: session.WhyRoutine}, {Kind: event.KindConfirm}, {Kind: event.KindChoice, Choice: session.CircleStill},
+			{Kind: event.KindChoice, Choice: session.WhyRoutine}, {Kind: event.KindReading, Face: optics.FaceCard, Saw: event.SawGone}, {Kind: event.KindChoice, Choice: session.CircleStill},
 			{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawWithin}, {Kind: event.KindReading, Face: optics.FaceTarget, Saw: event.SawHome},
 			{Kind: event.KindFiner}, {Kind: event.KindChoice, Choice: session.VerdictLeave},
 		} {

@@ -1,6 +1,8 @@
 package session
 
 import (
+	"math"
+
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
@@ -23,29 +25,70 @@ func secondaryStage() *Stage {
 		Skip: "the spot on the primary stays where it is",
 		Steps: []Step{
 			{
+				// With the move that ends in the ring, but where a screw was free or the
+				// spot came there by another move.
 				ID: StepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return s.snug.loose && (s.snug.free || s.snug.moves >= unsnugMoves || s.Centred()) },
+				Due: func(s State) bool { return s.snug.loose && (s.snug.free || s.Centred()) },
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
-				Take: func(s *State, _ event.Event) { s.snug = snug{} },
+				Deeds: func(State) []Deed { return []Deed{DeedSnugSecondary} },
+				Take:  func(s *State, _ event.Event) { s.snug = snug{} },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due:      func(s State) bool { return !s.Centred() },
 				Say:      saySpot,
 				Question: askSpot,
-				Tell:     func(s State) (event.Told, bool) { return s.tell(optics.Secondary, s.GoalOnPrimary()) },
+				Tell:     tellSecondary,
+			},
+			{
+				// Before one leaves the sky end: behind, only the face is seen.
+				ID: StepReturn, Want: WantReading, Face: optics.FaceSecondary, Search: true,
+				Due: func(s State) bool {
+					return s.returnToFind() && len(s.search.missed) < len(s.skyFaces()) && !s.primary.tracker.Seen()
+				},
+				Say: func(s State) string {
+					return "Before you go round. " + placesQuestion(s.skyLeft())
+				},
 			},
 		},
 	}
 }
+
+// tellSecondary tells the secondary's next move. The one that should end in the
+// ring ends with all three screws snug, in the same answer; so does one after which
+// all may be slack.
+func tellSecondary(s State) (event.Told, bool) {
+	g := s.GoalOnPrimary()
+	t, ok := s.tell(optics.Secondary, g)
+	if !ok || s.snug.free {
+		return t, ok
+	}
+	k := s.secondary.tracker
+	for _, m := range t.Moves {
+		if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
+			k = k.Turn([]adviser.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, adviser.ByAmount)
+		}
+	}
+	ends := k.Spot().At.Sub(g.At).Len() <= nearRing*math.Max(g.InsideMM, s.ringMM())
+	t.Snug = ends || s.snug.moves+1 >= unsnugMoves
+	return t, ok
+}
+
+// nearRing is within how many of its radii a move counts as ending in the ring.
+const nearRing = 1.5
+
+const askFace = "Where is the return spot on the face? Not there: gone."
 
 const askSpot = "Where is the spot on the primary now?"
 
 // saySpot asks for the spot on the primary, and where else to look when it is
 // not on it.
 func saySpot(s State) string {
+	if s.verdictTold && s.Moves == 0 {
+		return s.toldVerdict() + sayLoop(s, askSpot)
+	}
 	if s.told == nil && s.p.Gone {
 		return "Not on the mirror: look for red on the tube's wall, and at the secondary's edge. Where is it? As in: wall 4. Nowhere at all: stop safely, and hold it back."
 	}
@@ -75,109 +118,16 @@ func (s State) snugCov() optics.Cov {
 // sayLoop asks a question, and says first to turn what is told.
 func sayLoop(s State, question string) string {
 	switch {
+	case s.told != nil && s.told.Snug && s.working() == optics.Primary:
+		return "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, then look. " + question
+	case s.told != nil && s.told.Snug:
+		return "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, then look. " + question
 	case s.told != nil && s.Knocks(s.working()):
 		return "Turn, key out, hands off, a knuckle on the cell, then look. " + question
 	case s.told != nil:
 		return "Turn, key out, hands off, then look. " + question
 	}
 	return question
-}
-
-func locksStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole}
-	return &Stage{
-		ID: StageLocks, Title: "locks eased", Where: StandBehind,
-		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
-		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
-		Beware: []string{
-			"Nose up, held, a heavy tube by two people: with eased locks and the sky end down the mirror tips on its clips.",
-			"Never take a lock out. It only needs to let the screw beside it move.",
-		},
-		Skip: "the locks stay as they are: an adjusting screw may not move the mirror",
-		Steps: []Step{
-			{
-				ID: StepBefore, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due: func(s State) bool { return !s.done(0) && !s.t.Known && !s.t.Gone && s.Slack() <= SlackTurns },
-				Say: func(State) string {
-					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
-				},
-			},
-			{
-				ID: StepEase, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return s.lockToEase() >= 0 && s.locksByOne() && !s.Home() },
-				Say:  sayEase,
-				Tell: tellEase,
-			},
-			{
-				ID: StepEaseAll, Want: WantConfirm,
-				Due: func(s State) bool { return s.lockToEase() >= 0 && !s.Home() },
-				Say: func(State) string {
-					return "Ease the locks one by one, a quarter turn each. Say yes when all are eased."
-				},
-				Tell: tellEase,
-			},
-		},
-	}
-}
-
-// sayEase asks for the return spot after a lock was eased: one that was is not
-// eased once more.
-func sayEase(s State) string {
-	if s.told != nil {
-		return "Ease that lock, key out, hands off. Where is the return spot now?"
-	}
-	return "Key out, hands off. Where is the return spot now?"
-}
-
-// easeTurns is how far a lock is eased: enough for the mirror to move, too
-// little for it to tip. This program's own.
-const easeTurns = 0.25
-
-// easeMoreTurns is what a lock that blocks its screw is eased beyond that, and
-// mostEasedTurns how far in all. This program's own.
-const (
-	easeMoreTurns  = 0.125
-	mostEasedTurns = 0.5
-)
-
-// lockToEase returns the first lock that still stands tight, or −1.
-func (s State) lockToEase() int {
-	for i := range s.Tel.Primary.Locks {
-		if s.locks.eased[i] < easeTurns/2 {
-			return i
-		}
-	}
-	return -1
-}
-
-// locksByOne reports whether each lock gets a look of its own: their pull is
-// not known yet and the return spot is there to be read.
-func (s State) locksByOne() bool {
-	return s.t.Known && s.primary.learnt == nil && !s.primary.redone
-}
-
-func tellEase(s State) (event.Told, bool) {
-	i := s.lockToEase()
-	if i < 0 {
-		return event.Told{}, false
-	}
-	last := s.Tel.Primary.Locks
-	why := "all of them at once: this scope's locks are known, or there is no spot to read yet"
-	if s.locksByOne() {
-		last, why = i+1, "one at a time, with a look: so the lock's own pull is learnt"
-	}
-	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: why}
-	if last-i > 1 {
-		t.Group = adviser.GroupSet
-	}
-	for ; i < last; i++ {
-		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeTurns)})
-	}
-	return t, true
-}
-
-func (s State) lockTurn(i int, turns float64) optics.Turn {
-	return optics.Turn{Mirror: optics.Primary, Lock: s.Tel.Primary.Labels[i], Turns: turns}
 }
 
 func roughStage() *Stage {
@@ -194,9 +144,16 @@ func roughStage() *Stage {
 		},
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
-			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
-			Due:      func(s State) bool { return !s.t.Known && s.search.rung == optics.FaceTarget },
-			Question: "Where is the return spot on the face? Not there: gone.",
+			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget, Search: true,
+			Due: func(s State) bool { return !s.t.Known && s.search.rung == optics.FaceTarget },
+			Say: func(s State) string {
+				say := sayLoop(s, askFace)
+				if k := s.primary.tracker; s.told == nil && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
+					return "By the other spots it is home. Seen going down the hole: say home. " + say
+				}
+				return say
+			},
+			Question: askFace,
 			Tell:     tellFound(State.GoalOnTarget),
 		}}, searchSteps(State.GoalOnTarget)...),
 	}
@@ -233,20 +190,17 @@ func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 // to far. They are due in every stage that works on the primary.
 func searchSteps(goal func(State) optics.Goal) []Step {
 	inside := Header{Stand: StandSky, Tool: ToolPrimaryNext, Tube: TubeNoseUp, Beam: BeamOn, Card: CardHalf}
-	step := func(f optics.Face, question string) Step {
+	step := func(f optics.Face) Step {
 		return Step{
-			ID: StepID(f), Want: WantReading, Face: f, Header: &inside,
+			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
 			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
 			Due:      func(s State) bool { return !s.t.Known && s.search.rung == f },
-			Question: question,
+			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.skyFrom(f))) },
+			Question: placesQuestion([]optics.Face{f}),
 			Tell:     tellSearched(goal),
 		}
 	}
-	return []Step{
-		step(optics.FaceMouth, "Is the return spot at the drawtube's mouth? Where, from its middle? Not there: gone."),
-		step(optics.FaceSecondary, "Two spots on the secondary: where is the dimmer one, from the brighter one? Not there: gone."),
-		step(optics.FaceCard, "Where does red fall on the card, from the tube's middle? Not there: gone."),
-	}
+	return []Step{step(optics.FaceMouth), step(optics.FaceSecondary), step(optics.FaceCard)}
 }
 
 func homeStage() *Stage {
@@ -263,18 +217,25 @@ func homeStage() *Stage {
 		},
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
-			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal, Search: true,
 			Due:      func(s State) bool { return !s.parked() && (s.t.Known || s.search.rung == optics.FaceTarget) },
 			Question: "Where is the return spot now, from the hole's middle?",
 			Tell:     tellFound(State.homeGoal),
-		}}, searchSteps(State.homeGoal)...),
+		}, glowStep()}, searchSteps(State.homeGoal)...),
 	}
 }
+
+// homePart is how much of what is allowed the return spot may take for itself before
+// the locks bite, so that ring and hole may each use their share.
+const homePart = 1.2
 
 // homeGoal is where the return spot is wanted before the locks bite: opposite
 // to where they are known to pull it.
 func (s State) homeGoal() optics.Goal {
 	g := s.GoalOnTarget()
+	if s.Stage().ID == StageHome { // what the locks will do to it comes on top
+		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, homePart*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
+	}
 	if s.Tel.Primary.Locks == 0 {
 		return g
 	}

@@ -22,9 +22,12 @@ const (
 	EmptyRound = "round"
 	EmptyOff   = "off"
 
-	CircleStill = "still"
-	CircleSmall = "small"
-	CircleWide  = "wide"
+	// Of the ring's width, from edge to edge. CircleSmall is what half was called.
+	CircleStill   = "still"
+	CircleQuarter = "quarter"
+	CircleHalf    = "half"
+	CircleSmall   = "small"
+	CircleWide    = "wide"
 
 	answerUnknown = "unknown"
 )
@@ -104,98 +107,6 @@ func emptyStage() *Stage {
 	}
 }
 
-func laserInStage() *Stage {
-	return &Stage{
-		ID: StageLaserIn, Title: "laser in", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardWhole},
-		Do: []string{
-			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
-			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
-			"Snug the collar until it neither wobbles nor turns. Cap off, white card over the open end, taped. Then on.",
-		},
-		Beware: []string{
-			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
-			"A white card over the open end BEFORE the laser goes on: the beam can leave there.",
-			"Adults only at the open end; children stand back. Never toward aircraft, a road or people.",
-		},
-		Steps: []Step{
-			{
-				ID: StepClass, Want: WantChoice,
-				Due: func(s State) bool { return s.Laser.Class == "" && s.Scope.Laser.Class == "" },
-				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
-				Opts: func(State) []words.Option {
-					return []words.Option{
-						{ID: "1", Words: "class 1"},
-						{ID: "2", Words: "class 2 (1 mW)"},
-						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
-						{ID: ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
-						{ID: ClassNone, Words: "no label"},
-						{ID: answerUnknown, Words: "cannot read it"},
-					}
-				},
-				Take: func(s *State, ev event.Event) {
-					s.Laser.Class = ev.Choice
-					switch ev.Choice {
-					case ClassOver, ClassNone, answerUnknown:
-						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
-					}
-				},
-			},
-			{
-				ID: StepOn, Want: WantConfirm,
-				Say: func(State) string {
-					return "Laser home in its holder and snug. Cap off, white card over the open end. Then switch it on."
-				},
-				Take: func(s *State, _ event.Event) { s.Laser.On = true },
-			},
-			{
-				ID: StepCircle, Want: WantChoice, Dial: true,
-				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
-				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
-				Say: func(State) string {
-					return "Where does red show on the card? Leave only that half on; none: either. Past it, watch the spot on the primary as the laser turns once round. How wide a circle?"
-				},
-				Opts: func(State) []words.Option {
-					return []words.Option{
-						{ID: CircleStill, Words: "it stands still, within a ring's width"},
-						{ID: CircleSmall, Words: "a small circle, up to two ring widths"},
-						{ID: CircleWide, Words: "a wide circle, or it wanders"},
-						{ID: answerUnknown, Words: "cannot tell"},
-					}
-				},
-				Take: takeCircle,
-			},
-		},
-	}
-}
-
-// takeCircle notes the radius of the circle that the spot made as the laser
-// was turned: as told, or from the words.
-func takeCircle(s *State, ev event.Event) {
-	least, most := s.Tel.CircleIgnoredMM(), s.Tel.CircleFittedMM()
-	switch {
-	case ev.WidthMM > 0:
-		s.Laser.CircleMM = ev.WidthMM / 2
-	case ev.Choice == CircleStill:
-		s.Laser.CircleMM = 0
-	case ev.Choice == CircleSmall:
-		s.Laser.CircleMM = (least + most) / 2
-	case ev.Choice == CircleWide:
-		s.Laser.CircleMM = 2 * most
-	}
-}
-
-// CircleOf returns the choice that a circle of that width, mm, comes to.
-func (s State) CircleOf(widthMM float64) string {
-	switch r := widthMM / 2; {
-	case r <= s.Tel.CircleIgnoredMM():
-		return CircleStill
-	case r <= s.Tel.CircleFittedMM():
-		return CircleSmall
-	}
-	return CircleWide
-}
-
 func firstLookStage() *Stage {
 	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
 	return &Stage{
@@ -218,12 +129,12 @@ func firstLookStage() *Stage {
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
-				Take: noteFoundAlone,
+				Take: func(s *State, _ event.Event) { s.search.behind = s.looksBehind() },
 			},
 			{
 				ID: StepWhere, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.done(1) && s.vague() },
-				Take: noteFoundAlone,
+				Take: func(s *State, _ event.Event) { s.search.behind = s.looksBehind() },
 				Say: func(s State) string {
 					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
 				},
@@ -234,11 +145,47 @@ func firstLookStage() *Stage {
 					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
 				},
 				Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.t.Known && !s.t.Gone && !s.Tel.LensInside },
-				Take: func(s *State, _ event.Event) { s.noteFound() },
+				Due: func(s State) bool {
+					return (s.Check || s.search.behind) && !s.t.Known && !s.t.Gone && !s.Tel.LensInside
+				},
 			},
+			glowStep(),
 		},
 	}
+}
+
+// looksBehind reports whether a walk behind can change what is done: the spot is
+// at its goal, or the scope may well be one to leave alone.
+func (s State) looksBehind() bool {
+	if !s.p.Known {
+		return false
+	}
+	off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+	return off <= s.GoalOnPrimary().InsideMM || off <= s.Tel.AimAllowedMM() && s.chanceToLeave() > worthAWalk
+}
+
+// worthAWalk is the chance of leaving a scope alone from which it is walked round
+// for. This program's own.
+const worthAWalk = 1. / 20
+
+// A scope without a history: the part of them that come as they were left, with
+// the return spot within leftMM (1σ) of home, and how far off the others' is.
+// Trainers' judgement.
+const (
+	asLeftPart = 0.6
+	leftMM     = 1
+	strayMM    = 6
+)
+
+// chanceToLeave returns how likely the axis error is within what is allowed,
+// before the return spot is looked at.
+func (s State) chanceToLeave() float64 {
+	within := func(sigmaMM float64) float64 {
+		e := s.Tel.AxisErrorBelief(s.p.At, optics.Belief{Cov: optics.Round(sigmaMM)})
+		e.At = s.Tel.AxisErrorWith(s.Laser.aims, s.p.At.At, optics.Tube{})
+		return e.ChanceWithin(s.AllowedMM())
+	}
+	return asLeftPart*within(leftMM) + (1-asLeftPart)*within(strayMM)
 }
 
 // noteFound keeps the first sight of both spots as found. A later first look,
@@ -247,13 +194,5 @@ func (s *State) noteFound() {
 	if s.Verdict == "" {
 		s.Found = s.sighting()
 		s.Left = s.Found
-	}
-}
-
-// noteFoundAlone does so with the spot on the primary alone, where the return is
-// not looked at.
-func noteFoundAlone(s *State, _ event.Event) {
-	if s.Tel.LensInside {
-		s.noteFound()
 	}
 }

@@ -1,6 +1,9 @@
 package session
 
 import (
+	"errors"
+	"fmt"
+
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
@@ -27,16 +30,82 @@ func verdictStage() *Stage {
 		ID: StageVerdict, Title: "verdict", Where: StandBeside,
 		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole},
 		Steps: []Step{{
+			// Told, not asked, where the return spot was not worth a walk.
 			ID: StepVerdict, Want: WantChoice,
+			Due:  func(s State) bool { return !s.done(0) && s.verdictAsked() },
 			Say:  func(s State) string { return s.FirstLook().Why },
 			Opts: func(s State) []words.Option { return s.FirstLook().Options },
-			Take: func(s *State, ev event.Event) {
-				s.Verdict = ev.Choice
-				s.Checks.offered = s.Checks.offered || s.Tel.LensInside && !s.Check
-				s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], planAfter(*s)...)
-			},
+			Take: func(s *State, ev event.Event) { s.decide(ev.Choice) },
 		}},
 	}
+}
+
+// verdictAsked reports whether there is more than one thing to do.
+func (s State) verdictAsked() bool {
+	return s.Check || s.t.Known || s.t.Gone || s.FirstLook().Verdict != optics.BothMirrors
+}
+
+// decide takes a verdict: the rest of the way follows from it.
+func (s *State) decide(verdict string) {
+	s.noteFound()
+	s.Verdict = verdict
+	s.Checks.offered = s.Checks.offered || s.Tel.LensInside && !s.Check
+	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], planAfter(*s)...)
+}
+
+// sayVerdict takes a verdict that was said in place of another answer, before
+// anything was turned.
+func (s *State) sayVerdict(verdict string) error {
+	if verdict != VerdictNotToday {
+		switch f := s.FirstLook(); {
+		case !s.p.Known:
+			return errors.New("where the spot is on the primary comes first: without it nobody can say that")
+		case verdict == VerdictPrimary && !f.PrimaryOffered:
+			off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+			return fmt.Errorf("not the primary alone: the spot is %s mm off its middle, %s would do. With its return spot home that leaves %.1f mm of axis error, %.1f is allowed",
+				words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), off/2, s.AllowedMM())
+		}
+	}
+	s.told = nil
+	if s.Verdict == "" {
+		s.noteFound()
+	}
+	s.Verdict, s.verdictTold = verdict, false
+	s.Checks.offered = s.Checks.offered || s.Tel.LensInside && !s.Check
+	s.goTo(planAfter(*s)...)
+	return nil
+}
+
+// sayable reports whether a verdict can be said in place of the answer that is
+// asked for: nothing was turned yet.
+func (s State) sayable(verdict string) bool {
+	switch verdict {
+	case VerdictLeave, VerdictNotToday, VerdictPrimary, VerdictSecondary, VerdictBoth:
+		at := s.Stage().ID
+		return !s.way.askMoved && s.Moves == 0 && s.Nips == 0 && s.Slack() <= SlackTurns && at != StagePutAway && at != StageStopping
+	}
+	return false
+}
+
+// VerdictTold reports whether the verdict was told, not asked, and another can
+// still be said.
+func (s State) VerdictTold() bool { return s.verdictTold && s.sayable(VerdictLeave) }
+
+// toldVerdict says what the first look amounts to where that is told, until the
+// first turn.
+func (s State) toldVerdict() string {
+	if !s.verdictTold || s.Moves > 0 {
+		return ""
+	}
+	if !s.p.Known {
+		return "The spot is not on the primary: the secondary first, then the primary. "
+	}
+	off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+	far := ""
+	if k := (2 - s.Tel.FromPrimaryMM/s.Tel.FocalLengthMM) * s.Tel.PathMM() / s.Tel.FromPrimaryMM; k*off > s.Tel.Target.FaceRadiusMM+2*strayMM {
+		far = "; the return spot can hardly be on its face yet"
+	}
+	return fmt.Sprintf("%s mm off the middle of the primary, %s would do%s. The secondary first. ", words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), far)
 }
 
 // decline ends the session before anything was turned, with the reason.
@@ -52,9 +121,10 @@ func labelsStage() *Stage {
 			ID: id, Want: WantChoice,
 			Header: &Header{Stand: stand, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: card},
 			Due: func(s State) bool {
-				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m)
+				// once a scope: what was learnt of its screws tells more
+				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m) && s.of(m).learnt == nil
 			},
-			Say: func(State) string { return say },
+			Say: func(s State) string { return s.toldVerdict() + say },
 			Opts: func(State) []words.Option {
 				return []words.Option{
 					{ID: LabelsAsAsked, Words: "done: A nearest the focuser, then clockwise"},

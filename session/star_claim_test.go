@@ -28,7 +28,7 @@ func playStar(t *testing.T, scope scope.Scope, level virtual.Level, rings int, s
 	tel := scope.Telescope()
 	for seed := range seeds {
 		p := play(t, scope)
-		p.line("routine", "yes", "still", "dead", "home", "leave", "finer", "no", "yes", strconv.Itoa(rings))
+		p.line("routine", "none", "still", "dead", "home", "leave", "finer", "no", "yes", strconv.Itoa(rings))
 		setup := virtual.SetupOf(level, tel, seed)
 		setup.Faults = virtual.Faults{ReturnMM: (0.1 + float64(seed%20)/10) * 2 * p.State().AllowedMM()}
 		world := virtual.NewWith(tel, setup, seed)

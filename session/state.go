@@ -15,6 +15,7 @@ type Spot struct {
 	At    optics.Belief // the reading, in the tube's frame of its face
 	Gone  bool          // looked for and not on its face
 	look  int           // the number of the look that read it
+	Glow  event.Glow    // in the hole
 }
 
 // Sighting is both spots and the axis error at one moment: found, left,
@@ -58,6 +59,8 @@ type State struct {
 	Laser  Laser
 	Checks Checks
 	finer  finerLook
+	swing  swing
+	hole   hole
 	Condition
 	Sightings
 	Counts
@@ -116,7 +119,8 @@ func (s State) Told() *event.Told { return s.wordTold(s.told) }
 // WithoutTold returns the state as it looks to somebody who is not told what to
 // turn. What a question itself asks to be turned is told all the same.
 func (s State) WithoutTold() State {
-	if s.told != nil && s.Ask().Want == WantReading {
+	screws := s.told != nil && slices.ContainsFunc(s.told.Moves, func(m event.ToldMove) bool { return m.Screw != "" })
+	if screws && s.Ask().Want == WantReading {
 		s.told, s.untold = nil, true
 		s.settled()
 	}

@@ -56,6 +56,8 @@ type search struct {
 	rung   optics.Face    // where the return spot is looked for
 	astray bool           // it was looked for and not found since the last move
 	gone   []adviser.Move // of the secondary, after which its spot was nowhere
+	missed []optics.Face  // looked at since the primary was turned, and the spot was not there
+	behind bool           // a first look at the return spot can change what is done
 }
 
 // doubt is about a reading that cannot be so and is asked again.
@@ -102,6 +104,8 @@ type locks struct {
 	at      [4]float64 // travel of its screw when it was eased, turns
 	blocked []int      // screws that a lock holds up, for it to be eased
 	nipped  int        // rounds of nipping done in this visit
+	wrong   bool       // one of them has pulled the return spot off its place
+	cell    string     // what holds the mirror, as was said; "": not asked
 }
 
 // Laser is what is known of the laser and its holder.
@@ -131,6 +135,9 @@ type Condition struct {
 	Reason       string // why we are here: a choice of the first stage
 	SecondaryOff bool   // seen through the empty focuser
 	Verdict      string
+	verdictTold  bool     // not asked
+	glow         string   // of this kit round the hole: shifts, stays, unknown; "": not asked
+	swung        string   // what the swing has moved and what that means, until the next turn
 	HoldBack     string   // why the scope must be held back; "": it need not
 	trouble      []string // what screws and laser said, in words
 }

@@ -17,9 +17,11 @@ const (
 	StepWhy   StepID = "why"
 	StepRound StepID = "round"
 
-	// StepOn has the laser switched on, behind the card.
+	// StepOn has the laser switched on, behind the card; StepRed asks what shows on
+	// it where nobody looked then.
 	StepClass  StepID = "class"
 	StepOn     StepID = "on"
+	StepRed    StepID = "red"
 	StepCircle StepID = "circle"
 
 	// StepPrimary and StepTarget ask for the spot on that face, StepWhere for
@@ -35,13 +37,16 @@ const (
 	// StepSnug has the secondary's screws all taken up.
 	StepSnug StepID = "snug"
 
+	// StepReturn looks for the return spot before one goes round to the back.
+	StepReturn StepID = "return"
+
 	// StepBack has the laser turned back to where it was clamped; the steps
 	// before it are named by the angle.
 	StepBack StepID = "back"
 
-	StepBefore  StepID = "before"
-	StepEase    StepID = "ease"
-	StepEaseAll StepID = "ease_all"
+	StepBefore StepID = "before"
+	StepCell   StepID = "cell"
+	StepEase   StepID = "ease"
 
 	// The rungs of the search for the return spot, from near to far.
 	StepOnTarget    = StepID(optics.FaceTarget)
@@ -49,14 +54,19 @@ const (
 	StepOnSecondary = StepID(optics.FaceSecondary)
 	StepOnCard      = StepID(optics.FaceCard)
 
+	// StepGlow asks whether the glow round the hole shifts at a touch.
+	StepGlow StepID = "glow"
+
 	StepNip      StepID = "nip"
 	StepNipAgain StepID = "again"
 
+	// StepUp asks for the return spot with the tube swung up, StepSwing with it
+	// swung back.
+	StepUp    StepID = "up"
 	StepSwing StepID = "swing"
 
-	// StepCount has the kit counted back, the laser out.
-	StepCount StepID = "count"
-	StepTag   StepID = "tag"
+	// StepTag has the kit counted back, the laser out, and asks which tag goes on.
+	StepTag StepID = "tag"
 
 	// StepSafe has all made safe where somebody stops.
 	StepSafe StepID = "safe"
@@ -97,7 +107,7 @@ func (a Ask) Letters() (optics.Mirror, bool) {
 // answer to it.
 func (s *Step) asksWhether() bool {
 	switch s.ID {
-	case StepOnTarget, StepOnMouth, StepOnSecondary, StepOnCard:
+	case StepOnTarget, StepOnMouth, StepOnSecondary, StepOnCard, StepReturn:
 		return s.Want == WantReading
 	}
 	return false
@@ -105,4 +115,4 @@ func (s *Step) asksWhether() bool {
 
 // mayBeOn reports whether the answer to a step may be that the spot is on face f
 // after all: one that is looked for may be found elsewhere.
-func (s *Step) mayBeOn(f optics.Face) bool { return s.asksWhether() && slices.Contains(rungs, f) }
+func (s *Step) mayBeOn(f optics.Face) bool { return s.asksWhether() && slices.Contains(returnFaces, f) }

@@ -55,10 +55,8 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
 	}
 	if m == optics.Primary {
-		if first := s.easeFirst(a); len(first) > 0 {
-			t.Moves, t.Group = append(first, t.Moves...), adviser.GroupLegs
-			t.Why += "; the lock is eased first, or the mirror would be driven onto it"
-		}
+		t.Snug = s.hangs()
+		s.easedFirst(&t, a)
 	}
 	return t, true
 }

@@ -20,6 +20,20 @@ func (s *State) made(watched bool) {
 	t := s.told
 	s.told, s.since.wantLook = nil, true
 	s.turn(t.Turns(), cuesOf(t, t.Turns(), watched))
+	s.snugged(t.Snug, t.Turns())
+}
+
+// snugged takes the screws of the mirror that was turned as all taken up.
+func (s *State) snugged(all bool, ts []optics.Turn) {
+	if !all || len(ts) == 0 {
+		return
+	}
+	if ts[0].Mirror == optics.Primary {
+		s.primary.tracker = s.primary.tracker.Shift(optics.Round(touchesMM))
+		return
+	}
+	s.secondary.tracker = s.secondary.tracker.Shift(s.snugCov())
+	s.snug = snug{}
 }
 
 // cuesOf returns which of the turns a cue ended, of those that were told to be
@@ -59,6 +73,7 @@ func turned(s *State, ev event.Event) error {
 		s.way.held = ask.Step
 	}
 	s.turn(ev.Turned, cued)
+	s.snugged(ev.Snug, ev.Turned)
 	return nil
 }
 
@@ -108,7 +123,7 @@ func (s *State) turn(ts []optics.Turn, cued []bool) {
 	if len(ts) > 0 {
 		s.since.turns++
 	}
-	s.red = Spot{}
+	s.red, s.swung, s.search.missed = Spot{}, "", nil
 	for m, ms := range moves {
 		s.since.last = lastTurn{m, s.Tracker(m), ms}
 		s.setTracker(m, s.Tracker(m).Turn(ms, how[m]...))
@@ -119,7 +134,7 @@ func (s *State) turn(ts []optics.Turn, cued []bool) {
 		s.secondaryTouched()
 		s.snug.moves++
 	case moves[optics.Primary] != nil:
-		s.t.Known = false
+		s.t.Known, s.hole.moved = false, true
 	case len(ts) > 0:
 		s.t.Known = false
 	}

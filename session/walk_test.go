@@ -2,6 +2,8 @@ package session_test
 
 import (
 	"encoding/json"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -104,7 +106,7 @@ func anyEvent(t *rapid.T, s session.State) event.Event {
 // walksFrom are the lines that are said before a walk: none, to the first move,
 // and to where the kit is put away. A walk alone may come to neither.
 func walksFrom() [][]string {
-	return [][]string{nil, {"routine", "", "still", "4 12", "gone", "both"}, {"routine", "", "still", "dead", "home", "leave"}}
+	return [][]string{nil, {"routine", "none", "still", "4 12"}, {"routine", "none", "still", "dead", "home", "leave"}}
 }
 
 func startAt(t *rapid.T, lines []string) *session.Session {
@@ -248,7 +250,7 @@ func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 }
 
 // The laser is noted as on by nothing but a yes to the question that has the
-// card up, and as off before the tag goes on the scope.
+// card up, and as off with the tag, which is asked for after it.
 func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 	on, tags := 0, 0
 	for _, from := range walksFrom() {
@@ -258,11 +260,15 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 				now := s.State()
 				if now.Laser.On && !before.Laser.On && ev.Kind != event.KindUndo && ev.Kind != event.KindRedo {
 					ask := before.Ask()
-					require.Equal(t, event.KindConfirm, ev.Kind)
+					require.Equal(t, session.StepOn, ask.Step)
 					require.Contains(t, ask.Say+ask.Heading.Laser.Long, "card", "%s, %s", ask.Stage.ID, ask.Step)
 					on++
 				}
-				if ask := now.Ask(); !now.Over && ask.Stage.ID == session.StagePutAway && ask.Step == "tag" {
+				if ask := now.Ask(); !now.Over && ask.Step == session.StepTag {
+					require.True(t, strings.HasPrefix(ask.Say, "Laser off, then out"), ask.Say)
+					require.Equal(t, now.Laser.On, slices.Contains(ask.Deeds, session.DeedLaserOff))
+				}
+				if now.Tag != "" {
 					require.False(t, now.Laser.On, "a tag with the laser noted as on")
 					tags++
 				}
@@ -295,7 +301,11 @@ func TestCautionsCannotBeSkippedNorNag(t *testing.T) {
 		case session.WantChoice:
 			ev = event.Event{Kind: event.KindChoice, Choice: ask.Options[0].ID}
 		case session.WantReading:
-			ev = event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawWithin}
+			if ask.Yes {
+				asked[string(ask.Stage.ID)+" "+string(ask.Step)]++
+			} else {
+				ev = event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawWithin}
+			}
 		default:
 			asked[string(ask.Stage.ID)+" "+string(ask.Step)]++
 		}

@@ -17,7 +17,7 @@ import (
 // watching plays on to the secondary's first move, with the spot to be watched.
 func watching(t *testing.T, sc scope.Scope, p string) player {
 	t.Helper()
-	return play(t, sc).line("watching", "routine", "", "still", p, "gone", "both").at(session.StageSecondary, "p")
+	return play(t, sc).line("watching", "routine", "none", "still", p).at(session.StageSecondary, "p")
 }
 
 // Nothing is told of the screws: what a turn does is a guess.
@@ -36,7 +36,7 @@ func TestWhatIsWatchedEndsAtItsCue(t *testing.T) {
 	assert.InDelta(t, 1, math.Hypot(last.Toward.Right, last.Toward.Up), 0.01)
 	assert.False(t, last.Touch, "the way is known")
 
-	assert.False(t, play(t, scope.Builtin()).line("routine", "", "still", "4 20", "gone", "both").State().Told().Watch, "unless somebody watches")
+	assert.False(t, play(t, scope.Builtin()).line("routine", "none", "still", "4 20").State().Told().Watch, "unless somebody watches")
 	small := scope.Builtin()
 	small.Aperture, small.FocalLength = scope.MM(114), scope.MM(900)
 	small.Secondary.FromPrimary, small.Tube.InnerRadius, small.Tube.SkyEnd, small.Laser.HoleFromAxis = scope.MM(740), scope.MM(70), scope.MM(900), scope.MM(165)
@@ -64,7 +64,7 @@ func TestAWatchedLookTeachesNoAmount(t *testing.T) {
 // A guess begins with a touch; where it was wrong, that is said at once, costs no
 // look and no move, and the next move is another.
 func TestWhichWayItSetOff(t *testing.T) {
-	p := play(t, nothingTold()).line("watching", "routine", "", "still", "4 20", "gone", "both", "1", "1").at(session.StageSecondary, "p")
+	p := play(t, nothingTold()).line("watching", "routine", "none", "still", "4 20", "1", "1").at(session.StageSecondary, "p")
 	told := p.State().Told()
 	require.True(t, told.Watch)
 	last := told.Moves[len(told.Moves)-1]
@@ -97,14 +97,14 @@ func index(t *testing.T, s session.State, m event.ToldMove) int {
 // A move is as long as it must be, in goes no longer than hands should turn a
 // screw at once.
 func TestALongMoveIsInGoes(t *testing.T) {
-	told := play(t, scope.Builtin()).line("routine", "", "still", "4 50", "gone", "both").at(session.StageSecondary, "p").State().Told()
+	told := play(t, scope.Builtin()).line("routine", "none", "still", "4 50").at(session.StageSecondary, "p").State().Told()
 	for _, m := range told.Moves {
 		require.Greater(t, m.Goes, 1)
 		part := math.Abs(m.Turns) / float64(m.Goes)
 		assert.LessOrEqual(t, part, 1./8+1e-9)
 		assert.InDelta(t, math.Round(part*32), part*32, 1e-9, "an amount that hands can make")
 	}
-	first := play(t, nothingTold()).line("routine", "", "still", "4 50", "gone", "both").line("1", "1").at(session.StageSecondary, "p").State().Told()
+	first := play(t, nothingTold()).line("routine", "none", "still", "4 50").line("1", "1").at(session.StageSecondary, "p").State().Told()
 	for _, m := range first.Moves {
 		assert.LessOrEqual(t, math.Abs(m.Turns), 1./8+1e-9, "what is a guess is turned by little")
 	}

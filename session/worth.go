@@ -26,6 +26,7 @@ type outlet struct {
 	leaves bool // by the open end, as far as the spots tell
 	at     optics.Dial
 	known  bool // where red shows
+	none   bool // the whole card was looked at, and no red showed
 	red    optics.Dial
 }
 
@@ -33,7 +34,7 @@ type outlet struct {
 // it was read on the card, else where the spot on the primary says that the beam
 // leaves, or where it stays inside the side that it is nearer to.
 func (s State) outlet() outlet {
-	var o outlet
+	o := outlet{none: s.red.Gone}
 	if s.p.Known {
 		var t *optics.Tube
 		if s.t.Known {
@@ -56,6 +57,10 @@ func (s State) outlet() outlet {
 	return o
 }
 
+// NoRed reports whether the card was looked at and showed no red: either half may
+// come off.
+func (s State) NoRed() bool { return s.red.Gone }
+
 // RedAt returns where red shows on the card over the open end, on the dial of
 // somebody who stands at the sky end. It is false as long as nobody can know, and
 // the card then covers the whole end.
@@ -68,7 +73,7 @@ func (s State) RedAt() (optics.Dial, bool) {
 // known which half must stay covered. A question about the spot on a mirror says
 // itself how to find that out.
 func covered(a Ask, o outlet) Card {
-	if a.Header.Card == CardHalf && !o.known && a.Face == "" {
+	if a.Header.Card == CardHalf && !o.known && !o.none && a.Face == "" {
 		return CardWhole
 	}
 	return a.Header.Card
@@ -127,6 +132,9 @@ func (s State) before() string {
 }
 
 func (s State) noteOfStage() string {
+	if s.swung != "" {
+		return s.swung
+	}
 	switch s.Stage().ID {
 	case StageReady:
 		if s.Tel.LensInside {

@@ -125,7 +125,7 @@ func (r Reading) String() string {
 		if r.Uneven {
 			return "home " + hour
 		}
-		return "home"
+		return "home even"
 	case Place:
 		place := fmt.Sprintf("%s %s", hour, strings.TrimSuffix(fmt.Sprintf("%.1f", r.MM), ".0"))
 		if r.Face == optics.FaceCard {

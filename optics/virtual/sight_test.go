@@ -232,7 +232,7 @@ func TestReadingAsTyped(t *testing.T) {
 		"4:00 on":      {Face: optics.FacePrimary, Told: virtual.OnRing, Hour: 4},
 		"in 11:30":     {Face: optics.FacePrimary, Told: virtual.InRing, Hour: 11.5},
 		"wall 12:00":   {Face: optics.FacePrimary, Told: virtual.OnWall},
-		"home":         {Face: optics.FaceTarget, Told: virtual.Home, Hour: 3},
+		"home even":    {Face: optics.FaceTarget, Told: virtual.Home, Hour: 3},
 		"home 3:00":    {Face: optics.FaceTarget, Told: virtual.Home, Hour: 3, Uneven: true},
 		"dead":         {Told: virtual.Dead},
 		"not there":    {Told: virtual.Gone},

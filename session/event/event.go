@@ -53,6 +53,23 @@ const (
 	SawOffGlass Sight = "off_glass" // beside the mirror, in the direction of the place
 )
 
+// Glow is what shows round the hole as the spot goes down it.
+type Glow string
+
+// The glows. GlowSide is brighter toward the reading's place; "" is none, or it
+// cannot be told.
+const (
+	GlowEven Glow = "even"
+	GlowSide Glow = "side"
+)
+
+// What a kit's glow does at a touch: only one that shifts says where the spot is.
+const (
+	GlowShifts  = "shifts"
+	GlowStays   = "stays"
+	GlowUnknown = "unknown"
+)
+
 // Says is what a screw said.
 type Says string
 
@@ -118,6 +135,7 @@ type Told struct {
 	Why      string        `json:"why"`
 	Ask      string        `json:"ask,omitempty"`   // a limit is near: the question to answer first
 	Watch    bool          `json:"watch,omitempty"` // the spot can be watched: the cue leads, the amount is a guide
+	Snug     bool          `json:"snug,omitempty"`  // then the screws that hang free are taken up
 }
 
 // Turns returns the told moves without where to stop.
@@ -184,6 +202,8 @@ type Event struct {
 	Right float64     `json:"right,omitempty"`
 	Up    float64     `json:"up,omitempty"`
 	Cov   *[3]float64 `json:"cov,omitempty"`  // right², right·up, up², mm²
+	Glow  Glow        `json:"glow,omitempty"` // of a spot that is home
+	All   bool        `json:"all,omitempty"`  // gone: on none of the faces that were asked
 	Cued  bool        `json:"cued,omitempty"` // it stands where the cue said
 	Text  string      `json:"text,omitempty"` // as typed
 
@@ -195,6 +215,7 @@ type Event struct {
 	// turned, hand
 	Turned  []optics.Turn `json:"turned,omitempty"`
 	Watched bool          `json:"watched,omitempty"` // turned until the cue, not by amount; of a reading, too
+	Snug    bool          `json:"snug,omitempty"`    // and the screws that hung free were taken up after that
 	Implied bool          `json:"implied,omitempty"` // not said: the reading that follows says it
 
 	// manner: all screws before the next look; somebody watches while one turns

@@ -14,7 +14,7 @@ func roughBeforeFine() Lesson {
 			Until: func(s session.State) bool { return s.Over || s.Stage().ID != session.StageRough },
 			Met:   func(s session.State) bool { return !s.Over && s.OnTarget().Known },
 			Seen:  []optics.Face{optics.FaceTarget},
-			Why:   "From near to far: the face, the drawtube's mouth, the two spots on the secondary, the card. Each shows more than the one before.",
+			Why:   "From the sky end three places show it: the secondary, the drawtube's mouth, the card. From behind there is the face alone.",
 		}
 	}
 	return Lesson{
@@ -109,7 +109,7 @@ func whatLetGo() Lesson {
 			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots as well as you can: the verdict weighs one against the other. Put right what let go and nothing else; then swing it.",
 			Until: func(s session.State) bool { return s.Over || wrongMirror(s) || s.Stage().ID == session.StagePutAway },
 			Met: func(s session.State) bool {
-				return !s.Over && s.Verdict == session.VerdictSecondary && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !touched(s, optics.Primary)
+				return !s.Over && len(s.Skips) == 0 && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !touched(s, optics.Primary)
 			},
 			Seen: []optics.Face{optics.FacePrimary, optics.FaceTarget},
 			Why:  "A screw of the secondary had let go. Both spots move with that mirror, and once it is snug the return comes home by itself: the primary was never wrong.",
@@ -117,9 +117,14 @@ func whatLetGo() Lesson {
 	}
 }
 
-// wrongMirror reports whether more than the secondary is to be worked at.
+// wrongMirror reports whether something else than the secondary is worked at: a
+// verdict that was told begins with it.
 func wrongMirror(s session.State) bool {
-	return s.Verdict != "" && s.Verdict != session.VerdictSecondary
+	switch s.Verdict {
+	case "", session.VerdictSecondary, session.VerdictBoth:
+		return touched(s, optics.Primary)
+	}
+	return true
 }
 
 func primaryFirst() Lesson {

@@ -17,21 +17,11 @@ func (l *Shelf) Knew(sc scope.Scope) *event.Known {
 			continue
 		}
 		sameScope := scope.SameName(r.Scope, sc.Name)
-		if r.CircleMM != nil && (r.Kit != "" && scope.SameName(r.Kit, sc.Kit) || r.Kit == "" && sc.Kit == "" && sameScope) {
-			k.Circle = &event.KnownCircle{At: r.Ended, RadiusMM: *r.CircleMM, SeatMM: r.SeatMM}
+		if r.Kit != "" && scope.SameName(r.Kit, sc.Kit) || r.Kit == "" && sc.Kit == "" && sameScope {
+			session.KnewKit(&k, r)
 		}
-		if !sameScope {
-			continue
-		}
-		k.Sessions++
-		if len(r.Labels) > 0 {
-			k.Labels = r.Labels
-		}
-		if look := lookOf(r.Found); look != nil {
-			look.At, k.Found = r.Began, look
-		}
-		if look := lookOf(r.Leaves()); look != nil {
-			look.At, k.Left = r.Ended, look
+		if sameScope {
+			session.KnewScope(&k, r)
 		}
 	}
 	if k.Sessions == 0 && k.Circle == nil {
@@ -44,21 +34,3 @@ func (l *Shelf) Knew(sc scope.Scope) *event.Known {
 // after it. What is only told by another directory, and a session that was
 // dropped unfinished, are there to be read alone.
 func Teaches(r session.Record) bool { return !r.Told && r.Outcome != session.OutcomeDropped }
-
-func lookOf(m session.Moment) *event.KnownLook {
-	if m.P == nil && m.T == nil {
-		return nil
-	}
-	look := &event.KnownLook{P: spotOf(m.P), T: spotOf(m.T)}
-	if m.Claimed {
-		look.AxisErrorMM, look.AxisErrorMaxMM = m.AxisErrorMM, m.AxisErrorMaxMM
-	}
-	return look
-}
-
-func spotOf(m *session.Mark) *event.KnownSpot {
-	if m == nil {
-		return nil
-	}
-	return &event.KnownSpot{Saw: m.Saw, KnownPlace: event.KnownPlace{Right: m.Right, Up: m.Up, SigmaMM: m.Sigma}}
-}

@@ -1,6 +1,7 @@
 package shelf_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -31,7 +32,7 @@ func TestAForgedRecordIsNotBelieved(t *testing.T) {
 		require.Contains(t, text, `"aligned"`)
 		return text
 	}
-	earlier := strings.Replace(forged(2), `"way":1`, `"way":9999`, 1)
+	earlier := strings.Replace(forged(2), fmt.Sprintf(`"way":%d`, session.Way), `"way":9999`, 1)
 	pack := zipOf(t, packNote, `{"v":1}`,
 		"journals/"+sessiontest.NthID(1)+".jsonl", resummed(t, forged(1)), "journals/"+sessiontest.NthID(2)+".jsonl", resummed(t, earlier),
 		"records.jsonl", `{"v":1,"id":"`+sessiontest.NthID(1)+`","scope":"Heron","outcome":"aligned","tag":"ready"}`+"\n")

@@ -82,7 +82,7 @@ func TestFeedWhenNothingCanBeKept(t *testing.T) {
 			}
 			next := p.fedLine(`{"go_on":true}`)
 			assert.Nil(t, next["error"])
-			assert.Equal(t, "choice", next["want"], "the answer that could not be kept was taken")
+			assert.Equal(t, "sky", next["stand"], "the answer that could not be kept was taken")
 			last := p.fedLine(`{"quit":true}`)
 			assert.Equal(t, true, last["done"])
 			assert.Nil(t, last["record"])

@@ -251,7 +251,7 @@ func TestKilledOnATerminal(t *testing.T) {
 	steps := []struct{ typed, shows, kept string }{
 		{"", "Why are we", "begin"},
 		{"\r", "Laser home", `"choice":"routine"`},
-		{"\r", "How wide", `"kind":"confirm"`},
+		{"none\r", "How wide", `"face":"card"`},
 		{"1\r", "for example", `"choice":"still"`},
 	}
 	for until := range steps {

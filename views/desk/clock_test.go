@@ -29,7 +29,7 @@ func TestClockPutBack(t *testing.T) {
 	}
 	send("routine")
 	now = now.Add(-time.Hour)
-	send("yes")
+	send("none")
 	id := w.State().ID
 	_, err = w.Close()
 	require.NoError(t, err)

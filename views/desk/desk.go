@@ -168,7 +168,7 @@ func (w *Work) Line(text string) (echo string, err error) {
 		if echo, ok := w.hide(text); ok {
 			return echo, nil
 		}
-		if typed, ok := w.Bench.AsTold(s, text); ok && !w.AdviceHidden() {
+		if typed, ok := w.Bench.AsTold(s, text); ok && w.Shown().Told() != nil {
 			return typed.Echo, w.Send(typed.Events...)
 		}
 		if typed, ok := w.Bench.Act(text); ok {
@@ -176,7 +176,7 @@ func (w *Work) Line(text string) (echo string, err error) {
 		}
 	}
 	typed, err := s.ParseLine(text)
-	if w.AdviceHidden() && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
+	if w.AdviceHidden() && w.Shown().Told() == nil && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
 		return "", errHidden
 	}
 	if err != nil {

@@ -96,8 +96,8 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	var squares float64
-	const seeds = 5
-	for _, seed := range [seeds]uint64{0, 1, 2, 4, 5} { // after 3 the spots themselves leave little of it
+	seeds := 0.0
+	for seed := range uint64(8) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			w, err := newDesk(t).Practice(scope, event.World{Seed: seed, Level: "finer-ring"})
 			require.NoError(t, err)
@@ -107,6 +107,10 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 			require.NoError(t, err)
 			until(t, w, session.StageStar)
 			truth := w.Bench.World().Truth()
+			if truth.ErrorMM < 1.6*w.State().AllowedMM() {
+				t.Skip("what was left makes up for the ring") // no star shows that
+			}
+			seeds++
 			shadow, ok := said(w.State().Record(), session.StageShadow)
 			require.True(t, ok)
 			t.Logf("true %.2f; %s", truth.ErrorMM, shadow.Words)
@@ -138,6 +142,7 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 			assert.LessOrEqual(t, after, star.AxisErrorMaxMM+0.2)
 		})
 	}
+	require.GreaterOrEqual(t, seeds, 3.0)
 	assert.Less(t, math.Sqrt(squares/seeds), 0.4, "mm, root mean square of what eyes make of the first look")
 }
 
@@ -201,7 +206,7 @@ func TestFinerInAFirstLookAlone(t *testing.T) {
 	d := newDesk(t)
 	w, err := d.Align(scope.Builtin(), true)
 	require.NoError(t, err)
-	for _, line := range []string{"routine", "", "still", "4 1", "home"} {
+	for _, line := range []string{"routine", "none", "still", "4 1", "home"} {
 		_, err := w.Line(line)
 		require.NoError(t, err)
 	}
@@ -214,7 +219,7 @@ func TestFinerInAFirstLookAlone(t *testing.T) {
 	require.NoError(t, err)
 	_, err = w.Line("")
 	require.NoError(t, err)
-	for _, line := range []string{"no", "skip clouds", "", ""} {
+	for _, line := range []string{"no", "skip clouds", ""} {
 		_, err := w.Line(line)
 		require.NoError(t, err, line)
 	}

@@ -85,8 +85,15 @@ const farLead = 100
 func (c *Class) lead(t lesson.Task) error {
 	for range farLead {
 		s := c.work.State()
-		if s.Ask().Stage.ID == t.From {
+		other := t.Verdict != "" && t.Verdict != s.Verdict && s.VerdictTold()
+		if s.Ask().Stage.ID == t.From && !other {
 			return nil
+		}
+		if told, ok := c.work.Bench.AsTold(s, ""); ok { // the spot is read after the turn
+			if err := c.work.Send(told.Events...); err != nil {
+				return err
+			}
+			s = c.work.State()
 		}
 		ev := c.work.Bench.Ideal(s, t.Verdict)
 		if t.Told && ev.Kind == event.KindReading && ev.Face == optics.FacePrimary {

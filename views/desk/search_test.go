@@ -26,9 +26,16 @@ func exact(t *testing.T, w *desk.Work) string {
 	}
 	view, ok := w.Look(ask.Face)
 	require.True(t, ok)
+	for _, f := range ask.Faces {
+		if v, _ := w.Look(f); f != ask.Face && !view.Visible && v.Visible {
+			return session.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, v.Seen))
+		}
+	}
 	switch {
+	case ask.Face == optics.FaceTarget && view.InHole && view.Uneven():
+		return "home " + words.ClockText(s.Tel.ToDial(ask.Face, view.Glow))
 	case ask.Face == optics.FaceTarget && view.InHole:
-		return "home"
+		return "even"
 	case !view.Visible && ask.Face == optics.FaceTarget:
 		return "not on the face"
 	case !view.Visible:

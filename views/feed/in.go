@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/session"
@@ -22,6 +23,9 @@ type in struct {
 	InRing  *bool          `json:"in_ring"`
 	Home    *bool          `json:"home"`
 	Gone    *bool          `json:"gone"`
+	All     *bool          `json:"all"`   // gone: on none of the faces
+	Hole    *string        `json:"hole"`  // even, side, cant_tell
+	Clock   *float64       `json:"clock"` // of the brighter side
 	CantSee *bool          `json:"cant_see"`
 	Choice  *string        `json:"choice"`
 	Cued    *bool          `json:"cued"` // it stands at the last cue
@@ -43,12 +47,13 @@ type in struct {
 
 // reading is a place: right and up, or a clock position and a distance.
 type wireReading struct {
-	Right   *float64 `json:"right"`
-	Up      *float64 `json:"up"`
-	Clock   *float64 `json:"clock"`
-	MM      *float64 `json:"mm"`
-	SigmaMM *float64 `json:"sigma_mm"`
-	Watched *bool    `json:"watched"` // the last move was stopped by eye
+	Face    *optics.Face `json:"face"` // another of those that the question names
+	Right   *float64     `json:"right"`
+	Up      *float64     `json:"up"`
+	Clock   *float64     `json:"clock"`
+	MM      *float64     `json:"mm"`
+	SigmaMM *float64     `json:"sigma_mm"`
+	Watched *bool        `json:"watched"` // the last move was stopped by eye
 }
 
 // parse understands one line in where s stands.
@@ -90,7 +95,7 @@ func (l in) answers(s session.State) []answer {
 	flag(l.Within, "within", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawWithin})
 	flag(l.InRing, "in_ring", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawInRing})
 	flag(l.Home, "home", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawHome})
-	flag(l.Gone, "gone", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawGone})
+	flag(l.Gone, "gone", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawGone, All: l.All != nil && *l.All})
 	flag(l.CantSee, "cant_see", event.Event{Kind: event.KindReading, Face: face, Saw: event.SawCantSee})
 	flag(l.Back, "back", event.Event{Kind: event.KindBack})
 	flag(l.Undo, "undo", event.Event{Kind: event.KindUndo})
@@ -104,7 +109,15 @@ func (l in) answers(s session.State) []answer {
 			if told := s.Told(); l.Reading.Watched != nil && (told == nil || !told.Watch) {
 				return event.Event{}, errNotWatched
 			}
-			return l.Reading.event(face)
+			return l.Reading.event(s)
+		})
+	}
+	if l.Hole != nil {
+		add(func() (event.Event, error) { return l.hole(s) })
+	}
+	if l.All != nil && l.Gone == nil || l.Clock != nil && l.Hole == nil {
+		add(func() (event.Event, error) {
+			return event.Event{}, errors.New(`"all" goes with "gone", and "clock" with "hole" or inside a reading`)
 		})
 	}
 	if l.Cued != nil {
@@ -153,16 +166,63 @@ func (l in) screw() (event.Event, error) {
 	return event.Event{Kind: event.KindScrew, Screw: *l.Screw, Is: *l.Is}, nil
 }
 
-func (r wireReading) event(face optics.Face) (event.Event, error) {
+// hole is what shows round the hole as the spot goes down it.
+func (l in) hole(s session.State) (event.Event, error) {
+	ask := s.Ask()
+	ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawHome}
+	switch *l.Hole {
+	case "even":
+		ev.Glow = event.GlowEven
+	case "side":
+		if l.Clock == nil || !(*l.Clock >= 0 && *l.Clock <= 12.99) {
+			return ev, errors.New(`brighter at which hour? {"hole":"side","clock":4}`)
+		}
+		at := optics.AtHour(*l.Clock, 1)
+		ev.Glow, ev.Right, ev.Up = event.GlowSide, at.Right, at.Up
+	case "cant_tell":
+	default:
+		return ev, errors.New(`"hole" takes "even", "side" or "cant_tell"`)
+	}
+	if ev.Glow != event.GlowSide && l.Clock != nil {
+		return ev, errors.New(`"clock" goes with "hole":"side"`)
+	}
+	return ev, nil
+}
+
+// faceOf returns the face that is read: the one asked for, or another that the
+// question names.
+func (r wireReading) faceOf(ask session.Ask) (optics.Face, error) {
+	if r.Face == nil || *r.Face == ask.Face || ask.Want != session.WantReading {
+		return ask.Face, nil
+	}
+	if !slices.Contains(ask.Faces, *r.Face) {
+		return "", fmt.Errorf("%q is not seen from here, or was looked at: \"face\" is one of \"faces\"", *r.Face)
+	}
+	return *r.Face, nil
+}
+
+func (r wireReading) event(s session.State) (event.Event, error) {
+	ask := s.Ask()
+	face, err := r.faceOf(ask)
 	ev := event.Event{Kind: event.KindReading, Face: face, Saw: event.SawPlace}
+	hourAlone := (ask.Step == session.StepOn || ask.Step == session.StepRed) && r.Clock != nil && r.MM == nil
 	switch {
+	case err != nil:
+		return ev, err
 	case r.Right != nil && r.Up != nil && r.Clock == nil && r.MM == nil:
 		ev.Right, ev.Up = *r.Right, *r.Up
-	case r.Clock != nil && r.MM != nil && r.Right == nil && r.Up == nil:
-		if !(*r.Clock >= 0 && *r.Clock <= 12.99) || !(*r.MM >= 0) {
+	case r.Clock != nil && (r.MM != nil || hourAlone) && r.Right == nil && r.Up == nil:
+		mm := 0.0
+		if r.MM != nil {
+			mm = *r.MM
+		}
+		if !(*r.Clock >= 0 && *r.Clock <= 12.99) || !(mm >= 0) {
 			return ev, errors.New(`"clock" is in hours, 0 to 12.99, and "mm" not negative`)
 		}
-		at := optics.AtHour(*r.Clock, *r.MM) // 12 toward the focuser here, not straight up
+		if hourAlone {
+			return s.RedAtHour(s.Tel.ToDial(face, optics.Seen(optics.AtHour(*r.Clock, 1)))), nil
+		}
+		at := optics.AtHour(*r.Clock, mm) // 12 toward the focuser here, not straight up
 		ev.Right, ev.Up = at.Right, at.Up
 	default:
 		return ev, errors.New(`a reading is {"right":mm,"up":mm} or {"clock":hours,"mm":mm}, with "sigma_mm" if known`)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"spotward/optics"
 	"spotward/optics/virtual"
@@ -131,6 +132,12 @@ func (p *person) turn(moves []feed.Move) (felt virtual.Felt, of string) {
 
 // answer answers what is asked, and makes the moves that were told before.
 func (p *person) answer(o said) map[string]any {
+	if slices.Contains(o.Do, session.DeedEaseLocks) && p.turned != o.N {
+		easeLocks(p.at.world, p.at.tel.Primary.Locks)
+		if o.Advice == nil {
+			p.turned = o.N
+		}
+	}
 	if o.Advice != nil {
 		if p.turned != o.N {
 			p.turned = o.N
@@ -152,14 +159,21 @@ func (p *person) answer(o said) map[string]any {
 		}
 		return map[string]any{"choice": choice}
 	}
+	o.Do = slices.DeleteFunc(slices.Clone(o.Do), func(d session.Deed) bool { return d == session.DeedEaseLocks })
 	steps := finerScript{answerer: p.at, state: p.stand.State, asked: true, seen: map[session.StepID]bool{}}
 	return p.say(o, steps.reply(o))
 }
 
 // say puts a reading as the habit has it.
 func (p *person) say(o said, answer map[string]any) map[string]any {
+	if _, hole := answer["hole"]; hole && p.chance(0.2+p.habit.short) {
+		return map[string]any{"home": true}
+	}
+	if len(o.Faces) > 1 && p.chance(0.1) { // looked in at too steep a slant
+		return map[string]any{"gone": true, "all": true}
+	}
 	r, ok := answer["reading"].(map[string]any)
-	if !ok {
+	if _, elsewhere := r["face"]; !ok || elsewhere {
 		return answer
 	}
 	right, up := r["right"].(float64), r["up"].(float64)

@@ -166,7 +166,8 @@ func TestKeptSessionsHoldAllThatIsSaid(t *testing.T) {
 	text := all.String()
 	want := []string{
 		`"again":true`, `"error":`, `"learning":true`, `"ask":`, `"then":`, `"lock":`, `"as":"bearing"`, `"as":"point"`,
-		`"face":"mouth"`, `"face":"secondary"`, `"face":"card"`, `"face":"target"`, `"face":"primary"`,
+		`"faces":["secondary","mouth","card"]`, `"do":["laser_in","card_whole","laser_on"]`, `"do":["ease_locks"]`, `"snug_secondary"`, `"swing_back"`,
+		`"stand":"sky"`, `{"all":true,"gone":true}`, `{"hole":"even"}`, `"hole":"side"`, `{"face":"secondary"`, `"face":"mouth"`, `"face":"secondary"`, `"face":"card"`, `"face":"target"`, `"face":"primary"`,
 	}
 	for _, id := range []session.StageID{
 		session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageVerdict, session.StageLabels,

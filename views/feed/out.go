@@ -61,7 +61,10 @@ type Out struct {
 	N        int             `json:"n"`
 	Stage    session.StageID `json:"stage"`
 	Want     session.Want    `json:"want"`
+	Stand    session.Stand   `json:"stand"`
+	Do       []session.Deed  `json:"do,omitempty"`
 	Face     optics.Face     `json:"face,omitempty"`
+	Faces    []optics.Face   `json:"faces,omitempty"` // places that a reading may name, Face first
 	Focus    optics.Focus    `json:"focus,omitempty"` // of a star: the side of focus
 	Again    bool            `json:"again,omitempty"`
 	Say      string          `json:"say"`
@@ -107,7 +110,7 @@ type Done struct {
 func out(n int, s session.State) Out {
 	ask := s.Ask()
 	o := Out{
-		V: 1, N: n, Stage: ask.Stage.ID, Want: ask.Want, Face: ask.Face, Focus: ask.Focus, Again: ask.Again, Say: ask.Say,
+		V: 1, N: n, Stage: ask.Stage.ID, Want: ask.Want, Stand: ask.Header.Stand, Do: ask.Deeds, Face: ask.Face, Faces: ask.Faces, Focus: ask.Focus, Again: ask.Again, Say: ask.Say,
 		AxisErrors: axisErrors(s.AxisError()), AllowedMM: words.Round(s.AllowedMM(), 3),
 	}
 	for _, opt := range ask.Options {
@@ -121,7 +124,8 @@ func out(n int, s session.State) Out {
 		}
 	}
 	if ask.Told != nil {
-		o.Advice = advice(*ask.Told)
+		moves, _ := s.EasesLocks(*ask.Told)
+		o.Advice = advice(*ask.Told, moves)
 	}
 	return o
 }
@@ -156,9 +160,14 @@ func spot(s session.State, f optics.Face) *Spot {
 	return &Spot{words.Round(seen.Right, 2), words.Round(seen.Up, 2), words.Round(seen.Len(), 2)}
 }
 
-func advice(t event.Told) *Advice {
+// advice is what is told, with the moves that do does not say: nil where nothing
+// else is turned.
+func advice(t event.Told, rest []event.ToldMove) *Advice {
+	if len(rest) == 0 && len(t.Moves) > 0 {
+		return nil
+	}
 	return &Advice{
-		Group: t.Group, Moves: moves(t.Moves), Then: moves(t.Then),
+		Group: t.Group, Moves: moves(rest), Then: moves(t.Then),
 		Learning: t.Learning, Trust: t.Trust, Why: t.Why, Ask: t.Ask, Watch: t.Watch,
 	}
 }

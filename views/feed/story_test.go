@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -63,27 +64,15 @@ type answerer struct {
 }
 
 func (a answerer) answer(o said) map[string]any {
-	if o.Advice != nil {
-		a.turn(o.Advice.Moves)
-	}
+	a.do(o)
 	switch o.Want {
 	case session.WantConfirm:
-		if o.Stage == session.StageSwing {
-			a.world.Swing()
-		}
-		if o.Stage == session.StageLaserIn {
-			a.world.LaserOn(true)
-			a.world.Card(true)
-		}
 		return map[string]any{"confirm": true}
 	case session.WantChoice:
 		if o.Stage == session.StageLaserIn && a.circle != "" {
 			return map[string]any{"choice": a.circle}
 		}
 		return map[string]any{"choice": o.Options[0]}
-	}
-	if o.Stage == session.StageSecondary && o.Advice == nil {
-		a.world.Snug(optics.Secondary)
 	}
 	if a.turned != nil {
 		deg := a.turned().LaserTurnedDeg()
@@ -92,15 +81,45 @@ func (a answerer) answer(o said) map[string]any {
 	}
 	switch r := a.world.Eyes(o.Face); r.Told {
 	case virtual.Home:
-		return map[string]any{"home": true}
+		return inTheHole(a.tel, r)
 	case virtual.InRing:
 		return map[string]any{"in_ring": true}
 	case virtual.Gone:
-		return map[string]any{"gone": true}
+		return elsewhere(a.world, o)
 	case virtual.CantSee, virtual.LaserDead:
 		return map[string]any{"cant_see": true}
 	default:
 		return map[string]any{"reading": map[string]any{"right": r.Seen.Right, "up": r.Seen.Up}}
+	}
+}
+
+// do does what answering says was done, and makes the moves before it.
+func (a answerer) do(o said) {
+	if slices.Contains(o.Do, session.DeedEaseLocks) {
+		easeLocks(a.world, a.tel.Primary.Locks)
+	}
+	if o.Advice != nil {
+		a.turn(o.Advice.Moves)
+	}
+	if slices.Contains(o.Do, session.DeedSnugPrimary) {
+		a.world.Snug(optics.Primary)
+	}
+	if slices.Contains(o.Do, session.DeedSnugSecondary) {
+		a.world.Snug(optics.Secondary)
+	}
+	if slices.Contains(o.Do, session.DeedSwingBack) {
+		a.world.Swing()
+	}
+	if slices.Contains(o.Do, session.DeedLaserIn) {
+		a.world.Card(true)
+		a.world.LaserOn(true)
+	}
+}
+
+// easeLocks eases all locks by a quarter turn each.
+func easeLocks(w *virtual.World, locks int) {
+	for i := range locks {
+		w.TurnLock(i, -0.25)
 	}
 }
 
@@ -299,7 +318,7 @@ func FuzzLine(f *testing.F) {
 	f.Fuzz(func(t *testing.T, line []byte) {
 		s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 		require.NoError(t, err)
-		for _, l := range []string{`routine`, `yes`, `still`} {
+		for _, l := range []string{`routine`, `none`, `still`} {
 			typed, err := s.State().ParseLine(l)
 			require.NoError(t, err)
 			require.NoError(t, s.Do(typed.Events[0]))

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"slices"
+	"time"
 
 	"spotward/optics"
 	"spotward/optics/virtual"
@@ -49,6 +51,9 @@ type player struct {
 	err      error
 }
 
+// tableDay is when the table is played.
+var tableDay = time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
+
 // endless is after how many answers there is no end to a session.
 const endless = 120
 
@@ -59,10 +64,11 @@ func newPlayer(h hidden, watching bool) *player {
 	}
 }
 
-// play plays a session to its end and returns what it learnt.
-func (p *player) play(learnt map[optics.Mirror]*event.Taught) map[optics.Mirror]*event.Taught {
+// play plays a session to its end and returns what it learnt, and what the shelf
+// then knows.
+func (p *player) play(learnt map[optics.Mirror]*event.Taught, known *event.Known) (map[optics.Mirror]*event.Taught, *event.Known) {
 	p.found = p.error()
-	s, err := session.Start(event.Event{ID: "table", Scope: &p.hidden.file, Learnt: learnt}, nil)
+	s, err := session.Start(event.Event{ID: "20260301T190000Z-0000", Kit: "table", Knew: known, Scope: &p.hidden.file, Learnt: learnt}, nil)
 	if err == nil {
 		_, err = feed.Run(direct{s}, p, p, func() (string, error) { return "table", nil })
 	}
@@ -70,7 +76,13 @@ func (p *player) play(learnt map[optics.Mirror]*event.Taught) map[optics.Mirror]
 		p.err = err
 	}
 	p.left = p.error()
-	return map[optics.Mirror]*event.Taught{optics.Secondary: s.State().Learnt(optics.Secondary), optics.Primary: s.State().Learnt(optics.Primary)}
+	st := s.State()
+	var now event.Known
+	record := st.Record()
+	record.Began, record.Ended = tableDay, tableDay
+	session.KnewKit(&now, record)
+	session.KnewScope(&now, record)
+	return map[optics.Mirror]*event.Taught{optics.Secondary: st.Learnt(optics.Secondary), optics.Primary: st.Learnt(optics.Primary)}, &now
 }
 
 func (p *player) error() float64 {
@@ -138,22 +150,28 @@ func (p *player) answer(o said) map[string]any {
 		p.walk(o)
 	}
 	watched := false
+	if slices.Contains(o.Do, session.DeedEaseLocks) {
+		easeLocks(p.world, p.hidden.truth.Primary.Locks)
+	}
 	if o.Advice != nil && len(o.Advice.Moves) > 0 {
 		var went map[string]any
 		if watched, went = p.turn(o); went != nil {
 			return map[string]any{"went": went}
 		}
 	}
+	if slices.Contains(o.Do, session.DeedSwingBack) {
+		p.world.Swing()
+	}
 	switch o.Want {
 	case session.WantConfirm:
-		if o.Stage == session.StageSwing {
-			p.world.Swing()
-		}
 		return map[string]any{"confirm": true}
 	case session.WantChoice:
 		return map[string]any{"choice": o.Options[0]}
 	}
-	if o.Stage == session.StageSecondary && (o.Advice == nil || len(o.Advice.Moves) == 0) {
+	if slices.Contains(o.Do, session.DeedSnugPrimary) {
+		p.world.Snug(optics.Primary)
+	}
+	if slices.Contains(o.Do, session.DeedSnugSecondary) {
 		p.world.Snug(optics.Secondary)
 	}
 	p.looks++
@@ -164,11 +182,11 @@ func (p *player) answer(o said) map[string]any {
 func (p *player) look(o said, watched bool) map[string]any {
 	switch r := p.world.Eyes(o.Face); r.Told {
 	case virtual.Home:
-		return map[string]any{"home": true}
+		return inTheHole(p.hidden.truth, r)
 	case virtual.InRing:
 		return map[string]any{"in_ring": true}
 	case virtual.Gone:
-		return map[string]any{"gone": true}
+		return elsewhere(p.world, o)
 	case virtual.CantSee, virtual.LaserDead:
 		return map[string]any{"cant_see": true}
 	default:
@@ -179,6 +197,29 @@ func (p *player) look(o said, watched bool) map[string]any {
 		}
 		return map[string]any{"reading": reading}
 	}
+}
+
+// inTheHole says what shows round the hole.
+func inTheHole(t optics.Telescope, r virtual.Reading) map[string]any {
+	if !r.Uneven {
+		return map[string]any{"hole": "even"}
+	}
+	at := t.FromDial(r.Face, optics.AtHour(r.Hour, 1))
+	return map[string]any{"hole": "side", "clock": optics.Dial{Right: at.Right, Up: at.Up}.Hour()}
+}
+
+// elsewhere names the place where the spot is, of those that the question lists,
+// or says that it is on none of them.
+func elsewhere(w *virtual.World, o said) map[string]any {
+	for _, f := range o.Faces {
+		if r := w.Eyes(f); f != o.Face && r.Told == virtual.Place {
+			return map[string]any{"reading": map[string]any{"face": f, "right": r.Seen.Right, "up": r.Seen.Up}}
+		}
+	}
+	if len(o.Faces) > 1 {
+		return map[string]any{"gone": true, "all": true}
+	}
+	return map[string]any{"gone": true}
 }
 
 // typed is a reading as it is typed: half a dial out, left for right, or a digit

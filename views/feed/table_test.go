@@ -42,11 +42,11 @@ func (row tableRow) run(seed uint64) tally {
 	row.make(&h)
 	p := newPlayer(h, row.watching)
 	p.mistypes = row.mistypes
-	learnt := p.play(nil)
+	learnt, known := p.play(nil, nil)
 	if row.again {
 		p = newPlayer(h.knocked(), row.watching)
 		p.mistypes = row.mistypes
-		p.play(learnt)
+		p.play(learnt, known)
 	}
 	if p.err != nil {
 		panic(fmt.Sprintf("%s %d: %v", row.name, seed, p.err))

@@ -108,8 +108,10 @@ func TestWatchingOverTheWire(t *testing.T) {
 	stop := o.Advice.Moves[len(o.Advice.Moves)-1].Stop
 	o = w.say(`{"cued":true}`)
 	require.Empty(t, o.Error)
-	require.NotNil(t, o.Spot)
-	assert.InDelta(t, math.Atan2(stop.Right, stop.Up), math.Atan2(o.Spot.Right, o.Spot.Up), 0.05)
+	if o.Face == "primary" { // else it came to where it is wanted, and the return spot is next
+		require.NotNil(t, o.Spot)
+		assert.InDelta(t, math.Atan2(stop.Right, stop.Up), math.Atan2(o.Spot.Right, o.Spot.Up), 0.05)
+	}
 	if o.Advice == nil {
 		assert.Contains(t, w.say(`{"cued":true}`).Error, "stop")
 	}

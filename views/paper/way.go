@@ -57,8 +57,8 @@ func (s Sheet) walk() way {
 		case event.KindReading:
 			w.looks = append(w.looks, lookAt(st, ev, len(w.looks)+1, turned))
 			turned = nil
-		case event.KindConfirm:
-			w.counted = w.counted || st.Stage().ID == session.StagePutAway
+		case event.KindChoice:
+			w.counted = w.counted || st.Ask().Step == session.StepTag
 		}
 		if ev.Kind != event.KindBegin {
 			w.caution(st.Stage())

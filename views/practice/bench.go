@@ -5,6 +5,7 @@ package practice
 
 import (
 	"errors"
+	"slices"
 
 	"spotward/optics"
 	"spotward/optics/virtual"
@@ -54,29 +55,49 @@ func (b *Bench) Happened(before, after session.State, ev event.Event) {
 	case event.KindHand:
 		b.hand(after, ev)
 	case event.KindConfirm:
-		b.done(before.Ask().Step)
+		b.done(before.Ask())
 	case event.KindChoice:
+		b.done(before.Ask())
 		if before.Ask().Step == session.StepStar && ev.Choice == session.FinerYes {
 			b.world.LaserOn(false)
 		}
 	case event.KindReading:
+		if told := before.Told(); told != nil && told.Snug { // the turn that it says was made
+			b.snug(after, told.Moves[0].Mirror)
+		}
 		b.compare(before, ev)
 	case KindAct:
 		b.acted(ev.Text)
+	case event.KindTurned:
+		if ev.Snug && len(ev.Turned) > 0 {
+			b.snug(after, ev.Turned[0].Mirror)
+		}
 	case event.KindResume:
 		b.felt = nil
 	}
 	b.waves, b.focus = after.StarWaves()
-	if step := after.Ask().Step; step != b.step {
-		b.step = step
-		if step == session.StepSnug {
-			b.felt = append(b.felt, snugWords(after.Tel.Secondary.Labels, b.world.Snug(optics.Secondary))...)
+	if ask := after.Ask(); ask.Step != b.step {
+		b.step = ask.Step
+		if ask.Step == session.StepOn { // the dot is looked for with it on
+			b.world.Card(true)
+			b.world.LaserOn(true)
+		}
+		if ask.Want == session.WantReading && slices.Contains(ask.Deeds, session.DeedSwingBack) {
+			b.world.Swing() // before it is looked for
+		}
+		if ask.Step == session.StepSnug {
+			b.snug(after, optics.Secondary)
 		}
 	}
 	if deg := after.LaserTurnedDeg(); deg != b.laserDeg {
 		b.world.TurnLaser(deg - b.laserDeg)
 		b.laserDeg = deg
 	}
+}
+
+// snug goes round mirror m's screws and takes up what is loose.
+func (b *Bench) snug(s session.State, m optics.Mirror) {
+	b.felt = append(b.felt, snugWords(s.Tel.Cell(m).Labels, b.world.Snug(m))...)
 }
 
 // hand turns what the hands turned, no more and no less.
@@ -104,18 +125,14 @@ func (b *Bench) hand(s session.State, ev event.Event) {
 	}
 }
 
-// done makes true what a confirmed step had the person do.
-func (b *Bench) done(step session.StepID) {
-	switch step {
-	case session.StepOn:
-		b.world.Card(true)
-		b.world.LaserOn(true)
-	case session.StepSwing:
-		b.world.Swing()
-	case session.StepCount:
-		b.world.LaserOn(false)
+// done makes true what answering a question says was done. What hands turn is
+// made true by itself.
+func (b *Bench) done(ask session.Ask) {
+	switch ask.Step {
 	case session.StepSafe:
 		b.makeSafe()
+	case session.StepTag:
+		b.world.LaserOn(false)
 	}
 }
 

@@ -22,7 +22,7 @@ func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
 	if ev, echo, ok := b.setOff(s); ok {
 		return session.Typed{Events: []event.Event{ev}, Echo: echo}, true
 	}
-	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Watched: s.Watching && b.cued(s)}
+	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Snug: told.Snug, Watched: s.Watching && b.cued(s)}
 	echo := "turned, " + words.TurnedWords(ev.Turned)
 	if ev.Watched {
 		echo += ", until the call to stop"
@@ -97,7 +97,13 @@ func (b *Bench) Make(s session.State, ev event.Event) []event.Event {
 		if err != nil {
 			continue // the session will say so
 		}
-		hands = append(hands, handOf(s.Tel, b.turnTold(trial, s, m, i)))
+		did := b.turnTold(trial, s, m, i)
+		hands = append(hands, handOf(s.Tel, did))
+		if m.Lock != "" && m.Turns < 0 && did.Felt == virtual.AtEnd {
+			// Eased, and it comes up hard: no hand goes on to the screw before it is
+			// turned the right way.
+			hands = append(hands, handOf(s.Tel, trial.TurnLockExactly(i, m.Turns-did.Turns)))
+		}
 	}
 	return hands
 }

@@ -14,6 +14,9 @@ import (
 // made.
 func (b *Bench) Ideal(s session.State, verdict string) event.Event {
 	ask := s.Ask()
+	if verdict != "" && verdict != s.Verdict && s.VerdictTold() {
+		return event.Event{Kind: event.KindChoice, Choice: verdict}
+	}
 	switch ask.Want {
 	case session.WantConfirm:
 		return event.Event{Kind: event.KindConfirm}
@@ -27,12 +30,17 @@ func (b *Bench) Ideal(s session.State, verdict string) event.Event {
 		return event.Event{Kind: event.KindChoice, Choice: choice}
 	}
 	v := b.Look(ask.Face)
-	ev := event.Event{Kind: event.KindReading, Face: ask.Face}
+	for _, f := range ask.Faces {
+		if other := b.Look(f); !v.Visible && !v.InHole && other.Visible {
+			v = other
+		}
+	}
+	ev := event.Event{Kind: event.KindReading, Face: v.Face}
 	switch {
 	case v.InHole && ask.Face == optics.FaceTarget:
 		ev.Saw = event.SawHome
 	case !v.Visible:
-		ev.Saw = event.SawGone
+		ev.Saw, ev.Face, ev.All = event.SawGone, ask.Face, len(ask.Faces) > 1
 	default:
 		ev.Saw, ev.Right, ev.Up = event.SawPlace, v.Seen.Right, v.Seen.Up
 		ev.Cov = &[3]float64{0.25, 0, 0.25}

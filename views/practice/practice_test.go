@@ -103,9 +103,9 @@ func TestWhatHandsFelt(t *testing.T) {
 		lines []string
 		want  string
 	}{
-		{"against a lock that holds", session.StageLocks, []string{"A +1/2"}, "A stops and will go no further: it is stuck."},
-		{"a lock forced", session.StageLocks, []string{"lock B +1"}, "Lock B has come up hard: it is at its end."},
-		{"a lock eased too far", session.StageLocks, []string{"lock B -1 1/2"}, "Lock B has come free"},
+		{"against a lock that holds", session.StageRough, []string{"screw A +1/2"}, "A stops and will go no further: it is stuck."},
+		{"a lock forced", session.StageRough, []string{"lock B +1"}, "Lock B has come up hard: it is at its end."},
+		{"a lock eased too far", session.StageRough, []string{"lock B -1 1/2"}, "Lock B has come free"},
 		{"against the bolt", session.StageSecondary, []string{"A +1"}, "A binds"},
 		{"nothing special", session.StageSecondary, []string{"A -1/16"}, ""},
 	}

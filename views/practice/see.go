@@ -16,27 +16,22 @@ func (b *Bench) See(s session.State) string {
 	ask := s.Ask()
 	letters, labels := ask.Letters()
 	switch {
+	case len(ask.Faces) > 1:
+		said := make([]string, len(ask.Faces))
+		for i, f := range ask.Faces {
+			said[i] = b.Look(f).Words
+		}
+		return strings.Join(said, " ")
 	case ask.Face != "":
 		return b.Look(ask.Face).Words
 	case ask.Step == session.StepClass:
 		return "The laser's label says class 2."
 	case ask.Step == session.StepCircle:
-		return strings.TrimSpace(b.redWords() + " " + b.circleWords())
+		return b.circleWords()
 	case labels:
 		return b.letterWords(letters)
 	}
 	return b.seeFiner(ask.Step)
-}
-
-// redWords says where red shows on the card over the open end.
-func (b *Bench) redWords() string {
-	switch v := b.world.Sight(optics.FaceCard); {
-	case v.Visible:
-		return "Red shows on the card, " + whereTo(b.real.ToDial(optics.FaceCard, v.Seen)) + "."
-	case b.world.Lit():
-		return "No red shows on the card."
-	}
-	return ""
 }
 
 // circleWords says how the spot runs round on the primary when the laser is

@@ -77,13 +77,21 @@ func goodWork(c *desk.Class) string {
 	if task, _ := c.Task(); task.Clumsy {
 		return "other way"
 	}
-	if name, stuck := strings.CutSuffix(w.Felt(), " stops and will go no further: it is stuck."); stuck {
+	before, _, stuck := strings.Cut(w.Felt(), " stops and will go no further: it is stuck.")
+	if name := before[strings.LastIndex(before, " ")+1:]; stuck && !strings.HasSuffix(before, "Lock "+name) {
 		return "lock " + name + " -1/8" // what blocks it is the lock beside it
 	}
 	v := w.Bench.Look(ask.Face)
+	for _, f := range ask.Faces {
+		if other := w.Bench.Look(f); f != ask.Face && !v.Visible && other.Visible {
+			return session.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, other.Seen))
+		}
+	}
 	switch {
+	case v.InHole && ask.Face == optics.FaceTarget && v.Uneven():
+		return "home " + words.ClockText(s.Tel.ToDial(ask.Face, v.Glow))
 	case v.InHole && ask.Face == optics.FaceTarget:
-		return "home"
+		return "even"
 	case !v.Visible:
 		return "not there"
 	}
@@ -191,6 +199,10 @@ func wrong() func(*desk.Class) string {
 			return "not there" // without looking
 		case first(key):
 			return "card off"
+		case c.Lesson.ID == "swing" && ask.Stage.ID == session.StageSwing:
+			return "skip no time"
+		case task.From == session.StageReady && c.Work().State().VerdictTold():
+			return "leave"
 		case ask.Stage.ID == session.StageSecondary && first(key+"screw"):
 			return "A +1"
 		case ask.Stage.ID == session.StageHome && first(key+"lock"):

@@ -76,6 +76,9 @@ func TestReplayGoesStraightToAStep(t *testing.T) {
 func TestReplayOfKeptJournals(t *testing.T) {
 	files, err := filepath.Glob("../../testdata/journals/*.jsonl")
 	require.NoError(t, err)
+	whole, err := filepath.Glob(fmt.Sprintf("../../testdata/journals/whole/way-%d/*.jsonl", session.Way))
+	require.NoError(t, err)
+	files = append(files, whole...)
 	replayed := 0
 	for _, file := range files {
 		data, err := os.ReadFile(file)

@@ -104,7 +104,7 @@ func golden(t *testing.T, name, got string) {
 
 func TestWholeAlignmentByTypedLines(t *testing.T) {
 	l := library(t)
-	w := practise(t, l, 7)
+	w := practise(t, l, 8)
 	said := play(t, w, obedient)
 	assert.Equal(t, session.OutcomeAligned, w.State().Outcome)
 	assert.LessOrEqual(t, w.Bench.World().Truth().ErrorMM, w.State().AllowedMM())
@@ -150,7 +150,7 @@ func (a *asTyped) Send(events ...event.Event) error {
 	for i := range events {
 		typed := a.typed[0]
 		a.typed = a.typed[1:]
-		events[i].Text, events[i].Cov, events[i].Cued = typed.Text, typed.Cov, typed.Cued
+		events[i].Text, events[i].Cov, events[i].Cued, events[i].Snug = typed.Text, typed.Cov, typed.Cued, typed.Snug
 		if events[i].Saw == event.SawHome { // over the feed it has no side that is brighter
 			events[i].Right, events[i].Up = typed.Right, typed.Up
 		}
@@ -168,13 +168,21 @@ func overFeed(ev event.Event) map[string]any {
 	case event.KindTurned:
 		return map[string]any{"turned": ev.Turned}
 	}
+	switch {
+	case ev.Glow == event.GlowEven:
+		return map[string]any{"hole": "even"}
+	case ev.Glow == event.GlowSide:
+		return map[string]any{"hole": "side", "clock": optics.Dial{Right: ev.Right, Up: ev.Up}.Hour()}
+	case ev.All:
+		return map[string]any{"gone": true, "all": true}
+	}
 	switch ev.Saw {
 	case event.SawGone, event.SawCantSee, event.SawHome, event.SawInRing:
 		return map[string]any{string(ev.Saw): true}
 	case event.SawWithin:
 		return map[string]any{"within": true}
 	}
-	return map[string]any{"reading": map[string]any{"right": ev.Right, "up": ev.Up}}
+	return map[string]any{"reading": map[string]any{"face": ev.Face, "right": ev.Right, "up": ev.Up}}
 }
 
 func TestTheSameEventsAsOverFeed(t *testing.T) {

@@ -204,7 +204,7 @@ func TestPracticeFromTheFrontPageToItsRecord(t *testing.T) {
 func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 	p, _ := atFront(t, 80, 24)
 	p.enters("practise")
-	p.plays(to(session.StageHome, "t", true))
+	p.plays(to(session.StageRetighten, "nip", true))
 	looks := p.align().State().Looks
 	p.enters("quit")
 	require.IsType(t, &home.Front{}, p.Top().Screen)
@@ -214,7 +214,7 @@ func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 	require.Contains(t, p.View(), "Was the scope")
 	p.enters("1")
 	require.Equal(t, looks, p.align().State().Looks)
-	require.Equal(t, session.StageHome, p.align().State().Stage().ID)
+	require.Equal(t, session.StageRetighten, p.align().State().Stage().ID)
 }
 
 // A form whose answers cannot be kept says so once; whoever leaves again is let

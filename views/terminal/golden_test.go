@@ -30,21 +30,19 @@ func scenes() []scene {
 		{"laser in", to(session.StageLaserIn, "on", false), "", ""},
 		{"circle", to(session.StageLaserIn, "circle", false), "1", ""},
 		{"first look", to(session.StageFirstLook, "p", false), "4:30 2r", ""},
-		{"first look behind", to(session.StageFirstLook, "t", false), "", ""},
-		{"verdict", to(session.StageVerdict, "", false), "", ""},
 		{"secondary, move", to(session.StageSecondary, "p", true), "in 2", ""},
 		{"secondary, call", to(session.StageSecondary, "p", true), "", "call"},
 		{"secondary, look", to(session.StageSecondary, "p", false), "4 on", ""},
-		{"secondary, snug", to(session.StageSecondary, "snug", false), "half 4", ""},
-		{"locks", to(session.StageLocks, "ease", true), "", ""},
+		{"secondary, return", to(session.StageSecondary, "return", false), "two 4 12", ""},
+		{"rough, move", to(session.StageRough, "target", true), "half 4", ""},
 		{"home, move", to(session.StageHome, "t", true), "4:30 8", ""},
 		{"home, why", to(session.StageHome, "t", true), "", "why"},
 		{"home, to do", to(session.StageHome, "t", true), "", "do"},
 		{"home, pause", to(session.StageHome, "t", true), "", "pause"},
 		{"home, look", to(session.StageHome, "t", false), "home 2", ""},
 		{"retighten", to(session.StageRetighten, "", true), "", ""},
+		{"swing up", to(session.StageSwing, "up", false), "", ""},
 		{"swing", to(session.StageSwing, "swing", false), "", ""},
-		{"put away", to(session.StagePutAway, "count", false), "", ""},
 		{"tag", to(session.StagePutAway, "tag", false), "", ""},
 		{"help", nil, "", "help"},
 		{"end", nil, "", ""},
@@ -79,7 +77,7 @@ func TestGoldenScreens(t *testing.T) {
 
 // play plays a practice alignment and returns its screens.
 func play(t *testing.T, cols, rows int, o Options, env func(string) string) string {
-	p := practising(t, 3, cols, rows, o, env)
+	p := practising(t, 5, cols, rows, o, env)
 	var out strings.Builder
 	for _, s := range scenes() {
 		if s.at != nil || s.name == "end" {

@@ -69,7 +69,7 @@ func TestWhatComesAfterTheLastScreen(t *testing.T) {
 
 // Nothing is taken once the program was interrupted: its journal is closed.
 func TestWhatComesAfterAnInterrupt(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	s := p.align()
 	before := len(s.State().Events())
 	_, err := looped(t, p.App, func(send func(tea.Msg)) {

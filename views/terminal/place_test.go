@@ -23,7 +23,7 @@ import (
 // and goes with the first answer there.
 func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
-		p := practising(t, 3, size[0], size[1], Options{}, env())
+		p := practising(t, 5, size[0], size[1], Options{}, env())
 		stood, walks := session.Stand(""), 0
 		for range 300 {
 			s := p.align()
@@ -42,7 +42,7 @@ func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 			p.enters(p.answer())
 		}
 		require.Nil(t, p.align(), "it costs no entry")
-		require.GreaterOrEqual(t, walks, 4)
+		require.GreaterOrEqual(t, walks, 3)
 	}
 }
 
@@ -53,7 +53,7 @@ func flat(view string) string {
 }
 
 func TestArrowsTurnThePlace(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practisingAt(t, "lesson-good", 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "t", false)) // just come behind
 	require.Contains(t, flat(p.View()), "Focuser at 10:00")
 	p.press(tea.KeyLeft)
@@ -74,7 +74,7 @@ func TestArrowsTurnThePlace(t *testing.T) {
 func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
 	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
 		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
-			p := practising(t, 3, size[0], size[1], o, env())
+			p := practising(t, 5, size[0], size[1], o, env())
 			p.plays(to(session.StageHome, "t", true))
 			st := p.align().State()
 			m := st.Told().Moves[0]
@@ -114,7 +114,7 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 }
 
 func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	for range 300 {
 		s := p.align()
 		if s == nil {
@@ -173,7 +173,7 @@ func headers() []session.Header {
 // A question shows all its answers at every size.
 func TestAnswersAreNeverLeftOut(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
-		p := practising(t, 3, size[0], size[1], Options{}, env())
+		p := practising(t, 5, size[0], size[1], Options{}, env())
 		for range 300 {
 			s := p.align()
 			if s == nil {
@@ -214,7 +214,7 @@ func TestMoreLinesLeaveNothingOut(t *testing.T) {
 
 func TestATurnedDrawingKeepsSayingSo(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
-		p := practising(t, 3, size[0], size[1], Options{}, env())
+		p := practising(t, 5, size[0], size[1], Options{}, env())
 		p.plays(to(session.StageFirstLook, "p", false))
 		require.NotRegexp(t, `(?m)^ 12 is\b`, p.View(), "%v", size)
 		p.press(tea.KeyF3)

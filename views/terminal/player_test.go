@@ -37,8 +37,12 @@ func env(more ...string) func(string) string {
 
 // practising returns a player at a practice telescope, without a shelf.
 func practising(t testing.TB, seed uint64, cols, rows int, o Options, env func(string) string) *player {
+	return practisingAt(t, "easy", seed, cols, rows, o, env)
+}
+
+func practisingAt(t testing.TB, level string, seed uint64, cols, rows int, o Options, env func(string) string) *player {
 	d := &desk.Desk{Now: noon}
-	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: "easy"})
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: seed, Level: level})
 	require.NoError(t, err)
 	o.Start, o.Work = StartWork, w
 	a, err := newApp(d, o, env)

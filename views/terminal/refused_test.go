@@ -39,7 +39,7 @@ func TestARefusedLineIsNeverSentAgain(t *testing.T) {
 	}
 	work := func(keys ...tea.KeyType) func(t *testing.T) *player {
 		return func(t *testing.T) *player {
-			p := practising(t, 3, 80, 24, Options{}, env())
+			p := practising(t, 5, 80, 24, Options{}, env())
 			p.plays(to(session.StageFirstLook, "p", false))
 			for _, k := range keys {
 				p.press(k)
@@ -109,7 +109,7 @@ func TestWaysOnFromARefusedLine(t *testing.T) {
 		"and brought back": {[]tea.KeyType{tea.KeyCtrlU, tea.KeyCtrlY}, "half 4", true},
 	} {
 		t.Run(name, func(t *testing.T) {
-			p := practising(t, 3, 80, 24, Options{}, env())
+			p := practising(t, 5, 80, 24, Options{}, env())
 			p.plays(to(session.StageFirstLook, "p", false))
 			p.enters("half 4")
 			spy := &counting{Screen: p.Top().Screen}

@@ -18,7 +18,7 @@ func TestSizesOfLookingBack(t *testing.T) {
 	}
 	for _, o := range all {
 		p := lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual")
-		for _, at := range []string{"first", "14", "50", "last"} {
+		for _, at := range []string{"first", "14", "30", "last"} {
 			p.enters(at)
 			sweep(t, p)
 		}

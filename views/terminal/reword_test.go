@@ -66,8 +66,10 @@ func TestPicturesDoNotHangOnWords(t *testing.T) {
 		seed         uint64
 		lines        map[session.StepID]string // what is typed at a step, beside the ordinary
 	}{
-		{"finer-ring", "heron", 4, map[session.StepID]string{session.StepWhy: session.WhyPoor, session.StepCircle: session.CircleSmall}},
+		{"finer-ring", "heron", 4, map[session.StepID]string{session.StepWhy: session.WhyPoor, session.StepCircle: session.CircleHalf}},
 		{"hard", "wren", 11, nil},
+		{"lesson-good", "dunlin", 5, nil},
+		{"lesson-return", "dunlin", 9, nil},
 		{"usual", "dunlin", 2, map[session.StepID]string{session.StepNip: "stop safely"}},
 	} {
 		p := practising(t, c.seed, 80, 24, Options{}, env("COLORTERM", "truecolor", "TERM", "xterm-256color"))

@@ -14,12 +14,12 @@ func stages() []func(session.Ask) bool {
 	return []func(session.Ask) bool{
 		to(session.StageReady, "", false), to(session.StageLaserIn, "circle", false),
 		to(session.StageFirstLook, "p", false), to(session.StageSecondary, "p", true),
-		to(session.StageLocks, "ease", true), to(session.StageHome, "t", true), to(session.StagePutAway, "tag", false),
+		to(session.StageRough, "target", true), to(session.StageHome, "t", true), to(session.StagePutAway, "tag", false),
 	}
 }
 
 func TestEverySizeOfOneStage(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageHome, "t", true))
 	p.types("4:30 8")
 	for cols := 0; cols <= 125; cols += sizeStep() {
@@ -42,7 +42,7 @@ func TestSomeSizesOfAllStages(t *testing.T) {
 		all = all[:1]
 	}
 	for _, o := range all {
-		p := practising(t, 3, 80, 24, o, env("TERM", "xterm-256color"))
+		p := practising(t, 5, 80, 24, o, env("TERM", "xterm-256color"))
 		for _, at := range stages() {
 			p.plays(at)
 			sweep(t, p)
@@ -91,21 +91,21 @@ func fits(t *testing.T, p *player, cols, rows int) {
 }
 
 func TestTooSmallSaysSo(t *testing.T) {
-	p := practising(t, 3, frame.LeastCols-1, frame.LeastRows, Options{}, env())
+	p := practising(t, 5, frame.LeastCols-1, frame.LeastRows, Options{}, env())
 	require.Contains(t, p.View(), "needs 60 x 18, has 59 x 18")
 	p.size(frame.LeastCols, frame.LeastRows)
 	require.Contains(t, p.View(), "Dunlin")
 }
 
 func TestNothingBeforeTheFirstSize(t *testing.T) {
-	p := practising(t, 3, 0, 0, Options{}, env())
+	p := practising(t, 5, 0, 0, Options{}, env())
 	require.Empty(t, p.View())
 }
 
 // A wide reading of ambiguous characters must not change a single cell.
 func TestCJKLocaleDrawsTheSame(t *testing.T) {
 	draw := func(locale string) string {
-		p := practising(t, 3, 80, 24, Options{}, env("LC_ALL", locale))
+		p := practising(t, 5, 80, 24, Options{}, env("LC_ALL", locale))
 		p.plays(to(session.StageHome, "t", true))
 		return p.View()
 	}

@@ -31,7 +31,7 @@ func TestWholeAlignmentByKeys(t *testing.T) {
 }
 
 func TestLettersNeverActByThemselves(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	before := len(p.align().State().Events())
 	p.types("qbuwvth stop safely quit undo")
 	require.Len(t, p.align().State().Events(), before)
@@ -47,15 +47,15 @@ func TestFunctionKeysEnterTheirWords(t *testing.T) {
 		{tea.KeyF2, func(p *player) bool { return p.Top().Screen.(*frame.Sheet).Title == "why" }},
 		{tea.KeyF3, func(p *player) bool { return p.align().Turn == 1 }},
 		{tea.KeyF4, func(p *player) bool { return p.Theme == "night" }},
-		{tea.KeyF5, func(p *player) bool { return p.align().State().Told() == nil || p.align().State().Looks == 3 }},
+		{tea.KeyF5, func(p *player) bool { return p.align().State().Told() == nil || p.align().State().Looks == 2 }},
 		{tea.KeyF6, func(p *player) bool { return p.Top().Screen.(*frame.Sheet).Title == "spot to the ring" }},
 		{tea.KeyF7, func(p *player) bool { return p.align().State().Stage().ID != session.StageSecondary }},
-		{tea.KeyF8, func(p *player) bool { return p.align().State().Stage().ID == session.StageVerdict }},
+		{tea.KeyF8, func(p *player) bool { return p.align().State().Stage().ID == session.StageFirstLook }},
 		{tea.KeyF9, func(p *player) bool { return p.Large }},
 		{tea.KeyF10, func(p *player) bool { return p.align().State().Stage().ID == session.StageStopping }},
 		{tea.KeyEsc, func(p *player) bool { s, ok := p.Top().Screen.(*align.Aside); return ok && s.Title == "pause" }},
 	} {
-		p := practising(t, 3, 80, 24, Options{}, env())
+		p := practising(t, 5, 80, 24, Options{}, env())
 		p.plays(to(session.StageSecondary, "", true))
 		p.types("4:3") // half a reading: no key may lose it
 		p.press(c.key)
@@ -65,7 +65,7 @@ func TestFunctionKeysEnterTheirWords(t *testing.T) {
 }
 
 func TestWhatIsNotUnderstoodStays(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "p", false))
 	p.enters("half 4")
 	require.True(t, p.Bad)
@@ -91,7 +91,7 @@ func TestWhatIsNotUnderstoodStays(t *testing.T) {
 }
 
 func TestUndoSaysThatATurnStays(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageSecondary, "", true))
 	p.enters("undo")
 	require.NotContains(t, p.Note, "stays turned", "nothing was turned")
@@ -127,7 +127,7 @@ func TestLeavingSaysHowToGoOn(t *testing.T) {
 }
 
 func TestEmptyEnterRecordsNoPlace(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageFirstLook, "p", false))
 	p.press(tea.KeyEnter)
 	require.True(t, p.Bad)
@@ -141,7 +141,7 @@ func TestEmptyEnterRecordsNoPlace(t *testing.T) {
 }
 
 func TestPasteIsOneLineThatWaits(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1.5\nq\n"), Paste: true})
 	require.Equal(t, "1.5", p.Top().Line.String())
 	require.False(t, p.Quitting)
@@ -151,7 +151,7 @@ func TestPasteIsOneLineThatWaits(t *testing.T) {
 }
 
 func TestPauseAndAfterSleep(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageSecondary, "", true))
 	p.press(tea.KeyEsc)
 	require.Contains(t, p.View(), "Last asked: ")
@@ -169,16 +169,16 @@ func TestPauseAndAfterSleep(t *testing.T) {
 }
 
 func TestResumeTurnsTheMouseOnAgain(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	_, cmd := p.Update(tea.ResumeMsg{})
 	require.Equal(t, tea.EnableMouseCellMotion(), cmd())
-	p = practising(t, 3, 80, 24, Options{NoMouse: true}, env())
+	p = practising(t, 5, 80, 24, Options{NoMouse: true}, env())
 	_, cmd = p.Update(tea.ResumeMsg{})
 	require.Nil(t, cmd)
 }
 
 func TestPagesAreReadOnAndBack(t *testing.T) {
-	p := practising(t, 3, 60, 18, Options{}, env())
+	p := practising(t, 5, 60, 18, Options{}, env())
 	p.enters("help")
 	first := p.View()
 	require.Contains(t, first, " 1 of ")

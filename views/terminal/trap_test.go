@@ -36,7 +36,7 @@ func (b *broken) Take(*frame.App, string) tea.Cmd {
 
 func TestAFaultIsALineAndAFile(t *testing.T) {
 	for _, b := range []*broken{{drawing: true}, {taking: true}} {
-		p := practising(t, 3, 80, 24, Options{}, env())
+		p := practising(t, 5, 80, 24, Options{}, env())
 		p.Push(b)
 		view := p.View()
 		p.enters("go on")
@@ -56,7 +56,7 @@ func TestAFaultIsALineAndAFile(t *testing.T) {
 }
 
 func TestMousePointsAndNeverActs(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	click := func(col, row int) {
 		p.Update(tea.MouseMsg{X: col, Y: row, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
 	}
@@ -85,7 +85,7 @@ func TestMousePointsAndNeverActs(t *testing.T) {
 }
 
 func TestArrowsNudgeThePlaceAsItIsDrawn(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.plays(to(session.StageHome, "t", true))
 	place := func() optics.Dial {
 		at, ok := p.align().TypedPlace(p.Top().Line.String())
@@ -104,7 +104,7 @@ func TestArrowsNudgeThePlaceAsItIsDrawn(t *testing.T) {
 }
 
 func TestArrowsEditWhatIsNoPlace(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.types("halp")
 	for range 3 {
 		p.press(tea.KeyLeft)
@@ -132,7 +132,7 @@ func TestColoursFollowTheEnvironment(t *testing.T) {
 		{[]string{"TERM", "vt220", "LANG", "C"}, false, true},
 		{[]string{"TERM", "xterm", "LC_ALL", "POSIX"}, false, true},
 	} {
-		p := practising(t, 3, 80, 24, Options{}, env(c.vars...))
+		p := practising(t, 5, 80, 24, Options{}, env(c.vars...))
 		view := p.View()
 		require.Equal(t, c.plain, len(view) > 0 && !containsEscape(view), "%v", c.vars)
 		require.Equal(t, c.ascii, isASCII(view), "%v", c.vars)
@@ -158,7 +158,7 @@ func isASCII(s string) bool {
 }
 
 func TestHostileNamesNeverReachTheTerminal(t *testing.T) {
-	p := practising(t, 3, 80, 24, Options{}, env())
+	p := practising(t, 5, 80, 24, Options{}, env())
 	p.types("a\x1b]0;x\x07b")
 	require.NotContains(t, p.View(), "\x1b")
 	p.Fail(errorText("\x1b[2J\r\n\x07"))
@@ -172,7 +172,7 @@ func (e errorText) Error() string { return string(e) }
 
 func TestSafeStopIsOneKeyFromAnywhere(t *testing.T) {
 	for _, at := range stages() {
-		p := practising(t, 3, 80, 24, Options{}, env())
+		p := practising(t, 5, 80, 24, Options{}, env())
 		p.plays(at)
 		p.press(tea.KeyF10)
 		require.Equal(t, session.StageStopping, p.align().State().Stage().ID)

@@ -112,12 +112,12 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		p.At(thenWord, theme.Label, "then")
 		p.At(thenAt, theme.Ink, words.MoveWords(told.Then[0].Turn))
 	}
-	if n, of, due := st.NipRound(); due && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
-		p.At(stopWord, theme.Label, p.Pal.Heading("round"))
+	if left := st.NipsLeft(); left > 0 && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
+		p.At(stopWord, theme.Label, p.Pal.Heading("left"))
 		if stopAt.W == 0 {
 			stopAt = schematic.Rect{X: stopWord.X + 6, Y: stopWord.Y, W: 20}
 		}
-		p.At(stopAt, theme.Ink, fmt.Sprintf("%d of %d", n, of))
+		p.At(stopAt, theme.Ink, roundsWords(left))
 	}
 	stop, at, ok := lastStop(st, told, ask.Face)
 	if !ok {
@@ -133,6 +133,14 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		p.At(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: p.Cols - 1 - stopAt.X, H: 1}, l.role, l.text)
 	}
 	return stopAt.Y + len(lines)
+}
+
+// roundsWords says how many rounds at the locks are left.
+func roundsWords(left int) string {
+	if left == 1 {
+		return "the last round"
+	}
+	return fmt.Sprintf("%d rounds to go", left)
 }
 
 // MoreLines says the moves after the first, in full where that fits a row: those

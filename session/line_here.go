@@ -1,0 +1,143 @@
+package session
+
+import (
+	"slices"
+	"strings"
+
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/reading"
+	"spotward/session/scope"
+)
+
+// here understands what can be said at some questions only: a verdict before the
+// first turn, where red shows on the card, another place where the spot is, and
+// what shows round the hole.
+func (s State) here(ask Ask, text string) (Typed, bool, error) {
+	word := reading.Command(text)
+	if verdict := strings.ReplaceAll(strings.TrimSuffix(strings.TrimSuffix(word, " alone"), " it"), " ", "_"); s.sayable(verdict) && ask.Want != WantChoice {
+		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: verdict, Text: text}}, Echo: word}, true, nil
+	}
+	switch {
+	case ask.Want != WantReading:
+		return Typed{}, false, nil
+	case ask.Step == StepOn || ask.Step == StepRed:
+		return s.redLine(ask, word, text)
+	case ask.Face == optics.FaceTarget && (word == "even" || word == "home even" || word == "even home" || word == "home, even"):
+		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawHome, Glow: event.GlowEven, Text: text}
+		return Typed{Events: []event.Event{ev}, Echo: "home, the glow even all round" + s.takenFor(ev)}, true, nil
+	}
+	if len(ask.Faces) > 1 {
+		return s.placeLine(ask, word, text)
+	}
+	return Typed{}, false, nil
+}
+
+// hourAlonePart is where a red dot is taken to be of which the hour alone was told,
+// in parts of the tube's radius; it may be anywhere that way.
+const hourAlonePart = 0.6
+
+// RedAtHour returns the reading of a red dot on the card of which the hour alone
+// was told, on the dial of somebody who stands before the open end.
+func (s State) RedAtHour(d optics.Dial) event.Event {
+	mm := hourAlonePart * s.Tel.InnerRadiusMM
+	seen := s.Tel.FromDial(optics.FaceCard, optics.AtHour(d.Hour(), mm))
+	return event.Event{Kind: event.KindReading, Face: optics.FaceCard, Saw: event.SawPlace, Right: seen.Right, Up: seen.Up, Cov: &[3]float64{mm * mm, 0, mm * mm}}
+}
+
+// redLine understands whether red shows on the card, and where: none, an hour, an
+// hour and a distance; a yes says that the laser is on and nobody looked.
+func (s State) redLine(ask Ask, word, text string) (Typed, bool, error) {
+	if ask.Yes && (word == "" || reading.SaysYes(text)) {
+		return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "the laser is on"}, true, nil
+	}
+	switch strings.TrimSuffix(word, ".") {
+	case "none", "no red", "no dot", "nothing", "0", "none on the card", "no red on the card":
+		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, Text: text}
+		return Typed{Events: []event.Event{ev}, Echo: "no red on the card"}, true, nil
+	}
+	said, err := reading.Parse(text, s.Context())
+	unclear := err == nil && (said.Kind == reading.SaidCantSee || said.Kind == reading.SaidDead || said.Kind == reading.SaidMiddle)
+	if unclear || word == "no" {
+		return Typed{}, true, s.lineError(ask, text, nil)
+	}
+	hour, ok := cutWord(word, "card")
+	if !ok {
+		hour = word
+	}
+	if rest, ok := cutWord(hour, "at"); ok {
+		hour = rest
+	}
+	if c, err := scope.ParseClock(hour); err == nil {
+		ev := s.RedAtHour(optics.AtHour(c.Deg()/30, 1))
+		ev.Text = text
+		return Typed{Events: []event.Event{ev}, Echo: "red on the card, toward " + string(c)}, true, nil
+	}
+	return Typed{}, false, nil
+}
+
+// placeWords are the words before a reading that name its place.
+var placeWords = map[string]optics.Face{
+	"two": optics.FaceSecondary, "two spots": optics.FaceSecondary, "secondary": optics.FaceSecondary,
+	"mouth": optics.FaceMouth, "drawtube": optics.FaceMouth, "card": optics.FaceCard, "face": optics.FaceTarget,
+}
+
+// PlaceWord returns the word before a reading that names its place.
+func PlaceWord(f optics.Face) string {
+	switch f {
+	case optics.FaceSecondary:
+		return "two"
+	case optics.FaceTarget:
+		return "face"
+	}
+	return string(f)
+}
+
+// placeLine understands a reading that names its place, and that the spot is at
+// none of them.
+func (s State) placeLine(ask Ask, word, text string) (Typed, bool, error) {
+	if ask.Face != optics.FaceTarget && (word == "gone" || word == "none" || word == "nowhere") {
+		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, All: true, Text: text}
+		return Typed{Events: []event.Event{ev}, Echo: "at none of them" + s.takenFor(ev)}, true, nil
+	}
+	best := ""
+	for w, f := range placeWords {
+		if _, ok := cutWord(word, w); ok && slices.Contains(ask.Faces, f) && len(w) > len(best) {
+			best = w
+		}
+	}
+	if best == "" {
+		return Typed{}, false, nil
+	}
+	rest, _ := cutWord(strings.TrimSpace(text), best)
+	if rest == "" {
+		return Typed{}, false, nil
+	}
+	c := s.Context()
+	c.Face, c.Last = placeWords[best], nil
+	said, err := reading.Parse(rest, c)
+	if err != nil {
+		return Typed{}, false, err
+	}
+	t, err := s.fromSaid(ask, said)
+	return t, err == nil, err
+}
+
+// placesQuestion asks where the return spot is at the places that are seen from
+// where one stands, with how each is answered.
+func placesQuestion(faces []optics.Face) string {
+	asks := map[optics.Face]string{
+		optics.FaceSecondary: "two spots on the secondary (two 9 12: the dimmer one from the brighter)",
+		optics.FaceMouth:     "on the drawtube's mouth (mouth 4 20)",
+		optics.FaceCard:      "red on the card (card 2 50)",
+		optics.FaceTarget:    "on the laser's face (face 4 8)",
+	}
+	list := make([]string, len(faces))
+	for i, f := range faces {
+		list[i] = asks[f]
+	}
+	if len(list) == 1 {
+		return "Where is the return spot: " + list[0] + "? Not there: gone."
+	}
+	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? None: gone."
+}

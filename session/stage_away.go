@@ -1,0 +1,61 @@
+package session
+
+import (
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+func putAwayStage() *Stage {
+	return &Stage{
+		ID: StagePutAway, Title: "put away", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLeaves},
+		Do: []string{
+			"Laser off before it comes out. Its cell out of it and with the kit.",
+			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
+		},
+		Beware: []string{"Something missing? Do not tilt the tube: look with a torch first.", "Cells away from children; swallowed, go to emergency care at once."},
+		NoBack: "the kit is being put away: start a new session to go on",
+		Steps: []Step{{
+			ID: StepTag, Want: WantChoice,
+			Deeds: func(s State) []Deed {
+				if !s.Laser.On {
+					return []Deed{DeedCount}
+				}
+				return []Deed{DeedLaserOff, DeedLaserOut, DeedCount}
+			},
+			Say: func(s State) string {
+				return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on? Then: which tag goes on the scope? " + s.tagWhy()
+			},
+			Opts: func(s State) []words.Option { return tagOptions(s.tagAdvised()) },
+			Take: func(s *State, ev event.Event) { s.Laser.On, s.Tag = false, ev.Choice },
+		}},
+	}
+}
+
+func stoppingStage() *Stage {
+	return &Stage{
+		ID: StageStopping, Title: "make safe", Where: StandBeside,
+		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeAsItIs, Beam: BeamOn, Card: CardWhole, Seat: SeatLeaves},
+		Do: []string{
+			"Card over the whole end. Locks snug, two fingers, before the tube is moved. Then level; the secondary's screws snug, key tethered.",
+			"Laser off, then out; its cell out and counted. Cap on.",
+		},
+		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
+		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
+		Steps: []Step{{
+			ID: StepSafe, Want: WantConfirm,
+			Deeds: func(State) []Deed {
+				return []Deed{DeedCardWhole, DeedSnugSecondary, DeedLaserOff, DeedLaserOut, DeedCount}
+			},
+			Say: func(State) string {
+				return "Card over the end. Locks snug, then level, secondary snug. Laser off and out, cell out and counted, cap on. Yes when all is done."
+			},
+			Take: func(s *State, _ event.Event) {
+				if s.Looks > 0 {
+					s.Left = s.sighting() // nothing is claimed of what was turned and not looked at again
+				}
+				s.Laser.On, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
+			},
+		}},
+	}
+}

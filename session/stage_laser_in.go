@@ -1,0 +1,167 @@
+package session
+
+import (
+	"strings"
+	"time"
+
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+func laserInStage() *Stage {
+	red := Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
+	return &Stage{
+		ID: StageLaserIn, Title: "laser in", Where: StandBeside,
+		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardWhole},
+		Do: []string{
+			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
+			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
+			"Snug the collar until it neither wobbles nor turns. Cap off, white card over the open end, taped; thin paper shows the dot best. Then on.",
+		},
+		Beware: []string{
+			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
+			"A white card over the open end BEFORE the laser goes on: the beam can leave there.",
+			"Adults only at the open end; children stand back. Never toward aircraft, a road or people.",
+		},
+		Steps: []Step{
+			{
+				ID: StepClass, Want: WantChoice,
+				Due: func(s State) bool { return s.Laser.Class == "" && s.Scope.Laser.Class == "" },
+				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: "1", Words: "class 1"},
+						{ID: "2", Words: "class 2 (1 mW)"},
+						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
+						{ID: ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
+						{ID: ClassNone, Words: "no label"},
+						{ID: answerUnknown, Words: "cannot read it"},
+					}
+				},
+				Take: func(s *State, ev event.Event) {
+					s.Laser.Class = ev.Choice
+					switch ev.Choice {
+					case ClassOver, ClassNone, answerUnknown:
+						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
+					}
+				},
+			},
+			{
+				// The answer is the confirmation. A yes says that nobody looked.
+				ID: StepOn, Want: WantReading, Face: optics.FaceCard, Aside: true, Yes: true,
+				Say: func(State) string {
+					return "Laser home and snug, cap off, white card over the whole open end; then on. Is a sharp red dot on the card, and at which hour? None: say none."
+				},
+				Deeds: func(State) []Deed { return []Deed{DeedLaserIn, DeedCardWhole, DeedLaserOn} },
+				Take: func(s *State, ev event.Event) {
+					s.Laser.On = true
+					s.noteRed(ev)
+					if s.circleKnown() {
+						s.Laser.CircleMM = s.Knew.Circle.RadiusMM
+					}
+				},
+			},
+			{
+				ID: StepRed, Want: WantReading, Face: optics.FaceCard, Aside: true, Header: &red,
+				Due: func(s State) bool { return s.Laser.On && !s.red.Known && !s.red.Gone && !s.done(2) },
+				Say: func(State) string {
+					return "At the sky end, card over the whole of it: is red on the card, and at which hour? None: say none."
+				},
+				Take: (*State).noteRed,
+			},
+			{
+				ID: StepCircle, Want: WantChoice, Dial: true,
+				Due:    func(s State) bool { return !s.done(3) && !s.circleKnown() },
+				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
+				Say: func(s State) string {
+					half := "No red on the card: take off either half; red past it later: hands off, card whole."
+					if s.red.Known {
+						half = "Leave the card only on the half where red is."
+					}
+					return half + " Past it, watch the spot on the primary as the laser turns once round. How wide a circle?"
+				},
+				Deeds: func(State) []Deed { return []Deed{DeedCardHalf, DeedTurnLaser} },
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: CircleStill, Words: "no wider than the spot itself"},
+						{ID: CircleQuarter, Words: "a quarter of the ring"},
+						{ID: CircleHalf, Words: "half of the ring"},
+						{ID: CircleWide, Words: "wider, or it wanders"},
+						{ID: answerUnknown, Words: "cannot tell"},
+					}
+				},
+				Take: takeCircle,
+			},
+		},
+	}
+}
+
+// noteRed notes where red shows on the card over the whole open end, or that none
+// does.
+func (s *State) noteRed(ev event.Event) {
+	switch {
+	case ev.Kind != event.KindReading || ev.Saw == event.SawCantSee:
+	case ev.Saw == event.SawGone:
+		s.red = Spot{Saw: ev.Saw, Gone: true}
+	default:
+		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(Ask{}, ev)}
+	}
+}
+
+// circleDays is for how long a laser that stood still is taken to do so.
+const circleDays = 30
+
+// idTime is how an id says when its session began, UTC.
+const idTime = "20060102T150405Z"
+
+// circleKnown reports whether the laser need not be turned: this kit, under no
+// suspicion, stood still lately, and nothing was dropped since.
+func (s State) circleKnown() bool {
+	c := s.Knew.Circle
+	began, err := time.Parse(idTime, strings.SplitN(s.ID, "-", 2)[0])
+	return c != nil && err == nil && s.Kit != "" && s.Knew.Suspect == "" && s.Reason != WhyDropped &&
+		began.Sub(c.At) <= circleDays*24*time.Hour && c.RadiusMM <= s.Tel.CircleIgnoredMM()
+}
+
+// usualRingMM is how wide a centre ring mostly is, for mirrors that have none.
+const usualRingMM = 16
+
+// ringWideMM is the ring from edge to edge, by which a circle is told.
+func (s State) ringWideMM() float64 {
+	if s.Tel.RingOuterMM > 0 {
+		return 2 * s.Tel.RingOuterMM
+	}
+	return usualRingMM
+}
+
+// takeCircle notes the radius of the circle that the spot made as the laser
+// was turned: as told, or from the words.
+func takeCircle(s *State, ev event.Event) {
+	switch {
+	case ev.WidthMM > 0:
+		s.Laser.CircleMM = ev.WidthMM / 2
+	case ev.Choice == CircleStill:
+		s.Laser.CircleMM = 0
+	case ev.Choice == CircleQuarter:
+		s.Laser.CircleMM = s.ringWideMM() / 8
+	case ev.Choice == CircleHalf:
+		s.Laser.CircleMM = s.ringWideMM() / 4
+	case ev.Choice == CircleWide:
+		s.Laser.CircleMM = max(s.ringWideMM()/2, 2*s.Tel.CircleFittedMM())
+	}
+}
+
+// CircleOf returns the choice that a circle of that width, mm, comes to.
+func (s State) CircleOf(widthMM float64) string {
+	switch ring := s.ringWideMM(); {
+	case widthMM/2 > s.Tel.CircleFittedMM(), widthMM > 0.75*ring:
+		return CircleWide
+	case widthMM/2 <= s.Tel.CircleIgnoredMM():
+		return CircleStill
+	case widthMM < 0.375*ring:
+		return CircleQuarter
+	}
+	return CircleHalf
+}

@@ -1,0 +1,251 @@
+package session
+
+import (
+	"fmt"
+	"math"
+
+	"spotward/optics"
+	"spotward/session/event"
+	"spotward/session/words"
+)
+
+// swing is how the check by a swing stands.
+type swing struct {
+	up   bool // looked at with the tube up
+	both bool // the spot on the primary is looked at as well
+}
+
+func swingStage() *Stage {
+	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
+	up, back := behind, behind
+	up.Tube, back.Tube = TubeSwung, TubeNoseUp
+	around := []string{
+		"Laser off while the tube moves. Heavy tubes: two people.",
+		"Card taped in two places. Toward a wall or a roof, never the open sky where the card can fall.",
+		"Laser on again only when the tube stays by itself, or a second person holds it. Eye beside the tube, near the face, never near the open end.",
+	}
+	return &Stage{
+		ID: StageSwing, Title: "swing and recheck", Where: StandAllRound,
+		Header: Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+		Do:     []string{"What is loose shows in a swing: a secondary screw that was not taken up, a mirror that rocks on its clips."},
+		Beware: []string{"Laser off, or card over the end, for the swing and for every walk round the tube. Heavy tubes: two people."},
+		Skip:   "the tube was not swung: whether it holds is not known",
+		Steps: []Step{
+			{
+				ID: StepUp, Want: WantReading, Face: optics.FaceTarget, Header: &up, Goal: State.GoalOnTarget, Aside: true,
+				Beware: around,
+				Due:    func(s State) bool { return s.swungAtHome() && s.looksUp() && !s.done(0) },
+				Say: func(s State) string {
+					return s.snugFirst() + "Card taped, laser off, swing the tube up to about 50 degrees; it stays there? Laser on. Where is the return spot? Not safe: cannot see."
+				},
+				Deeds: func(State) []Deed { return []Deed{DeedLaserOff, DeedSwingUp, DeedLaserOn} },
+				Take:  (*State).noteSag,
+			},
+			{
+				ID: StepSwing, Want: WantReading, Face: optics.FaceTarget, Header: &back, Goal: State.GoalOnTarget,
+				Beware: around,
+				Due:    func(s State) bool { return s.swungAtHome() && !s.done(1) },
+				Say: func(s State) string {
+					if s.swing.up {
+						return "Laser off, the tube back to where it stood for home, laser on. Where is the return spot now?"
+					}
+					return s.snugFirst() + "Card taped, laser off. Swing the tube up to about 50 degrees and back to where it stood for home; laser on. Where is the return spot now?"
+				},
+				Deeds: State.swingDeeds,
+				Start: func(s *State) {
+					s.BeforeSw = s.sighting()
+					s.t.Known, s.t.Gone, s.red = false, false, Spot{}
+					s.primary.tracker = s.primary.tracker.Shift(swingCov())
+				},
+				Take: func(s *State, _ event.Event) {
+					if s.swing.both = s.swingAsksBoth(); s.swing.both {
+						s.p.Known = false
+						s.secondary.tracker = s.secondary.tracker.Shift(swingCov())
+						return
+					}
+					s.judgeSwing()
+				},
+			},
+			{
+				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool { return (s.swing.both || !s.swungAtHome()) && !s.done(2) },
+				Say: func(s State) string {
+					if s.swungAtHome() {
+						return "Tube level, its end to the wall. From the sky end, past the card: where is the spot on the primary now?"
+					}
+					return s.snugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall; card up, laser on. From the sky end, past the card: where is the spot on the primary now?"
+				},
+				Beware: []string{"Laser off, or card over the end, while the tube moves. Heavy tubes: two people.", "Card over the half where red shows; eye outside the rim."},
+				Deeds: func(s State) []Deed {
+					if s.swungAtHome() {
+						return nil
+					}
+					return s.swingDeeds()
+				},
+				Start: func(s *State) {
+					if s.swungAtHome() {
+						return
+					}
+					s.BeforeSw = s.sighting()
+					s.p.Known, s.t.Known, s.t.Gone, s.red = false, false, false, Spot{}
+					s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Shift(swingCov()), s.primary.tracker.Shift(swingCov())
+				},
+				Take: func(s *State, _ event.Event) {
+					if s.swungAtHome() || s.Tel.LensInside {
+						s.judgeSwing()
+					}
+				},
+			},
+			{
+				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return !s.swungAtHome() && !s.done(3) && !s.Tel.LensInside },
+				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
+				Take: func(s *State, _ event.Event) { s.judgeSwing() },
+			},
+		},
+	}
+}
+
+// swungAtHome reports whether home alone tells of the swing, looked at from
+// behind: it was set in this session, and the face is seen from there.
+func (s State) swungAtHome() bool {
+	return s.works(optics.Primary) && !s.Tel.Target.Flat && !s.Tel.LensInside
+}
+
+// looksUp reports whether the spot is looked at with the tube up: nobody has on
+// this scope, or it had slipped.
+func (s State) looksUp() bool {
+	held := s.Knew.Swing != nil && s.Knew.Swing.MovedMM <= math.Max(s.slipMM(), optics.EyesMM)
+	return !held && !s.primary.redone && !s.secondary.redone
+}
+
+func (s State) swingDeeds() []Deed {
+	if s.swing.up {
+		return []Deed{DeedLaserOff, DeedSwingBack, DeedLaserOn}
+	}
+	return []Deed{DeedLaserOff, DeedSwingUp, DeedSwingBack, DeedLaserOn}
+}
+
+// noteSag takes the look with the tube up: how far the spot stands off where it
+// stood says how the tube bends, not what slipped.
+func (s *State) noteSag(ev event.Event) {
+	s.swing.up = true
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee || !s.t.Known {
+		return
+	}
+	now := s.belief(Ask{}, ev)
+	sag, eyes := now.At.Sub(s.t.At.At), now.Cov.Add(s.t.At.Cov).Sigma()
+	if mm := sag.Len(); mm > math.Max(2*s.slipMM(), 2*eyes) {
+		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("with the tube up the return spot stands %.0f mm off", mm))
+	}
+}
+
+// swingAsksBoth reports whether the return spot alone does not say enough: it
+// has moved, or what is seen of it in the hole cannot tell on a fast mirror.
+func (s State) swingAsksBoth() bool {
+	return !s.heldT() || s.t.Saw == event.SawHome && s.t.Glow == "" && s.Tel.FocalRatio() <= fastRatio
+}
+
+// fastRatio is up to which focal ratio a spot in the hole, with nothing told of
+// its glow, says too little of what a swing has moved.
+const fastRatio = 6
+
+// snugFirst says what comes before the tube moves where the locks were left
+// eased.
+func (s State) snugFirst() string {
+	if s.Slack() <= SlackTurns {
+		return ""
+	}
+	return "The locks stand eased: first each snug, with two fingers, or the mirror tips. "
+}
+
+// swingCov is what a sound cell may let go in a swing, beside which a reading
+// after it is no surprise. This program's own.
+func swingCov() optics.Cov { return optics.Round(3) }
+
+// movedMM is how far the spot on the primary may move in a swing and still be
+// called held. This program's own.
+const movedMM = 2
+
+// slipMM is how far the return spot may move in a swing: by what costs half of
+// the axis error that is allowed. A primary that slides in its clips costs all of
+// it.
+func (s State) slipMM() float64 {
+	return s.AllowedMM() * s.Tel.PathMM() / s.Tel.FocalLengthMM / 2
+}
+
+func (s State) heldT() bool { return held(s.BeforeSw.T, s.t, s.slipMM()) }
+
+func (s State) heldP() bool { return held(s.BeforeSw.P, s.p, movedMM) }
+
+// held reports whether a spot stands where it stood before the swing, as far
+// as the two readings can tell.
+func held(before, now Spot, mm float64) bool {
+	if !before.Known {
+		return true
+	}
+	eyes := before.At.Cov.Add(now.At.Cov).Sigma()
+	return now.Known && now.At.At.Sub(before.At.At).Len() <= math.Max(mm, 2*eyes)
+}
+
+// judgeSwing compares both spots with those before the swing. To what has
+// moved, or is not at its goal, the session goes back once; what moves a
+// second time holds the scope back.
+func (s *State) judgeSwing() {
+	s.Left = s.sighting()
+	still := map[optics.Mirror]bool{optics.Secondary: s.heldP(), optics.Primary: s.heldT()}
+	sound := map[optics.Mirror]bool{
+		optics.Secondary: still[optics.Secondary] && s.Left.Centred,
+		optics.Primary:   still[optics.Primary] && s.Left.Home,
+	}
+	var todo []StageID
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is looked at again
+		switch {
+		case sound[m] && !again || !s.works(m):
+		case !s.of(m).redone:
+			s.of(m).redone = true
+			todo = append(todo, stagesOf(m)...)
+		case !still[m]:
+			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
+		}
+	}
+	s.swung = s.swungWords()
+	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home && !s.Tel.LensInside {
+		// it did not come home by itself: the primary is out as well
+		s.Verdict = VerdictBoth
+		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)
+	}
+	if len(todo) > 0 {
+		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), s.endPlan()...)
+	}
+}
+
+// swungWords says what moved in the swing and what that means; "" where nothing
+// did.
+func (s State) swungWords() string {
+	far := func(f optics.Face, before, now Spot) string {
+		if !now.Known {
+			return "is no longer where it can be seen"
+		}
+		d := now.At.At.Sub(before.At.At)
+		return fmt.Sprintf("has moved by %.0f mm, toward %s", d.Len(), words.HourWords(s.Tel.TubeToDial(f, d)))
+	}
+	switch {
+	case !s.heldP():
+		return fmt.Sprintf("In the swing the spot on the primary %s: a screw of the secondary is loose. The secondary first; the primary only if its spot is still off after that.",
+			far(optics.FacePrimary, s.BeforeSw.P, s.p))
+	case !s.heldT():
+		return fmt.Sprintf("In the swing the return spot %s, and the spot on the primary has not: the primary has slid, or a lock is loose.",
+			far(optics.FaceTarget, s.BeforeSw.T, s.t))
+	}
+	return ""
+}
+
+// stagesOf returns the stages that bring mirror m's spot to its goal.
+func stagesOf(m optics.Mirror) []StageID {
+	if m == optics.Primary {
+		return []StageID{StageLocks, StageRough, StageHome, StageRetighten}
+	}
+	return []StageID{StageSecondary}
+}
