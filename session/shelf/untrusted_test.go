@@ -78,7 +78,7 @@ func TestDropAnUnfinishedSession(t *testing.T) {
 	_, err := l.Drop(sessiontest.NthID(1), sessiontest.Ticking())
 	require.ErrorContains(t, err, "is open in", "somebody works in it")
 	require.NoError(t, j.Close())
-	earlier := strings.Replace(readFile(t, journalPath(l, 1)), `"way":1`, `"way":9998`, 1)
+	earlier := strings.Replace(readFile(t, journalPath(l, 1)), fmt.Sprintf(`"way":%d`, session.Way), `"way":9998`, 1)
 	require.NoError(t, os.WriteFile(journalPath(l, 1), []byte(resummed(t, earlier)), 0o644))
 	before := readFile(t, journalPath(l, 1))
 	r, err := l.Drop(sessiontest.NthID(1), sessiontest.Ticking())

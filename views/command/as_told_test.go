@@ -2,6 +2,7 @@ package command
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/journal"
 	"spotward/session/scope"
@@ -37,7 +39,7 @@ func TestAnEarlierWayIsListedAsTold(t *testing.T) {
 	path := filepath.Join(dir, "journals", id+".jsonl")
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
-	data, err = journal.Resummed(slices.Collect(bytes.Lines(bytes.Replace(data, []byte(`"way":1`), []byte(`"way":9999`), 1))))
+	data, err = journal.Resummed(slices.Collect(bytes.Lines(bytes.Replace(data, fmt.Appendf(nil, `"way":%d`, session.Way), []byte(`"way":9999`), 1))))
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(path, data, 0o644))
 

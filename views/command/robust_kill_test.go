@@ -252,7 +252,7 @@ func TestKilledOnATerminal(t *testing.T) {
 		{"", "Why are we", "begin"},
 		{"\r", "Laser home", `"choice":"routine"`},
 		{"none\r", "How wide", `"face":"card"`},
-		{"1\r", "for example", `"choice":"still"`},
+		{"1\r", "4:30 2r", `"choice":"still"`},
 	}
 	for until := range steps {
 		dir := t.TempDir()
