@@ -18,13 +18,12 @@ import (
 // claimed is what one session said of the axis error, and how it was.
 type claimed struct {
 	tally
-	tag, firstly           string // the tag; the first look's first option
-	known                  bool   // something was claimed
-	aboutMM, atMostMM      float64
-	trueMM, allowed, coma  float64
-	believed               float64 // by the program: how likely it is within what is allowed
-	foundMM                float64 // true, at the first look
-	foundKnown, foundLeave bool
+	tag, firstly          string // the tag; the first look's first option
+	known                 bool   // something was claimed
+	aboutMM, atMostMM     float64
+	trueMM, allowed, coma float64
+	believed              float64 // by the program: how likely it is within what is allowed
+	foundMM               float64 // true, at the first look
 }
 
 func (c claimed) isFalse() bool { return c.trueMM > c.allowed }

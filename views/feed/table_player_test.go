@@ -23,7 +23,6 @@ type tally struct {
 	judged, wrong                int     // moves after a mirror's first, and those that left the spot more than 1 mm farther off
 	found, left                  float64 // true axis error, of what is allowed
 	outcome, end                 string  // outcome "": there was no end to it
-	offered                      bool    // to stop safely, for want of an end
 }
 
 // good reports whether the session ended aligned or rightly left.
@@ -205,7 +204,7 @@ func inTheHole(t optics.Telescope, r virtual.Reading) map[string]any {
 		return map[string]any{"hole": "even"}
 	}
 	at := t.FromDial(r.Face, optics.AtHour(r.Hour, 1))
-	return map[string]any{"hole": "side", "clock": optics.Dial{Right: at.Right, Up: at.Up}.Hour()}
+	return map[string]any{"hole": "side", "clock": optics.Dial(at).Hour()}
 }
 
 // elsewhere names the place where the spot is, of those that the question lists,

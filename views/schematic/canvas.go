@@ -85,14 +85,6 @@ func (c *Canvas) at(col, row int) *cell {
 	return &c.cells[row*c.cols+col]
 }
 
-// width returns how many columns the text of the cell takes, 1 or 2.
-func (l *cell) width(c *Canvas, col, row int) int {
-	if next := c.at(col+1, row); next != nil && next.tail {
-		return 2
-	}
-	return 1
-}
-
 // shown returns the dots of a cell that are seen and the role they are seen in:
 // that of the topmost. A cell with a mark in it shows marks only, so that no
 // dot of a ring takes a mark's colour.
