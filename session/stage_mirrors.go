@@ -117,17 +117,10 @@ func (s State) snugCov() optics.Cov {
 
 // sayLoop asks a question, and says first to turn what is told.
 func sayLoop(s State, question string) string {
-	switch {
-	case s.told != nil && s.told.Snug && s.working() == optics.Primary:
-		return "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, then look. " + question
-	case s.told != nil && s.told.Snug:
-		return "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, then look. " + question
-	case s.told != nil && s.Knocks(s.working()):
-		return "Turn, key out, hands off, a knuckle on the cell, then look. " + question
-	case s.told != nil:
-		return "Turn, key out, hands off, then look. " + question
+	if s.told == nil {
+		return question
 	}
-	return question
+	return s.sayTurn() + question
 }
 
 func roughStage() *Stage {
