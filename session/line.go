@@ -169,7 +169,7 @@ func everywhere(word string) (event.Event, bool) {
 		return event.Event{Kind: event.KindManner, Whole: &whole}, true
 	case "not sure":
 		return event.Event{Kind: event.KindUnsure}, true
-	case "watching", "not watching":
+	case "watching", "not watching", "by amount":
 		watching := word == "watching"
 		return event.Event{Kind: event.KindManner, Watching: &watching}, true
 	}

@@ -13,15 +13,25 @@ import (
 // know what the screws do. Tabled, eight steps an octave from a quarter on.
 type ladder [8 * 14]float64
 
+// The rungs of the ladder: nearer than the first (radii, squared) no move is
+// needed, at the second one, and one more for each e^(1/0.45) = 9 of it. This
+// program's own: of those who know what the screws do, with trained hands and
+// eyes, 120 starts a distance; TestTheLadder holds it to them.
+const (
+	noMove2    = 0.55
+	oneMove2   = 1.8
+	perLogMove = 0.45
+)
+
 func newLadder() *ladder {
 	var l ladder
 	for i := range l {
 		x2 := math.Exp2(float64(i)/8+1.0/16) / 4
 		switch {
-		case x2 > 1.8:
-			l[i] = 1 + 0.45*math.Log(x2/1.8)
-		case x2 > 0.55:
-			l[i] = (x2 - 0.55) / 1.25
+		case x2 > oneMove2:
+			l[i] = 1 + perLogMove*math.Log(x2/oneMove2)
+		case x2 > noMove2:
+			l[i] = (x2 - noMove2) / (oneMove2 - noMove2)
 		}
 	}
 	return &l
@@ -51,8 +61,9 @@ type chooser struct {
 	mean    optics.Tube   // the spot from the goal
 	likely  []optics.Tube // what each lever does a turn, by the likeliest hypothesis
 	later   *ladder
-	unbound bool    // every lever is barred
-	radius  float64 // of what counts as home, mm
+	unbound bool      // every lever is barred
+	open    [][2]bool // whether each lever goes on, anticlockwise and clockwise
+	radius  float64   // of what counts as home, mm
 }
 
 func newChooser(k Tracker, g optics.Goal) *chooser {
@@ -71,7 +82,18 @@ func newChooser(k Tracker, g optics.Goal) *chooser {
 	c.unbound = !slices.ContainsFunc(ls, func(l lever) bool {
 		return k.allowsLever(l, steps[0].step) || k.allowsLever(l, -steps[0].step)
 	})
+	for j := range ls {
+		c.open = append(c.open, [2]bool{c.can(j, -steps[0].step), c.can(j, steps[0].step)})
+	}
 	return c
+}
+
+// opens reports whether lever j can be turned that way at all.
+func (c *chooser) opens(j int, turns float64) bool {
+	if turns < 0 {
+		return c.open[j][0]
+	}
+	return c.open[j][1]
 }
 
 // squared returns how far off is, in radii of what counts as home, squared.
@@ -147,18 +169,36 @@ func (c *chooser) can(j int, n float64) bool {
 	return c.unbound || c.k.allowsLever(c.ls[j], n)
 }
 
+// What a turn of trained hands leaves, squared: of the way it was to take out,
+// their 8 % and as much of the screw's own; and of a turn, their hundredth, the
+// least step on the grid and the play, 0.022 turns together.
+const (
+	handPart2  = 0.01
+	handLeast2 = 0.0005
+)
+
+// What a reading at a distance errs by, squared: what eyes tell at all, mm², and
+// 11 % of it each way: 10 % of the distance and 5° to the half-hour.
+const (
+	eyesLeast2 = 0.5
+	eyesPart2  = 0.012
+)
+
 // known returns how many moves are left at off if the responses of p hold.
 func (c *chooser) known(p *particle, off optics.Tube) float64 {
 	off2 := off.Dot(off)
 	if off2 < c.radius*c.radius {
 		return 0
 	}
-	best := math.Inf(1)
+	best := off2
 	for j := range c.ls {
 		rr := p.size2[j]
 		along := off.Dot(p.per[j])
+		if !c.opens(j, -along) {
+			continue
+		}
 		along *= along / rr
-		best = math.Min(best, off2-0.99*along+rr*0.0005)
+		best = math.Min(best, off2-(1-handPart2)*along+rr*handLeast2)
 	}
 	return 1 + c.later.at(best/(c.radius*c.radius))
 }
@@ -198,7 +238,7 @@ func (c *chooser) expect(after *spots, second func(*spots, []weighted) float64, 
 	for at := 0; at < particles; at += every {
 		z := after[at]
 		// How well a spot so far off is read; what lies beyond 3.5σ is not it.
-		half := 0.5 / (0.5 + 0.012*z.Dot(z))
+		half := 0.5 / (eyesLeast2 + eyesPart2*z.Dot(z))
 		near, sum := room[:0], 0.0
 		for i := range after {
 			d := after[i].Sub(z)
@@ -234,6 +274,9 @@ func (c *chooser) second(after *spots, near []weighted) float64 {
 			den += v.w * p.size2[j]
 		}
 		n := leastOnGrid(-num / den)
+		if !c.opens(j, n) {
+			continue
+		}
 		cost := sum
 		for _, v := range near {
 			p := &c.cloud[v.i]

@@ -8,11 +8,11 @@ import (
 )
 
 // FloorMM returns how near to a goal the best of hands brings the spot of this
-// mirror, root mean square: the least step they can make, and their error in it,
-// of the two levers that move it least. 0 where nothing is known of them.
+// mirror, root mean square: the least step they can make, their error in it, and
+// what play leaves open, of the two levers that move it least. 0 where nothing is known of them.
 func (k Tracker) FloorMM() float64 {
 	const step = 1. / 32
-	perTurn := math.Hypot(step/math.Sqrt(12), turnLeastSpread)
+	perTurn := math.Hypot(math.Hypot(step/math.Sqrt(12), turnLeastSpread), lostSpread)
 	var miss []float64
 	for _, l := range levers(k.cell) {
 		if k.wayOpen(l) < unknownWay {

@@ -108,6 +108,13 @@ func (c *chooser) secondWatched(after *spots, near []weighted) float64 {
 		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
 	}
 	for j := range c.ls {
+		toward := 0.0
+		for _, v := range near {
+			toward -= v.w * after[v.i].Dot(c.cloud[v.i].per[j])
+		}
+		if !c.opens(j, toward) {
+			continue
+		}
 		cost := 0.0
 		for _, v := range near {
 			p := &c.cloud[v.i]

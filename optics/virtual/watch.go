@@ -11,7 +11,7 @@ import (
 const (
 	watchStep  = 1. / 256
 	watchTurns = 1.0
-	nudgeTurns = 1. / 32 // a turn that is put back at once
+	tooFar     = 1.2 // of where it stood, and of where it was to stand
 )
 
 // Watch turns a screw, sense +1 clockwise or −1, while the spot is watched on
@@ -60,6 +60,8 @@ func (w *World) seek(face optics.Face, m optics.Mirror, screw int, sense float64
 	}
 	best, least := 0.0, miss(at, stop, goal)
 	gone := 0.0
+	// Nobody lets it run on that sees it go far off.
+	farthest := tooFar*math.Max(at.Sub(goal).Len(), stop.At.Sub(goal).Len()) + tellMM
 	for math.Abs(gone) < watchTurns {
 		t := w.TurnExactly(m, screw, sense*watchStep)
 		if t.Turns == 0 {
@@ -69,6 +71,9 @@ func (w *World) seek(face optics.Face, m optics.Mirror, screw int, sense float64
 		was := at
 		if at, seen = w.watched(face); !seen {
 			lost = true
+			break
+		}
+		if stop.As == optics.StopBearing && at.Sub(goal).Len() > farthest {
 			break
 		}
 		if off := miss(at, stop, goal); off < least {
