@@ -20,7 +20,7 @@ func (s State) GoalOnPrimary() optics.Goal {
 		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
 	}
 	g.At = s.Laser.aims.Rho
-	return s.atHand(optics.Secondary, g)
+	return g
 }
 
 // GoalOnTarget returns where the return spot is wanted, given what is left on
@@ -53,12 +53,15 @@ func (s State) inPlan(id StageID) bool {
 // the moves that lead away are more than one in a hundred.
 const mostLooser = 1.5
 
-// atHand returns goal g of mirror m, no nearer than hands can bring the spot.
-func (s State) atHand(m optics.Mirror, g optics.Goal) optics.Goal {
-	if most := math.Min(s.mostFloorMM(m), mostLooser*g.InsideMM); g.InsideMM < most {
-		g.InsideMM = math.Max(g.InsideMM, math.Min(s.reckoned.floorMM(s.Tracker(m)), most))
+// atHand reports whether a spot of mirror m, once its screws were turned, is as
+// near to g as hands bring it, and read as well as g asks.
+func (s State) atHand(m optics.Mirror, spot Spot, g optics.Goal) bool {
+	most := math.Min(s.mostFloorMM(m), mostLooser*g.InsideMM)
+	if g.InsideMM >= most || m == optics.Primary || !s.turnedHere(m) || spot.At.Cov.Sigma() > surelyMM(g) {
+		return false
 	}
-	return g
+	off := spot.At.At.Sub(g.At).Len()
+	return off <= most && off <= s.reckoned.floorMM(s.Tracker(m))
 }
 
 // mostFloorMM is how far hands may fall short of a goal for that to be left: to

@@ -54,6 +54,10 @@ func (s State) easedFirst(t *event.Told, a adviser.Advice) {
 	t.Why += why
 }
 
+// wobbleTurns is how far a lock is eased beside a screw that it holds up: beyond
+// half a turn it is asked about first, and here it wobbles. Common practice.
+const wobbleTurns = 0.75
+
 // easeFirst puts before an advice's moves what their locks must be eased by, so
 // that no screw drives the mirror onto a lock.
 func (s State) easeFirst(a adviser.Advice) []event.ToldMove {

@@ -179,7 +179,7 @@ func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
 	if m == optics.Primary && spot.Known && spot.Saw == event.SawHome && s.hole.tries >= mostTries {
 		return true // nearer nobody comes by the glow
 	}
-	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g) || s.asNear(m, g))
+	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g) || s.atHand(m, spot, g) || s.asNear(m, g))
 }
 
 // near widens a goal by what no eye can tell: a second reading of a spot that

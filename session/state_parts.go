@@ -72,7 +72,7 @@ type since struct {
 	last     lastTurn
 	looked   looked // at the last look, for what was not turned after all
 	wantLook bool   // turned since then: nothing is told before the next
-	still    int    // moves in a row that moved nothing
+	vain     vain   // moves of the primary in a row that moved nothing
 	turns    int    // how often screws or locks were turned in all
 }
 

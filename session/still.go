@@ -18,40 +18,64 @@ const (
 	vainTurns     = 0.5
 )
 
-// noteStill takes a look after a move that moved nothing. After two in a row, or
-// half a turn, the lock beside the screw is taken to hold it up, or, where that
-// is eased already, the screw to go no farther that way: half of the people who
-// feel that do not say so. What was thought of the screws is not changed by it.
+// vain is what was turned in a row, the same screws the same way, and moved
+// nothing as yet, and what was believed before it.
+type vain struct {
+	from  adviser.Tracker
+	moves []adviser.Move // a screw once, all its turns together
+	times int
+}
+
+// with returns v and one move more: of other screws, or the other way, it begins
+// anew.
+func (v vain) with(last lastTurn) vain {
+	sum := append([]adviser.Move(nil), last.moves...)
+	if len(v.moves) != len(sum) {
+		return vain{last.from, sum, 1}
+	}
+	for i, mv := range v.moves {
+		if mv.Screw != sum[i].Screw || mv.Turns*sum[i].Turns <= 0 {
+			return vain{last.from, sum, 1}
+		}
+		sum[i].Turns += mv.Turns
+	}
+	return vain{v.from, sum, v.times + 1}
+}
+
+// noteStill takes a look after a move of the primary. Where it, and what went
+// before it the same way, moved nothing, two times or by half a turn, the lock
+// beside the screw is taken to hold it up, or, where that is eased already, the
+// screw to go no farther that way: half of the people who feel that do not say
+// so. What was thought of the screws is not changed by it.
 func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
 	last := s.since.last
 	s.since.last = lastTurn{}
-	if m != optics.Primary || last.mirror != m || len(last.moves) == 0 || len(last.moves) > 2 || !last.from.Seen() {
+	if m != optics.Primary {
 		return
 	}
-	was := last.from.Spot()
-	foretold := last.from.Likely(last.moves).Len()
-	longest := 0.0
-	for _, mv := range last.moves {
+	if last.mirror != m || len(last.moves) == 0 || len(last.moves) > 2 || !last.from.Seen() {
+		s.since.vain = vain{}
+		return
+	}
+	v := s.since.vain.with(last)
+	s.since.vain = v
+	was := v.from.Spot()
+	foretold, longest, held := v.from.Likely(v.moves).Len(), 0.0, v.moves[0]
+	for _, mv := range v.moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
-	}
-	switch {
-	case foretold < math.Max(tellingMM, tellingSigmas*was.Cov.Add(z.Cov).Sigma()):
-		return
-	case z.At.Sub(was.At).Len() > movedPart*foretold:
-		s.since.still = 0
-		return
-	}
-	if s.since.still++; s.since.still < stillsInARow && longest < vainTurns {
-		return
-	}
-	s.since.still = 0
-	held := last.moves[0]
-	for _, mv := range last.moves {
 		if mv.Turns > held.Turns {
 			held = mv // of a pair the one that is taken up: the other only lets go
 		}
 	}
-	k, _ := last.from.Look(z)
+	switch {
+	case z.At.Sub(was.At).Len() > movedPart*foretold:
+		s.since.vain = vain{}
+		return
+	case foretold < math.Max(tellingMM, tellingSigmas*was.Cov.Add(z.Cov).Sigma()), v.times < stillsInARow && longest < vainTurns:
+		return
+	}
+	s.since.vain = vain{}
+	k, _ := v.from.Look(z)
 	if s.lockHolds(m, held.Screw, held.Turns) {
 		s.locks.blocked = append(without(s.locks.blocked, held.Screw), held.Screw)
 		s.setTracker(m, k)

@@ -126,11 +126,14 @@ func (s State) tellUnblock() event.Told {
 	t := event.Told{Group: adviser.GroupOne, Trust: 1}
 	for _, i := range s.locks.blocked {
 		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
+		if eased := s.locks.eased[i] + easeMoreTurns; eased > mostEasedTurns+SlackTurns {
+			t.Ask = fmt.Sprintf("Lock %s will stand eased by %s turns: does it wobble? Then leave it, and say what it is.", s.Tel.Primary.Labels[i], words.TurnsText(eased))
+		}
 	}
 	if len(t.Moves) > 1 {
 		t.Group = adviser.GroupSet
 	}
-	t.Why = "the lock beside the stuck screw holds it up: an eighth more, half a turn in all at the most"
+	t.Why = "the lock beside the stuck screw holds it up: an eighth more"
 	return t
 }
 

@@ -234,7 +234,7 @@ func (s *State) unturned() error {
 	}
 	k, _ := was.from.Look(was.at)
 	s.setTracker(was.mirror, k)
-	s.since.looked, s.told, s.since.still = looked{}, nil, 0
+	s.since.looked, s.told, s.since.vain = looked{}, nil, vain{}
 	s.Moves--
 	return nil
 }
@@ -327,7 +327,7 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 // holds up: it was tightened against it, and the lock may still be eased a
 // little.
 func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
-	return s.onItsLock(m, screw, turns) && s.locks.eased[screw] < mostEasedTurns
+	return s.onItsLock(m, screw, turns) && s.locks.eased[screw] < wobbleTurns-SlackTurns
 }
 
 // onItsLock reports whether a screw has a lock beside it and was tightened, or may
