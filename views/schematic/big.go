@@ -1,6 +1,10 @@
 package schematic
 
-import "spotward/views/theme"
+import (
+	"strings"
+
+	"spotward/views/theme"
+)
 
 // BigSize is a size of big letters.
 type BigSize uint8
@@ -13,6 +17,7 @@ const (
 	TallDouble                 // Tall twice as large: 10 rows
 	SmallTriple                // Small three times as large: 11 rows
 	TallTriple                 // Tall three times as large: 15 rows
+	Slim                       // 3×5 pixels, for whole sentences: 3 rows with the gap under it
 )
 
 // BigSpec is a word in big letters.
@@ -88,6 +93,29 @@ func (c *Canvas) BigFit(text string, width int, sizes ...BigSize) BigSize {
 	return size
 }
 
+// BigWrap breaks text at its spaces into lines that are no wider than width in
+// that size, capitals throughout; false where a word or a character of it has
+// no place there.
+func (c *Canvas) BigWrap(text string, width int, size BigSize) ([]string, bool) {
+	var lines []string
+	for _, word := range strings.Fields(strings.ToUpper(text)) {
+		for _, r := range word {
+			if len(c.bitmaps(string(r), size)) == 0 {
+				return nil, false
+			}
+		}
+		if c.BigWidth(word, size) > width {
+			return nil, false
+		}
+		if n := len(lines); n > 0 && c.BigWidth(lines[n-1]+" "+word, size) <= width {
+			lines[n-1] += " " + word
+			continue
+		}
+		lines = append(lines, word)
+	}
+	return lines, true
+}
+
 // bitmaps returns the letters of text as they are drawn on c.
 func (c *Canvas) bitmaps(text string, size BigSize) []bitmap {
 	var out []bitmap
@@ -117,6 +145,8 @@ func blockGlyph(r rune, size BigSize) bitmap {
 		return glyph5x7(r).scale3x()
 	case TallTriple:
 		return glyph7x10(r).scale3x()
+	case Slim:
+		return glyph3x5(r)
 	}
 	return glyph5x7(r)
 }
@@ -135,6 +165,8 @@ func asciiGlyph(r rune, size BigSize) bitmap {
 		return glyph5x5(r).scale3x().halveRows()
 	case TallTriple:
 		return glyph7x10(r).scale3x().halveRows().filled(byte(r))
+	case Slim:
+		return glyph3x5(r)
 	}
 	return glyph5x5(r)
 }

@@ -130,3 +130,29 @@ func TestRail(t *testing.T) {
 		}
 	}
 }
+
+// A whole question has its form in slim letters, and no two of them are alike.
+func TestSlimLetters(t *testing.T) {
+	seen := map[string]rune{}
+	for _, r := range "123456789/ABCDEFGHIJKLMNOPQRSTUVWXYZ.,:;?!'()-+=%" {
+		b := glyph3x5(r)
+		assert.Len(t, b, 5, "%q", r)
+		for _, row := range b {
+			assert.Len(t, row, b.wide(), "%q", r)
+		}
+		key := fmt.Sprint(b)
+		assert.NotContains(t, seen, key, "%q looks like %q", r, seen[key])
+		seen[key] = r
+	}
+	c := New(80, 24, Options{})
+	lines, ok := c.BigWrap("Where is the spot, measured from the ring's centre?", 60, Slim)
+	assert.True(t, ok)
+	assert.Equal(t, "WHERE IS THE", lines[0])
+	for _, l := range lines {
+		assert.LessOrEqual(t, c.BigWidth(l, Slim), 60, l)
+	}
+	_, ok = c.BigWrap("ß", 60, Slim)
+	assert.False(t, ok, "it has no such letter")
+	_, ok = c.BigWrap("anticlockwise", 20, Small)
+	assert.False(t, ok, "no word is broken")
+}

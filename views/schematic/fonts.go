@@ -84,6 +84,18 @@ func glyph5x7(r rune) bitmap {
 		return rows(". . . . . . #")
 	case '-':
 		return rows("... ... ... ### ... ... ...")
+	case ',':
+		return rows(".. .. .. .. .. .# #.")
+	case '?':
+		return rows(".###. #...# ....# ...#. ..#.. ..... ..#..")
+	case '\'':
+		return rows("# # . . . . .")
+	case '%':
+		return rows("##..# ##..# ...#. ..#.. .#... #..## #..##")
+	case '(':
+		return rows(".# #. #. #. #. #. .#")
+	case ')':
+		return rows("#. .# .# .# .# .# #.")
 	case 'm':
 		return rows("..... ..... ####. #.#.# #.#.# #.#.# #.#.#")
 	case ' ':
