@@ -52,6 +52,33 @@ var arrows = map[string][]string{
 	"session/sessiontest": {"optics", "session", "session/event", "session/journal", "session/scope", "session/shelf"},
 }
 
+// faceArrows are the rooms of views that are no face, and which of the views
+// each may import.
+var faceArrows = map[string][]string{
+	"views/practice": {},
+	"views/desk":     {"views/practice"},
+	"views/teach":    {"views/desk", "views/practice"},
+}
+
+func TestRoomsBehindTheFacesKnowNoFace(t *testing.T) {
+	used := map[string]bool{}
+	eachImport(t, func(file, to string) {
+		from := path.Dir(file)
+		to, ours := strings.CutPrefix(to, "spotward/views/")
+		may, known := faceArrows[from]
+		if !ours || !known || strings.HasSuffix(file, "_test.go") {
+			return
+		}
+		assert.Contains(t, may, "views/"+to, "%s imports %s", file, to)
+		used[from+" views/"+to] = true
+	})
+	for from, may := range faceArrows {
+		for _, to := range may {
+			assert.True(t, used[from+" "+to], "%s may import %s and does not: take it off the list", from, to)
+		}
+	}
+}
+
 func TestRoomsImportOnlyWhatTheyMay(t *testing.T) {
 	used := map[string]bool{}
 	eachImport(t, func(file, to string) {

@@ -9,6 +9,7 @@ import (
 	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/talk"
+	"spotward/views/teach"
 	"spotward/views/terminal"
 )
 
@@ -38,7 +39,7 @@ func (c *cli) lessonsCommand() *cobra.Command {
 				n := 1 + slices.IndexFunc(lesson.All(), func(o lesson.Lesson) bool { return o.ID == l.ID })
 				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: n})
 			}
-			class, err := d.Teach(l)
+			class, err := teach.Begin(d, l)
 			if err != nil {
 				return failed(err)
 			}
@@ -59,16 +60,16 @@ func (c *cli) lessonsCommand() *cobra.Command {
 // ladder lists the lessons; with a trainee's name, also how far that one has
 // come and what can be signed off.
 func (c *cli) ladder(d *desk.Desk) error {
-	results, err := d.Results()
+	results, err := teach.Results(d)
 	if err != nil {
 		return err
 	}
-	best := desk.Progress(results)
+	best := teach.Progress(results)
 	t := c.table()
 	for i, l := range lesson.All() {
 		how := ""
 		if r, ok := best[l.ID]; ok {
-			how = desk.PassedWords(r) + "\t" + desk.ResultWords(r)
+			how = teach.PassedWords(r) + "\t" + teach.ResultWords(r)
 		}
 		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", i+1, l.ID, l.Title, how)
 	}

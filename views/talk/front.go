@@ -14,6 +14,7 @@ import (
 	"spotward/session/lesson"
 	"spotward/session/scope"
 	"spotward/views/desk"
+	"spotward/views/teach"
 )
 
 // Front asks what is to be done, plays it, and returns the session; nil when r
@@ -110,16 +111,16 @@ func (f *front) choices() []choice {
 // lessons has lessons taken, one after the other, until the person leaves.
 func (f *front) lessons() (*desk.Work, error) {
 	for f.err == nil {
-		results, err := f.desk.Results()
+		results, err := teach.Results(f.desk)
 		if err != nil {
 			f.say("Noted: " + full(err.Error()))
 		}
-		best := desk.Progress(results)
+		best := teach.Progress(results)
 		var ladder []choice
 		for _, l := range lesson.All() {
 			words := l.Title
 			if r, ok := best[l.ID]; ok {
-				words += ", " + desk.PassedWords(r)
+				words += ", " + teach.PassedWords(r)
 			}
 			ladder = append(ladder, choice{words, func() (*desk.Work, error) { return nil, f.teach(l) }})
 		}
@@ -136,7 +137,7 @@ func (f *front) lessons() (*desk.Work, error) {
 }
 
 func (f *front) teach(l lesson.Lesson) error {
-	class, err := f.desk.Teach(l)
+	class, err := teach.Begin(f.desk, l)
 	if err != nil {
 		return err
 	}

@@ -10,11 +10,12 @@ import (
 	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/practice"
+	"spotward/views/teach"
 )
 
 // Lesson plays a lesson over typed lines until it is over, quit, or r ends,
 // and closes it.
-func Lesson(c *desk.Class, r io.Reader, out io.Writer) error {
+func Lesson(c *teach.Class, r io.Reader, out io.Writer) error {
 	t := &teaching{class: c, lines: bufio.NewReader(r), voice: voice{out: out}}
 	t.say("Lesson: " + full(c.Lesson.Title))
 	t.say(c.Lesson.Aim)
@@ -34,7 +35,7 @@ func Lesson(c *desk.Class, r io.Reader, out io.Writer) error {
 }
 
 type teaching struct {
-	class *desk.Class
+	class *teach.Class
 	lines *bufio.Reader
 	voice
 }
@@ -152,8 +153,8 @@ func (t *teaching) summary() {
 	} else {
 		t.say("Not passed yet. Take it again when you like: it gets easier each time.")
 	}
-	t.say(desk.ResultWords(r))
-	for _, praise := range desk.Praise(r) {
+	t.say(teach.ResultWords(r))
+	for _, praise := range teach.Praise(r) {
 		t.say(praise)
 	}
 	for _, deed := range r.Deeds {

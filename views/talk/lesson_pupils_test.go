@@ -12,12 +12,13 @@ import (
 	"spotward/session/scope"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/teach"
 )
 
 // pupil answers a lesson: reading is being asked.
 type pupil struct {
-	class  *desk.Class
-	answer func(*desk.Class) string
+	class  *teach.Class
+	answer func(*teach.Class) string
 	said   *bytes.Buffer
 	lines  int
 }
@@ -32,9 +33,9 @@ func (p *pupil) Read(b []byte) (int, error) {
 }
 
 // good answers rightly, reads every spot as it is and turns what is told.
-func good() func(*desk.Class) string {
+func good() func(*teach.Class) string {
 	done := map[string]int{} // deeds, by lesson and task
-	return func(c *desk.Class) string {
+	return func(c *teach.Class) string {
 		task, n := c.Task()
 		deeds := map[lesson.TaskKind][]string{
 			lesson.TaskDeed:     {"card on", "laser on"},
@@ -58,7 +59,7 @@ func good() func(*desk.Class) string {
 	}
 }
 
-func goodWork(c *desk.Class) string {
+func goodWork(c *teach.Class) string {
 	w := c.Work()
 	s := w.State()
 	ask := s.Ask()
@@ -120,14 +121,14 @@ func telOf(task lesson.Task) optics.Telescope {
 
 // clumsy gets each answer wrong once, reads left for right at the first try,
 // forgets the card once, and once says nothing of what a screw did.
-func clumsy() func(*desk.Class) string {
+func clumsy() func(*teach.Class) string {
 	slipped, good := map[string]bool{}, good()
 	slip := func(key string) bool {
 		was := slipped[key]
 		slipped[key] = true
 		return !was
 	}
-	return func(c *desk.Class) string {
+	return func(c *teach.Class) string {
 		task, n := c.Task()
 		key := fmt.Sprint(c.Lesson.ID, n)
 		line := good(c)
@@ -149,7 +150,7 @@ func clumsy() func(*desk.Class) string {
 	}
 }
 
-func opposite(c *desk.Class) string {
+func opposite(c *teach.Class) string {
 	went := c.Bench().Went()
 	return words.ClockText(optics.Dial{Right: -went.Right, Up: -went.Up})
 }
@@ -165,14 +166,14 @@ func wrongOption(task lesson.Task) string {
 
 // wrong does what one should not: no card, screws forced, the primary first,
 // nothing said that went wrong.
-func wrong() func(*desk.Class) string {
+func wrong() func(*teach.Class) string {
 	tried, good := map[string]bool{}, good()
 	first := func(key string) bool {
 		was := tried[key]
 		tried[key] = true
 		return !was
 	}
-	return func(c *desk.Class) string {
+	return func(c *teach.Class) string {
 		task, n := c.Task()
 		key := fmt.Sprint(c.Lesson.ID, n)
 		switch task.Kind {

@@ -10,6 +10,7 @@ import (
 	"spotward/session/lesson"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/teach"
 )
 
 func otherWords(string) string { return fmt.Sprintf("%x.", rand.Uint64()) }
@@ -33,14 +34,14 @@ func reworded(l lesson.Lesson) lesson.Lesson {
 // What comes of a lesson hangs on what was done: with every sentence of the
 // lesson and of its sessions another one, each trainee has the same result.
 func TestLessonsDoNotHangOnWords(t *testing.T) {
-	for name, trainee := range map[string]func() func(*desk.Class) string{"good": good, "clumsy": clumsy, "wrong": wrong} {
+	for name, trainee := range map[string]func() func(*teach.Class) string{"good": good, "clumsy": clumsy, "wrong": wrong} {
 		for _, l := range lesson.All() {
 			if whole(l) {
 				continue
 			}
 			plain, _ := take(t, &desk.Desk{Now: ticking()}, l, trainee())
 			answer, asked := trainee(), false
-			other, _ := take(t, &desk.Desk{Now: ticking()}, reworded(l), func(c *desk.Class) string {
+			other, _ := take(t, &desk.Desk{Now: ticking()}, reworded(l), func(c *teach.Class) string {
 				if w := c.Work(); w != nil {
 					w.Session.Reword(otherWords)
 					asked = true

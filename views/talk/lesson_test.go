@@ -14,11 +14,12 @@ import (
 	"spotward/session/lesson"
 	"spotward/views/desk"
 	"spotward/views/talk"
+	"spotward/views/teach"
 )
 
-func take(t *testing.T, d *desk.Desk, l lesson.Lesson, answer func(*desk.Class) string) (*desk.Class, string) {
+func take(t *testing.T, d *desk.Desk, l lesson.Lesson, answer func(*teach.Class) string) (*teach.Class, string) {
 	t.Helper()
-	c, err := d.Teach(l)
+	c, err := teach.Begin(d, l)
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, talk.Lesson(c, &pupil{class: c, answer: answer, said: &b}, &b))
@@ -28,7 +29,7 @@ func take(t *testing.T, d *desk.Desk, l lesson.Lesson, answer func(*desk.Class) 
 
 // course has a trainee take every lesson, and returns what came of each, by its
 // id, and all the summaries.
-func course(t *testing.T, d *desk.Desk, answer func(*desk.Class) string) (map[string]lesson.Result, string) {
+func course(t *testing.T, d *desk.Desk, answer func(*teach.Class) string) (map[string]lesson.Result, string) {
 	t.Helper()
 	results := map[string]lesson.Result{}
 	var summaries strings.Builder
@@ -142,7 +143,7 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 	}{{2 * time.Minute, true}, {121 * time.Second, false}} {
 		d := &desk.Desk{Library: library(t), Who: "Ed", Now: func() time.Time { return now }}
 		answer := good()
-		c, _ := take(t, d, lessonByID(t, "safe"), func(c *desk.Class) string {
+		c, _ := take(t, d, lessonByID(t, "safe"), func(c *teach.Class) string {
 			if w := c.Work(); w != nil && w.State().Ask().Stage.ID == session.StageStopping {
 				now = now.Add(tt.took)
 			}
@@ -158,7 +159,7 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 func TestALessonThatIsLeftIsNotKept(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Di", Now: time.Now}
 	for _, typed := range []string{"", "quit\n", "nonsense\nsee\nhelp\n"} {
-		c, err := d.Teach(lesson.All()[0])
+		c, err := teach.Begin(d, lesson.All()[0])
 		require.NoError(t, err)
 		var b bytes.Buffer
 		require.NoError(t, talk.Lesson(c, strings.NewReader(typed), &b))
@@ -179,7 +180,7 @@ func TestLessonsFromTheFront(t *testing.T) {
 	require.True(t, found, b.String())
 	assert.Contains(t, first, "7: middle or just inside.")
 	assert.Contains(t, again, "7: middle or just inside, passed ")
-	results, err := d.Results()
+	results, err := teach.Results(d)
 	require.NoError(t, err)
 	require.Len(t, results, 1)
 	assert.Equal(t, "middle", results[0].Lesson)

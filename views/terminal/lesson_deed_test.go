@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/lesson"
 	"spotward/views/desk"
+	room "spotward/views/teach"
 	"spotward/views/terminal/teach"
 )
 
@@ -40,7 +41,7 @@ func lessonAt(t *testing.T, id string, task int) *player {
 	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	l.Tasks = l.Tasks[task-1:]
-	class, err := d.Teach(l)
+	class, err := room.Begin(d, l)
 	require.NoError(t, err)
 	a, err := newApp(d, Options{Start: StartLessons}, env())
 	require.NoError(t, err)

@@ -10,6 +10,7 @@ import (
 
 	"spotward/session/lesson"
 	"spotward/views/desk"
+	"spotward/views/teach"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 )
@@ -36,7 +37,7 @@ func (s *LadderPage) Returned(a *frame.App) { s.read(a) }
 
 // read looks at the trainee's results again.
 func (s *LadderPage) read(a *frame.App) {
-	results, err := s.Desk.Results()
+	results, err := teach.Results(s.Desk)
 	if err != nil {
 		a.Fail(err)
 	}
@@ -48,7 +49,7 @@ func (s *LadderPage) IsFree() bool { return s.Naming }
 
 // next is the lesson that comes next: the first that is not passed.
 func (s *LadderPage) next() int {
-	best := desk.Progress(s.results)
+	best := teach.Progress(s.results)
 	for i, l := range lesson.All() {
 		if !best[l.ID].Passed {
 			return i + 1
@@ -166,7 +167,7 @@ func signOff(who string, results []lesson.Result) *frame.Sheet {
 		sh.Parts = append(sh.Parts, frame.Part{Mark: frame.Pad(yesNo(c.Met), 7), Text: c.Words})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "lessons"})
-	best := desk.Progress(results)
+	best := teach.Progress(results)
 	for i, l := range lesson.All() {
 		mark := frame.Pad(fmt.Sprintf("%2d", i+1), 3)
 		r, ok := best[l.ID]
@@ -174,7 +175,7 @@ func signOff(who string, results []lesson.Result) *frame.Sheet {
 			sh.Parts = append(sh.Parts, frame.Part{Mark: mark, Text: l.Title + ": not taken yet"})
 			continue
 		}
-		text := l.Title + ": " + desk.PassedWords(r) + ". " + desk.ResultWords(r)
+		text := l.Title + ": " + teach.PassedWords(r) + ". " + teach.ResultWords(r)
 		for _, deed := range r.Deeds {
 			text += " " + align.Sentence(deed)
 		}

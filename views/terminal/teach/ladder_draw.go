@@ -5,8 +5,8 @@ import (
 	"strconv"
 
 	"spotward/session/lesson"
-	"spotward/views/desk"
 	"spotward/views/schematic"
+	"spotward/views/teach"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
 )
@@ -51,7 +51,7 @@ func (s *LadderPage) Draw(p *frame.Page, typed string) {
 // list writes the lessons from one on, a line each, and marks the one that is
 // meant.
 func (s *LadderPage) list(p *frame.Page, r schematic.Rect, from, chosen int) {
-	lessons, best := lesson.All(), desk.Progress(s.results)
+	lessons, best := lesson.All(), teach.Progress(s.results)
 	for i, l := range lessons[from:min(len(lessons), from+s.shown)] {
 		n, y := from+i+1, r.Y+i
 		role := theme.Ink

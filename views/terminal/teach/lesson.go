@@ -11,6 +11,7 @@ import (
 	"spotward/session/reading"
 	"spotward/session/words"
 	"spotward/views/desk"
+	"spotward/views/teach"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 )
@@ -19,7 +20,7 @@ import (
 // other, and what came of it. A task that is work is played on a session's own
 // screen, over this one.
 type LessonPage struct {
-	Class *desk.Class
+	Class *teach.Class
 	Desk  *desk.Desk
 	N     int // of the ladder, from 1
 	Phase lessonPhase
@@ -45,7 +46,7 @@ const (
 
 // BeginLesson shows lesson n of the ladder, from 1.
 func BeginLesson(a *frame.App, d *desk.Desk, n int) {
-	class, err := d.Teach(lesson.All()[n-1])
+	class, err := teach.Begin(d, lesson.All()[n-1])
 	if err != nil {
 		a.Fail(err)
 		return

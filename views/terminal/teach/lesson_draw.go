@@ -4,8 +4,8 @@ import (
 	"fmt"
 
 	"spotward/session/lesson"
-	"spotward/views/desk"
 	"spotward/views/schematic"
+	"spotward/views/teach"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -147,8 +147,8 @@ func (s *LessonPage) drawOver(p *frame.Page) {
 		f.Item(theme.Ink, "no ", theme.Head, p.Pal.Heading("not passed yet")+": take it again when you like, it gets easier each time")
 	}
 	f.Skip(1)
-	f.Say(theme.Ink, desk.ResultWords(r))
-	for _, praise := range desk.Praise(r) {
+	f.Say(theme.Ink, teach.ResultWords(r))
+	for _, praise := range teach.Praise(r) {
 		f.Item(theme.Good, "+", theme.Ink, praise)
 	}
 	for _, deed := range r.Deeds {

@@ -6,9 +6,9 @@ import (
 	"spotward/optics"
 	"spotward/session/lesson"
 	"spotward/session/reading"
-	"spotward/views/desk"
 	"spotward/views/practice"
 	"spotward/views/schematic"
+	"spotward/views/teach"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
 )
@@ -22,7 +22,7 @@ type lessonLook struct {
 }
 
 // lookFor returns what is to be seen for the task in hand; nil is nothing.
-func lookFor(c *desk.Class) *lessonLook {
+func lookFor(c *teach.Class) *lessonLook {
 	task, _ := c.Task()
 	b := c.Bench()
 	if task.Face == "" || task.Kind == lesson.TaskWork || b == nil {

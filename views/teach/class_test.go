@@ -1,29 +1,32 @@
-package desk_test
+package teach_test
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
 	"spotward/session/lesson"
+	"spotward/session/shelf"
 	"spotward/views/desk"
+	"spotward/views/teach"
 )
 
 // class begins a lesson at the task of that number, from 1.
-func class(t *testing.T, id string, task int) *desk.Class {
+func class(t *testing.T, id string, task int) *teach.Class {
 	t.Helper()
 	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	l.Tasks = l.Tasks[task-1 : task]
-	c, err := newDesk(t).Teach(l)
+	c, err := teach.Begin(newDesk(t), l)
 	require.NoError(t, err)
 	return c
 }
 
 // says types lines at a lesson's work until it is done, and returns the reply.
-func says(t *testing.T, c *desk.Class, lines ...string) string {
+func says(t *testing.T, c *teach.Class, lines ...string) string {
 	t.Helper()
 	for _, line := range lines {
 		_, err := c.Work().Line(line)
@@ -206,4 +209,26 @@ func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
 	assert.True(t, c.Result().Passed)
 	assert.Contains(t, reply, "But go to the sky end and look: ")
 	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before; now it misses it by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
+}
+
+func newDesk(t *testing.T) *desk.Desk {
+	l, err := shelf.Open(t.TempDir())
+	require.NoError(t, err)
+	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
+	return &desk.Desk{Library: l, Who: "a volunteer", Program: "test", Now: func() time.Time {
+		now = now.Add(20 * time.Second)
+		return now
+	}}
+}
+
+// typeNext types what one types next who reads every spot as it is and turns
+// what is told.
+func typeNext(t *testing.T, w *desk.Work) {
+	t.Helper()
+	ask, line := w.State().Ask(), ""
+	if ask.Want == session.WantReading && ask.Told == nil {
+		line = w.Bench.World().Eyes(ask.Face).String()
+	}
+	_, err := w.Line(line)
+	require.NoError(t, err, "%q at %s %s", line, ask.Stage.ID, ask.Step)
 }

@@ -1,7 +1,8 @@
-package desk
+package teach
 
 import (
 	"spotward/session/lesson"
+	"spotward/views/desk"
 )
 
 // Progress is how far a trainee has come: of each lesson the result that
@@ -17,9 +18,9 @@ func Progress(results []lesson.Result) map[string]lesson.Result {
 	return best
 }
 
-// Results returns every result of the desk's trainee, oldest first: none where
+// Results returns every result of a desk's trainee, oldest first: none where
 // there is no name or nothing is kept.
-func (d *Desk) Results() ([]lesson.Result, error) {
+func Results(d *desk.Desk) ([]lesson.Result, error) {
 	if d.Library == nil || d.Who == "" {
 		return nil, nil
 	}

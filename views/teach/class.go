@@ -1,10 +1,11 @@
-package desk
+package teach
 
 import (
 	"time"
 
 	"spotward/session"
 	"spotward/session/lesson"
+	"spotward/views/desk"
 	"spotward/views/practice"
 )
 
@@ -13,8 +14,8 @@ import (
 // records of real scopes: see Close.
 type Class struct {
 	Lesson lesson.Lesson
-	desk   *Desk
-	work   *Work
+	desk   *desk.Desk
+	work   *desk.Work
 	task   int
 	tries  int
 	failed int // tasks not reached in the end
@@ -28,8 +29,8 @@ type Class struct {
 	result lesson.Result
 }
 
-// Teach begins a lesson.
-func (d *Desk) Teach(l lesson.Lesson) (*Class, error) {
+// Begin begins a lesson for the trainee at a desk.
+func Begin(d *desk.Desk, l lesson.Lesson) (*Class, error) {
 	c := &Class{Lesson: l, desk: d, result: lesson.NewResult(l)}
 	return c, c.set()
 }
@@ -42,7 +43,7 @@ func (c *Class) Task() (lesson.Task, int) { return c.Lesson.Tasks[c.task], c.tas
 
 // Work returns the session that the task in hand is played on; nil when it is
 // answered by Line.
-func (c *Class) Work() *Work {
+func (c *Class) Work() *desk.Work {
 	if c.Over() || c.Lesson.Tasks[c.task].Kind != lesson.TaskWork {
 		return nil
 	}

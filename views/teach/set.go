@@ -1,4 +1,4 @@
-package desk
+package teach
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/lesson"
 	"spotward/session/scope"
+	"spotward/views/desk"
 )
 
 // set sets up what the task in hand needs.
@@ -24,7 +25,7 @@ func (c *Class) set() error {
 			scope.FocuserAt = t.FocuserAt
 		}
 		var err error
-		alone := Desk{Who: c.desk.Who, Program: c.desk.Program, Now: c.desk.Now}
+		alone := desk.Desk{Who: c.desk.Who, Program: c.desk.Program, Now: c.desk.Now}
 		if c.work, err = alone.Practice(scope, *t.World); err != nil {
 			return err
 		}
