@@ -47,6 +47,7 @@ type seat struct {
 	tty  *os.File // our end
 	end  *os.File // the program's end, kept open to look at its settings
 	data string
+	held sync.Mutex // while it is locked nobody reads
 	mu   sync.Mutex
 	out  bytes.Buffer
 }
@@ -81,6 +82,8 @@ func seated(t *testing.T, data string, env []string, path string, args ...string
 func (s *seat) listen() {
 	buf := make([]byte, 4096)
 	for {
+		s.held.Lock()
+		s.held.Unlock()
 		n, err := s.tty.Read(buf)
 		s.mu.Lock()
 		s.out.Write(buf[:n])
@@ -169,12 +172,13 @@ func TestTerminalIsLeftAsItWas(t *testing.T) {
 		do   func(s *seat)
 		exit int
 	}{
-		"quit":   {func(s *seat) { s.types("quit\r") }, 0},
-		"escape": {func(s *seat) { s.types("\x1b") }, 0},
-		"ctrl-c": {func(s *seat) { s.types("\x03") }, 130},
-		"hangup": {func(s *seat) { s.cmd.Process.Signal(syscall.SIGHUP) }, 130},
-		"term":   {func(s *seat) { s.cmd.Process.Signal(syscall.SIGTERM) }, 130},
-		"int":    {func(s *seat) { s.cmd.Process.Signal(syscall.SIGINT) }, 130},
+		"quit":    {func(s *seat) { s.types("quit\r") }, 0},
+		"escape":  {func(s *seat) { s.types("\x1b") }, 0},
+		"ctrl-c":  {func(s *seat) { s.types("\x03") }, 130},
+		"hangup":  {func(s *seat) { s.cmd.Process.Signal(syscall.SIGHUP) }, 130},
+		"quit it": {func(s *seat) { s.cmd.Process.Signal(syscall.SIGQUIT) }, 130},
+		"term":    {func(s *seat) { s.cmd.Process.Signal(syscall.SIGTERM) }, 130},
+		"int":     {func(s *seat) { s.cmd.Process.Signal(syscall.SIGINT) }, 130},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := sit(t, nil)

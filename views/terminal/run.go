@@ -12,8 +12,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
-	"syscall"
 
 	"github.com/charmbracelet/bubbletea"
 	"github.com/mattn/go-runewidth"
@@ -75,11 +73,11 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 	// Some settings count boxes and crosses as two columns; terminals do not.
 	runewidth.DefaultCondition.EastAsianWidth = false
 
-	// A terminal that goes away must not take the program with it before the
-	// screen is put back and the journal is closed.
-	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGHUP)
-	defer stop()
-	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithContext(ctx)}
+	// No signal may take the program with it before the screen is put back and
+	// the journal is closed.
+	ctx, ends := watchEnds(o.Input, o.Output)
+	defer ends.stop()
+	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithContext(ctx), tea.WithoutSignalHandler()}
 	if a.Mouse {
 		opts = append(opts, tea.WithMouseCellMotion())
 	}
@@ -90,6 +88,7 @@ func Run(d *desk.Desk, o Options) (exit int, err error) {
 		opts = append(opts, tea.WithOutput(o.Output))
 	}
 	_, err = tea.NewProgram(a, opts...).Run()
+	ends.screenIsBack()
 	return ended(a, err, o.Output)
 }
 

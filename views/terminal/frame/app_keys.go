@@ -79,7 +79,7 @@ func (a *App) key(k tea.KeyMsg) tea.Cmd {
 			return a.Quit()
 		}
 		return nil
-	case tea.KeyEnter:
+	case tea.KeyEnter, tea.KeyCtrlJ: // typed before the page was there, Enter comes as a line's end
 		if l.why != "" {
 			a.refuseAgain(l)
 			return nil
