@@ -53,7 +53,7 @@ func Apply(s State, ev event.Event) (State, error) {
 	}
 	next := s
 	next.asked = nil
-	next.history = &node{event: ev, before: &s}
+	next.history = s.happened(ev)
 	if ev.Kind != event.KindAdvised {
 		next.redo = nil
 	}

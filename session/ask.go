@@ -49,7 +49,7 @@ func (s *State) settled() {
 
 // answering returns the question that the event which is being taken answers: as
 // it stood before anything of it was taken.
-func (s *State) answering() Ask { return s.history.before.Ask() }
+func (s *State) answering() Ask { return s.history.before.Load().Ask() }
 
 func (s State) ask() Ask {
 	switch {

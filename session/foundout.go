@@ -132,13 +132,13 @@ func (s State) unseen() string {
 func (s State) foundNow() string {
 	n := s.history
 	for n != nil && (n.event.Kind == event.KindAdvised || n.event.Kind == event.KindHand) {
-		n = n.before.history
+		n = n.prev
 	}
-	if n == nil {
+	if n == nil || n.before.Load() == nil { // hundreds of turns ago
 		return ""
 	}
 	var said []string
-	before := n.before.FoundOut()
+	before := n.before.Load().FoundOut()
 next:
 	for _, f := range s.FoundOut() {
 		for _, was := range before {

@@ -34,7 +34,7 @@ func (s State) Context() reading.Context {
 
 // LastOn returns the last reading on face f, in the frame of optics.Tube.
 func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
-	for n := s.history; n != nil; n = n.before.history {
+	for n := s.history; n != nil; n = n.prev {
 		ev := n.event
 		if ev.Kind == event.KindReading && ev.Face == f && ev.Saw != event.SawGone && ev.Saw != event.SawCantSee {
 			return s.belief(Ask{}, ev), true
@@ -46,7 +46,7 @@ func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 // untouchedSince reports whether nothing was turned, nor told to be, since face f
 // was read.
 func (s State) untouchedSince(f optics.Face) bool {
-	for n := s.history; n != nil; n = n.before.history {
+	for n := s.history; n != nil; n = n.prev {
 		switch n.event.Kind {
 		case event.KindReading:
 			if n.event.Face == f {

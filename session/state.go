@@ -73,12 +73,6 @@ type State struct {
 	say      func(string) string // puts what is said into other words; nil: as it stands
 }
 
-// node is one accepted event and the state before it.
-type node struct {
-	event  event.Event
-	before *State
-}
-
 // Stage returns the row of the stage the session is in.
 func (s State) Stage() *Stage { return s.Row(s.way.plan[s.way.at]) }
 
@@ -137,35 +131,6 @@ func (s State) Knocks(m optics.Mirror) bool { return s.of(m).jerky }
 // Plan returns the stages of this session in order and the index of the
 // present one.
 func (s State) Plan() ([]StageID, int) { return s.way.plan, s.way.at }
-
-// Past is an event in force, and the states before and after it.
-type Past struct {
-	Event         event.Event
-	Before, After State
-}
-
-// Past returns the events in force with the states between them, oldest first, as
-// they were: nothing is folded again.
-func (s State) Past() []Past {
-	var out []Past
-	for n := s.history; n != nil; n = n.before.history {
-		out = append(out, Past{n.event, *n.before, s})
-		s = *n.before
-	}
-	slices.Reverse(out)
-	return out
-}
-
-// Events returns the accepted events in force, oldest first: what was undone
-// is not among them.
-func (s State) Events() []event.Event {
-	var out []event.Event
-	for n := s.history; n != nil; n = n.before.history {
-		out = append(out, n.event)
-	}
-	slices.Reverse(out)
-	return out
-}
 
 // done reports whether the step with that index was answered in this visit.
 func (s State) done(step int) bool { return s.way.answered&(1<<step) != 0 }

@@ -64,7 +64,7 @@ func (s *State) reopen() {
 // in practice hands have made it true.
 func undo(s State) (State, error) {
 	var kept []event.Event
-	for n := s.history; n != nil; n = n.before.history {
+	for n := s.history; n != nil; n = n.prev {
 		switch n.event.Kind {
 		case event.KindBegin:
 			return s, ErrNoUndo
@@ -80,7 +80,7 @@ func undo(s State) (State, error) {
 		case event.KindAdvised:
 			continue
 		}
-		t := *n.before
+		t := n.was()
 		for i := len(kept) - 1; i >= 0; i-- {
 			next, err := Apply(t, kept[i])
 			if err != nil {
