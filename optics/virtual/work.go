@@ -137,6 +137,19 @@ func (w *World) SnugLocks() {
 	}
 }
 
+// LocksSnug reports whether every lock bites as two fingers have it.
+func (w *World) LocksSnug() bool {
+	for i := range w.primary.locks {
+		if w.primary.bite(i) < lockSnug-snugNear {
+			return false
+		}
+	}
+	return true
+}
+
+// snugNear is nearer than anybody feels a lock to be snug, turns.
+const snugNear = 1e-6
+
 // SnugLock turns lock i until it bites, with two fingers; one that does is left
 // as it is.
 func (w *World) SnugLock(i int) Turned {

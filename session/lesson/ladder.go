@@ -21,14 +21,32 @@ func All() []Lesson { return slices.Clone(ladder) }
 var ladder = []Lesson{
 	safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
 	roughBeforeFine(), downTheHole(), lockedHome(), somethingIsWrong(), whatLies(), whatLetGo(), primaryFirst(),
-	wholeAlignment("whole", "a whole alignment", event.World{Seed: 25, Level: "usual"}),
-	wholeAlignment("hard", "a whole alignment, hard", event.World{Seed: 11, Level: "hard"}),
+	wholeAlignment("whole", "a whole alignment", "usual", 25, 4, 12, 17, 33, 38),
+	wholeAlignment("hard", "a whole alignment, hard", "hard", 11, 5, 14, 22, 29, 36),
 }
 
-// quiz makes a question; its right answer is the one of that id.
-func quiz(say, right, why string, options ...words.Option) Task {
-	return Task{Kind: TaskQuestion, Say: say, Options: options, Right: right, Why: why}
+// answer is one answer to a question, and why it is wrong; "" is the right one.
+type answer struct{ id, words, wrong string }
+
+// quiz makes a question; why is said with its right answer.
+func quiz(say, why string, answers ...answer) Task {
+	t := Task{Kind: TaskQuestion, Say: say, Why: why, Wrong: map[string]string{}, Group: quizzes}
+	for _, a := range answers {
+		t.Options = append(t.Options, words.Option{ID: a.id, Words: a.words})
+		if a.wrong == "" {
+			t.Right = a.id
+		} else {
+			t.Wrong[a.id] = a.wrong
+		}
+	}
+	return t
 }
+
+// Groups of tasks that come in any order.
+const (
+	quizzes = 1 + iota
+	others
+)
 
 func lessonWorld(level string, seed uint64) *event.World {
 	return &event.World{Seed: seed, Level: level}
@@ -66,15 +84,16 @@ func touched(s session.State, m optics.Mirror) bool {
 	return false
 }
 
-func wholeAlignment(id, title string, w event.World) Lesson {
+func wholeAlignment(id, title, level string, seeds ...uint64) Lesson {
 	return Lesson{
 		ID: id, Title: title,
 		Aim:  "The whole of it, from the card to the tag.",
 		Done: "Aligned, and it held in the swing; or rightly held back.",
 		Tasks: []Task{{
-			Kind: TaskWork, World: &w, From: session.StageReady, Say: "From the beginning to the tag, as at a real one.",
+			Kind: TaskWork, World: lessonWorld(level, seeds[0]), Seeds: seeds, From: session.StageReady, Say: "From the beginning to the tag, as at a real one.",
 			Until: func(s session.State) bool { return s.Over },
 			Met:   func(s session.State) bool { return s.Outcome == session.OutcomeAligned || s.HoldBack != "" },
+			Seen:  []optics.Face{},
 		}},
 	}
 }

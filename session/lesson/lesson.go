@@ -3,6 +3,7 @@ package lesson
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 
 	"spotward/optics"
@@ -20,6 +21,8 @@ type Lesson struct {
 	Done  string // what counts as done
 	Clean bool   // nothing may be done that would have done harm
 	Tasks []Task
+	Seed  uint64                           // that it was drawn from; see Drawn
+	vary  func(tasks []Task, r *rand.Rand) // what else is otherwise each time; nil: nothing
 }
 
 // TaskKind says what kind of thing a task asks for.
@@ -43,13 +46,16 @@ type Task struct {
 	Say   string
 	Why   string       // said when it is answered, rightly or not
 	World *event.World // another telescope from here on; nil: the one before
+	Seeds []uint64     // of which that telescope may be; none: the one it says
+	Group int          // tasks side by side of one group come in any order; 0: in this one
 	// FocuserAt is where that telescope's focuser is seen from the sky end.
 	FocuserAt scope.Clock
 	Face      optics.Face // what is looked at
 
 	Options []words.Option // of a question
 	Right   string
-	Tests   []string // of a question: what is done at the telescope before an answer counts
+	Wrong   map[string]string // why an answer is not the right one, by its id
+	Tests   []string          // of a question: what is done at the telescope before an answer counts
 
 	Ends string // of a deed: what is done last
 
@@ -62,8 +68,11 @@ type Task struct {
 	Looks   int                      // it is over after so many; 0: however many
 	Until   func(session.State) bool // it is over
 	Met     func(session.State) bool // and what it was for is reached
-	Seen    []optics.Face            // on which it must truly be so: what was read last is what is to be seen
+	Seen    []optics.Face            // most of what was read was to be seen, and of these faces what was read last; nil: whatever was
 	Clumsy  bool                     // the hands turn everything the other way
+	Unnamed bool                     // what the hand feels is told, and not what it is called
+	Alone   bool                     // no move is told
+	Deeds   []string                 // what is done at the telescope before it is called safe
 	Counted bool                     // its moves are counted against what would have done
 	Answer  bool                     // at its end it is said what the session answers
 	Truth   bool                     // at its end it is said how the telescope truly stands

@@ -1,18 +1,23 @@
 package lesson
 
 import (
+	"fmt"
+	"slices"
 	"time"
 )
 
-// lessonVersion is that of the results that are written now. Those of before
-// (1) do not say how long a stop took nor what was done unasked.
-const lessonVersion = 2
+// lessonVersion is that of the results that are written now. Those of before do
+// not say how long a stop took nor what was done unasked (1), nor from which seed
+// the lesson was drawn (2).
+const lessonVersion = 3
 
 // LessonResult is one time that a lesson was taken, for an instructor to read.
 type Result struct {
 	V        int       `json:"v"`
 	T        time.Time `json:"t"`
 	Lesson   string    `json:"lesson"`
+	Seed     uint64    `json:"seed,omitempty"` // that it was drawn from
+	On       []string  `json:"on,omitempty"`   // telescopes, as level and seed
 	Passed   bool      `json:"passed"`
 	Tasks    int       `json:"tasks"`
 	Wrong    int       `json:"wrong"` // answers that were not right the first time
@@ -33,5 +38,14 @@ type Result struct {
 
 // NewLessonResult returns the result of a lesson that is begun.
 func NewResult(l Lesson) Result {
-	return Result{V: lessonVersion, Lesson: l.ID, Tasks: len(l.Tasks)}
+	r := Result{V: lessonVersion, Lesson: l.ID, Seed: l.Seed, Tasks: len(l.Tasks)}
+	for _, t := range l.Tasks {
+		if t.World == nil {
+			continue
+		}
+		if on := fmt.Sprintf("%s %d", t.World.Level, t.World.Seed); !slices.Contains(r.On, on) {
+			r.On = append(r.On, on)
+		}
+	}
+	return r
 }

@@ -28,12 +28,14 @@ const (
 // What can be done to the practice telescope beside turning its screws. The words
 // are typed and journalled.
 const (
-	ActCardOff   = "card off"
-	ActCardOn    = "card on"
-	ActKnock     = "knock"
-	ActLaserOff  = "laser off"
-	ActLaserOn   = "laser on"
-	ActReseat    = "re-seat"
-	ActSwing     = "swing"
-	ActTurnLaser = "turn laser"
+	ActCardOff    = "card off"
+	ActCardOn     = "card on"
+	ActKnock      = "knock"
+	ActLaserOff   = "laser off"
+	ActLaserOn    = "laser on"
+	ActReseat     = "re-seat"
+	ActSnugLocks  = "snug locks"
+	ActSnugScrews = "snug screws"
+	ActSwing      = "swing"
+	ActTurnLaser  = "turn laser"
 )

@@ -39,7 +39,7 @@ func (c *cli) lessonsCommand() *cobra.Command {
 				n := 1 + slices.IndexFunc(lesson.All(), func(o lesson.Lesson) bool { return o.ID == l.ID })
 				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: n})
 			}
-			class, err := teach.Begin(d, l)
+			class, err := teach.Begin(d, teach.Draw(d, l, d.NewSeed()))
 			if err != nil {
 				return failed(err)
 			}

@@ -27,6 +27,15 @@ type Desk struct {
 	Where   string // the telescope stands, for the record
 	Program string // the program's version, for the journal
 	Now     func() time.Time
+	Seeds   func() uint64 // where a new seed is from; nil: NewSeed
+}
+
+// NewSeed returns a seed for what is to be otherwise each time.
+func (d *Desk) NewSeed() uint64 {
+	if d.Seeds != nil {
+		return d.Seeds()
+	}
+	return NewSeed()
 }
 
 // Work is a session in hand.
@@ -39,6 +48,9 @@ type Work struct {
 	unkept  []event.Event // what could not be kept, until something is
 	quit    bool
 	shown   *session.State // practice: as it is shown while the advice is hidden; nil: it is not
+	alone   bool           // it stays hidden
+	// Guard, where there is one, says why what was typed is not taken.
+	Guard func(s session.State, events []event.Event) error
 }
 
 // Align begins a session on a real scope; with check it is the first look
@@ -177,10 +189,18 @@ func (w *Work) Line(text string) (echo string, err error) {
 	}
 	typed, err := s.ParseLine(text)
 	if w.AdviceHidden() && w.Shown().Told() == nil && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
+		if w.alone {
+			return "", errAlone
+		}
 		return "", errHidden
 	}
 	if err != nil {
 		return "", err
+	}
+	if w.Guard != nil && len(typed.Events) > 0 {
+		if err := w.Guard(s, typed.Events); err != nil {
+			return "", err
+		}
 	}
 	return typed.Echo, w.Send(typed.Events...)
 }

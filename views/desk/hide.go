@@ -25,6 +25,16 @@ func (w *Work) hideTold() {
 	w.shown = &s
 }
 
+// Advise says whether moves are told: where they are not, no word brings them
+// back.
+func (w *Work) Advise(yes bool) {
+	if w.alone = !yes; w.alone {
+		w.hideTold()
+	} else {
+		w.shown = nil
+	}
+}
+
 // hide takes a line that hides the advice or shows it again.
 func (w *Work) hide(text string) (echo string, ok bool) {
 	switch strings.ToLower(strings.TrimSpace(text)) {
@@ -32,13 +42,19 @@ func (w *Work) hide(text string) (echo string, ok bool) {
 		w.hideTold()
 		return "the advice is hidden: turn what you think right", true
 	case "show", "show advice":
+		if w.alone {
+			return "here nobody tells what to turn: why shows what each screw does", true
+		}
 		w.shown = nil
 		return "the advice is shown", true
 	}
 	return "", false
 }
 
-var errHidden = errors.New("the advice is hidden: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is; show brings the advice back")
+var (
+	errHidden = errors.New("the advice is hidden: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is; show brings the advice back")
+	errAlone  = errors.New("no move is told here: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is")
+)
 
 // leansOnAdvice reports whether an answer would take as made what was told and
 // not shown.

@@ -20,25 +20,60 @@ type Act struct {
 	Word string // that is typed for it
 	Echo string // what was done
 	do   func(*Bench)
+	// undone is what is not as it is after it; nil where it makes no state.
+	undone func(*Bench) string
 }
 
 // acts are in no order in which to do them.
 var acts = []Act{
-	{lesson.ActCardOff, "the card is taken off the open end", func(b *Bench) { b.world.Card(false) }},
-	{lesson.ActCardOn, "the card is over the open end", func(b *Bench) { b.world.Card(true) }},
-	{lesson.ActKnock, "a knuckle on both cells", func(b *Bench) {
+	{Word: lesson.ActCardOff, Echo: "the card is taken off the open end", do: func(b *Bench) { b.world.Card(false) }},
+	{Word: lesson.ActCardOn, Echo: "the card is over the open end", do: func(b *Bench) { b.world.Card(true) },
+		undone: func(b *Bench) string { return lacks(!b.world.Carded(), "no card is over the open end") }},
+	{Word: lesson.ActKnock, Echo: "a knuckle on both cells", do: func(b *Bench) {
 		b.world.Knock(optics.Secondary)
 		b.world.Knock(optics.Primary)
 	}},
-	{lesson.ActLaserOff, "the laser is switched off", func(b *Bench) { b.world.LaserOn(false) }},
-	{lesson.ActLaserOn, "the laser is switched on", (*Bench).lightUp},
-	{lesson.ActReseat, "the laser is taken out of its holder, put back and clamped", func(b *Bench) { b.world.Reseat() }},
-	{lesson.ActSwing, "the tube is swung up to about 50 degrees and back", func(b *Bench) { b.world.Swing() }},
-	{lesson.ActTurnLaser, "the laser is turned once round in its holder", func(*Bench) {}},
+	{Word: lesson.ActLaserOff, Echo: "the laser is switched off", do: func(b *Bench) { b.world.LaserOn(false) },
+		undone: func(b *Bench) string { return lacks(b.world.Lit(), "the laser is on") }},
+	{Word: lesson.ActLaserOn, Echo: "the laser is switched on", do: (*Bench).lightUp},
+	{Word: lesson.ActReseat, Echo: "the laser is taken out of its holder, put back and clamped", do: func(b *Bench) { b.world.Reseat() }},
+	{Word: lesson.ActSnugLocks, Echo: "the primary's locks are nipped, each a little, until all are snug", do: func(b *Bench) { b.world.SnugLocks() },
+		undone: func(b *Bench) string { return lacks(!b.world.LocksSnug(), "the primary's locks are eased") }},
+	{Word: lesson.ActSnugScrews, Echo: "the secondary's three screws are snug", do: func(b *Bench) {
+		b.world.Snug(optics.Secondary)
+		b.snugged = true
+	}, undone: func(b *Bench) string { return lacks(!b.snugged, "nobody has been round the secondary's screws") }},
+	{Word: lesson.ActSwing, Echo: "the tube is swung up to about 50 degrees and back", do: func(b *Bench) { b.world.Swing() }},
+	{Word: lesson.ActTurnLaser, Echo: "the laser is turned once round in its holder", do: func(*Bench) {}},
 }
 
 // Acts returns all that can be done to the telescope beside turning its screws.
 func Acts() []Act { return slices.Clone(acts) }
+
+func lacks(yes bool, what string) string {
+	if yes {
+		return what
+	}
+	return ""
+}
+
+// Lacking is an act that is still to be done, and what is not well before it is.
+type Lacking struct{ Word, Lacks string }
+
+// Undone returns which of those acts are still to be done, in their order.
+func (b *Bench) Undone(words []string) (left []Lacking) {
+	for _, word := range words {
+		for _, a := range acts {
+			if a.Word != word || a.undone == nil {
+				continue
+			}
+			if what := a.undone(b); what != "" {
+				left = append(left, Lacking{word, what})
+			}
+		}
+	}
+	return left
+}
 
 // ActWords returns the words that are typed for acts, in a row.
 func ActWords(acts []Act) string {

@@ -23,7 +23,7 @@ func (b *Bench) AfterPart() []string { return append(b.readingLines(), b.deedLin
 
 func (b *Bench) deedLines() (lines []string) {
 	told := map[string]bool{}
-	for _, deed := range b.world.Deeds() {
+	for _, deed := range b.deeds {
 		if text := string(deed); !told[text] {
 			told[text] = true
 			lines = append(lines, "For next time: "+text+".")

@@ -23,7 +23,10 @@ type Bench struct {
 	focus    optics.Focus   // on which side
 	laserDeg float64        // how far the laser stands turned in its holder
 	real     optics.Telescope
-	felt     []string // by the hand, since the last answer
+	felt     []string       // by the hand, since the last answer
+	unnamed  bool           // what is felt is not called by its name
+	snugged  bool           // somebody has been round the secondary's screws
+	deeds    []virtual.Deed // that nobody had told, since Forget
 	readings []Compared
 	lit      int           // times the laser was switched on unasked
 	carded   int           // of them, with the card up
@@ -51,6 +54,10 @@ func New(t optics.Telescope, w event.World) (*Bench, error) {
 // as it happens or as it is read back from the journal, with the state after
 // it.
 func (b *Bench) Happened(before, after session.State, ev event.Event) {
+	defer b.blame(before, ev, len(b.world.Deeds()))
+	if after.Looks < before.Looks { // taken back: it was no reading
+		b.readings = b.readings[:max(0, len(b.readings)-(before.Looks-after.Looks))]
+	}
 	switch ev.Kind {
 	case event.KindHand:
 		b.hand(after, ev)
@@ -118,7 +125,7 @@ func (b *Bench) hand(s session.State, ev event.Event) {
 		if ev.Is == event.SaysSlipped {
 			did.Felt = virtual.Slipped
 		}
-		b.felt = append(b.felt, feltWords(t, did.Felt)...)
+		b.felt = append(b.felt, b.feltWords(t, did.Felt)...)
 		if s.Knocks(t.Mirror) {
 			b.world.Knock(t.Mirror)
 		}

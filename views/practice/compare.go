@@ -14,6 +14,9 @@ type Compared struct {
 	Read, There optics.Dial // mm, 12 straight up
 	Placed      bool        // the reading names a place, and a spot was there to be read
 	Seen        bool        // a spot was there, or was seen going down the hole
+	Gone        bool        // it was said not to be there
+	Home        bool        // it was said to go down the hole
+	InHole      bool        // and it did
 }
 
 // compare keeps how a reading compares with where the spot really was.
@@ -23,17 +26,19 @@ func (b *Bench) compare(s session.State, ev event.Event) {
 	}
 	c := b.Compare(s, ev.Face, s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up}))
 	c.Placed = c.Placed && ev.Saw == event.SawPlace
+	c.Home = ev.Saw == event.SawHome
+	c.Gone = ev.Saw == event.SawGone || ev.Saw == event.SawCantSee
 	b.readings = append(b.readings, c)
 }
 
 // Compare puts a place that was read on face f beside where the spot really is.
 func (b *Bench) Compare(s session.State, f optics.Face, read optics.Dial) Compared {
 	v := b.world.Sight(f)
-	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible, Seen: v.Visible || v.InHole}
+	return Compared{Face: f, Read: read, There: s.Tel.ToDial(f, v.Seen), Placed: v.Visible, Seen: v.Visible || v.InHole, InHole: v.InHole}
 }
 
 // Forget leaves out of the comparison what was read and done so far.
-func (b *Bench) Forget() { b.readings, b.lit, b.carded = nil, 0, 0 }
+func (b *Bench) Forget() { b.readings, b.lit, b.carded, b.deeds = nil, 0, 0, nil }
 
 // LastOn returns the last reading on face f; false where there was none.
 func (b *Bench) LastOn(f optics.Face) (Compared, bool) {
@@ -43,6 +48,22 @@ func (b *Bench) LastOn(f optics.Face) (Compared, bool) {
 		}
 	}
 	return Compared{}, false
+}
+
+// mostHonest is how many readings of a piece of work, as a part, are to be of
+// what was there. Trainers' judgement: one in four may be a slip.
+const mostHonest = 0.75
+
+// MostHonest reports whether most readings since Forget can be of what was there
+// to be seen.
+func (b *Bench) MostHonest() bool {
+	honest := 0
+	for _, c := range b.readings {
+		if c.Honest() {
+			honest++
+		}
+	}
+	return float64(honest) >= mostHonest*float64(len(b.readings))
 }
 
 // How well a reading tells a place: within half an hour, a quarter of the
@@ -79,6 +100,12 @@ func (c Compared) Good() bool {
 // Honest reports whether the reading, however clumsy, can be of what was there
 // to be seen.
 func (c Compared) Honest() bool {
+	switch {
+	case c.Gone:
+		return !c.Seen
+	case c.Home:
+		return c.InHole
+	}
 	off := math.Hypot(c.Read.Right-c.There.Right, c.Read.Up-c.There.Up)
 	return c.Seen && off <= clumsyMM+clumsyPart*c.There.Len()
 }

@@ -21,26 +21,38 @@ func (b *Bench) TakeFelt() string {
 	return felt
 }
 
+// sensation is what a hand feels, by itself and with what that is called.
+type sensation struct{ plain, named string }
+
+var sensations = map[virtual.Felt]sensation{
+	virtual.Free:     {" goes slack: from there on it meets nothing.", " has come free: it turns without holding anything."},
+	virtual.Stuck:    {" does not give: two fingers on the key move it no further.", " stops and will go no further: it is stuck."},
+	virtual.AtEnd:    {" turns a little, then comes up hard as against a wall.", " has come up hard: it is at its end."},
+	virtual.Sticky:   {" goes stiffly, in jerks.", " goes stiffly, in jerks."},
+	virtual.Binds:    {" binds: it pushes against something taut, and nothing gives.", " binds: it pushes against something taut, and nothing gives."},
+	virtual.Slipped:  {": the key came out of the head half way.", ": the key slipped out of the head half way."},
+	virtual.Stripped: {" turns and turns, with no feel of a thread.", " turns and turns, with no feel of a thread."},
+}
+
+// Unnamed has what the hand feels told without what it is called, where that is
+// the question.
+func (b *Bench) Unnamed(yes bool) { b.unnamed = yes }
+
 // feltWords says what a hand feels while it turns a screw or lock; nothing when
 // that is as it should be.
-func feltWords(t optics.Turn, f virtual.Felt) []string {
+func (b *Bench) feltWords(t optics.Turn, f virtual.Felt) []string {
 	name := t.Screw
 	if t.Lock != "" {
 		name = "Lock " + t.Lock
 	}
-	words := map[virtual.Felt]string{
-		virtual.Free:     " has come free: it turns without holding anything.",
-		virtual.Stuck:    " stops and will go no further: it is stuck.",
-		virtual.AtEnd:    " has come up hard: it is at its end.",
-		virtual.Sticky:   " goes stiffly, in jerks.",
-		virtual.Binds:    " binds: it pushes against something taut, and nothing gives.",
-		virtual.Slipped:  ": the key slipped out of the head half way.",
-		virtual.Stripped: " turns and turns, with no feel of a thread.",
-	}[f]
-	if words == "" {
+	felt, out := sensations[f]
+	switch {
+	case !out:
 		return nil
+	case b.unnamed:
+		return []string{name + felt.plain}
 	}
-	return []string{name + words}
+	return []string{name + felt.named}
 }
 
 // looseTurns is how far a screw is taken up before it bites that anybody calls

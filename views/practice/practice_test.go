@@ -198,6 +198,18 @@ func TestReadHonestly(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, practice.Compared{Read: c.read, There: c.there, Seen: c.seen}.Honest(), c.name)
 	}
+	for _, c := range []struct {
+		name string
+		said practice.Compared
+		want bool
+	}{
+		{name: "gone, and it was", said: practice.Compared{Gone: true}, want: true},
+		{name: "gone, and it was there", said: practice.Compared{Gone: true, Seen: true}},
+		{name: "home, seen going in", said: practice.Compared{Home: true, Seen: true, InHole: true}, want: true},
+		{name: "home, beside the hole", said: practice.Compared{Home: true, Seen: true, There: at(3, 3.2)}},
+	} {
+		assert.Equal(t, c.want, c.said.Honest(), c.name)
+	}
 }
 
 func TestUnknownLevel(t *testing.T) {

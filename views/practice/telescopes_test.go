@@ -28,6 +28,9 @@ func TestTheLessonsTelescopes(t *testing.T) {
 			if task.World == nil || seen[*task.World] {
 				continue
 			}
+			if len(task.Seeds) > 0 {
+				assert.Contains(t, task.Seeds, task.World.Seed, l.ID)
+			}
 			seen[*task.World] = true
 			bench, err := practice.New(scope.Builtin().Telescope(), *task.World)
 			require.NoError(t, err)

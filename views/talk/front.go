@@ -137,7 +137,7 @@ func (f *front) lessons() (*desk.Work, error) {
 }
 
 func (f *front) teach(l lesson.Lesson) error {
-	class, err := teach.Begin(f.desk, l)
+	class, err := teach.Begin(f.desk, teach.Draw(f.desk, l, f.desk.NewSeed()))
 	if err != nil {
 		return err
 	}

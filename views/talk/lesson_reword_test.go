@@ -11,6 +11,7 @@ import (
 	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/teach"
+	"spotward/views/teach/teachtest"
 )
 
 func otherWords(string) string { return fmt.Sprintf("%x.", rand.Uint64()) }
@@ -34,7 +35,7 @@ func reworded(l lesson.Lesson) lesson.Lesson {
 // What comes of a lesson hangs on what was done: with every sentence of the
 // lesson and of its sessions another one, each trainee has the same result.
 func TestLessonsDoNotHangOnWords(t *testing.T) {
-	for name, trainee := range map[string]func() func(*teach.Class) string{"good": good, "clumsy": clumsy, "wrong": wrong} {
+	for name, trainee := range map[string]func() teachtest.Trainee{"good": teachtest.Good, "clumsy": teachtest.Clumsy, "wrong": teachtest.Wrong} {
 		for _, l := range lesson.All() {
 			if whole(l) {
 				continue

@@ -15,6 +15,7 @@ import (
 	"spotward/views/desk"
 	"spotward/views/talk"
 	"spotward/views/teach"
+	"spotward/views/teach/teachtest"
 )
 
 func take(t *testing.T, d *desk.Desk, l lesson.Lesson, answer func(*teach.Class) string) (*teach.Class, string) {
@@ -59,7 +60,7 @@ func whole(l lesson.Lesson) bool { return l.Tasks[0].From == session.StageReady 
 
 func TestLessonsOfAGoodTrainee(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Ann", Now: ticking()}
-	results, summaries := course(t, d, good())
+	results, summaries := course(t, d, teachtest.Good())
 	for id, r := range results {
 		assert.True(t, r.Passed, id)
 		assert.Zero(t, r.Wrong, id)
@@ -67,7 +68,7 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 		assert.Empty(t, r.Deeds, id)
 	}
 	golden(t, "ladder-good", summaries)
-	_, said := take(t, d, lessonByID(t, "whole"), good())
+	_, said := take(t, d, lessonByID(t, "whole"), teachtest.Good())
 	assert.Contains(t, said, "The telescope's true axis error is ")
 	assert.NotContains(t, summaries, "false: ")
 	records, errs := d.Library.Records()
@@ -75,13 +76,13 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 	assert.Empty(t, records, "lessons are no records of scopes")
 	open, _ := d.Library.Unfinished("")
 	assert.Empty(t, open)
-	_, said = take(t, d, lessonByID(t, "middle"), good())
+	_, said = take(t, d, lessonByID(t, "middle"), teachtest.Good())
 	golden(t, "lesson", said)
 }
 
 func TestLessonsOfAClumsyTrainee(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Bo", Now: ticking()}
-	results, summaries := course(t, d, clumsy())
+	results, summaries := course(t, d, teachtest.Clumsy())
 	for id, passes := range map[string]bool{
 		"safe": false, "dot": false, "dial": true, "leave": true, "way": true, "ring": true, "middle": false, "rough": true,
 		"hole": true, "locks": true, "wrong": false, "lies": false, "swing": true, "first": false,
@@ -98,7 +99,7 @@ func TestLessonsOfAClumsyTrainee(t *testing.T) {
 
 func TestLessonsOfOneWhoDoesEverythingWrong(t *testing.T) {
 	d := &desk.Desk{Library: library(t), Who: "Cy", Now: ticking()}
-	results, summaries := course(t, d, wrong())
+	results, summaries := course(t, d, teachtest.Wrong())
 	for id, r := range results {
 		assert.False(t, r.Passed, id)
 	}
@@ -142,12 +143,13 @@ func TestAStopThatTakesTooLongIsNotSignedOff(t *testing.T) {
 		met  bool
 	}{{2 * time.Minute, true}, {121 * time.Second, false}} {
 		d := &desk.Desk{Library: library(t), Who: "Ed", Now: func() time.Time { return now }}
-		answer := good()
+		answer := teachtest.Good()
 		c, _ := take(t, d, lessonByID(t, "safe"), func(c *teach.Class) string {
-			if w := c.Work(); w != nil && w.State().Ask().Stage.ID == session.StageStopping {
+			line := answer(c)
+			if w := c.Work(); w != nil && w.State().Ask().Step == session.StepSafe && line == "yes" {
 				now = now.Add(tt.took)
 			}
-			return answer(c)
+			return line
 		})
 		assert.True(t, c.Result().Passed, "slow is no fault of its own")
 		assert.InDelta(t, tt.took.Seconds(), c.Result().StopSec, 1e-9)
@@ -171,9 +173,13 @@ func TestALessonThatIsLeftIsNotKept(t *testing.T) {
 }
 
 func TestLessonsFromTheFront(t *testing.T) {
-	d := &desk.Desk{Library: library(t), Who: "Flo", Now: time.Now}
+	d := &desk.Desk{Library: library(t), Who: "Flo", Now: time.Now, Seeds: func() uint64 { return 5 }}
+	typed := "2\n99\n7\n"
+	for _, task := range lessonByID(t, "middle").Drawn(5).Tasks {
+		typed += task.Right + "\n"
+	}
 	var b bytes.Buffer
-	w, err := talk.Front(d, strings.NewReader("2\n99\n7\n2\n1\n2\nquit\n"), &b)
+	w, err := talk.Front(d, strings.NewReader(typed+"quit\n"), &b)
 	require.NoError(t, err)
 	assert.Nil(t, w)
 	first, again, found := strings.Cut(b.String(), "Passed.")

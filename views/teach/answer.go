@@ -62,7 +62,7 @@ func (c *Class) deed(t lesson.Task, text string) (reply string, done bool, err e
 	if t.Kind != lesson.TaskDeed || word != t.Ends {
 		return strings.TrimSpace(reply), true, nil
 	}
-	if len(c.work.Bench.World().Deeds()) > c.deeds {
+	if len(c.work.Bench.Deeds()) > 0 {
 		c.fail()
 		reply += "Not this time. "
 	} else {
@@ -104,7 +104,7 @@ func (c *Class) choose(t lesson.Task, text string) (bool, string, error) {
 		if o.ID == t.Right {
 			return true, "Yes.", nil
 		}
-		return false, "Not that one.", nil
+		return false, strings.TrimSpace("Not that one. " + t.Wrong[o.ID]), nil
 	}
 	return false, "", fmt.Errorf("say a number from 1 to %d", len(t.Options))
 }

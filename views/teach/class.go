@@ -20,7 +20,6 @@ type Class struct {
 	tries  int
 	failed int // tasks not reached in the end
 	from   session.State
-	deeds  int             // that the telescope had seen before the task in hand
 	errMM  float64         // how far it was out of true then
 	done   []string        // at it, since a light last showed what came of it
 	tested map[string]bool // what was done at it and seen

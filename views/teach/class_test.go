@@ -211,7 +211,7 @@ func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
 	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before; now it misses it by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
 }
 
-func newDesk(t *testing.T) *desk.Desk {
+func newDesk(t testing.TB) *desk.Desk {
 	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)

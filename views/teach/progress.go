@@ -34,3 +34,18 @@ func PassedWords(r lesson.Result) string {
 	}
 	return "not passed yet"
 }
+
+// Draw draws a lesson from seed for the trainee at a desk: another one than that
+// one had the last time.
+func Draw(d *desk.Desk, l lesson.Lesson, seed uint64) lesson.Lesson {
+	results, err := Results(d)
+	if err != nil {
+		return l.Drawn(seed) // the face says so where it lists them
+	}
+	for i := len(results) - 1; i >= 0; i-- {
+		if results[i].Lesson == l.ID && results[i].Seed != 0 {
+			return l.Another(seed, results[i].Seed)
+		}
+	}
+	return l.Drawn(seed)
+}

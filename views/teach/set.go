@@ -35,8 +35,10 @@ func (c *Class) set() error {
 	}
 	c.from = c.work.State()
 	c.work.Bench.Forget()
-	truth := c.work.Bench.World()
-	c.deeds, c.errMM = len(truth.Deeds()), truth.Truth().ErrorMM
+	c.errMM = c.work.Bench.World().Truth().ErrorMM
+	c.work.Bench.Unnamed(t.Unnamed)
+	c.work.Advise(!t.Alone)
+	c.work.Guard = c.guardOf(t)
 	return nil
 }
 
@@ -69,6 +71,22 @@ func (c *Class) prepare(t lesson.Task) error {
 	return c.work.Send(event.Event{Kind: event.KindTurned, Turned: []optics.Turn{t.Turn}})
 }
 
+// guardOf holds back the word that all is safe until it is.
+func (c *Class) guardOf(t lesson.Task) func(session.State, []event.Event) error {
+	if t.Deeds == nil {
+		return nil
+	}
+	return func(s session.State, events []event.Event) error {
+		if s.Ask().Step != session.StepSafe || events[0].Kind != event.KindConfirm {
+			return nil
+		}
+		if left := c.work.Bench.Undone(t.Deeds); len(left) > 0 {
+			return fmt.Errorf("not safe yet: %s. Do it and say so, as in %s", left[0].Lacks, left[0].Word)
+		}
+		return nil
+	}
+}
+
 func (c *Class) act(words ...string) error {
 	for _, word := range words {
 		typed, _ := c.work.Bench.Act(word)
@@ -90,7 +108,8 @@ func (c *Class) lead(t lesson.Task) error {
 		if s.Ask().Stage.ID == t.From && !other {
 			return nil
 		}
-		if told, ok := c.work.Bench.AsTold(s, ""); ok { // the spot is read after the turn
+		// The spot is read after the turn; but another verdict comes before it.
+		if told, ok := c.work.Bench.AsTold(s, ""); ok && !other {
 			if err := c.work.Send(told.Events...); err != nil {
 				return err
 			}

@@ -33,6 +33,9 @@ func (c *Class) outcome(t lesson.Task, s session.State) string {
 	case elsewhere != "":
 		c.fail()
 		said = []string{"Not this time: what was said is not what is to be seen.", elsewhere}
+	case t.Seen != nil && !c.work.Bench.MostHonest():
+		c.fail()
+		said = []string{"Not this time: more than one in four of the spots was not where it was said to be."}
 	case t.Answer:
 		said = append(said, answerWords(s))
 	case t.Truth:
@@ -99,7 +102,7 @@ func (c *Class) count() {
 	c.result.Carded += tally.Carded
 	c.misses.hours += tally.HoursMiss * float64(tally.Placed)
 	c.misses.part += tally.PartMiss * float64(tally.Placed)
-	for _, deed := range bench.World().Deeds()[c.deeds:] {
+	for _, deed := range bench.Deeds() {
 		if !slices.Contains(c.result.Deeds, string(deed)) {
 			c.result.Deeds = append(c.result.Deeds, string(deed))
 		}

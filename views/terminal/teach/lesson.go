@@ -46,7 +46,12 @@ const (
 
 // BeginLesson shows lesson n of the ladder, from 1.
 func BeginLesson(a *frame.App, d *desk.Desk, n int) {
-	class, err := teach.Begin(d, lesson.All()[n-1])
+	beginDrawn(a, d, n, teach.Draw(d, lesson.All()[n-1], a.Seed()))
+}
+
+// beginDrawn shows lesson n of the ladder as it was drawn.
+func beginDrawn(a *frame.App, d *desk.Desk, n int, drawn lesson.Lesson) {
+	class, err := teach.Begin(d, drawn)
 	if err != nil {
 		a.Fail(err)
 		return
@@ -213,7 +218,10 @@ func (s *LessonPage) choose(a *frame.App, word string) tea.Cmd {
 	for i, o := range options {
 		if word == fmt.Sprint(i+1) || word == o.word || word == "" && i == 0 {
 			a.Pop()
-			if o.lesson > 0 {
+			switch {
+			case o.lesson == s.N: // nothing is asked the way it was
+				beginDrawn(a, s.Desk, s.N, lesson.All()[s.N-1].Another(a.Seed(), s.Class.Lesson.Seed))
+			case o.lesson > 0:
 				BeginLesson(a, s.Desk, o.lesson)
 			}
 			return nil

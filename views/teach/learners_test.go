@@ -1,0 +1,102 @@
+package teach_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/session/lesson"
+	"spotward/views/desk"
+	"spotward/views/teach"
+	"spotward/views/teach/teachtest"
+)
+
+// takes has a trainee take a lesson that is drawn from seed.
+func takes(t testing.TB, l lesson.Lesson, seed uint64, typed teachtest.Trainee, lines int) lesson.Result {
+	t.Helper()
+	now := newDesk(t).Now
+	c, err := teach.Begin(&desk.Desk{Now: now}, l.Drawn(seed))
+	require.NoError(t, err, "%s, seed %d", l.ID, seed)
+	r, err := teachtest.Take(c, typed, lines)
+	require.NoError(t, err, "%s, seed %d", l.ID, seed)
+	return r
+}
+
+// many is more lines than anybody types in a lesson.
+const many = 400
+
+// draws are how many of each lesson are tried.
+func draws(short, all uint64) uint64 {
+	if testing.Short() {
+		return short
+	}
+	return all
+}
+
+func TestEnterPassesNoLesson(t *testing.T) {
+	for _, l := range lesson.All() {
+		for seed := range draws(2, 8) {
+			assert.False(t, takes(t, l, seed, teachtest.Enter(), 120).Passed, "%s, seed %d", l.ID, seed)
+			assert.False(t, takes(t, l, seed, teachtest.EnterAndOne(), 120).Passed, "%s, seed %d, and a word by rote", l.ID, seed)
+		}
+	}
+}
+
+func TestWhoReadsWellPasses(t *testing.T) {
+	for _, l := range lesson.All() {
+		for seed := range draws(2, 12) {
+			r := takes(t, l, seed, teachtest.Good(), many)
+			assert.True(t, r.Passed, "%s, seed %d: %+v", l.ID, seed, r)
+		}
+	}
+}
+
+// Where screws are turned to bring a spot somewhere, turning them the other way
+// does not pass, however well the spot is read.
+func TestWhoTurnsTheWrongWayFails(t *testing.T) {
+	for _, id := range []string{"ring", "hole", "locks", "first", "whole", "hard"} {
+		l, err := lesson.ByName(id)
+		require.NoError(t, err)
+		for seed := range draws(1, 6) {
+			assert.False(t, takes(t, l, seed, teachtest.WrongWay(), 120).Passed, "%s, seed %d", id, seed)
+		}
+	}
+}
+
+// oneIn is how seldom guessing may pass a lesson.
+const oneIn = 20
+
+func TestGuessingSeldomPasses(t *testing.T) {
+	for _, l := range lesson.All() {
+		n, passed := draws(4, 40), 0
+		for seed := range n {
+			if takes(t, l, seed, teachtest.Guess(seed), 120).Passed {
+				passed++
+			}
+		}
+		// With one in twenty, three of four or seven of forty is one in 2,000.
+		assert.Less(t, passed, int(2+n/8), l.ID)
+	}
+}
+
+// BenchmarkGuessing counts how often guessing passes each lesson.
+func BenchmarkGuessing(b *testing.B) {
+	n := uint64(600)
+	if testing.Short() {
+		n = 60
+	}
+	for _, l := range lesson.All() {
+		passed := 0
+		for seed := range n {
+			if takes(b, l, seed, teachtest.Guess(seed), 120).Passed {
+				passed++
+			}
+		}
+		fmt.Printf("%-8s %4d of %d\n", l.ID, passed, n)
+		if passed*oneIn > int(n) {
+			b.Errorf("%s: guessing passes %d of %d, more than one in %d", l.ID, passed, n, oneIn)
+		}
+	}
+}
