@@ -163,35 +163,6 @@ func (d dial) nearestFree(x, y, inside float64, role theme.Role, word string) {
 	}
 }
 
-// besideStub is how near to the focuser's stub, in hours, a word at the rim
-// would cover it.
-const besideStub = 0.7
-
-// heads writes at the rim where screws stand.
-func (d dial) heads(screws []RimMark) {
-	for _, s := range screws {
-		x, y := d.ray(s.Hour)
-		role := theme.Label
-		if s.Act {
-			role = theme.Act
-		}
-		w := Width(s.Word)
-		b := d.clearOfRim(x, y, w)
-		if math.Abs(math.Remainder(s.Hour-d.focuser, 12)) < besideStub { // the stub stands there: inside it
-			in := d.r - 1.5 - math.Abs(x)*float64(w)/2 - math.Abs(y)*d.c.aspect/2
-			b.X, b.Y = d.cell(x*in-float64(w)/2+0.5, y*in)
-		}
-		// Where the drawing fills its place it stands on the rim.
-		b.X = clamp(b.X, d.within.X, d.within.X+d.within.W-w)
-		b.Y = clamp(b.Y, d.within.Y, d.within.Y+d.within.H-1)
-		if d.free(b, holdsMark) {
-			d.c.Text(b.X, b.Y, role, s.Word)
-			continue
-		}
-		d.outside(x, y, role, s.Word)
-	}
-}
-
 // nearestIn returns the middle of the cell of b nearest to (x, y), as an offset.
 func (d dial) nearestIn(b Rect, x, y float64) (float64, float64) {
 	left := float64(b.X) - d.col()

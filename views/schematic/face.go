@@ -32,9 +32,6 @@ type FaceSpec struct {
 	FocuserHour float64
 	// FocuserWord is written beside the focuser's stub; "" draws neither.
 	FocuserWord string
-	// Screws are written at the rim where their heads stand as seen from
-	// there: where the hand goes, not the spot.
-	Screws []RimMark
 	// GroundWord is written on the ground below six o'clock; "" draws none.
 	GroundWord string
 	// TurnHours turns the whole dial clockwise on the screen, for somebody
@@ -60,14 +57,6 @@ type FaceSpec struct {
 type Mark struct {
 	At   optics.Dial
 	Word string
-}
-
-// RimMark is a word outside the rim at an hour, in the colour of what is to be
-// done if Act.
-type RimMark struct {
-	Hour float64
-	Word string
-	Act  bool
 }
 
 // Leg is a stretch of the way that the spot is going to take.
@@ -118,7 +107,6 @@ func (c *Canvas) Face(p Place, s FaceSpec) {
 		d.stub(s.FocuserHour)
 	}
 	d.corners(s)
-	d.heads(s.Screws)
 	d.hours()
 	d.markWords(s)
 	if s.FocuserWord != "" {
@@ -194,11 +182,16 @@ func exact(v float64) float64 {
 // upright reports whether 12 o'clock is up on the screen.
 func (d dial) upright() bool { return d.turn == 0 }
 
-// standing writes where one stands, at the top left of the drawing.
+// standing writes where one stands, at the top left of the drawing, a row above
+// it where there is one.
 func (d dial) standing(lines []string) {
-	col := max(d.within.X, 1, int(d.col()-d.r-3))
+	col, row := max(d.within.X, 1, int(d.col()-d.r-3)), d.rowOut(1)
+	if row > d.within.Y && len(lines) > 1 {
+		row--
+	}
+	row = max(row, d.within.Y)
 	for i, line := range lines {
-		d.c.Text(col, d.rowOut(1)+i, theme.Ink, line)
+		d.c.Text(col, row+i, theme.Ink, line)
 	}
 }
 

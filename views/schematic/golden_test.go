@@ -68,7 +68,7 @@ var drawings = []struct {
 	{"plate-primary", 30, 14, func(c *Canvas) { c.Plate(Place{13, 6, 8.75}, cellPlate(Rect{0, 0, 30, 14})) }},
 	{"plate-secondary", 34, 16, func(c *Canvas) {
 		c.Plate(Place{17, 7, 10.75}, PlateSpec{Standing: []string{"at the", "sky end"}, BoltWord: "never", FocuserHour: 2, FocuserWord: "focuser",
-			GroundWord: "ground", Screws: []Screw{{Label: "A", Hour: 2}, {Label: "B", Hour: 6, Turn: -1}, {Label: "C", Hour: 10}}})
+			GroundWord: "ground", Screws: []Screw{{Label: "A", Hour: 2}, {Label: "B", Hour: 6, Turns: -0.125}, {Label: "C", Hour: 10}}})
 	}},
 	{"key", 60, 10, func(c *Canvas) {
 		c.Key(Place{9, 5, 7.75}, KeySpec{Turns: 1.0 / 8, EndWord: "1:30"})

@@ -48,7 +48,7 @@ type Grid struct {
 // Grids returns the sizes that are laid out, smallest first. Everything has a
 // margin of one column; only the amount and the sense may take the one on the
 // right.
-func Grids() []Grid { return []Grid{field(), full(), wide(), projector(), hall()} }
+func Grids() []Grid { return []Grid{field(), full(), middle(), wide(), vast(), projector(), hall()} }
 
 // field is 60×18: what is left when somebody with cold hands has enlarged the
 // letters.
@@ -75,18 +75,40 @@ func full() Grid {
 	return Grid{
 		Cols: 80, Rows: 24, MarkScale: 1,
 		Name: Rect{1, 0, 78, 1}, Rail: Rect{1, 1, 78, 1}, Facts: Rect{1, 2, 78, 1},
-		Face: Place{19, 11, 14.75}, FaceWords: Rect{0, 3, 41, 17},
+		Face: Place{19, 11, 13.25}, FaceWords: Rect{0, 3, 41, 16},
 		TurnWord: Rect{42, 3, 5, 1}, Ring: Place{51, 7, 7.75},
 		Letter: Rect{48, 5, 7, 5}, LetterSize: Tall,
 		AboutWord: Rect{60, 4, 19, 1}, Amount: Rect{60, 5, 20, 4}, AmountSize: Small,
 		Sense: Rect{60, 9, 20, 1}, ScrewAt: Rect{60, 10, 19, 1},
 		StopWord: Rect{42, 12, 5, 1}, Stop: Rect{48, 12, 31, 2},
-		ThenWord: Rect{42, 14, 5, 1}, Then: Rect{48, 14, 31, 1},
-		SpotWord: Rect{42, 16, 5, 1}, Spot: Rect{48, 16, 31, 1},
-		AxisWord: Rect{42, 17, 5, 1}, Axis: Rect{48, 17, 31, 1},
-		WhyWord: Rect{42, 18, 5, 1}, Why: Rect{48, 18, 31, 2},
-		Rule: Rect{1, 20, 78, 1}, Caution: Rect{1, 21, 78, 1}, Input: Rect{1, 22, 47, 1},
+		ThenWord: Rect{42, 14, 5, 1}, Then: Rect{48, 14, 21, 1},
+		SpotWord: Rect{42, 15, 5, 1}, Spot: Rect{48, 15, 21, 1},
+		AxisWord: Rect{42, 16, 5, 1}, Axis: Rect{48, 16, 21, 1},
+		WhyWord: Rect{42, 17, 5, 1}, Why: Rect{48, 17, 21, 2},
+		Plate: Rect{70, 14, 9, 5}, PlateP: Place{75, 16, 3.75},
+		Rule: Rect{1, 19, 78, 1}, Caution: Rect{1, 20, 78, 2}, Input: Rect{1, 22, 47, 1},
 		Understood: Rect{48, 22, 31, 1}, Keys: Rect{1, 23, 78, 1},
+	}
+}
+
+// middle is 100×30: as 80×24, with larger drawings.
+func middle() Grid {
+	return Grid{
+		Cols: 100, Rows: 30, MarkScale: 1.1,
+		Name: Rect{1, 0, 98, 1}, Rail: Rect{1, 1, 98, 1}, Facts: Rect{1, 2, 98, 1},
+		Face: Place{24, 14, 19.25}, FaceWords: Rect{0, 3, 51, 22},
+		TurnWord: Rect{53, 3, 5, 1}, Ring: Place{63, 8, 8.75},
+		Letter: Rect{60, 6, 7, 5}, LetterSize: Tall,
+		AboutWord: Rect{74, 5, 24, 1}, Amount: Rect{74, 6, 25, 4}, AmountSize: Small,
+		Sense: Rect{74, 10, 25, 1}, ScrewAt: Rect{74, 11, 25, 1},
+		StopWord: Rect{53, 14, 5, 1}, Stop: Rect{59, 14, 40, 2},
+		ThenWord: Rect{53, 16, 5, 1}, Then: Rect{59, 16, 22, 1},
+		SpotWord: Rect{53, 18, 5, 1}, Spot: Rect{59, 18, 22, 1},
+		AxisWord: Rect{53, 19, 5, 1}, Axis: Rect{59, 19, 22, 1},
+		WhyWord: Rect{53, 20, 5, 1}, Why: Rect{59, 20, 22, 5},
+		Plate: Rect{81, 16, 18, 9}, PlateP: Place{90, 20, 7.25},
+		Rule: Rect{1, 25, 98, 1}, Caution: Rect{1, 26, 98, 2}, Input: Rect{1, 28, 57, 1},
+		Understood: Rect{58, 28, 41, 1}, Keys: Rect{1, 29, 98, 1},
 	}
 }
 
@@ -105,8 +127,28 @@ func wide() Grid {
 		WhyWord: Rect{1, 29, 4, 1}, Why: Rect{6, 29, 50, 1},
 		Plate: Rect{56, 13, 28, 12}, PlateP: Place{67, 19, 8.75},
 		Path: Rect{84, 13, 35, 12}, Looks: Rect{57, 26, 62, 4},
-		Rule: Rect{1, 31, 118, 1}, Caution: Rect{1, 32, 118, 1}, Input: Rect{1, 33, 118, 1},
+		Rule: Rect{1, 30, 118, 1}, Caution: Rect{1, 31, 118, 2}, Input: Rect{1, 33, 118, 1},
 		Understood: Rect{1, 34, 118, 1}, Keys: Rect{1, 35, 118, 1},
+	}
+}
+
+// vast is 200×50: as 120×36, all of it larger.
+func vast() Grid {
+	return Grid{
+		Cols: 200, Rows: 50, MarkScale: 1.5,
+		Name: Rect{1, 0, 198, 1}, Rail: Rect{1, 1, 198, 1}, Facts: Rect{1, 2, 198, 1},
+		Face: Place{42, 22, 34.75}, FaceWords: Rect{0, 3, 86, 39},
+		TurnWord: Rect{88, 3, 5, 1}, Ring: Place{101, 9, 11.75},
+		Letter: Rect{94, 4, 14, 10}, LetterSize: TallDouble,
+		AboutWord: Rect{117, 3, 40, 1}, Amount: Rect{117, 4, 40, 7}, AmountSize: SmallDouble,
+		Sense: Rect{117, 11, 40, 1}, ScrewAt: Rect{117, 12, 40, 1},
+		StopWord: Rect{160, 3, 39, 2}, StopBig: Rect{160, 5, 39, 4}, StopMM: Rect{160, 9, 39, 1},
+		ThenWord: Rect{117, 14, 5, 1}, Then: Rect{123, 14, 76, 1},
+		WhyWord: Rect{1, 42, 4, 1}, Why: Rect{6, 42, 80, 2},
+		Plate: Rect{88, 16, 48, 20}, PlateP: Place{111, 26, 14.75},
+		Path: Rect{138, 16, 61, 20}, Looks: Rect{88, 36, 111, 7},
+		Rule: Rect{1, 44, 198, 1}, Caution: Rect{1, 45, 198, 2}, Input: Rect{1, 47, 198, 1},
+		Understood: Rect{1, 48, 198, 1}, Keys: Rect{1, 49, 198, 1},
 	}
 }
 
@@ -116,15 +158,16 @@ func projector() Grid {
 		Cols: 120, Rows: 36, Projector: true, MarkScale: 1.9,
 		Name: Rect{1, 0, 7, 1}, Rail: Rect{9, 0, 110, 1}, Facts: Rect{1, 1, 118, 1},
 		Face: Place{23, 14, 20.75}, FaceWords: Rect{0, 2, 45, 25},
-		TurnWord: Rect{51, 2, 5, 1}, Ring: Place{64, 9, 14.75},
-		Letter: Rect{57, 4, 14, 10}, LetterSize: TallDouble,
+		TurnWord: Rect{51, 2, 5, 1}, Ring: Place{64, 10, 13.75},
+		Letter: Rect{57, 5, 14, 10}, LetterSize: TallDouble,
 		AboutWord: Rect{81, 4, 38, 1}, Amount: Rect{81, 5, 38, 7}, AmountSize: SmallDouble,
 		ScrewAt: Rect{81, 13, 38, 1},
 		Sense:   Rect{46, 18, 73, 4}, SenseSize: Small, SenseBig: true,
-		StopWord: Rect{53, 23, 66, 1}, StopBig: Rect{53, 24, 46, 4}, StopMM: Rect{100, 27, 19, 1},
-		ThenWord: Rect{53, 29, 5, 1}, Then: Rect{59, 29, 60, 1},
+		StopWord: Rect{53, 23, 45, 1}, StopBig: Rect{53, 24, 45, 4}, StopMM: Rect{53, 28, 45, 1},
+		ThenWord: Rect{53, 29, 5, 1}, Then: Rect{59, 29, 39, 1},
+		Plate: Rect{99, 23, 20, 7}, PlateP: Place{109, 26, 6.25},
 		Spot: Rect{1, 27, 50, 1}, Axis: Rect{1, 28, 50, 2},
-		Rule: Rect{1, 31, 118, 1}, Caution: Rect{1, 32, 118, 1}, Input: Rect{1, 33, 118, 1},
+		Rule: Rect{1, 30, 118, 1}, Caution: Rect{1, 31, 118, 2}, Input: Rect{1, 33, 118, 1},
 		Understood: Rect{1, 34, 118, 1}, Keys: Rect{1, 35, 118, 1},
 	}
 }
@@ -135,15 +178,16 @@ func hall() Grid {
 		Cols: 200, Rows: 50, Projector: true, MarkScale: 2,
 		Name: Rect{1, 0, 20, 1}, Rail: Rect{22, 0, 177, 1}, Facts: Rect{1, 1, 198, 1},
 		Face: Place{34, 19, 28.75}, FaceWords: Rect{0, 3, 71, 33},
-		TurnWord: Rect{73, 2, 8, 1}, Ring: Place{94, 13, 21.75},
-		Letter: Rect{84, 6, 21, 15}, LetterSize: TallTriple,
+		TurnWord: Rect{73, 3, 8, 1}, Ring: Place{94, 14, 19.75},
+		Letter: Rect{84, 7, 21, 15}, LetterSize: TallTriple,
 		AboutWord: Rect{122, 6, 77, 1}, Amount: Rect{122, 7, 77, 11}, AmountSize: SmallTriple,
 		ScrewAt: Rect{122, 19, 77, 1},
 		Sense:   Rect{72, 25, 127, 7}, SenseSize: SmallDouble, SenseBig: true,
-		StopWord: Rect{72, 33, 127, 1}, StopBig: Rect{72, 34, 100, 7}, StopMM: Rect{174, 40, 25, 1},
-		ThenWord: Rect{72, 43, 5, 1}, Then: Rect{78, 43, 121, 1},
+		StopWord: Rect{72, 33, 100, 1}, StopBig: Rect{72, 34, 100, 7}, StopMM: Rect{72, 41, 100, 1},
+		ThenWord: Rect{72, 43, 5, 1}, Then: Rect{78, 43, 94, 1},
+		Plate: Rect{173, 33, 26, 11}, PlateP: Place{186, 38, 9.75},
 		Spot: Rect{1, 37, 68, 1}, Axis: Rect{1, 38, 68, 2}, Why: Rect{1, 41, 68, 3},
-		Rule: Rect{1, 45, 198, 1}, Caution: Rect{1, 46, 198, 1}, Input: Rect{1, 47, 198, 1},
+		Rule: Rect{1, 44, 198, 1}, Caution: Rect{1, 45, 198, 2}, Input: Rect{1, 47, 198, 1},
 		Understood: Rect{1, 48, 198, 1}, Keys: Rect{1, 49, 198, 1},
 	}
 }
@@ -170,6 +214,9 @@ func (g Grid) ForASCII() Grid {
 	}
 	if g.SenseBig && g.SenseSize == Small {
 		g.Sense.H = 5
+		const label = 29 // what it is measured from stands beside "stop when the spot stands at"
+		g.StopMM = Rect{g.StopWord.X + label, g.StopWord.Y, g.StopWord.W - label, 1}
+		g.StopWord.W = label
 	}
 	return g
 }

@@ -126,7 +126,7 @@ func TestGridFor(t *testing.T) {
 		wantProjectorOne bool
 	}{
 		{59, 18, false, 0, false}, {60, 17, false, 0, false}, {60, 18, false, 60, false}, {79, 40, false, 60, false},
-		{80, 24, false, 80, false}, {119, 60, false, 80, false}, {120, 36, false, 120, false}, {200, 60, false, 120, false},
+		{80, 24, false, 80, false}, {99, 29, false, 80, false}, {119, 60, false, 100, false}, {120, 36, false, 120, false}, {199, 60, false, 120, false}, {200, 60, false, 200, false},
 		{120, 36, true, 120, true}, {200, 50, true, 200, true}, {199, 50, true, 120, true}, {80, 24, true, 80, false},
 	} {
 		g, ok := GridFor(c.cols, c.rows, c.projector)

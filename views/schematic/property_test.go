@@ -200,7 +200,7 @@ func TestWildFiguresAreDrawnOrLeftOut(t *testing.T) {
 				Legs: []Leg{{at("from"), at("to"), true}}, Trail: []Mark{{at("trail"), "1"}, {at("trail"), "2"}}})
 		}
 		c.Key(p, KeySpec{w("from"), w("turns"), true, "1:30"})
-		c.Plate(p, PlateSpec{Screws: []Screw{{"A", w("hour"), false, 1}, {"B", w("hour"), true, 0}}, BoltWord: "never"})
+		c.Plate(p, PlateSpec{Screws: []Screw{{"A", w("hour"), false, 0.25}, {"B", w("hour"), true, 0}}, BoltWord: "never"})
 		c.Bar(0, 0, 40, BarSpec{Value: w("v"), Allowed: w("a"), Full: w("f")})
 		path := missPath()
 		path.TubeMM, path.SkyEndMM, path.FoldMM, path.Times = w("tube"), w("sky"), w("fold"), w("times")

@@ -258,8 +258,7 @@ func TestScaleBarsCoverNothingAndAreNotCut(t *testing.T) {
 		}
 		s := FaceSpec{RimMM: rim, Within: g.FaceWords, GroundWord: groundWord(g), FocuserWord: "focuser", MarkScale: g.MarkScale,
 			FocuserHour: rapid.Float64Range(0, 12).Draw(t, "focuser"), Standing: []string{"stand at", "sky end"}, Scale: []string{"mirror", "250 mm"},
-			Now: at("now"), Ghost: at("typed"), Cue: at("stop"),
-			Screws: []RimMark{{Hour: rapid.Float64Range(0, 12).Draw(t, "A"), Word: "(A)"}, {Hour: rapid.Float64Range(0, 12).Draw(t, "B"), Word: "(B)", Act: true}}}
+			Now: at("now"), Ghost: at("typed"), Cue: at("stop")}
 		c := New(g.Cols, g.Rows, o)
 		c.Face(g.Face, s)
 		dots, mm, found := drawnBar(c)

@@ -33,7 +33,7 @@ func mockOn(c *Canvas, g Grid) {
 	c.Face(g.Face, homeFace(g))
 	mockMove(c, g)
 	mockStop(c, g)
-	if g.Plate.W > 0 {
+	if g.Path.W > 0 {
 		c.Text(g.Plate.X+1, g.Plate.Y, theme.Label, "screws, seen from behind")
 		c.Plate(g.PlateP, cellPlate(g.Plate))
 		c.TextRight(g.Path.X+g.Path.W, g.Path.Y, theme.Label, "the beam, its miss drawn 20 times")
@@ -111,7 +111,7 @@ func mockStop(c *Canvas, g Grid) {
 
 func cellPlate(within Rect) PlateSpec {
 	return PlateSpec{
-		Screws: []Screw{{Label: "A", Hour: 4}, {Label: "B", Hour: 0, Turn: 1}, {Label: "C", Hour: 8},
+		Screws: []Screw{{Label: "A", Hour: 4}, {Label: "B", Hour: 0, Turns: 0.125}, {Label: "C", Hour: 8},
 			{Label: "A", Hour: 5.5, Lock: true}, {Label: "B", Hour: 1.5, Lock: true}, {Label: "C", Hour: 9.5, Lock: true}},
 		FocuserHour: 10, FocuserWord: "focuser", LockWord: "lock", Within: within,
 	}

@@ -71,17 +71,30 @@ func TestArrowsTurnThePlace(t *testing.T) {
 	require.Empty(t, p.Top().Line.String())
 }
 
-func TestScrewsStandAtTheRimWhereTheHandGoes(t *testing.T) {
+// Where the hand goes is drawn beside the move, never on the rim of what the spot
+// is read on; where there is no room for it its hour is in words.
+func TestThePlateBesideAMove(t *testing.T) {
 	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
-		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+		for _, size := range [][2]int{{60, 18}, {80, 24}, {100, 30}, {120, 36}, {200, 50}} {
 			p := practising(t, 5, size[0], size[1], o, env())
-			p.plays(to(session.StageHome, "t", true))
-			st := p.align().State()
-			m := st.Told().Moves[0]
-			require.Contains(t, p.View(), "("+m.Screw+")", "%v", size)
-			hour, ok := align.ScrewHour(st, m)
-			require.True(t, ok)
-			require.Contains(t, p.View(), "at "+words.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
+			for _, at := range []func(session.Ask) bool{to(session.StageSecondary, "p", true), to(session.StageHome, "t", true)} {
+				p.plays(at)
+				st := p.align().State()
+				m := st.Told().Moves[0]
+				hour, ok := align.ScrewHour(st, m)
+				require.True(t, ok)
+				require.Contains(t, p.View(), "at "+words.ClockText(optics.AtHour(hour, 1)), "%v %v", o, size)
+				sz, _ := frame.SizesFor(size[0], size[1], o.Projector, o.ASCII)
+				require.NotContains(t, strings.Join(shownIn(p.View(), sz.FaceWords), "\n"), "("+m.Screw+")")
+				if sz.Plate.W == 0 {
+					require.Equal(t, 60, size[0])
+					continue
+				}
+				plate := strings.Join(shownIn(p.View(), sz.Plate), "\n")
+				for _, label := range st.Tel.Cell(m.Mirror).Labels {
+					require.Contains(t, plate, label, "%v %v\n%s", o, size, p.View())
+				}
+			}
 		}
 	}
 }
@@ -109,7 +122,7 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 	for hour := range 12 {
 		printed := tel.ToRings(tel.FromDial(optics.FaceTarget, optics.AtHour(float64(hour), 1))).Len()
 		at := optics.AtHour(float64(hour), reading.PrintedRingMM(tel.Target, 2)/printed)
-		require.Equal(t, "printed ring 2", align.ByRings(tel, optics.FaceTarget, at), "%d", hour)
+		require.Equal(t, "on printed ring 2", align.ByRings(tel, optics.FaceTarget, at), "%d", hour)
 	}
 }
 
@@ -216,9 +229,9 @@ func TestATurnedDrawingKeepsSayingSo(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 		p := practising(t, 5, size[0], size[1], Options{}, env())
 		p.plays(to(session.StageFirstLook, "p", false))
-		require.NotRegexp(t, `(?m)^ 12 is\b`, p.View(), "%v", size)
+		require.NotRegexp(t, `(?m)^ {1,3}12 is\b`, p.View(), "%v", size)
 		p.press(tea.KeyF3)
 		p.types("4") // the notice of the key goes with the next one
-		require.Regexp(t, `(?m)^ 12 is\b`, p.View(), "%v", size)
+		require.Regexp(t, `(?m)^ {1,3}12 is\b`, p.View(), "%v", size)
 	}
 }

@@ -29,7 +29,7 @@ const notReal = "nothing real moves"
 func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	st := s.State()
 	ask := st.Ask()
-	f := frame.Foot{Prompt: s.prompt(sz), Caution: caution(st, sz)}
+	f := frame.Foot{Prompt: s.prompt(sz), Caution: caution(st), Brief: CutClause(caution(st), sz.Caution.W-2)}
 	if s.practising() {
 		f.Rule = notReal
 	}
@@ -104,13 +104,13 @@ func (s *Screen) prompt(sz frame.Sizes) string {
 	return "where is it now?"
 }
 
-// caution returns what to beware of just now, cut to whole clauses that fit.
-func caution(st session.State, sz frame.Sizes) string {
+// caution returns what to beware of just now.
+func caution(st session.State) string {
 	ask := st.Ask()
 	if ask.Told != nil && ask.Told.Ask != "" {
 		return ask.Told.Ask
 	}
-	return CutClause(firstOf(ask.Beware), sz.Caution.W-2)
+	return firstOf(ask.Beware)
 }
 
 func firstOf(list []string) string {

@@ -29,9 +29,6 @@ func (s *Screen) FaceSpec(sz frame.Sizes, typed string) schematic.FaceSpec {
 			}
 		}
 	}
-	if ask.Told != nil {
-		spec.Screws = screwMarks(st, ask.Told, ask.Face)
-	}
 	spec.RimMM = schematic.RimFor(spec, Rims(st.Tel, ask.Face)...)
 	if view, ok := s.Work.Look(ask.Face); ok && s.Looking() {
 		// As large as what one would see, so that the two can be held side by side.

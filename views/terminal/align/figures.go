@@ -3,7 +3,6 @@ package align
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"spotward/session"
 	"spotward/views/schematic"
@@ -30,11 +29,7 @@ func (s *Screen) figures(p *frame.Page, typed string, from int) {
 		at := p.Spot
 		if p.SpotWord.W > 0 {
 			p.At(p.SpotWord, theme.Label, "spot")
-			text := placeText(ask.Face, marks[len(marks)-1].At)
-			if p.Narrow() {
-				text = strings.Replace(text, "from the ", "from ", 1)
-			}
-			p.At(at, theme.Ink, text)
+			p.At(at, theme.Ink, placeFitting(ask.Face, marks[len(marks)-1].At, at.W))
 		} else {
 			p.At(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
 		}
@@ -63,8 +58,8 @@ func axisRow(p *frame.Page, st session.State) {
 	r := p.Axis
 	p.At(p.AxisWord, theme.Label, "axis")
 	if !ok {
-		text := "not known until both are seen"
-		if p.Narrow() {
+		text := "not known until both spots are seen"
+		if schematic.Width(text)+6 > r.W {
 			text = "not known yet"
 		}
 		if p.AxisWord.W == 0 {
@@ -73,10 +68,8 @@ func axisRow(p *frame.Page, st session.State) {
 		p.At(r, theme.Label, text)
 		return
 	}
-	text := fmt.Sprintf("%.1f (to %.1f), %.1f allowed", mm, most, allowed)
-	if schematic.Width(text)+leastBar+1 > r.W {
-		text = fmt.Sprintf("%.1f mm, %.1f allowed", mm, allowed)
-	}
+	text := fitting1(r.W-leastBar-1, fmt.Sprintf("%.1f mm (at most %.1f), goal %.1f", mm, most, allowed),
+		fmt.Sprintf("%.1f mm, goal %.1f mm", mm, allowed), fmt.Sprintf("%.1f, goal %.1f mm", mm, allowed), fmt.Sprintf("%.1f mm", mm))
 	if r.H > 1 { // the bar above its words
 		p.Bar(r.X, r.Y, r.W-8, AxisBar(mm, allowed))
 		p.TextMax(r.X, r.Y+1, r.W, theme.Head, "axis  "+text)

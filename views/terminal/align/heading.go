@@ -73,6 +73,10 @@ func Same(words string) session.Wording { return session.Wording{Long: words, Sh
 func briefFacts(p *frame.Page, h session.HeaderWords) {
 	r := p.Facts[0]
 	facts := []HeadFact{{"", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}}
+	if len(p.FactCols) > len(facts) {
+		Facts(p, r, []HeadFact{{"stand", h.Stand}, {"tool", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}})
+		return
+	}
 	for i, f := range facts {
 		col, end := FactPlace(p.Sizes, r, i, len(facts))
 		if f.Label != "" {

@@ -26,22 +26,24 @@ func (s *Screen) drawMove(p *frame.Page, typed string) {
 	told := ask.Told
 	callOut(p, st, told.Moves[0])
 	s.figures(p, typed, stopAndThen(p, st, ask))
+	screwPlate(p, st, told)
 	if p.Roomy() {
-		s.sidePictures(p, st, told)
+		s.sidePictures(p, st)
 	}
 }
 
 // callOut draws the first of the moves: its letter in the ring that the key's
 // handle goes round, and the amount.
 func callOut(p *frame.Page, st session.State, m event.ToldMove) {
-	word, letter := "turn", m.Screw
+	letter := m.Screw + m.Lock
 	if m.Lock != "" {
-		word, letter = "lock", m.Lock
+		lockWord(p)
+	} else {
+		p.At(p.TurnWord, theme.Label, p.Pal.Heading("turn"))
+		p.At(p.AboutWord, theme.Label, aboutWords(p, st, m))
 	}
-	p.At(p.TurnWord, theme.Label, p.Pal.Heading(word))
 	p.Key(p.Ring, schematic.KeySpec{Turns: m.Turns, Bold: p.Projector})
 	letters(p, p.Letter, letter, p.LetterSize)
-	p.At(p.AboutWord, theme.Label, aboutWords(p, st, m))
 	amount := words.TurnsText(m.Turns)
 	size := p.BigFit(amount, p.Cols-p.Amount.X, p.AmountSize, schematic.Small)
 	p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.Narrow()})
@@ -56,7 +58,31 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 		sense = words.SensePlain(m.Turns)
 	}
 	p.Paragraph(p.Sense, theme.Act, sense)
-	p.At(p.ScrewAt, theme.Label, placeOf(st, m))
+	where := placeOf(st, m)
+	if plain := words.TurnsText(m.Turns) + " turn; " + where; p.ASCII() && schematic.Width(plain) <= p.ScrewAt.W {
+		where = plain // what is drawn of bars and dots is hard to read
+	}
+	p.At(p.ScrewAt, theme.Label, where)
+}
+
+// lockWord says in large letters that it is a lock, not the screw beside it that
+// has the same letter; it makes room for itself over the amount.
+func lockWord(p *frame.Page) {
+	const word = "LOCK"
+	size := p.BigFit(word, p.AboutWord.W, schematic.Small, schematic.Slim)
+	rows := p.BigRows(size)
+	top := p.TurnWord.Y
+	if p.AboutWord.W == 0 || p.Amount.Y+1-top < rows || p.BigWidth(word, size) > p.AboutWord.W {
+		p.At(schematic.Rect{X: p.TurnWord.X, Y: top, W: len(word), H: 1}, theme.Act, word)
+		return
+	}
+	p.Big(p.AboutWord.X, top, schematic.BigSpec{Text: word, Size: size, Role: theme.Huge})
+	if low := top + rows - p.Amount.Y; low > 0 {
+		for _, r := range []*schematic.Rect{&p.Amount, &p.Sense, &p.ScrewAt} {
+			r.Y += low
+		}
+		p.AboutWord.Y = 0 // nothing stands right over the amount
+	}
 }
 
 // aboutWords stand over the amount; where the screw's place has no row of its
@@ -98,6 +124,9 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 	free := 0
 	if more := told.Moves[1:]; len(more) > 0 {
 		thenAt.W = p.Cols - thenAt.X
+		if stopAt.W == 0 || thenAt.Y+1 >= p.Sizes.Plate.Y && p.Sizes.Plate.W > 0 {
+			thenAt.W = besidePlate(p, thenAt.X, thenAt.Y)
+		}
 		lines := MoreLines(more, thenAt.W)
 		if stopAt.W > 0 { // the stop belongs to the last of them
 			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
@@ -128,9 +157,10 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		return free
 	}
 	p.At(stopWord, theme.Label, p.Pal.Heading("stop"))
-	lines := stopLines(p.Sizes, st.Tel, ask.Face, at, stop.As)
+	width := func(line int) int { return besidePlate(p, stopAt.X, stopAt.Y+line) }
+	lines := stopLines(p.Sizes, st.Tel, ask.Face, at, stop.As, width)
 	for i, l := range lines {
-		p.At(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: p.Cols - 1 - stopAt.X, H: 1}, l.role, l.text)
+		p.At(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: width(i), H: 1}, l.role, l.text)
 	}
 	return stopAt.Y + len(lines)
 }

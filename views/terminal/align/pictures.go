@@ -14,16 +14,59 @@ import (
 	"spotward/views/theme"
 )
 
-// sidePictures draws what there is room for on a wide terminal: the screws, the
-// way of the beam, and the looks.
-func (s *Screen) sidePictures(p *frame.Page, st session.State, told *event.Told) {
-	m := told.Moves[0].Mirror
-	from := "behind"
-	if m == optics.Secondary {
-		from = "the sky end"
+// screwPlate draws beside a move where its screw is: all screws of that mirror as
+// the hand meets them. Where it is not known where they stand nothing is drawn.
+func screwPlate(p *frame.Page, st session.State, told *event.Told) {
+	r, m := p.Sizes.Plate, told.Moves[0].Mirror
+	if r.W == 0 {
+		return
 	}
-	p.TextMax(p.Sizes.Plate.X+1, p.Sizes.Plate.Y, p.Sizes.Plate.W, theme.Label, "screws from "+from)
-	p.Plate(p.PlateP, plateOf(st, m, told, p.Sizes.Plate))
+	if _, known := ScrewHour(st, told.Moves[0]); !known {
+		p.Paragraph(r, theme.Label, fitsOr(r, "where its screws stand is not known yet", "screws: not known"))
+		return
+	}
+	if r.W >= titledPlate {
+		from := "behind"
+		if m == optics.Secondary {
+			from = "the sky end"
+		}
+		p.TextMax(r.X+1, r.Y, r.W, theme.Label, "screws from "+from)
+	}
+	spec := plateOf(st, m, told, r)
+	if r.W < titledPlate { // the words are beside it
+		spec = onlyFirst(spec, told.Moves[0])
+		spec.LockWord, spec.FocuserWord = "", ""
+		if spec.BoltWord != "" {
+			spec.BoltWord = " "
+		}
+	}
+	p.Plate(p.PlateP, spec)
+}
+
+// onlyFirst marks the one to turn alone, where there is no room for two letters
+// side by side: of a lock the screw beside it has none.
+func onlyFirst(spec schematic.PlateSpec, m event.ToldMove) schematic.PlateSpec {
+	for i := range spec.Screws {
+		screw := &spec.Screws[i]
+		if m.Lock == "" {
+			continue
+		}
+		if screw.Lock && screw.Label != m.Lock {
+			screw.Turns = 0
+		}
+		if !screw.Lock && screw.Label == m.Lock {
+			screw.Label = ""
+		}
+	}
+	return spec
+}
+
+// titledPlate is the width from which on a plate has its words around it.
+const titledPlate = 24
+
+// sidePictures draws what there is room for on a wide terminal: the way of the
+// beam, and the looks.
+func (s *Screen) sidePictures(p *frame.Page, st session.State) {
 	spec := PathOf(st)
 	times := p.LightPath(schematic.Rect{X: p.Path.X, Y: p.Path.Y + 1, W: p.Path.W, H: p.Path.H - 1}, spec)
 	words := "the light path"
@@ -47,31 +90,28 @@ func plateOf(st session.State, m optics.Mirror, told *event.Told, within schemat
 		FocuserHour: st.Tel.FocuserDial(optics.ScrewStation(m)).Hour(), FocuserWord: "focuser", Within: within,
 	}
 	if m == optics.Secondary {
-		spec.BoltWord = "bolt: never"
+		spec.Hub, spec.BoltWord = true, "bolt: never"
 	}
-	turn := map[string]int{}
-	if told != nil {
-		for _, t := range told.Moves {
-			turn[t.Screw+"/"+t.Lock] = sign(t.Turns)
+	turn := map[string]float64{}
+	if told != nil { // the one to turn now, not what comes after it; locks go round together
+		first := told.Moves[0]
+		turn[first.Screw+"/"+first.Lock] = first.Turns
+		for _, t := range told.Moves[1:] {
+			if first.Lock != "" && t.Lock != "" {
+				turn["/"+t.Lock] = t.Turns
+			}
 		}
 	}
 	for i, label := range cell.Labels {
 		hour := st.Tel.ScrewDial(m, i).Hour()
-		spec.Screws = append(spec.Screws, schematic.Screw{Label: label, Hour: hour, Turn: turn[label+"/"]})
+		spec.Screws = append(spec.Screws, schematic.Screw{Label: label, Hour: hour, Turns: turn[label+"/"]})
 		if i < cell.Locks {
-			lock := schematic.Screw{Label: label, Hour: math.Mod(hour+1.2, 12), Lock: true, Turn: turn["/"+label]}
+			lock := schematic.Screw{Label: label, Hour: math.Mod(hour+1.2, 12), Lock: true, Turns: turn["/"+label]}
 			spec.Screws = append(spec.Screws, lock)
 			spec.LockWord = "lock"
 		}
 	}
 	return spec
-}
-
-func sign(v float64) int {
-	if v < 0 {
-		return -1
-	}
-	return 1
 }
 
 // PathOf is the telescope in section, and the way of the beam as far as it is

@@ -3,7 +3,6 @@ package align
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -136,27 +135,6 @@ func agreeAt(p *frame.Page) schematic.Rect {
 	end := max(p.Axis.Y+max(p.Axis.H, 1), p.Why.Y+p.Why.H)
 	r.H = end - r.Y
 	return r
-}
-
-// screwMarks are where the screws to be turned stand, as seen from where the
-// face is: in brackets, locks in square ones.
-func screwMarks(st session.State, told *event.Told, f optics.Face) []schematic.RimMark {
-	var out []schematic.RimMark
-	for i, m := range told.Moves {
-		at, ok := ScrewHour(st, m)
-		if !ok || optics.ScrewStation(m.Mirror) != st.Tel.Station(f) {
-			continue
-		}
-		word := "(" + m.Screw + ")"
-		if m.Lock != "" {
-			word = "[" + m.Lock + "]"
-		}
-		if slices.ContainsFunc(out, func(r schematic.RimMark) bool { return r.Word == word }) {
-			continue // turned again at the end of a set
-		}
-		out = append(out, schematic.RimMark{Hour: at, Word: word, Act: i == 0})
-	}
-	return out
 }
 
 // ScrewHour is where a screw stands as one faces it, if that is known.

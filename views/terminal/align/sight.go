@@ -51,9 +51,9 @@ func SightOf(t optics.Telescope, face optics.Face, view practice.View, sz frame.
 func SightTitle(p *frame.Page, from optics.Station) []string {
 	switch {
 	case p.Narrow() && from == optics.Behind:
-		return []string{"you see", "from", "behind"}
+		return []string{"you see,", "behind"}
 	case p.Narrow():
-		return []string{"you see", "from the", "sky end"}
+		return []string{"you see,", "sky end"}
 	}
 	return []string{p.Pal.Heading("you would see"), "from " + strings.Replace(string(from), "sky", "the sky", 1)}
 }

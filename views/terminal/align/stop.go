@@ -33,14 +33,15 @@ type row struct {
 
 // stopLines say where to stop, in millimetres and by the rings that are there
 // to be seen.
-func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) []row {
+// Each has the width that there is for it from a row on.
+func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind, width func(line int) int) []row {
 	switch as {
 	case optics.StopBearing:
 		hour := words.HourWords(at)
 		if sz.Narrow() {
 			hour = words.ClockText(at)
 		}
-		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, hour + " from " + middle(f)}}
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, fitting1(width(1), hour+" from "+middle(f), hour)}}
 	case optics.StopClosest:
 		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
 	}
@@ -49,9 +50,9 @@ func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial
 	case sz.Narrow() && at.Len() >= nearMM && by != "":
 		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm out"}, {theme.Ink, by}}
 	case sz.Narrow():
-		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, strings.Replace(placeText(f, at), "from the ", "from ", 1)}}
+		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, placeFitting(f, at, width(1))}}
 	}
-	lines := []row{{theme.Ink, "when the spot stands at"}, {theme.Act, placeText(f, at)}}
+	lines := []row{{theme.Ink, fitting1(width(0), "when the spot stands at", "when the spot is at")}, {theme.Act, placeFitting(f, at, width(1))}}
 	if by != "" {
 		lines = append(lines, row{theme.Ink, by})
 	}
@@ -73,16 +74,29 @@ func ByRings(t optics.Telescope, f optics.Face, at optics.Dial) string {
 		}
 		return ringWidths(mm / reading.RingWidthMM(t))
 	case f == optics.FaceTarget && t.Target.RingStepMM > 0:
-		n := (t.ToRings(t.FromDial(f, at)).Len() - t.Target.HoleRadiusMM) / t.Target.RingStepMM
-		switch {
-		case n < -0.25:
-			return "still inside it"
-		case n < 0.25:
-			return "at the hole's rim"
-		}
-		return "printed ring " + quarters(n)
+		return byPrinted(t, (t.ToRings(t.FromDial(f, at)).Len()-t.Target.HoleRadiusMM)/t.Target.RingStepMM)
 	}
 	return ""
+}
+
+// byPrinted says where a place is by the printed rings: n of them out from the
+// hole's rim.
+func byPrinted(t optics.Telescope, n float64) string {
+	const on = 0.2 // of a ring's step is as near as eyes can tell
+	ring := math.Max(1, math.Round(n))
+	switch {
+	case n < -0.25:
+		return "still inside it"
+	case n < 0.25:
+		return "at the hole's rim"
+	case t.Target.RingCount > 0 && n > float64(t.Target.RingCount)+on:
+		return "past the last ring"
+	case n < ring-on:
+		return fmt.Sprintf("inside printed ring %.0f", ring)
+	case n > ring+on:
+		return fmt.Sprintf("past printed ring %.0f", ring)
+	}
+	return fmt.Sprintf("on printed ring %.0f", ring)
 }
 
 // ringWidths says a number of ring widths, to the next quarter.
@@ -121,6 +135,34 @@ func placeText(f optics.Face, at optics.Dial) string {
 	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), words.EyesMmText(at.Len()), middle(f))
 }
 
+// placeFitting says a place in the most words that have room.
+func placeFitting(f optics.Face, at optics.Dial, width int) string {
+	full := placeText(f, at)
+	if at.Len() < nearMM {
+		return full
+	}
+	return fitting1(width, full, strings.Replace(full, "from the ", "from ", 1), words.ClockText(at)+", "+words.EyesMmText(at.Len())+" mm out")
+}
+
+// fitting1 returns the first of the wordings that has room in a row, or the last.
+func fitting1(width int, wordings ...string) string {
+	for _, w := range wordings {
+		if schematic.Width(w) <= width {
+			return w
+		}
+	}
+	return wordings[len(wordings)-1]
+}
+
+// besidePlate is how wide a row from x on may be: up to the plate where that
+// stands there, else to the margin.
+func besidePlate(p *frame.Page, x, y int) int {
+	if r := p.Sizes.Plate; y >= r.Y && y < r.Y+r.H && x < r.X {
+		return r.X - 1 - x
+	}
+	return p.Cols - 1 - x
+}
+
 // middle is what readings on a face are measured from, briefly.
 func middle(f optics.Face) string {
 	switch f {
@@ -149,23 +191,17 @@ func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, a
 	}
 	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))
 	size := p.BigFit(clock, p.StopBig.W, bigFor(p.StopBig.H), schematic.Small)
-	end := p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
-	by := schematic.Rect{X: p.StopBig.X, Y: p.StopMM.Y + 1, W: p.Cols - 1 - p.StopBig.X, H: 1}
+	p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
 	rings := ""
 	if as == optics.StopPoint {
 		rings = ByRings(t, f, at)
 	}
-	mm := p.StopMM
-	if p.Projector {
-		mm.X = end + 2
-		mm.W = p.Cols - 1 - mm.X
-	}
-	if schematic.Width(rest) > mm.W { // under the letters, then
-		p.At(by, theme.Act, strings.TrimSuffix(rest+": "+rings, ": "))
+	if p.Projector { // under the letters, in a row
+		p.At(p.StopMM, theme.Act, fitting1(p.StopMM.W, strings.TrimSuffix(rest+", "+rings, ", "), rest))
 		return
 	}
-	p.At(mm, theme.Act, rest)
-	p.At(by, theme.Label, rings)
+	p.At(p.StopMM, theme.Act, rest)
+	p.At(schematic.Rect{X: p.StopBig.X, Y: p.StopMM.Y + 1, W: p.Cols - 1 - p.StopBig.X, H: 1}, theme.Label, rings)
 }
 
 // fitsOr returns words, or where they do not fit a block others that say the

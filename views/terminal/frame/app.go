@@ -42,6 +42,7 @@ type dragger interface{ Drag(m tea.MouseEvent) bool }
 // Foot is what stands below the rule beside what is typed.
 type Foot struct {
 	Caution string // where the hand is about to act; "" = none
+	Brief   string // the same in a row of the smallest screen
 	Rule    string // what stands in the rule's right end, whatever is asked
 	Prompt  string
 	Hint    string // what an empty line would say

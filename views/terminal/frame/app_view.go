@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -37,9 +38,7 @@ func (a *App) View() (text string) {
 	}
 	pal := theme.New(a.Theme, a.Depth)
 	above := a.picture(s, pal) // first: what stands below depends on what found room
-	below := a.below(s, pal)
-	lines := append(append(make([]string, 0, a.Rows), above[:a.Rows-len(below)]...), below...)
-	return strings.Join(lines, "\n")
+	return strings.Join(append(above[:len(above):len(above)], a.below(s, pal)...), "\n")
 }
 
 // clip centres one plain line in a terminal of any size.
@@ -68,56 +67,97 @@ func (a *App) options() schematic.Options {
 	return schematic.Options{Glyphs: a.Glyphs, Aspect: a.aspect}
 }
 
-// remark is what is said between the rule and the line: what was not
-// understood, what to beware of.
-type remark struct {
-	mark  string
-	lines []string
-}
-
-// remarks are what is to be said there. What was not understood never takes the
-// place of what to beware of.
-func (a *App) remarks(f Foot, width int) (list []remark, rows int) {
-	if a.Bad && a.Note != "" {
-		list = append(list, remark{"?", schematic.Wrap(a.Note, width)})
-	}
-	if f.Caution != "" {
-		list = append(list, remark{"!", schematic.Wrap(f.Caution, width)})
-	}
-	for _, r := range list {
-		rows += len(r.lines)
-	}
-	return list, rows
-}
-
-// below returns the lines from the rule on: it stands higher where more is to
-// be said than there are rows for, and for as long.
+// below returns the lines from the rule on. There are always as many of them,
+// so that nothing above ever moves: what was not understood stands over the
+// caution, in the rule where there is no other row for it, and the caution gives
+// way to its short form, never to nothing.
 func (a *App) below(s Sizes, pal theme.Palette) []string {
 	f := a.Top().Foot(s)
-	said, rows := a.remarks(f, s.Caution.W-2)
-	top := max(0, s.Rule.Y-max(0, rows-1))
+	top := s.Rule.Y
 	p := &Page{Canvas: schematic.New(a.cols, a.Rows-top, a.options()), Sizes: s, Pal: pal}
 	up := func(r schematic.Rect) schematic.Rect { r.Y -= top; return r }
 	p.Rule(s.Rule.X, 0, s.Rule.W)
-	note := ""
-	if a.Note != "" && !a.Bad {
-		note = shortened(a.Note, s.Rule.W-6)
-		p.TextMax(s.Rule.X+2, 0, s.Rule.W-4, theme.Ink, " "+note+" ")
-	}
-	if f.Rule != "" && schematic.Width(note)+schematic.Width(f.Rule) < s.Rule.W-10 {
-		p.TextRight(s.Rule.X+s.Rule.W-2, 0, theme.Label, " "+f.Rule+" ")
-	}
-	row := up(s.Caution).Y + 1 - rows
-	for _, r := range said {
-		p.Text(s.Caution.X, row, theme.Head, r.mark)
-		for _, l := range r.lines {
-			p.TextMax(s.Caution.X+2, row, s.Caution.W-2, theme.Ink, l)
-			row++
+	a.onRule(p, f)
+	at := up(s.Caution)
+	wide := at.W - 2
+	if bad := a.badLines(wide); len(bad) > 0 {
+		row := at.Y
+		if at.H == 1 || len(bad) > 1 { // the rule's row too
+			row = 0
+			p.TextMax(0, 0, p.Cols, theme.Ink, strings.Repeat(" ", p.Cols))
 		}
+		p.remark(at.X, row, "?", bad)
+		at.Y, at.H = row+len(bad), at.Y+at.H-row-len(bad)
+	}
+	keysAt := up(s.Keys)
+	if lines := f.cautionLines(wide, at.H); len(lines) > 0 {
+		if at.H < len(lines) { // the keys' row, until the next key
+			at.Y, f.Keys = keysAt.Y, nil
+		}
+		p.remark(at.X, at.Y, "!", lines)
 	}
 	a.input(p, up(s.Input), up(s.Understood), f)
-	keys(p, up(s.Keys), f.Keys)
+	keys(p, keysAt, f.Keys)
 	return p.Lines(pal)
+}
+
+// onRule writes in the rule what was understood, and what holds whatever is
+// asked.
+func (a *App) onRule(p *Page, f Foot) {
+	r := p.Sizes.Rule
+	note := ""
+	if a.Note != "" && !a.Bad {
+		note = shortened(a.Note, r.W-6)
+		p.TextMax(r.X+2, 0, r.W-4, theme.Ink, " "+note+" ")
+	}
+	if f.Rule != "" && schematic.Width(note)+schematic.Width(f.Rule) < r.W-10 {
+		p.TextRight(r.X+r.W-2, 0, theme.Label, " "+f.Rule+" ")
+	}
+}
+
+// badRows is how many rows there are for what was not understood.
+const badRows = 2
+
+// badLines are the rows of what was not understood.
+func (a *App) badLines(width int) []string {
+	if !a.Bad || a.Note == "" {
+		return nil
+	}
+	return Cut(schematic.Wrap(a.Note, width), badRows, width)
+}
+
+// cautionLines are the rows of the caution: as it is where that has room, else
+// its short form, in a row.
+func (f Foot) cautionLines(width, rows int) []string {
+	if f.Caution == "" {
+		return nil
+	}
+	if lines := schematic.Wrap(f.Caution, width); len(lines) <= rows {
+		return lines
+	}
+	return Cut(schematic.Wrap(cmp.Or(f.Brief, f.Caution), width), max(rows, 1), width)
+}
+
+// remark writes rows of text behind a mark.
+func (p *Page) remark(col, row int, mark string, lines []string) {
+	p.Text(col, row, theme.Head, mark)
+	for i, l := range lines {
+		p.TextMax(col+2, row+i, p.Cols-1-col-2, theme.Ink, l)
+	}
+}
+
+// Cut keeps so many rows of a text, and marks where it goes on.
+func Cut(lines []string, rows, width int) []string {
+	if len(lines) <= rows {
+		return lines
+	}
+	lines = append([]string(nil), lines[:rows]...)
+	last := &lines[rows-1]
+	for schematic.Width(*last) > width-3 {
+		*last = CutWords(*last, width-4)
+	}
+	*last += "..."
+	return lines
 }
 
 // input writes the prompt, what is typed, the cursor, and what is understood.
@@ -182,24 +222,31 @@ func shortened(say string, width int) string {
 	return say
 }
 
-// keys writes the keys that work, as many as find room; what escape does is
-// always there.
+// keys writes the keys that work, as many as find room: what escape does, the
+// way to make it safe and the way to take something back are always there.
 func keys(p *Page, r schematic.Rect, ks []Key) {
-	if len(ks) == 0 {
-		return
-	}
+	room := r.W + 2
 	width := func(k Key) int { return schematic.Width(k.F) + 1 + schematic.Width(k.Label) + 2 }
-	last := ks[len(ks)-1]
-	col, end := r.X, r.X+r.W+2-width(last)
-	put := func(k Key) {
-		col = p.Text(col, r.Y, theme.Head, k.F) + 1
-		col = p.Text(col, r.Y, theme.Label, k.Label) + 2
-	}
-	for _, k := range ks[:len(ks)-1] {
-		if col+width(k) > end {
-			break
+	kept := make([]bool, len(ks))
+	keep := func(i int) {
+		if !kept[i] && width(ks[i]) <= room {
+			kept[i] = true
+			room -= width(ks[i])
 		}
-		put(k)
 	}
-	put(last)
+	for i, k := range ks {
+		if i == 0 || i == len(ks)-1 || k.Word == "stop safely" || k.Word == "undo" {
+			keep(i)
+		}
+	}
+	for i := range ks {
+		keep(i)
+	}
+	col := r.X
+	for i, k := range ks {
+		if kept[i] {
+			col = p.Text(col, r.Y, theme.Head, k.F) + 1
+			col = p.Text(col, r.Y, theme.Label, k.Label) + 2
+		}
+	}
 }

@@ -40,6 +40,8 @@ func SizesFor(cols, rows int, large, ascii bool) (Sizes, bool) {
 		s.RailAt = schematic.Rect{X: 22, Y: 0, W: cols - 23, H: 1}
 		s.Facts = []schematic.Rect{{X: 1, Y: 1, W: cols - 2, H: 1}, {X: 1, Y: 2, W: cols - 2, H: 1}}
 		s.FactCols = []int{1, 41}
+	} else if cols >= 100 {
+		s.FactCols = []int{1, 31, 62, 90}
 	} else {
 		s.FactCols = []int{1, 18, 33}
 	}
@@ -63,4 +65,4 @@ func SizesFor(cols, rows int, large, ascii bool) (Sizes, bool) {
 func (s Sizes) Narrow() bool { return s.Cols < 70 }
 
 // Roomy reports whether everything stands side by side.
-func (s Sizes) Roomy() bool { return s.Plate.W > 0 }
+func (s Sizes) Roomy() bool { return s.Path.W > 0 }

@@ -74,7 +74,7 @@ func drawScrews(p *frame.Page, t optics.Telescope, m optics.Mirror) {
 	spec := schematic.PlateSpec{Standing: align.Standing(from, p.Sizes), GroundWord: align.GroundWord(p.Sizes),
 		FocuserHour: t.FocuserDial(from).Hour(), FocuserWord: "focuser", Within: p.FaceWords}
 	if m == optics.Secondary {
-		spec.BoltWord = "bolt: never"
+		spec.Hub, spec.BoltWord = true, "bolt: never"
 	}
 	cell := t.Cell(m)
 	for i, label := range cell.Labels {
