@@ -38,7 +38,7 @@ const (
 	handleIn   = 1.1 // of a key's handle on a small plate
 	handleR    = 2.75
 	handleLong = 3.75 // on a large one
-	plateSmall = 6.0 // below this radius letters stand alone, farther out
+	plateSmall = 6.0  // below this radius letters stand alone, farther out
 	smallAt    = 0.6
 	hubPart    = 0.72 // of the radius is the hub, the rest its vanes
 )
