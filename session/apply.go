@@ -150,7 +150,7 @@ func confirm(s *State, ev event.Event) error {
 func choose(s *State, ev event.Event) error {
 	ask := s.answering()
 	listed := slices.ContainsFunc(ask.Options, func(o words.Option) bool { return o.ID == ev.Choice })
-	if !listed && s.sayable(ev.Choice) {
+	if !listed && s.Sayable(ev.Choice) {
 		return s.sayVerdict(ev.Choice)
 	}
 	if ask.Want != WantChoice {

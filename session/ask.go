@@ -27,6 +27,8 @@ type Ask struct {
 	Goal     optics.Goal    // in the tube's frame of Face
 	Again    bool           // the last reading cannot be so: look again
 	Yes      bool           // a reading in place of which a yes is taken
+	Aside    bool           // a reading that says nothing of the mirrors
+	Whether  bool           // a reading of a spot that may not be there at all: "no" is an answer
 	Faces    []optics.Face  // of a reading: where the spot may be as well, the likeliest first; Face is the first
 	Deeds    []Deed         // what answering says was done, in order
 	Told     *event.Told    // moves to make before answering; nil: none
@@ -70,7 +72,7 @@ func (s State) ask() Ask {
 			Options: []words.Option{
 				{ID: MovedNo, Words: "no: it stands as it was left"},
 				{ID: MovedYes, Words: "yes"},
-				{ID: answerUnknown, Words: "not sure"},
+				{ID: AnswerUnknown, Words: "not sure"},
 			},
 		}
 	}
@@ -80,7 +82,7 @@ func (s State) ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Again: s.doubt.of != nil, Told: s.Told(),
+		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Aside: step.Aside, Whether: step.asksWhether(), Again: s.doubt.of != nil, Told: s.Told(),
 	}
 	a.Question, a.Deeds = a.Say, step.deeds(s)
 	if s.told != nil && step.Question != "" {

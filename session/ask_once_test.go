@@ -27,9 +27,6 @@ func TestAskIsMadeOnce(t *testing.T) {
 	require.Equal(t, 1, said)
 	for range 20 {
 		require.Equal(t, "why?", s.Ask().Say)
-		s.Context()
-		_, err = s.ParseLine("routine")
-		require.NoError(t, err)
 	}
 	require.Equal(t, 1, said)
 }

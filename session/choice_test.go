@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 )
@@ -15,24 +16,24 @@ import (
 // is asked back.
 func TestAChoiceIsNotGuessed(t *testing.T) {
 	p := play(t, scope.Builtin())
-	_, err := p.State().ParseLine("d")
+	_, err := answer.Line(p.State(), "d")
 	require.Error(t, err, "dropped forgets what the screws have taught")
 	p.line("routine", "none")
 	p.refuses("w", "wide, or why?")
-	assert.True(t, p.State().Ask().Begins("W"))
-	assert.False(t, p.State().Ask().Begins("wide"))
-	assert.False(t, p.State().Ask().Begins("x"))
+	assert.True(t, answer.Begins(p.State().Ask(), "W"))
+	assert.False(t, answer.Begins(p.State().Ask(), "wide"))
+	assert.False(t, answer.Begins(p.State().Ask(), "x"))
 	p.line("still", "dead", "2 11").at(session.StageVerdict, "verdict")
 	for _, line := range []string{"no", "n", "not", "No"} {
 		p.refuses(line, "say ")
 	}
 	p.refuses("b", "both, or back?")
 	for line, want := range map[string]string{"not today": session.VerdictNotToday, "l": session.VerdictLeave, "bo": session.VerdictBoth, "sec": session.VerdictSecondary} {
-		typed, err := p.State().ParseLine(line)
+		typed, err := answer.Line(p.State(), line)
 		require.NoError(t, err, line)
 		assert.Equal(t, want, typed.Events[0].Choice, line)
 	}
-	typed, err := p.State().ParseLine("back")
+	typed, err := answer.Line(p.State(), "back")
 	require.NoError(t, err)
 	assert.Equal(t, event.KindBack, typed.Events[0].Kind)
 

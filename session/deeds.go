@@ -36,7 +36,7 @@ func (st *Step) deeds(s State) []Deed {
 	}
 	switch {
 	case s.told == nil || !s.told.Snug:
-	case s.working() == optics.Primary:
+	case s.Working() == optics.Primary:
 		list = append(list, DeedSnugPrimary)
 	default:
 		list = append(list, DeedSnugSecondary)

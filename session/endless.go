@@ -46,7 +46,7 @@ func (s State) suspected() string {
 	if noted := s.noted(); len(noted) > 0 {
 		return last(noted)
 	}
-	m := s.working()
+	m := s.Working()
 	switch {
 	case s.of(optics.Secondary).redone || s.of(optics.Primary).redone:
 		return "what is set does not stay as it is set"

@@ -10,6 +10,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/scope"
 )
 
@@ -18,12 +19,12 @@ import (
 func TestItHardlyMoved(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 30").at(session.StageSecondary, "p")
 	for line, hardly := range map[string]bool{"4 30": true, "4 29": true, "4 14": false, "10 5": false, "1 30": false} {
-		typed, err := p.State().ParseLine(line)
+		typed, err := answer.Line(p.State(), line)
 		require.NoError(t, err)
 		assert.Equal(t, hardly, strings.Contains(typed.Echo, "hardly"), "%s: %s", line, typed.Echo)
 	}
 	near := play(t, scope.Builtin()).line("routine", "none", "still", "4 8").at(session.StageSecondary, "p")
-	typed, err := near.State().ParseLine("6 8") // 8 mm from there
+	typed, err := answer.Line(near.State(), "6 8") // 8 mm from there
 	require.NoError(t, err)
 	assert.NotContains(t, typed.Echo, "hardly")
 }

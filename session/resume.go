@@ -59,7 +59,7 @@ func unsure(s *State, _ event.Event) error {
 	if s.told == nil {
 		return ErrNothingDue
 	}
-	m := s.working()
+	m := s.Working()
 	s.setTracker(m, s.Tracker(m).Shift(optics.Round(unsureMM)))
 	s.told, s.since.wantLook = nil, s.Ask().Want == WantReading
 	if s.since.wantLook {

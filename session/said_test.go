@@ -8,6 +8,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 )
@@ -17,7 +18,7 @@ func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
 	for said, says := range map[string]string{
 		"stuck B": "no force, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
 	} {
-		typed, err := p.State().ParseLine(said)
+		typed, err := answer.Line(p.State(), said)
 		require.NoError(t, err)
 		assert.Contains(t, typed.Echo, says)
 	}
@@ -43,7 +44,7 @@ func TestAStuckScrewBesideATightLock(t *testing.T) {
 		if m.Lock != "" {
 			continue
 		}
-		typed, err := s.ParseLine("screw " + m.Screw + " stuck")
+		typed, err := answer.Line(s, "screw "+m.Screw+" stuck")
 		require.NoError(t, err)
 		if back := m.Turns > 0 == s.Tel.Primary.ClockwisePulls; back {
 			assert.Contains(t, typed.Echo, "the lock beside it")
@@ -105,10 +106,10 @@ func TestTakenUpWithTheLaserOnTheCardComesFirst(t *testing.T) {
 func TestAReadingAfterAToldMoveSaysThatItWasMade(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 20").at(session.StageSecondary, "p")
 	before := p.State()
-	typed, err := before.ParseLine("4 12")
+	typed, err := answer.Line(before, "4 12")
 	require.NoError(t, err)
 	assert.Contains(t, typed.Echo, "turned as told")
-	typed, err = before.ParseLine("4 20")
+	typed, err = answer.Line(before, "4 20")
 	require.NoError(t, err)
 	assert.Contains(t, typed.Echo, "say not turned, or stuck")
 	p.refuses("not turned", "nothing counted as turned")

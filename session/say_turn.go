@@ -34,14 +34,14 @@ func (s State) sayTurn() string {
 	}
 	end := "Turn, key out, hands off, "
 	switch {
-	case s.told.Snug && s.working() == optics.Primary:
+	case s.told.Snug && s.Working() == optics.Primary:
 		end = "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, "
 	case s.told.Snug:
 		end = "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, "
 	case s.told.Watch:
 		end = "Stop at the cue, key out, hands off, "
 	}
-	if s.Knocks(s.working()) {
+	if s.Knocks(s.Working()) {
 		end += "a knuckle on the cell, "
 	}
 	return say + end + "then look. "

@@ -2,6 +2,7 @@ package session
 
 import (
 	"slices"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session/event"
@@ -93,4 +94,23 @@ func (s State) returnToFind() bool {
 	}
 	left := s.Knew.Left
 	return left == nil || left.T == nil || left.T.Saw == event.SawGone || left.T.Saw == event.SawCantSee
+}
+
+// placesQuestion asks where the return spot is at the places that are seen from
+// where one stands, with how each is answered.
+func placesQuestion(faces []optics.Face) string {
+	asks := map[optics.Face]string{
+		optics.FaceSecondary: "two spots on the secondary (two 9 12: the dimmer one from the brighter)",
+		optics.FaceMouth:     "on the drawtube's mouth (mouth 4 20)",
+		optics.FaceCard:      "red on the card (card 2 50)",
+		optics.FaceTarget:    "on the laser's face (face 4 8)",
+	}
+	list := make([]string, len(faces))
+	for i, f := range faces {
+		list[i] = asks[f]
+	}
+	if len(list) == 1 {
+		return "Where is the return spot: " + list[0] + "? Not there: gone."
+	}
+	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? None: gone."
 }

@@ -11,6 +11,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/sessiontest"
@@ -228,7 +229,7 @@ func TestTheToldTurnsTakeTheAxisHome(t *testing.T) {
 		hour := rapid.IntRange(0, 11).Draw(rt, "hour")
 		finger := optics.AtHour(float64(hour), 100)
 		say := func(line string) {
-			typed, err := s.State().ParseLine(line)
+			typed, err := answer.Line(s.State(), line)
 			require.NoError(rt, err, line)
 			for _, ev := range typed.Events {
 				require.NoError(rt, s.Do(ev), line)

@@ -36,13 +36,13 @@ func laserInStage() *Stage {
 						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
 						{ID: ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
 						{ID: ClassNone, Words: "no label"},
-						{ID: answerUnknown, Words: "cannot read it"},
+						{ID: AnswerUnknown, Words: "cannot read it"},
 					}
 				},
 				Take: func(s *State, ev event.Event) {
 					s.Laser.Class = ev.Choice
 					switch ev.Choice {
-					case ClassOver, ClassNone, answerUnknown:
+					case ClassOver, ClassNone, AnswerUnknown:
 						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
 					}
 				},
@@ -89,7 +89,7 @@ func laserInStage() *Stage {
 						{ID: CircleQuarter, Words: "a quarter of the ring"},
 						{ID: CircleHalf, Words: "half of the ring"},
 						{ID: CircleWide, Words: "wider, or it wanders"},
-						{ID: answerUnknown, Words: "cannot tell"},
+						{ID: AnswerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takeCircle,

@@ -49,7 +49,7 @@ func locksStage() *Stage {
 					return []words.Option{
 						{ID: CellSprung, Words: "yes: springs push the mirror"},
 						{ID: CellPushPull, Words: "no: the locks push against the screws"},
-						{ID: answerUnknown, Words: "cannot tell"},
+						{ID: AnswerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: func(s *State, ev event.Event) { s.locks.cell = ev.Choice },

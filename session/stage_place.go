@@ -80,7 +80,7 @@ func placeStage() *Stage {
 						{ID: PlaceSkyFar, Words: "toward the open end, by more"},
 						{ID: PlaceBack, Words: fmt.Sprintf("toward the primary, by about %d mm%s", slipStepMM, s.ofWidth())},
 						{ID: PlaceBackFar, Words: "toward the primary, by more"},
-						{ID: answerUnknown, Words: "cannot tell"},
+						{ID: AnswerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takeOutline,
@@ -95,7 +95,7 @@ func placeStage() *Stage {
 						{ID: PictureCentral, Words: "in the middle, all clips there"},
 						{ID: PictureAslant, Words: "off along the tube, or aslant: its screws bring that in"},
 						{ID: PictureAcross, Words: fmt.Sprintf("off straight across the tube, by %.0f mm of the mirror or more", s.acrossMM())},
-						{ID: answerUnknown, Words: "cannot tell"},
+						{ID: AnswerUnknown, Words: "cannot tell"},
 					}
 				},
 				Take: takePicture,
@@ -130,7 +130,7 @@ func takeOutline(s *State, ev event.Event) {
 	case slip != "":
 		f.Off = true
 		f.Words = fmt.Sprintf("The secondary has slipped along its stalk, %s: less light at one edge of the field, nothing of the alignment. A trained person's job, not the screws'.", slip)
-	case ev.Choice == answerUnknown:
+	case ev.Choice == AnswerUnknown:
 		f.Words = "Where the secondary stands along its stalk could not be told."
 	}
 	s.keepFiner(f)

@@ -29,7 +29,7 @@ const (
 	CircleSmall   = "small"
 	CircleWide    = "wide"
 
-	answerUnknown = "unknown"
+	AnswerUnknown = "unknown"
 )
 
 func readyStage() *Stage {
@@ -93,7 +93,7 @@ func emptyStage() *Stage {
 				return []words.Option{
 					{ID: EmptyRound, Words: "yes, near enough"},
 					{ID: EmptyOff, Words: "no: turned, or well off the middle"},
-					{ID: answerUnknown, Words: "cannot tell"},
+					{ID: AnswerUnknown, Words: "cannot tell"},
 					{ID: EmptyMeasure, Words: "a closer look: how far is it out of its place?"},
 				}
 			},

@@ -78,7 +78,7 @@ func (s *State) sayVerdict(verdict string) error {
 
 // sayable reports whether a verdict can be said in place of the answer that is
 // asked for: nothing was turned yet.
-func (s State) sayable(verdict string) bool {
+func (s State) Sayable(verdict string) bool {
 	switch verdict {
 	case VerdictLeave, VerdictNotToday, VerdictPrimary, VerdictSecondary, VerdictBoth:
 		at := s.Stage().ID
@@ -89,7 +89,7 @@ func (s State) sayable(verdict string) bool {
 
 // VerdictTold reports whether the verdict was told, not asked, and another can
 // still be said.
-func (s State) VerdictTold() bool { return s.verdictTold && s.sayable(VerdictLeave) }
+func (s State) VerdictTold() bool { return s.verdictTold && s.Sayable(VerdictLeave) }
 
 // toldVerdict says what the first look amounts to where that is told, until the
 // first turn.
@@ -129,7 +129,7 @@ func labelsStage() *Stage {
 				return []words.Option{
 					{ID: LabelsAsAsked, Words: "done: A nearest the focuser, then clockwise"},
 					{ID: LabelsReversed, Words: "letters are there already, and run anticlockwise from the focuser"},
-					{ID: answerUnknown, Words: "letters are there already: say where, as in A 2 B 6"},
+					{ID: AnswerUnknown, Words: "letters are there already: say where, as in A 2 B 6"},
 				}
 			},
 			Take: func(s *State, ev event.Event) { s.label(m, ev) },

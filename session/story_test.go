@@ -9,6 +9,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 )
@@ -30,7 +31,7 @@ func play(t *testing.T, scope scope.Scope) player {
 func (p player) line(lines ...string) player {
 	p.t.Helper()
 	for _, l := range lines {
-		typed, err := p.State().ParseLine(l)
+		typed, err := answer.Line(p.State(), l)
 		require.NoError(p.t, err, "%q at %s", l, p.State().Stage().ID)
 		for _, ev := range typed.Events {
 			require.NoError(p.t, p.Do(ev), "%q at %s", l, p.State().Stage().ID)
@@ -42,7 +43,7 @@ func (p player) line(lines ...string) player {
 func (p player) refuses(line string, says string) player {
 	p.t.Helper()
 	before := shown(p.State())
-	typed, err := p.State().ParseLine(line)
+	typed, err := answer.Line(p.State(), line)
 	for i := 0; err == nil && i < len(typed.Events); i++ {
 		err = p.Do(typed.Events[i])
 	}

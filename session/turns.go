@@ -165,7 +165,7 @@ func screwSays(s *State, ev event.Event) error {
 	}
 	t := optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw}
 	if t.Mirror == "" {
-		t.Mirror = s.working()
+		t.Mirror = s.Working()
 	}
 	i, err := s.Index(t)
 	if err != nil {
@@ -194,36 +194,15 @@ func screwSays(s *State, ev event.Event) error {
 	return nil
 }
 
-// afterSaid says what is to be done with a screw that said so.
-func (s State) afterSaid(ev event.Event) string {
-	switch ev.Is {
-	case event.SaysStuck:
-		i, err := s.Index(optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw})
-		if err != nil {
-			return ""
-		}
-		switch turns := s.takeBack(ev.Mirror, i); {
-		case s.lockHolds(ev.Mirror, i, turns):
-			return ": no force; the lock beside it is eased first"
-		case s.onItsLock(ev.Mirror, i, turns):
-			return ": no force, no farther that way; the others take its part"
-		}
-		return ": no force, leave it as it is; the others take its part"
-	case event.SaysFree:
-		if ev.Mirror == optics.Secondary {
-			return ": ease nothing more; all three are made snug first"
-		}
-		return ": turn it back until it just touches, and leave it there"
-	case event.SaysEnd:
-		return ": back off until it moves easily, and leave it; the others take its part"
-	case event.SaysSlipped:
-		return ": take the key out and seat it again; what the screw does is learnt anew"
-	case event.SaysSticky:
-		return ": smaller turns from now on; a knock with a knuckle on the cell before each look"
-	case event.SaysStripped:
-		return ": leave it alone, it holds nothing; the others take its part"
+// HeldUp reports whether a screw that is said to be stuck is held up by the lock
+// beside it, and whether that may still be eased.
+func (s State) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
+	i, err := s.Index(optics.Turn{Mirror: m, Screw: screw})
+	if err != nil {
+		return false, false
 	}
-	return ""
+	turns := s.takeBack(m, i)
+	return s.onItsLock(m, i, turns), s.lockHolds(m, i, turns)
 }
 
 // unturned takes back what counted as turned before the last look.
@@ -356,7 +335,7 @@ func isSaid(is event.Says) bool {
 }
 
 // working returns the mirror whose screws are in hand.
-func (s State) working() optics.Mirror {
+func (s State) Working() optics.Mirror {
 	if s.told != nil && len(s.told.Moves) > 0 {
 		return s.told.Moves[0].Mirror
 	}

@@ -12,6 +12,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 )
@@ -112,7 +113,7 @@ func walksFrom() [][]string {
 func startAt(t *rapid.T, lines []string) *session.Session {
 	s := start(t, nil)
 	for _, line := range lines {
-		typed, err := s.State().ParseLine(line)
+		typed, err := answer.Line(s.State(), line)
 		require.NoError(t, err)
 		require.NoError(t, s.Do(typed.Events...))
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -22,35 +23,35 @@ type amount struct {
 }
 
 // amount reads a distance: 12, 12 mm, 0.5", 2r, edge, 1/2 of the way to it.
-func (p *parser) amount() (amount, bool, *Error) {
-	if t := p.peek(0); t.sign != 0 {
-		return amount{}, false, t.refuse("a distance has no sign; in a pair both have one, right and up")
+func (p *parser) amount() (amount, bool, *lex.Error) {
+	if t := p.peek(0); t.Sign != 0 {
+		return amount{}, false, t.Refuse("a distance has no sign; in a pair both have one, right and up")
 	}
 	return p.length()
 }
 
 // length reads a distance whatever its sign.
-func (p *parser) length() (a amount, ok bool, err *Error) {
+func (p *parser) length() (a amount, ok bool, err *lex.Error) {
 	if p.words("edge") || p.words("rim") || p.words("at edge") || p.words("at rim") {
 		return p.partOfRim(1, "at the edge")
 	}
 	t := p.peek(0)
-	if t.shape == shapeWord || t.shape == shapeClock {
+	if t.Shape == lex.ShapeWord || t.Shape == lex.ShapeClock {
 		return amount{}, false, nil
 	}
 	p.at++
-	v := math.Abs(t.value)
+	v := math.Abs(t.Value)
 	defer func() {
 		if ok {
 			a.count = v
 		}
 		if v > 0 && err == nil {
-			a.frac = math.Hypot(a.frac, t.spread/math.Sqrt(3)/v)
+			a.frac = math.Hypot(a.frac, t.Spread/math.Sqrt(3)/v)
 		}
 	}()
-	if next := p.peek(0); t.shape == shapeWhole && next.shape == shapeFraction && next.sign == 0 {
-		v += next.value
-		t.shape = shapeMixed
+	if next := p.peek(0); t.Shape == lex.ShapeWhole && next.Shape == lex.ShapeFraction && next.Sign == 0 {
+		v += next.Value
+		t.Shape = lex.ShapeMixed
 		p.at++
 	}
 	switch {
@@ -60,12 +61,12 @@ func (p *parser) length() (a amount, ok bool, err *Error) {
 		return amount{mm: 10 * v, frac: sigmaMMFrac, marked: true, unit: " cm"}, true, nil
 	case p.words(`"`):
 		return amount{mm: words.MmPerInch * v, frac: sigmaMMFrac, marked: true, unit: `"`}, true, nil
-	case p.peek(0).is("in", "inch", "inches", "m", "ft"):
-		return amount{}, false, p.peek(0).refuse(`mm are wanted; inches are written as 0.5"`)
+	case p.peek(0).Is("in", "inch", "inches", "m", "ft"):
+		return amount{}, false, p.peek(0).Refuse(`mm are wanted; inches are written as 0.5"`)
 	case p.ringUnit():
 		return p.rings(t, v)
-	case t.shape == shapeFraction:
-		return p.partOfRim(v, t.raw+" of the way to the edge")
+	case t.Shape == lex.ShapeFraction:
+		return p.partOfRim(v, t.Raw+" of the way to the edge")
 	}
 	return amount{mm: v, frac: sigmaMMFrac}, true, nil
 }
@@ -81,7 +82,7 @@ func (p *parser) ringUnit() bool {
 
 // rings turns a number of rings into mm: whole ring widths on the primary,
 // printed rings counted outward from the hole on the target's face.
-func (p *parser) rings(t token, n float64) (amount, bool, *Error) {
+func (p *parser) rings(t lex.Token, n float64) (amount, bool, *lex.Error) {
 	a := amount{frac: sigmaRingsFrac, marked: true, unit: "r"}
 	tel := p.c.Tel
 	switch {
@@ -90,7 +91,7 @@ func (p *parser) rings(t token, n float64) (amount, bool, *Error) {
 	case p.c.Face == optics.FaceTarget && tel.Target.RingStepMM > 0:
 		a.mm, a.words, a.printed = PrintedRingMM(tel.Target, n), countWords(n, "printed ring"), true
 	default:
-		return a, false, t.refuse("no ring is noted there: a distance in mm")
+		return a, false, t.Refuse("no ring is noted there: a distance in mm")
 	}
 	return a, true, nil
 }
@@ -110,10 +111,10 @@ func countWords(n float64, what string) string {
 	return fmt.Sprintf("%g %s", math.Round(100*n)/100, what)
 }
 
-func (p *parser) partOfRim(part float64, words string) (amount, bool, *Error) {
+func (p *parser) partOfRim(part float64, words string) (amount, bool, *lex.Error) {
 	r := p.c.rimMM()
 	if r <= 0 {
-		return amount{}, false, &Error{Why: "how far it is to the edge there is not known: a distance in mm"}
+		return amount{}, false, &lex.Error{Why: "how far it is to the edge there is not known: a distance in mm"}
 	}
 	return amount{mm: part * r, frac: sigmaRimFrac, words: words, marked: true}, true, nil
 }
@@ -149,16 +150,16 @@ func ParseWidth(text string, c Context) (float64, error) {
 
 // HasUnit reports whether a line says in what a distance is counted.
 func HasUnit(line string) bool {
-	toks, err := scan(line)
-	return err == nil && slices.ContainsFunc(tidy(toks, false), isUnit)
+	toks, err := lex.Scan(line)
+	return err == nil && slices.ContainsFunc(lex.Tidy(toks, false), lex.IsUnit)
 }
 
-func parseWidth(text string, c Context) (float64, *Error) {
+func parseWidth(text string, c Context) (float64, *lex.Error) {
 	line, err := typed(text)
 	if err != nil {
 		return 0, err
 	}
-	toks, err := scan(line)
+	toks, err := lex.Scan(line)
 	if err != nil {
 		return 0, err
 	}

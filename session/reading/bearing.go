@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -53,9 +54,9 @@ func clockWords(hours float64) string {
 
 // bearing reads a direction: a clock position, words such as "low right", or
 // toward or away from something.
-func (p *parser) bearing() (bearing, bool, *Error) {
+func (p *parser) bearing() (bearing, bool, *lex.Error) {
 	from := p.at
-	for _, read := range []func() (bearing, bool, *Error){p.spokenClock, p.clock, p.octant, p.toward} {
+	for _, read := range []func() (bearing, bool, *lex.Error){p.spokenClock, p.clock, p.octant, p.toward} {
 		b, ok, err := read()
 		if ok || err != nil {
 			return b, ok, err
@@ -67,7 +68,7 @@ func (p *parser) bearing() (bearing, bool, *Error) {
 
 // spokenClock reads "half past 4", "quarter to 5". "half 4" is half past three
 // in some tongues and is asked back.
-func (p *parser) spokenClock() (bearing, bool, *Error) {
+func (p *parser) spokenClock() (bearing, bool, *lex.Error) {
 	p.words("a")
 	var part float64
 	switch {
@@ -79,11 +80,11 @@ func (p *parser) spokenClock() (bearing, bool, *Error) {
 		return bearing{}, false, nil
 	}
 	hour := p.peek(1)
-	past, to := p.peek(0).is("past", "after"), p.peek(0).is("to") && part == 1./4
+	past, to := p.peek(0).Is("past", "after"), p.peek(0).Is("to") && part == 1./4
 	if !past && !to {
 		hour = p.peek(0)
 	}
-	if hour.shape != shapeWhole || hour.sign != 0 || hour.value < 1 || hour.value > 12 {
+	if hour.Shape != lex.ShapeWhole || hour.Sign != 0 || hour.Value < 1 || hour.Value > 12 {
 		return bearing{}, false, nil
 	}
 	p.at++
@@ -94,15 +95,15 @@ func (p *parser) spokenClock() (bearing, bool, *Error) {
 		p.at++
 		part = -part
 	case part == 1./2:
-		return bearing{}, false, p.askHalf(int(hour.value))
+		return bearing{}, false, p.askHalf(int(hour.Value))
 	default:
 		return bearing{}, false, nil
 	}
 	p.oclock()
-	return clockBearing(hour.value+part, false), true, nil
+	return clockBearing(hour.Value+part, false), true, nil
 }
 
-func (p *parser) askHalf(hour int) *Error {
+func (p *parser) askHalf(hour int) *lex.Error {
 	before := hour - 1
 	if before == 0 {
 		before = 12
@@ -113,8 +114,8 @@ func (p *parser) askHalf(hour int) *Error {
 		distance = "12"
 	}
 	say := func(h int) string { return strconv.Itoa(h) + ":30 " + distance }
-	return &Error{
-		ask:      true,
+	return &lex.Error{
+		Asks:     true,
 		Part:     "half " + strconv.Itoa(hour),
 		Why:      "half past " + strconv.Itoa(before) + " or half past " + strconv.Itoa(hour) + "?",
 		Examples: []string{say(before), say(hour)},
@@ -123,14 +124,14 @@ func (p *parser) askHalf(hour int) *Error {
 
 // clock reads 4, 430, 4:30, 4.5, 4½, 4h30, 4.5h, each with or without
 // "o'clock".
-func (p *parser) clock() (bearing, bool, *Error) {
+func (p *parser) clock() (bearing, bool, *lex.Error) {
 	t := p.peek(0)
-	if t.shape == shapeWord || t.shape == shapeFraction || t.sign != 0 {
+	if t.Shape == lex.ShapeWord || t.Shape == lex.ShapeFraction || t.Sign != 0 {
 		return bearing{}, false, nil
 	}
-	hours, bare, ok := t.hours()
-	if !ok && t.shape == shapeWhole && t.value > 12 && t.value < 24 && p.peek(1).is("oclock", "o") {
-		hours, ok = t.value, true
+	hours, bare, ok := hoursOf(t)
+	if !ok && t.Shape == lex.ShapeWhole && t.Value > 12 && t.Value < 24 && p.peek(1).Is("oclock", "o") {
+		hours, ok = t.Value, true
 	}
 	if !ok {
 		return bearing{}, false, nil
@@ -138,52 +139,52 @@ func (p *parser) clock() (bearing, bool, *Error) {
 	p.at++
 	if p.words("h") {
 		bare = false
-		if m := p.peek(0); t.shape == shapeWhole && m.shape == shapeWhole && m.sign == 0 && len(m.raw) == 2 {
-			if m.value > 59 {
-				return bearing{}, false, m.refuse("minutes go to 59")
+		if m := p.peek(0); t.Shape == lex.ShapeWhole && m.Shape == lex.ShapeWhole && m.Sign == 0 && len(m.Raw) == 2 {
+			if m.Value > 59 {
+				return bearing{}, false, m.Refuse("minutes go to 59")
 			}
-			hours += m.value / 60
+			hours += m.Value / 60
 			p.at++
 		}
 	}
 	if p.oclock() {
 		bare = false
 	}
-	if hours >= 13 && hours < 24 && (t.shape == shapeClock || !bare) {
+	if hours >= 13 && hours < 24 && (t.Shape == lex.ShapeClock || !bare) {
 		at := clockFigures(hours - 12)
 		rest := p.rest()
-		return bearing{}, false, askBack(t.raw, at+" on a dial?", strings.TrimSpace(at+" "+rest))
+		return bearing{}, false, askBack(t.Raw, at+" on a dial?", strings.TrimSpace(at+" "+rest))
 	}
 	if hours >= 13 {
-		return bearing{}, false, t.refuse("a clock position is an hour to 12")
+		return bearing{}, false, t.Refuse("a clock position is an hour to 12")
 	}
 	b := clockBearing(hours, bare)
-	b.sigmaRad = math.Hypot(b.sigmaRad, t.spread/math.Sqrt(3)*math.Pi/6)
+	b.sigmaRad = math.Hypot(b.sigmaRad, t.Spread/math.Sqrt(3)*math.Pi/6)
 	return b, true, nil
 }
 
-// hours returns a number as a clock position.
-func (t token) hours() (hours float64, bare, ok bool) {
-	switch t.shape {
-	case shapeWord:
+// hoursOf returns a number as a clock position.
+func hoursOf(t lex.Token) (hours float64, bare, ok bool) {
+	switch t.Shape {
+	case lex.ShapeWord:
 		return 0, false, false
-	case shapeClock:
-		return t.value, false, true
-	case shapeMixed:
-		return t.value, true, t.value >= 1
-	case shapeDecimal:
-		return decimalHours(t), true, t.value >= 1 && t.value < 13
+	case lex.ShapeClock:
+		return t.Value, false, true
+	case lex.ShapeMixed:
+		return t.Value, true, t.Value >= 1
+	case lex.ShapeDecimal:
+		return decimalHours(t), true, t.Value >= 1 && t.Value < 13
 	}
-	if n := len(t.raw); isDigit(rune(t.raw[0])) && (n == 3 || n == 4) { // 430
-		h, m := math.Floor(t.value/100), math.Mod(t.value, 100)
+	if n := len(t.Raw); lex.IsDigit(rune(t.Raw[0])) && (n == 3 || n == 4) { // 430
+		h, m := math.Floor(t.Value/100), math.Mod(t.Value, 100)
 		return h + m/60, true, h < 13 && m < 60
 	}
-	return t.value, true, t.value >= 1 && t.value <= 12
+	return t.Value, true, t.Value >= 1 && t.Value <= 12
 }
 
 // decimalHours takes 4.30 for half past four: who means tenths writes 4.5.
-func decimalHours(t token) float64 {
-	h, frac := math.Floor(t.value), t.raw[strings.IndexAny(t.raw, ".,")+1:]
+func decimalHours(t lex.Token) float64 {
+	h, frac := math.Floor(t.Value), t.Raw[strings.IndexAny(t.Raw, ".,")+1:]
 	switch frac {
 	case "15":
 		return h + 0.25
@@ -192,7 +193,7 @@ func decimalHours(t token) float64 {
 	case "45":
 		return h + 0.75
 	}
-	return t.value
+	return t.Value
 }
 
 func (p *parser) oclock() bool { return p.words("oclock") || p.words("o clock") }
@@ -202,39 +203,39 @@ type direction struct {
 	right, up float64
 }
 
-func directionOf(t token) (direction, bool) {
+func directionOf(t lex.Token) (direction, bool) {
 	switch {
-	case t.is("up", "high", "top", "upper", "above"):
+	case t.Is("up", "high", "top", "upper", "above"):
 		return direction{up: 1}, true
-	case t.is("down", "low", "bottom", "lower", "below", "under", "beneath", "underneath"):
+	case t.Is("down", "low", "bottom", "lower", "below", "under", "beneath", "underneath"):
 		return direction{up: -1}, true
-	case t.is("right"):
+	case t.Is("right"):
 		return direction{right: 1}, true
-	case t.is("left"):
+	case t.Is("left"):
 		return direction{right: -1}, true
 	}
 	return direction{}, false
 }
 
-func isDirection(t token) bool {
+func isDirection(t lex.Token) bool {
 	_, ok := directionOf(t)
 	return ok
 }
 
 // octant reads "right", "low right", "top left".
-func (p *parser) octant() (bearing, bool, *Error) {
+func (p *parser) octant() (bearing, bool, *lex.Error) {
 	a, ok := directionOf(p.peek(0))
 	if !ok {
 		return bearing{}, false, nil
 	}
-	words := p.peek(0).raw
+	words := p.peek(0).Raw
 	p.at++
 	if b, ok := directionOf(p.peek(0)); ok {
 		if (a.right == 0) == (b.right == 0) {
-			return bearing{}, false, p.peek(0).refuse("%s and %s are not at right angles", words, p.peek(0).raw)
+			return bearing{}, false, p.peek(0).Refuse("%s and %s are not at right angles", words, p.peek(0).Raw)
 		}
 		a.right, a.up = a.right+b.right, a.up+b.up
-		words += " " + p.peek(0).raw
+		words += " " + p.peek(0).Raw
 		p.at++
 	}
 	n := math.Hypot(a.right, a.up)
@@ -247,7 +248,7 @@ func wordsBearing(unit optics.Dial, text string) bearing {
 
 // toward reads "toward the tube", "away from the focuser". No mirror can swap
 // these, which left and right cannot say of themselves.
-func (p *parser) toward() (bearing, bool, *Error) {
+func (p *parser) toward() (bearing, bool, *lex.Error) {
 	up, words := 0., ""
 	switch {
 	case p.words("toward"), p.words("towards"):
@@ -262,8 +263,8 @@ func (p *parser) toward() (bearing, bool, *Error) {
 	if slanted {
 		noun, up = "tube", -up // there up is away from the tube
 	}
-	if !p.words(noun) && (p.peek(0).is("tube", "focuser") || words[0] == 't' || !slanted) {
-		return bearing{}, false, p.peek(0).refuse("here it is toward the %s or away from it", noun)
+	if !p.words(noun) && (p.peek(0).Is("tube", "focuser") || words[0] == 't' || !slanted) {
+		return bearing{}, false, p.peek(0).Refuse("here it is toward the %s or away from it", noun)
 	}
 	unit := p.c.Tel.ToDial(p.c.Face, optics.Seen{Up: up})
 	return wordsBearing(unit, words+noun), true, nil

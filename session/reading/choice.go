@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -56,7 +57,7 @@ func (a Answer) alternatives() []string {
 // spoken returns the one answer that the words of a line stand for. A word that is
 // neither its own nor a filler, or a "not" that it does not expect, leaves it open.
 func spoken(answers []Answer, line string) (int, bool) {
-	toks, err := scan(line)
+	toks, err := lex.Scan(line)
 	if err != nil || len(toks) == 0 || strings.Contains(line, "?") {
 		return 0, false
 	}
@@ -66,9 +67,9 @@ func spoken(answers []Answer, line string) (int, bool) {
 	strange := 0
 	for _, t := range rest {
 		switch {
-		case negates(t) && !used[t.raw] && !expectsNot(used):
+		case negates(t) && !used[t.Raw] && !expectsNot(used):
 			return 0, false
-		case !negates(t) && !used[t.raw] && !choiceFillers[t.raw] && !fillers[t.raw] && !t.isNumber():
+		case !negates(t) && !used[t.Raw] && !lex.ChoiceFillers[t.Raw] && !lex.Fillers[t.Raw] && !t.IsNumber():
 			strange++
 		}
 	}
@@ -92,7 +93,7 @@ func spoken(answers []Answer, line string) (int, bool) {
 
 // named returns the answers whose words are all in a line, and which words those
 // are. Where the line says "not", only what expects it counts: "not ready".
-func named(answers []Answer, toks []token) (hits []int, used map[string]bool) {
+func named(answers []Answer, toks []lex.Token) (hits []int, used map[string]bool) {
 	used = map[string]bool{}
 	negated := slices.ContainsFunc(toks, negates)
 	for i, a := range answers {
@@ -102,7 +103,7 @@ func named(answers []Answer, toks []token) (hits []int, used map[string]bool) {
 			if !containsAll(toks, ws) {
 				continue
 			}
-			hit = hit || !negated || slices.ContainsFunc(ws, func(w string) bool { return negates(token{raw: w}) })
+			hit = hit || !negated || slices.ContainsFunc(ws, func(w string) bool { return negates(lex.Token{Raw: w}) })
 			for _, w := range ws {
 				used[w] = true
 			}
@@ -114,11 +115,11 @@ func named(answers []Answer, toks []token) (hits []int, used map[string]bool) {
 	return hits, used
 }
 
-func negates(t token) bool { return isNegative(t) || t.is("no") }
+func negates(t lex.Token) bool { return isNegative(t) || t.Is("no") }
 
 func expectsNot(used map[string]bool) bool {
 	for w := range used {
-		if negates(token{raw: w}) {
+		if negates(lex.Token{Raw: w}) {
 			return true
 		}
 	}
@@ -127,10 +128,10 @@ func expectsNot(used map[string]bool) bool {
 
 // containsAll reports whether all words are among the tokens; "not" stands for
 // whatever says no.
-func containsAll(toks []token, ws []string) bool {
+func containsAll(toks []lex.Token, ws []string) bool {
 	for _, w := range ws {
-		if !slices.ContainsFunc(toks, func(t token) bool {
-			return t.raw == w || w == "not" && (classes[t.raw] == "not" || classes[t.raw] == "hasnt" || t.is("cant", "wont"))
+		if !slices.ContainsFunc(toks, func(t lex.Token) bool {
+			return t.Raw == w || w == "not" && (lex.Classes[t.Raw] == "not" || lex.Classes[t.Raw] == "hasnt" || t.Is("cant", "wont"))
 		}) {
 			return false
 		}
@@ -139,11 +140,11 @@ func containsAll(toks []token, ws []string) bool {
 }
 
 // byOwnWords returns the one answer whose own words hold all that was said.
-func byOwnWords(answers []Answer, toks []token) (int, bool) {
+func byOwnWords(answers []Answer, toks []lex.Token) (int, bool) {
 	found, n := 0, 0
 	for i, a := range answers {
-		own := wordSet(strings.ToLower(strings.NewReplacer(",", " ", ":", " ").Replace(a.Words)))
-		if !slices.ContainsFunc(toks, func(t token) bool { return !own[t.raw] && !fillers[t.raw] }) {
+		own := lex.WordSet(strings.ToLower(strings.NewReplacer(",", " ", ":", " ").Replace(a.Words)))
+		if !slices.ContainsFunc(toks, func(t lex.Token) bool { return !own[t.Raw] && !lex.Fillers[t.Raw] }) {
 			found, n = i, n+1
 		}
 	}
@@ -151,7 +152,7 @@ func byOwnWords(answers []Answer, toks []token) (int, bool) {
 }
 
 // mendAnswer writes a word that is one slip from one of the answers' as that word.
-func mendAnswer(answers []Answer, toks []token) {
+func mendAnswer(answers []Answer, toks []lex.Token) {
 	own := map[string]bool{}
 	for _, a := range answers {
 		for _, alt := range a.alternatives() {
@@ -161,17 +162,17 @@ func mendAnswer(answers []Answer, toks []token) {
 		}
 	}
 	for i, t := range toks {
-		if t.isNumber() || len(t.raw) < 5 || own[t.raw] || choiceFillers[t.raw] || classes[t.raw] != "" {
+		if t.IsNumber() || len(t.Raw) < 5 || own[t.Raw] || lex.ChoiceFillers[t.Raw] || lex.Classes[t.Raw] != "" {
 			continue
 		}
 		var near []string
 		for w := range own {
-			if len(w) >= 4 && oneSlip(t.raw, w) {
+			if len(w) >= 4 && oneSlip(t.Raw, w) {
 				near = append(near, w)
 			}
 		}
 		if len(near) == 1 {
-			toks[i].raw = near[0]
+			toks[i].Raw = near[0]
 		}
 	}
 }
@@ -181,20 +182,20 @@ var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, 
 
 // numberOf takes the number of an answer off a line: "3, came in the car", "the
 // second one".
-func numberOf(toks []token, n int) (numbered int, rest []token) {
+func numberOf(toks []lex.Token, n int) (numbered int, rest []lex.Token) {
 	for i, t := range toks {
-		before := tokenAt(toks, i-1)
-		alone := onlyFillers(toks[i+1:]) && i == 0 || i == 0 && tokenAt(toks, 1).part || before.is("number", "option", "no", "answer", "choice")
+		before := lex.TokenAt(toks, i-1)
+		alone := onlyFillers(toks[i+1:]) && i == 0 || i == 0 && lex.TokenAt(toks, 1).Part || before.Is("number", "option", "no", "answer", "choice")
 		v := 0
 		switch {
-		case t.shape == shapeWhole && t.sign == 0 && t.value >= 1 && t.value <= float64(n) && alone:
-			v = int(t.value)
-		case ordinals[t.raw] > 0 && ordinals[t.raw] <= n:
-			v = ordinals[t.raw]
+		case t.Shape == lex.ShapeWhole && t.Sign == 0 && t.Value >= 1 && t.Value <= float64(n) && alone:
+			v = int(t.Value)
+		case ordinals[t.Raw] > 0 && ordinals[t.Raw] <= n:
+			v = ordinals[t.Raw]
 		}
 		if v > 0 {
 			from := i
-			if before.is("no") {
+			if before.Is("no") {
 				from--
 			}
 			return v, append(slices.Clone(toks[:from]), toks[i+1:]...)
@@ -203,8 +204,8 @@ func numberOf(toks []token, n int) (numbered int, rest []token) {
 	return 0, toks
 }
 
-func onlyFillers(toks []token) bool {
-	return !slices.ContainsFunc(toks, func(t token) bool { return !choiceFillers[t.raw] && !fillers[t.raw] })
+func onlyFillers(toks []lex.Token) bool {
+	return !slices.ContainsFunc(toks, func(t lex.Token) bool { return !lex.ChoiceFillers[t.Raw] && !lex.Fillers[t.Raw] })
 }
 
 // NoAnswer says how to answer a choice.
@@ -213,7 +214,7 @@ func NoAnswer(options []words.Option, line string) error {
 	for i, o := range options {
 		ids[i] = strings.ReplaceAll(o.ID, "_", " ")
 	}
-	return fmt.Errorf("%q: which one? say a number from 1 to %d, or a word: %s", Shorten(strings.TrimSpace(line), 24), len(options), strings.Join(ids, ", "))
+	return fmt.Errorf("%q: which one? say a number from 1 to %d, or a word: %s", lex.Shorten(strings.TrimSpace(line), 24), len(options), strings.Join(ids, ", "))
 }
 
 // commandLetters are the words of one letter that the faces and the line itself

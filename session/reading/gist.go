@@ -1,20 +1,23 @@
 package reading
 
-import "strings"
+import (
+	"spotward/session/lex"
+	"strings"
+)
 
 // gist is a line in loose talk: what its words stand for, and the numbers and
 // directions in it.
 type gist struct {
-	words []token // without fillers
-	all   []token // every word
-	place []token // numbers, units, directions, as typed
-	label string  // the one screw that is named; "" = none, or more than one
-	names int     // how many are
+	words []lex.Token // without fillers
+	all   []lex.Token // every word
+	place []lex.Token // numbers, units, directions, as typed
+	label string      // the one screw that is named; "" = none, or more than one
+	names int         // how many are
 	c     Context
 }
 
 // gistOf sorts the words of a line.
-func gistOf(toks []token, c Context) gist {
+func gistOf(toks []lex.Token, c Context) gist {
 	g := gist{c: c}
 	seen := map[string]bool{}
 	for i, t := range toks {
@@ -26,23 +29,23 @@ func gistOf(toks []token, c Context) gist {
 				g.label = l
 			}
 			continue
-		case t.isNumber(), isUnit(t) && !t.is("ring", "rings"), t.is("oclock"):
+		case t.IsNumber(), lex.IsUnit(t) && !t.Is("ring", "rings"), t.Is("oclock"):
 			g.place = append(g.place, t)
 			continue
-		case t.is("ring", "rings") && tokenAt(toks, i-1).isNumber():
+		case t.Is("ring", "rings") && lex.TokenAt(toks, i-1).IsNumber():
 			g.place = append(g.place, t)
 			continue
 		case isDirection(t) && !downHole(toks, i):
 			g.place = append(g.place, t)
 			continue
-		case t.is("at", "toward", "towards"):
-			if next := tokenAt(toks, i+1); next.isNumber() && next.raw != "" || isDirection(next) {
+		case t.Is("at", "toward", "towards"):
+			if next := lex.TokenAt(toks, i+1); next.IsNumber() && next.Raw != "" || isDirection(next) {
 				g.place = append(g.place, t)
 			}
 			continue
 		}
 		g.all = append(g.all, t)
-		if !fillers[t.raw] {
+		if !lex.Fillers[t.Raw] {
 			g.words = append(g.words, t)
 		}
 	}
@@ -53,34 +56,34 @@ func gistOf(toks []token, c Context) gist {
 }
 
 // downHole reports whether the direction at i is none: right down the hole.
-func downHole(toks []token, i int) bool {
-	for i++; i < len(toks) && toks[i].is("the", "down", "in", "into", "through", "inside", "on", "at"); i++ {
-		if tokenAt(toks, i+1).is("hole") || tokenAt(toks, i+2).is("hole") && tokenAt(toks, i+1).is("the") {
+func downHole(toks []lex.Token, i int) bool {
+	for i++; i < len(toks) && toks[i].Is("the", "down", "in", "into", "through", "inside", "on", "at"); i++ {
+		if lex.TokenAt(toks, i+1).Is("hole") || lex.TokenAt(toks, i+2).Is("hole") && lex.TokenAt(toks, i+1).Is("the") {
 			return true
 		}
 	}
-	return tokenAt(toks, i).is("hole")
+	return lex.TokenAt(toks, i).Is("hole")
 }
 
 // isLabel reports whether the letter at i is a screw's: "a" before a noun or an
 // amount is an article, and "r" after a number is a unit.
-func isLabel(toks []token, i int, c Context) bool {
-	t, next := toks[i], tokenAt(toks, i+1)
-	if tokenAt(toks, i-1).is("screw", "lock", "bolt") {
+func isLabel(toks []lex.Token, i int, c Context) bool {
+	t, next := toks[i], lex.TokenAt(toks, i+1)
+	if lex.TokenAt(toks, i-1).Is("screw", "lock", "bolt") {
 		return true
 	}
 	if _, side := directionLetter(t); side {
-		return !next.isNumber() && !tokenAt(toks, i-1).isNumber()
+		return !next.IsNumber() && !lex.TokenAt(toks, i-1).IsNumber()
 	}
-	if t.raw != "a" {
+	if t.Raw != "a" {
 		return true
 	}
-	return t.upper && i > 0 || afterLabel[next.raw] || senseWord(next) != 0 || next.sign != 0 || next.raw == "" && i > 0
+	return t.Upper && i > 0 || afterLabel[next.Raw] || senseWord(next) != 0 || next.Sign != 0 || next.Raw == "" && i > 0
 }
 
 // afterLabel are words that stand behind the letter of a screw and never behind
 // an article.
-var afterLabel = wordSet("is was wont cant cannot doesnt didnt hasnt wouldnt not stuck jammed seized blocked loose free slack slipped sticky stripped at end came went turned turns instead other wrong by only and has had will")
+var afterLabel = lex.WordSet("is was wont cant cannot doesnt didnt hasnt wouldnt not stuck jammed seized blocked loose free slack slipped sticky stripped at end came went turned turns instead other wrong by only and has had will")
 
 // wordPattern is which words a line must have, and which it may have beside them.
 type wordPattern struct {
@@ -91,7 +94,7 @@ type wordPattern struct {
 // patternOf reads a pattern: words or classes that are needed, alternatives
 // parted by strokes, and those that may stand beside them.
 func patternOf(need, may string) wordPattern {
-	p := wordPattern{may: wordSet(strings.ReplaceAll(need, "|", " ") + " " + may)}
+	p := wordPattern{may: lex.WordSet(strings.ReplaceAll(need, "|", " ") + " " + may)}
 	for _, alt := range strings.Fields(need) {
 		p.need = append(p.need, strings.Split(alt, "|"))
 	}
@@ -112,7 +115,7 @@ func (g gist) matches(p wordPattern) bool {
 func (g gist) hasOf(alternatives []string) bool {
 	for _, t := range g.all {
 		for _, alt := range alternatives {
-			if t.raw == alt || classes[t.raw] == class(alt) {
+			if t.Raw == alt || lex.Classes[t.Raw] == lex.Class(alt) {
 				return true
 			}
 		}
@@ -122,7 +125,7 @@ func (g gist) hasOf(alternatives []string) bool {
 
 func (g gist) onlyOf(may map[string]bool) bool {
 	for _, t := range g.words {
-		if !may[t.raw] && (classes[t.raw] == "" || !may[string(classes[t.raw])]) {
+		if !may[t.Raw] && (lex.Classes[t.Raw] == "" || !may[string(lex.Classes[t.Raw])]) {
 			return false
 		}
 	}
@@ -134,7 +137,7 @@ func (g gist) onlyOf(may map[string]bool) bool {
 func (g gist) has(alternatives string) bool { return g.hasOf(strings.Split(alternatives, "|")) }
 
 // only reports whether the line has no words but these, and fillers.
-func (g gist) only(list string) bool { return g.onlyOf(wordSet(list)) }
+func (g gist) only(list string) bool { return g.onlyOf(lex.WordSet(list)) }
 
 // text returns the line as it was typed, for an error.
-func lineText(toks []token) string { return (&parser{toks: toks}).restFrom(0) }
+func lineText(toks []lex.Token) string { return (&parser{toks: toks}).restFrom(0) }

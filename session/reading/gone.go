@@ -2,11 +2,12 @@ package reading
 
 import (
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // sayGone asks back where the spot is about to go down the hole: it is gone from
 // the face then too.
-func sayGone(p *parser, b *bearing) (Said, *Error) {
+func sayGone(p *parser, b *bearing) (Said, *lex.Error) {
 	if p.c.nearHome() {
 		return Said{}, p.c.askGone("gone")
 	}
@@ -14,15 +15,15 @@ func sayGone(p *parser, b *bearing) (Said, *Error) {
 }
 
 // sayOffFace is not there where the laser's face is in question.
-func sayOffFace(p *parser, b *bearing) (Said, *Error) {
+func sayOffFace(p *parser, b *bearing) (Said, *lex.Error) {
 	if p.c.Face != optics.FaceTarget {
 		return Said{}, askBack("not on the face", "and here?", p.c.examples()...)
 	}
 	return plainly(SaidGone, "not on this face")(p, b)
 }
 
-func (c Context) askGone(part string) *Error {
-	return &Error{ask: true, Part: part, Why: "down the hole, or off the face?", Examples: []string{"home", "not on the face"}}
+func (c Context) askGone(part string) *lex.Error {
+	return &lex.Error{Asks: true, Part: part, Why: "down the hole, or off the face?", Examples: []string{"home", "not on the face"}}
 }
 
 // nearHomeMM is how far from the hole's rim a spot may be expected that may as

@@ -2,6 +2,7 @@ package reading
 
 import (
 	"regexp"
+	"spotward/session/lex"
 	"strconv"
 	"strings"
 )
@@ -13,7 +14,7 @@ var keypadPlace = regexp.MustCompile(`^(\d{1,4}|\d{1,2}[.,:]\d{1,2})\s*([*/])\s*
 // keypad writes what was typed on a numeric keypad in words: "+" where the cue
 // is, "." dead centre, "*" inside, "0" not there. It reports false for a line
 // that is none of that.
-func (c Context) keypad(text string) (line string, ok bool, err *Error) {
+func (c Context) keypad(text string) (line string, ok bool, err *lex.Error) {
 	switch text {
 	case "+":
 		return "=", true, nil
@@ -49,7 +50,7 @@ func (c Context) mayBeFraction(num, den string) bool {
 }
 
 // askFraction asks whether "1/4" is a place or a part of a turn.
-func (c Context) askFraction(text, num, den string) *Error {
+func (c Context) askFraction(text, num, den string) *lex.Error {
 	place := num + "00/" + den
 	if m := c.onlyTold(); m != nil {
 		sign := "+"

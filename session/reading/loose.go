@@ -4,14 +4,15 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // parseLoosely understands what people say of themselves, word for word the same
 // in no two lines: rules look at which words there are, not at their order. A
 // word that is not known, and a "not" that no rule expects, is never passed over.
-func parseLoosely(toks []token, c Context, strict *Error) (Said, *Error) {
-	toks, c = namedFace(tidy(plainWords(mended(toks, c)), c.Face == optics.FaceTarget), c)
-	for _, try := range []func([]token, Context) (Said, bool, *Error){troubleTalk, looseTurn, screwWords, stateWords, loosePlace} {
+func parseLoosely(toks []lex.Token, c Context, strict *lex.Error) (Said, *lex.Error) {
+	toks, c = namedFace(lex.Tidy(plainWords(mended(toks, c)), c.Face == optics.FaceTarget), c)
+	for _, try := range []func([]lex.Token, Context) (Said, bool, *lex.Error){troubleTalk, looseTurn, screwWords, stateWords, loosePlace} {
 		said, ok, err := try(toks, c)
 		if err != nil || ok {
 			return said, err
@@ -21,31 +22,31 @@ func parseLoosely(toks []token, c Context, strict *Error) (Said, *Error) {
 }
 
 // askBack returns an error that asks back.
-func askBack(part, why string, examples ...string) *Error {
-	return &Error{ask: true, Part: part, Why: why, Examples: examples}
+func askBack(part, why string, examples ...string) *lex.Error {
+	return &lex.Error{Asks: true, Part: part, Why: why, Examples: examples}
 }
 
 // plainWords takes words for numbers that count nothing as words: the bright one,
 // two spots. "right" in front of "outside" says how exactly where the line has a
 // clock position beside it.
-func plainWords(toks []token) []token {
-	var out []token
-	clock := slices.ContainsFunc(toks, token.isNumber)
+func plainWords(toks []lex.Token) []lex.Token {
+	var out []lex.Token
+	clock := slices.ContainsFunc(toks, lex.Token.IsNumber)
 	toks = shortened(toks)
 	for i, t := range toks {
-		before, next := tokenAt(toks, i-1), tokenAt(toks, i+1)
+		before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
 		switch {
-		case t.is("other", "second") && next.is("one", "spot", "dot"):
+		case t.Is("other", "second") && next.Is("one", "spot", "dot"):
 			continue
-		case t.is("dead") && isDirection(next) && clock:
+		case t.Is("dead") && isDirection(next) && clock:
 			continue
-		case t.is("right") && exactly(toks[:i], toks[i+1:]),
-			t.is("right") && next.is("outside", "out", "beside", "past", "by") && clock && !isDirection(before):
+		case t.Is("right") && exactly(toks[:i], toks[i+1:]),
+			t.Is("right") && next.Is("outside", "out", "beside", "past", "by") && clock && !isDirection(before):
 			continue
-		case t.raw == "one" && (before.is("bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.is("spot", "dot")):
-			t = token{raw: "spot", part: t.part, gap: t.gap}
-		case t.isNumber() && (t.value == 2 || t.value == 3) && (next.is("spots", "dots", "reds", "beams", "lights", "points") || next.is("of") && tokenAt(toks, i+2).is("them", "these")):
-			t = token{raw: "many", part: t.part, gap: t.gap}
+		case t.Raw == "one" && (before.Is("bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
+			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
+		case t.IsNumber() && (t.Value == 2 || t.Value == 3) && (next.Is("spots", "dots", "reds", "beams", "lights", "points") || next.Is("of") && lex.TokenAt(toks, i+2).Is("them", "these")):
+			t = lex.Token{Raw: "many", Part: t.Part, Gap: t.Gap}
 		}
 		out = append(out, t)
 	}
@@ -53,16 +54,16 @@ func plainWords(toks []token) []token {
 }
 
 // shortened writes "can not" as cant, and so on.
-func shortened(toks []token) []token {
+func shortened(toks []lex.Token) []lex.Token {
 	short := map[string]string{
 		"can": "cant", "could": "couldnt", "will": "wont", "would": "wouldnt", "do": "dont", "does": "doesnt",
 		"did": "didnt", "has": "hasnt", "have": "hasnt", "had": "hasnt", "is": "isnt", "was": "wasnt", "are": "arent",
 	}
-	out := make([]token, 0, len(toks))
+	out := make([]lex.Token, 0, len(toks))
 	for i, t := range toks {
-		if w := short[t.raw]; w != "" && tokenAt(toks, i+1).is("not") {
-			t.raw = w
-		} else if t.is("not") && short[tokenAt(toks, i-1).raw] != "" {
+		if w := short[t.Raw]; w != "" && lex.TokenAt(toks, i+1).Is("not") {
+			t.Raw = w
+		} else if t.Is("not") && short[lex.TokenAt(toks, i-1).Raw] != "" {
 			continue
 		}
 		out = append(out, t)
@@ -79,23 +80,23 @@ var faceNames = map[string]optics.Face{
 
 // namedFace takes the name of a face off a line that has a place on it: "on the
 // face 10 11".
-func namedFace(toks []token, c Context) ([]token, Context) {
-	numbers := slices.ContainsFunc(toks, token.isNumber)
-	if count := slices.DeleteFunc(slices.Clone(toks), func(t token) bool { return !t.isNumber() }); len(count) > 2 && toks[0].raw == "two" {
+func namedFace(toks []lex.Token, c Context) ([]lex.Token, Context) {
+	numbers := slices.ContainsFunc(toks, lex.Token.IsNumber)
+	if count := slices.DeleteFunc(slices.Clone(toks), func(t lex.Token) bool { return !t.IsNumber() }); len(count) > 2 && toks[0].Raw == "two" {
 		c.moveTo(optics.FaceSecondary)
 		return toks[1:], c
 	}
 	for i, t := range toks {
-		f, ok := faceNames[t.raw]
-		if !ok || t.isNumber() || !numbers || slices.ContainsFunc(toks, func(t token) bool { return t.is("edge", "rim", "from", "off", "not") }) {
+		f, ok := faceNames[t.Raw]
+		if !ok || t.IsNumber() || !numbers || slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("edge", "rim", "from", "off", "not") }) {
 			continue
 		}
 		from := i
-		for from > 0 && toks[from-1].is("the", "on", "at", "in", "drawtubes") {
+		for from > 0 && toks[from-1].Is("the", "on", "at", "in", "drawtubes") {
 			from--
 		}
 		rest := append(slices.Clone(toks[:from]), toks[i+1:]...)
-		if tokenAt(toks, i+1).raw == "s" {
+		if lex.TokenAt(toks, i+1).Raw == "s" {
 			continue
 		}
 		c.moveTo(f)

@@ -4,12 +4,13 @@ import (
 	"slices"
 	"strings"
 
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
 // loosePlace understands a place among words that change nothing of it: "it's
 // about 12 mm off at 4:30".
-func loosePlace(toks []token, c Context) (Said, bool, *Error) {
+func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if err := c.noPlace(toks); err != nil {
 		return Said{}, false, err
 	}
@@ -21,32 +22,32 @@ func loosePlace(toks []token, c Context) (Said, bool, *Error) {
 	kept, inside := toks[:0:0], ""
 	for i, t := range toks {
 		switch {
-		case t.isNumber(), isUnit(t), isDirection(t), t.is("oclock", "h", "edge", "rim", "tube", "half", "quarter", "past", "after"):
-		case t.is("o") && tokenAt(toks, i+1).is("clock"):
-		case t.is("clock") && tokenAt(toks, i-1).is("o"):
-		case t.is("focuser") && slanting(kept):
-		case t.is("toward", "towards", "away") && !tokenAt(toks, i+1).isNumber() && tokenAt(toks, i+1).raw != "" && !tokenAt(toks, i+1).is("at", "from"):
-		case t.is("toward", "towards"):
+		case t.IsNumber(), lex.IsUnit(t), isDirection(t), t.Is("oclock", "h", "edge", "rim", "tube", "half", "quarter", "past", "after"):
+		case t.Is("o") && lex.TokenAt(toks, i+1).Is("clock"):
+		case t.Is("clock") && lex.TokenAt(toks, i-1).Is("o"):
+		case t.Is("focuser") && slanting(kept):
+		case t.Is("toward", "towards", "away") && !lex.TokenAt(toks, i+1).IsNumber() && lex.TokenAt(toks, i+1).Raw != "" && !lex.TokenAt(toks, i+1).Is("at", "from"):
+		case t.Is("toward", "towards"):
 			continue
-		case t.is("off", "out", "outside", "over", "past", "near", "beyond", "close") && nextIs(toks, i, "edge", "rim"):
+		case t.Is("off", "out", "outside", "over", "past", "near", "beyond", "close") && nextIs(toks, i, "edge", "rim"):
 			return Said{}, false, nil
-		case t.is("at") && (len(kept) == 0 || tokenAt(kept, len(kept)-1).isNumber() || isUnit(tokenAt(kept, len(kept)-1))):
-		case t.is("to") && tokenAt(toks, i-1).is("quarter"):
-		case t.is("in", "inside", "out", "outside") && (t.part || tokenAt(toks, i+1).part):
-			inside = t.raw
+		case t.Is("at") && (len(kept) == 0 || lex.TokenAt(kept, len(kept)-1).IsNumber() || lex.IsUnit(lex.TokenAt(kept, len(kept)-1))):
+		case t.Is("to") && lex.TokenAt(toks, i-1).Is("quarter"):
+		case t.Is("in", "inside", "out", "outside") && (t.Part || lex.TokenAt(toks, i+1).Part):
+			inside = t.Raw
 			continue
-		case t.is("-") && tokenAt(toks, i-1).shape == shapeClock:
+		case t.Is("-") && lex.TokenAt(toks, i-1).Shape == lex.ShapeClock:
 			continue
-		case counted[t.raw] && tokenAt(toks, i-1).plainNumber():
+		case counted[t.Raw] && lex.TokenAt(toks, i-1).PlainNumber():
 			return Said{}, false, nil // as far as two mirrors: no unit
-		case t.is("=", "x") && tokenAt(toks, i-1).isNumber() && tokenAt(toks, i+1).isNumber():
+		case t.Is("=", "x") && lex.TokenAt(toks, i-1).IsNumber() && lex.TokenAt(toks, i+1).IsNumber():
 			continue
-		case fillers[t.raw], placeFillers[t.raw], classes[t.raw] == "bit", classes[t.raw] == "move", classes[t.raw] == "went":
+		case lex.Fillers[t.Raw], lex.PlaceFillers[t.Raw], lex.Classes[t.Raw] == "bit", lex.Classes[t.Raw] == "move", lex.Classes[t.Raw] == "went":
 			continue
 		default:
 			return Said{}, false, nil
 		}
-		t.gap = true
+		t.Gap = true
 		kept = append(kept, t)
 	}
 	said, ok, err := placeForms(kept, c)
@@ -60,17 +61,17 @@ func loosePlace(toks []token, c Context) (Said, bool, *Error) {
 }
 
 // nextIs reports whether the next word but articles is one of a list.
-func nextIs(toks []token, i int, list ...string) bool {
-	for i++; tokenAt(toks, i).is("the", "its", "very", "to"); i++ {
+func nextIs(toks []lex.Token, i int, list ...string) bool {
+	for i++; lex.TokenAt(toks, i).Is("the", "its", "very", "to"); i++ {
 	}
-	return tokenAt(toks, i).is(list...)
+	return lex.TokenAt(toks, i).Is(list...)
 }
 
 // counted are fillers that could be counted in: beside a number they are none.
-var counted = wordSet("mirror mirrors primary spot spots dot dots point light side corner")
+var counted = lex.WordSet("mirror mirrors primary spot spots dot dots point light side corner")
 
 // placeForms reads tokens that are a place and nothing else.
-func placeForms(toks []token, c Context) (Said, bool, *Error) {
+func placeForms(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	p := &parser{toks: toks, c: c}
 	for _, form := range []form{signedPairForm, wordedPairForm, distanceFirstForm, directionFirstForm} {
 		p.at = 0
@@ -83,8 +84,8 @@ func placeForms(toks []token, c Context) (Said, bool, *Error) {
 }
 
 // slanting reports whether "toward" or "away" was read last.
-func slanting(kept []token) bool {
-	return len(kept) > 0 && kept[len(kept)-1].is("toward", "towards", "away")
+func slanting(kept []lex.Token) bool {
+	return len(kept) > 0 && kept[len(kept)-1].Is("toward", "towards", "away")
 }
 
 // agrees reports whether a place is on that side of ring or hole.
@@ -101,16 +102,16 @@ func (c Context) agrees(said Said, side string) bool {
 
 // outsideOf takes "outside the ring" off a line that has a distance: it is
 // measured from there.
-func (c Context) outsideOf(toks []token) ([]token, bool) {
+func (c Context) outsideOf(toks []lex.Token) ([]lex.Token, bool) {
 	for i, t := range toks {
-		if !t.is("outside", "beyond") && !(t.is("out") && tokenAt(toks, i+1).is("of")) {
+		if !t.Is("outside", "beyond") && !(t.Is("out") && lex.TokenAt(toks, i+1).Is("of")) {
 			continue
 		}
 		j := i + 1
-		for tokenAt(toks, j).is("of", "the", "edge") {
+		for lex.TokenAt(toks, j).Is("of", "the", "edge") {
 			j++
 		}
-		if tokenAt(toks, j).is("ring", "hole") && i > 0 {
+		if lex.TokenAt(toks, j).Is("ring", "hole") && i > 0 {
 			return append(slices.Clone(toks[:i]), toks[j+1:]...), true
 		}
 	}
@@ -119,7 +120,7 @@ func (c Context) outsideOf(toks []token) ([]token, bool) {
 
 // beyond puts a place as far from the ring's or the hole's rim as it was read from
 // its middle.
-func (c Context) beyond(s Said) (Said, bool, *Error) {
+func (c Context) beyond(s Said) (Said, bool, *lex.Error) {
 	r, err := c.circle("outside")
 	if err != nil || s.At.Len() == 0 {
 		return Said{}, false, err
@@ -135,34 +136,34 @@ func (c Context) beyond(s Said) (Said, bool, *Error) {
 }
 
 // refWords are what a distance may be said to be from.
-var refWords = wordSet("the middle centre center hole holes ring rings it mirror mirrors card tube drawtube mouth bright brighter one other outgoing spot of its target face exact primary")
+var refWords = lex.WordSet("the middle centre center hole holes ring rings it mirror mirrors card tube drawtube mouth bright brighter one other outgoing spot of its target face exact primary")
 
 // withoutFrom leaves out what a place is measured from: "from the middle", "of
 // the hole". From the edge is not how it is measured.
-func withoutFrom(toks []token, c Context) ([]token, *Error) {
-	var out []token
+func withoutFrom(toks []lex.Token, c Context) ([]lex.Token, *lex.Error) {
+	var out []lex.Token
 	for i := 0; i < len(toks); i++ {
 		t := toks[i]
-		off := t.is("off", "out", "away") && tokenAt(toks, i+1).is("the", "from", "of") && len(out) > 0
-		sided := len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].is("side"))
-		of := sided && (t.is("of") || t.is("the") && refWords[tokenAt(toks, i+1).raw])
-		if !t.is("from") && !of && !off {
+		off := t.Is("off", "out", "away") && lex.TokenAt(toks, i+1).Is("the", "from", "of") && len(out) > 0
+		sided := len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].Is("side"))
+		of := sided && (t.Is("of") || t.Is("the") && refWords[lex.TokenAt(toks, i+1).Raw])
+		if !t.Is("from") && !of && !off {
 			out = append(out, t)
 			continue
 		}
 		j := i + 1
-		for tokenAt(toks, j).is("from", "of") || refWords[tokenAt(toks, j).raw] && !tokenAt(toks, j).isNumber() {
+		for lex.TokenAt(toks, j).Is("from", "of") || refWords[lex.TokenAt(toks, j).Raw] && !lex.TokenAt(toks, j).IsNumber() {
 			j++
 		}
-		if tokenAt(toks, j).is("edge", "rim", "wall", "lip", "side") {
+		if lex.TokenAt(toks, j).Is("edge", "rim", "wall", "lip", "side") {
 			return nil, askBack(lineText(toks[i:min(j+1, len(toks))]), "how far "+words.FromWords(c.Face)+"?", c.examples()[0])
 		}
-		if j == i+1 || (off && toks[j-1].is("ring", "rings", "hole") && t.is("off", "out")) {
+		if j == i+1 || (off && toks[j-1].Is("ring", "rings", "hole") && t.Is("off", "out")) {
 			out = append(out, t)
 			continue
 		}
 		if j < len(toks) {
-			toks[j].part = true
+			toks[j].Part = true
 		}
 		i = j - 1
 	}
@@ -178,30 +179,30 @@ var compass = map[string]string{
 
 // noPlace asks about what sounds like a place and is none: how far it moved, a
 // little to a side, a direction of the compass.
-func (c Context) noPlace(toks []token) *Error {
+func (c Context) noPlace(toks []lex.Token) *lex.Error {
 	text := c.line
 	way, hedged, number := "", false, false
 	for i, t := range toks {
-		next := tokenAt(toks, i+1)
+		next := lex.TokenAt(toks, i+1)
 		switch {
 		case isNegative(t):
 			return nil
 		case isDirection(t):
-			way = strings.TrimSpace(way + " " + t.raw)
-		case t.isNumber() && !next.is("oclock", "o", "h"):
+			way = strings.TrimSpace(way + " " + t.Raw)
+		case t.IsNumber() && !next.Is("oclock", "o", "h"):
 			number = true
-		case t.is("or"):
+		case t.Is("or"):
 			return askBack(text, "which of the two?", c.examples()...)
-		case t.is("to") && tokenAt(toks, i-1).isNumber() && next.isNumber() && !tokenAt(toks, i-1).is("quarter"):
+		case t.Is("to") && lex.TokenAt(toks, i-1).IsNumber() && next.IsNumber() && !lex.TokenAt(toks, i-1).Is("quarter"):
 			return askBack(text, "from one to the other?", c.examples()...)
-		case classes[t.raw] == "bit":
+		case lex.Classes[t.Raw] == "bit":
 			hedged = true
-		case compass[t.raw] != "":
-			return askBack(t.raw, "as on a dial, 12 straight up?", compass[t.raw]+" 12", "4:30 12")
-		case t.is("degrees", "deg", "degree"):
-			return askBack(tokenAt(toks, i-1).raw+" "+t.raw, "at which hour of a dial, 12 straight up?", c.examples()[0])
-		case classes[t.raw] == "move" && next.isNumber() && (isUnit(tokenAt(toks, i+2)) || isDirection(tokenAt(toks, i+2))),
-			(classes[t.raw] == "move" || classes[t.raw] == "went") && toward(toks[i+1:]):
+		case compass[t.Raw] != "":
+			return askBack(t.Raw, "as on a dial, 12 straight up?", compass[t.Raw]+" 12", "4:30 12")
+		case t.Is("degrees", "deg", "degree"):
+			return askBack(lex.TokenAt(toks, i-1).Raw+" "+t.Raw, "at which hour of a dial, 12 straight up?", c.examples()[0])
+		case lex.Classes[t.Raw] == "move" && next.IsNumber() && (lex.IsUnit(lex.TokenAt(toks, i+2)) || isDirection(lex.TokenAt(toks, i+2))),
+			(lex.Classes[t.Raw] == "move" || lex.Classes[t.Raw] == "went") && toward(toks[i+1:]):
 			return askBack(text, "where does it stand now?", c.examples()...)
 		}
 	}
@@ -213,7 +214,7 @@ func (c Context) noPlace(toks []token) *Error {
 		return askBack(text, "how many mm?", near, c.examples()[0])
 	}
 	for i, t := range toks {
-		if t.is("just") && isDirection(tokenAt(toks, i+1)) && !number {
+		if t.Is("just") && isDirection(lex.TokenAt(toks, i+1)) && !number {
 			return askBack(text, "how many mm?", near, c.examples()[0])
 		}
 	}
@@ -222,22 +223,22 @@ func (c Context) noPlace(toks []token) *Error {
 
 // toward reports whether a side and a number follow: how far it went that way, or
 // where it stands.
-func toward(toks []token) bool {
+func toward(toks []lex.Token) bool {
 	i := 0
-	for tokenAt(toks, i).is("to", "the", "about") {
+	for lex.TokenAt(toks, i).Is("to", "the", "about") {
 		i++
 	}
 	sides := 0
-	for isDirection(tokenAt(toks, i)) {
+	for isDirection(lex.TokenAt(toks, i)) {
 		i, sides = i+1, sides+1
 	}
-	return sides > 0 && tokenAt(toks, i).isNumber()
+	return sides > 0 && lex.TokenAt(toks, i).IsNumber()
 }
 
 // isNegative reports whether a word turns what is said of a place round, or puts
 // it in doubt.
-func isNegative(t token) bool {
-	switch classes[t.raw] {
+func isNegative(t lex.Token) bool {
+	switch lex.Classes[t.Raw] {
 	case "not", "cant", "hasnt", "nothing", "nearly":
 		return true
 	}
@@ -246,11 +247,11 @@ func isNegative(t token) bool {
 
 // looseAmount is what a width says among words that change nothing of it: "a
 // circle about 10 mm across".
-func looseAmount(toks []token) []token {
-	drop := wordSet("wide across circle diameter in all total or total overall big around")
-	var out []token
-	for _, t := range tidy(toks, false) {
-		if t.isNumber() || isUnit(t) || !drop[t.raw] && !fillers[t.raw] {
+func looseAmount(toks []lex.Token) []lex.Token {
+	drop := lex.WordSet("wide across circle diameter in all total or total overall big around")
+	var out []lex.Token
+	for _, t := range lex.Tidy(toks, false) {
+		if t.IsNumber() || lex.IsUnit(t) || !drop[t.Raw] && !lex.Fillers[t.Raw] {
 			out = append(out, t)
 		}
 	}
@@ -258,7 +259,7 @@ func looseAmount(toks []token) []token {
 }
 
 // edgePlace is a place at the edge of what is looked at.
-func edgePlace(b bearing, c Context) (Said, *Error) {
+func edgePlace(b bearing, c Context) (Said, *lex.Error) {
 	p := &parser{c: c}
 	a, _, err := p.partOfRim(1, "at the edge")
 	if err != nil {

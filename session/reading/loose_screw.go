@@ -3,6 +3,7 @@ package reading
 import (
 	"math"
 	"slices"
+	"spotward/session/lex"
 	"strings"
 )
 
@@ -57,19 +58,19 @@ func compiledScrews(rules []screwRule) []screwRule {
 }
 
 // screwWords understands what a screw did, and what was done with it by mistake.
-func screwWords(toks []token, c Context) (Said, bool, *Error) {
+func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	g := gistOf(toks, c)
 	if len(c.cell().Labels) == 0 || len(g.all) == 0 {
 		return Said{}, false, nil
 	}
-	sides := len(g.place) > 0 && !slices.ContainsFunc(g.place, func(t token) bool { return !t.is("left", "right") })
+	sides := len(g.place) > 0 && !slices.ContainsFunc(g.place, func(t lex.Token) bool { return !t.Is("left", "right") })
 	if sides && c.Told != nil && g.has("turned") {
 		return Said{}, false, askBack(c.line, "clockwise or anticlockwise, as you face its head?", c.screwWays(g.label)...)
 	}
 	if said, ok, err := g.wrongOne(toks); ok || err != nil {
 		return said, ok, err
 	}
-	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].raw != "three" { // all three
+	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].Raw != "three" { // all three
 		return Said{}, false, nil
 	}
 	if said, ok, err := g.againstSense(toks); ok || err != nil {
@@ -127,19 +128,19 @@ func (g gist) named(ex []string, name string) []string {
 }
 
 // screwSaid takes a line as what is said of a screw in the words that are shown.
-func (c Context) screwSaid(line, typed string) (Said, bool, *Error) {
-	toks, err := scan(line)
+func (c Context) screwSaid(line, typed string) (Said, bool, *lex.Error) {
+	toks, err := lex.Scan(line)
 	if err != nil {
 		return Said{}, false, err
 	}
 	for i := range toks {
-		if toks[i].is("a") {
-			toks[i].upper = true
+		if toks[i].Is("a") {
+			toks[i].Upper = true
 		}
 	}
 	said, err := parseStrictly(toks, c)
 	if err != nil {
-		err.ask = true
+		err.Asks = true
 		if err.Part == line {
 			err.Part = typed
 		}
@@ -161,10 +162,10 @@ func (g gist) toldIs(label string) bool {
 }
 
 // sense returns the one way that a line says a screw went; 0: none, or both.
-func (g gist) sense(toks []token) (sense float64) {
+func (g gist) sense(toks []lex.Token) (sense float64) {
 	for i, t := range toks {
 		s := senseWord(t)
-		if t.is("clockwise") && tokenAt(toks, i-1).is("counter", "anti") {
+		if t.Is("clockwise") && lex.TokenAt(toks, i-1).Is("counter", "anti") {
 			s = -1
 		}
 		if s != 0 && sense == -s {
@@ -179,7 +180,7 @@ func (g gist) sense(toks []token) (sense float64) {
 
 // againstSense understands a word for the way alone: "turned it anticlockwise"
 // where clockwise was told.
-func (g gist) againstSense(toks []token) (Said, bool, *Error) {
+func (g gist) againstSense(toks []lex.Token) (Said, bool, *lex.Error) {
 	sense := g.sense(toks)
 	m := g.c.onlyTold()
 	if sense == 0 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished") {

@@ -10,6 +10,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 // What people say of themselves, in no fixed order and with words that say
@@ -177,7 +178,7 @@ func TestTroublesAreAnswered(t *testing.T) {
 	} {
 		_, err := Parse(typed, c)
 		require.ErrorContains(t, err, says, typed)
-		var e *Error
+		var e *lex.Error
 		require.ErrorAs(t, err, &e)
 		assert.True(t, e.Tells(), typed)
 		assert.Empty(t, e.Examples, typed)

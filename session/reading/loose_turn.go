@@ -6,15 +6,16 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
 // turnFillers are words beside what was turned that change nothing of it.
-var turnFillers = wordSet("turned did done gave made i it turn turns screw screws bolt key instead mistake accident oops whoops sorry only just of by so far in total went go one nut actually mistakenly")
+var turnFillers = lex.WordSet("turned did done gave made i it turn turns screw screws bolt key instead mistake accident oops whoops sorry only just of by so far in total went go one nut actually mistakenly")
 
 // looseTurn understands what was turned among words that change nothing of it,
 // and an amount of the one screw that was told: "only 1/8".
-func looseTurn(toks []token, c Context) (Said, bool, *Error) {
+func looseTurn(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if len(c.cell().Labels) == 0 {
 		return Said{}, false, nil
 	}
@@ -51,84 +52,84 @@ func looseTurn(toks []token, c Context) (Said, bool, *Error) {
 // turnTokens returns the tokens of a line that say what was turned, or nil where
 // another word is among them. amount: one of them is how far; said has the words
 // that say that it was more, less or back.
-func (c Context) turnTokens(toks []token) (kept []token, amount bool, said map[string]bool) {
+func (c Context) turnTokens(toks []lex.Token) (kept []lex.Token, amount bool, said map[string]bool) {
 	said = map[string]bool{}
-	kept = []token{}
+	kept = []lex.Token{}
 	for i, t := range toks {
-		next := tokenAt(toks, i+1)
-		part, isPart := partWord(t)
+		next := lex.TokenAt(toks, i+1)
+		part, isPart := lex.PartWord(t)
 		switch {
-		case t.is("counter", "anti") && next.is("clockwise"):
+		case t.Is("counter", "anti") && next.Is("clockwise"):
 			continue
-		case t.is("clockwise") && tokenAt(toks, i-1).is("counter", "anti"):
-			t.raw = "anticlockwise"
-		case t.is("degrees", "degree", "deg"):
-			if n := len(kept); n > 0 && kept[n-1].isNumber() {
-				kept[n-1].value /= 360
-				kept[n-1].shape = shapeFraction
+		case t.Is("clockwise") && lex.TokenAt(toks, i-1).Is("counter", "anti"):
+			t.Raw = "anticlockwise"
+		case t.Is("degrees", "degree", "deg"):
+			if n := len(kept); n > 0 && kept[n-1].IsNumber() {
+				kept[n-1].Value /= 360
+				kept[n-1].Shape = lex.ShapeFraction
 				amount = true
 			}
 			continue
-		case t.isNumber() && t.shape != shapeClock && t.spread == 0:
-			amount = amount || t.shape == shapeFraction || next.is("turn", "turns", "degrees", "deg", "half", "quarter", "quarters", "eighth", "eighths", "sixteenth", "sixteenths") ||
-				labelled(tokenAt(toks, i-1), c) != "" || t.sign != 0
-		case isPart, t.is("sixteenth", "sixteenths", "touch"):
+		case t.IsNumber() && t.Shape != lex.ShapeClock && t.Spread == 0:
+			amount = amount || t.Shape == lex.ShapeFraction || next.Is("turn", "turns", "degrees", "deg", "half", "quarter", "quarters", "eighth", "eighths", "sixteenth", "sixteenths") ||
+				labelled(lex.TokenAt(toks, i-1), c) != "" || t.Sign != 0
+		case isPart, t.Is("sixteenth", "sixteenths", "touch"):
 			amount = true
 			_ = part
-		case t.is("full", "whole", "complete") && next.is("turn"):
-			t.raw, t.shape, t.value = "1", shapeWhole, 1
+		case t.Is("full", "whole", "complete") && next.Is("turn"):
+			t.Raw, t.Shape, t.Value = "1", lex.ShapeWhole, 1
 			amount = true
-		case t.is("turn") && (len(kept) == 0 || !amount):
+		case t.Is("turn") && (len(kept) == 0 || !amount):
 			continue
-		case t.is("turn", "turns"), senseWord(t) != 0, t.is("take", "took", "up") && (t.is("up") == tokenAt(toks, i-1).is("take", "took")), t.is("lock", "screw", "then"):
+		case t.Is("turn", "turns"), senseWord(t) != 0, t.Is("take", "took", "up") && (t.Is("up") == lex.TokenAt(toks, i-1).Is("take", "took")), t.Is("lock", "screw", "then"):
 		case labelled(t, c) != "" && isLabel(toks, i, c):
-			if t.raw == "a" {
-				t.upper = true
+			if t.Raw == "a" {
+				t.Upper = true
 			}
-		case t.is("too", "over", "past", "overshot"):
+		case t.Is("too", "over", "past", "overshot"):
 			said["too"] = true
 			continue
-		case t.is("more", "extra", "another", "further", "farther", "again"):
+		case t.Is("more", "extra", "another", "further", "farther", "again"):
 			said["more"] = true
 			continue
-		case t.is("back"):
+		case t.Is("back"):
 			said["back"] = true
 			continue
-		case t.is("only", "just", "merely"):
+		case t.Is("only", "just", "merely"):
 			said["only"] = true
 			continue
-		case t.is("turned", "did", "done", "gave", "made", "managed"):
+		case t.Is("turned", "did", "done", "gave", "made", "managed"):
 			said["did"] = true
 			continue
-		case t.is("far", "much"):
+		case t.Is("far", "much"):
 			continue
-		case t.is("both", "each", "all") && c.Told != nil && len(c.Told.Moves) > 1:
+		case t.Is("both", "each", "all") && c.Told != nil && len(c.Told.Moves) > 1:
 			said["each"] = true
 			continue
-		case t.is("left", "right"):
+		case t.Is("left", "right"):
 			said["side"] = true
 			continue
-		case fillers[t.raw], turnFillers[t.raw]:
-			if n := len(kept); n > 0 && t.is("and") && i+1 < len(toks) {
-				toks[i+1].part = true
+		case lex.Fillers[t.Raw], turnFillers[t.Raw]:
+			if n := len(kept); n > 0 && t.Is("and") && i+1 < len(toks) {
+				toks[i+1].Part = true
 			}
 			continue
 		default:
 			return nil, amount, said
 		}
-		t.gap = true
+		t.Gap = true
 		kept = append(kept, t)
 	}
 	return kept, amount, said
 }
 
 // senseWord returns the way a word of turning goes, or 0.
-func senseWord(t token) float64 {
-	return (&parser{toks: []token{t}}).sense()
+func senseWord(t lex.Token) float64 {
+	return (&parser{toks: []lex.Token{t}}).sense()
 }
 
 // adjusted understands an amount of what was told, without its letter.
-func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool, *Error) {
+func (c Context) adjusted(toks, kept []lex.Token, said map[string]bool) (Said, bool, *lex.Error) {
 	p := &parser{toks: kept, c: c}
 	sense := p.sense()
 	p.words("lock")
@@ -161,7 +162,7 @@ func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool,
 		return Said{}, false, askBack(text, "how far in all?", of(way*math.Abs(told-a.turns)+0), of(-way*a.turns))
 	case !said["only"] && !said["did"] && sense == 0:
 		return Said{}, false, c.askOfWhat(text, a)
-	case len(kept) == 1 && kept[0].is("half") && told != 0.5:
+	case len(kept) == 1 && kept[0].Is("half") && told != 0.5:
 		return Said{}, false, askBack(text, "half of what was told, or half a turn?", of(way*told/2), of(way/2))
 	}
 	t := m.Turn
@@ -173,7 +174,7 @@ func (c Context) adjusted(toks, kept []token, said map[string]bool) (Said, bool,
 }
 
 // turnedBack understands "C 1/4 back": against what was told.
-func (c Context) turnedBack(p *parser, toks []token, label string) (Said, bool, *Error) {
+func (c Context) turnedBack(p *parser, toks []lex.Token, label string) (Said, bool, *lex.Error) {
 	m := c.onlyTold()
 	if m == nil || !c.onlyToldIs(label) {
 		return Said{}, false, askBack(c.line, "which way?", c.screwWays(label)...)

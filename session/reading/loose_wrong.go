@@ -3,11 +3,12 @@ package reading
 import (
 	"math"
 	"slices"
+	"spotward/session/lex"
 )
 
 // wrongOne understands that another screw was turned than was told: "turned A
 // instead", "A not C".
-func (g gist) wrongOne(toks []token) (Said, bool, *Error) {
+func (g gist) wrongOne(toks []lex.Token) (Said, bool, *lex.Error) {
 	c := g.c
 	if len(g.place) > 0 || c.Told == nil {
 		return Said{}, false, nil
@@ -47,16 +48,16 @@ func (g gist) oneOfAPair() bool {
 
 // saysSwapped reports whether a line says that the first screw it names was turned
 // in the place of another.
-func (g gist) saysSwapped(toks []token, named []string) bool {
+func (g gist) saysSwapped(toks []lex.Token, named []string) bool {
 	if !g.only("took used turn done did instead of not mistake for screw other rather than move eased ease tightened loosened") {
 		return false
 	}
-	not := slices.ContainsFunc(toks, func(t token) bool { return t.raw == "not" })
+	not := slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Raw == "not" })
 	return not || g.has("instead|mistake|rather") || len(named) == 1 && g.has("turn") && !g.toldIs(named[0])
 }
 
 // labelsIn returns the screws that a line names, in its order.
-func (c Context) labelsIn(toks []token) (named []string) {
+func (c Context) labelsIn(toks []lex.Token) (named []string) {
 	for i, t := range toks {
 		if l := labelled(t, c); l != "" && isLabel(toks, i, c) {
 			named = append(named, l)

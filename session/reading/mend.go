@@ -2,17 +2,18 @@ package reading
 
 import (
 	"slices"
+	"spotward/session/lex"
 	"strings"
 )
 
 // mended writes a word that is not known but is one letter off a word of the
 // instrument as that word.
-func mended(toks []token, c Context) []token {
+func mended(toks []lex.Token, c Context) []lex.Token {
 	out := slices.Clone(toks)
 	for i, t := range out {
-		if t.shape == shapeWord && len(t.raw) >= 5 && !knownToken(t, c) {
-			if w := nearest(t.raw); w != "" {
-				out[i].raw = w
+		if t.Shape == lex.ShapeWord && len(t.Raw) >= 5 && !knownToken(t, c) {
+			if w := nearest(t.Raw); w != "" {
+				out[i].Raw = w
 			}
 		}
 	}
@@ -20,20 +21,20 @@ func mended(toks []token, c Context) []token {
 }
 
 // knownToken reports whether a word has a meaning, or is known to have none.
-func knownToken(t token, c Context) bool {
-	if t.shape != shapeWord || classes[t.raw] != "" || fillers[t.raw] || placeFillers[t.raw] || isUnit(t) || isDirection(t) || knownWord(t.raw) {
+func knownToken(t lex.Token, c Context) bool {
+	if t.Shape != lex.ShapeWord || lex.Classes[t.Raw] != "" || lex.Fillers[t.Raw] || lex.PlaceFillers[t.Raw] || lex.IsUnit(t) || isDirection(t) || knownWord(t.Raw) {
 		return true
 	}
-	_, number := spelled(t.raw)
-	_, part := partWord(t)
-	return number || part || t.is("-", "o", "oclock", "h", "degrees", "deg", "couple", "between", "half", "st", "nd", "rd", "th") || labelled(t, c) != "" ||
-		t.is("r", "l", "u", "d") || senseWord(t) != 0 || compass[t.raw] != ""
+	_, number := lex.Spelled(t.Raw)
+	_, part := lex.PartWord(t)
+	return number || part || t.Is("-", "o", "oclock", "h", "degrees", "deg", "couple", "between", "half", "st", "nd", "rd", "th") || labelled(t, c) != "" ||
+		t.Is("r", "l", "u", "d") || senseWord(t) != 0 || compass[t.Raw] != ""
 }
 
 // labelled returns the label of the screw in hand that a token is, or "".
-func labelled(t token, c Context) string {
+func labelled(t lex.Token, c Context) string {
 	for _, l := range c.cell().Labels {
-		if t.is(strings.ToLower(l)) {
+		if t.Is(strings.ToLower(l)) {
 			return l
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 // screwName is a screw or the lock beside it.
@@ -30,7 +31,7 @@ func (p *parser) screw() (screwName, bool) {
 			continue
 		}
 		n.label = l
-		if !n.said && t.raw == "a" {
+		if !n.said && t.Raw == "a" {
 			article, sure := p.article(t)
 			if article && sure {
 				break
@@ -47,28 +48,28 @@ func (p *parser) screw() (screwName, bool) {
 // than screw A, and whether that is sure. It is the screw where it stands as a
 // capital within the line, where its sense or what it did follows, and where
 // another screw is named beside it.
-func (p *parser) article(t token) (article, sure bool) {
+func (p *parser) article(t lex.Token) (article, sure bool) {
 	next := p.peek(0)
 	switch {
-	case t.upper && p.at > 1, next.sign != 0, next.is("a"), p.namesOthers():
+	case t.Upper && p.at > 1, next.Sign != 0, next.Is("a"), p.namesOthers():
 		return false, true
-	case p.startsSense(), next.shape == shapeWord && !p.startsAmount():
+	case p.startsSense(), next.Shape == lex.ShapeWord && !p.startsAmount():
 		return false, true
 	case p.c.onlyToldIs("A"):
 		return false, true // the same either way
-	case next.shape == shapeWord: // a quarter, a touch
-		return true, !t.upper
+	case next.Shape == lex.ShapeWord: // a quarter, a touch
+		return true, !t.Upper
 	case p.saysTurn():
-		return true, !t.upper
+		return true, !t.Upper
 	}
-	return false, t.upper || p.c.onlyTold() == nil
+	return false, t.Upper || p.c.onlyTold() == nil
 }
 
 // namesOthers reports whether the line names a screw beside A.
 func (p *parser) namesOthers() bool {
 	for _, t := range p.toks {
 		for _, l := range p.c.cell().Labels {
-			if l != "A" && t.is(strings.ToLower(l)) {
+			if l != "A" && t.Is(strings.ToLower(l)) {
 				return true
 			}
 		}
@@ -80,7 +81,7 @@ func (p *parser) namesOthers() bool {
 // no letter.
 func (p *parser) saysTurn() bool {
 	for _, t := range p.toks {
-		if t.is("turn", "turns") {
+		if t.Is("turn", "turns") {
 			return true
 		}
 	}
@@ -99,7 +100,7 @@ func (p *parser) startsAmount() bool {
 	from := p.at
 	defer func() { p.at = from }()
 	_, ok := p.partOfTurn()
-	return ok || p.words("turn") || p.peek(0).is("full", "whole", "bit", "little", "hair", "tad")
+	return ok || p.words("turn") || p.peek(0).Is("full", "whole", "bit", "little", "hair", "tad")
 }
 
 // onlyTold returns the one move that was told, or nil where there is none or
@@ -119,13 +120,13 @@ func (c Context) onlyToldIs(label string) bool {
 
 // bareLetter asks for a word before a letter where locks are told: the lock and
 // the screw beside it have the same letter.
-func (p *parser) bareLetter(n screwName, rest string) *Error {
+func (p *parser) bareLetter(n screwName, rest string) *lex.Error {
 	if n.said || n.label == "" || !p.c.lockMayBeMeant(n.label) {
 		return nil
 	}
 	l := n.label
-	return &Error{
-		ask: true, Part: l, Why: "the lock or the adjusting screw?",
+	return &lex.Error{
+		Asks: true, Part: l, Why: "the lock or the adjusting screw?",
 		Examples: []string{"lock " + l + " " + rest, "screw " + l + " " + rest},
 	}
 }
@@ -148,8 +149,8 @@ func (c Context) lockMayBeMeant(label string) bool {
 
 // wrongIsTold asks which screw was turned where the one that is named as the
 // wrong one is the one that was told.
-func (p *parser) wrongIsTold(label string) *Error {
-	err := &Error{ask: true, Part: label, Why: label + " was the one to turn: which one was turned?"}
+func (p *parser) wrongIsTold(label string) *lex.Error {
+	err := &lex.Error{Asks: true, Part: label, Why: label + " was the one to turn: which one was turned?"}
 	for _, l := range p.c.cell().Labels {
 		if l != label {
 			err.Examples = append(err.Examples, "wrong "+l)

@@ -2,13 +2,14 @@ package reading
 
 import (
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
 // signedPairForm reads +8.5 -8.5: right and up.
-func signedPairForm(p *parser) (Said, bool, *Error) {
+func signedPairForm(p *parser) (Said, bool, *lex.Error) {
 	first := p.peek(0)
-	if first.shape == shapeWord || first.sign == 0 && (first.value != 0 || first.shape == shapeClock) {
+	if first.Shape == lex.ShapeWord || first.Sign == 0 && (first.Value != 0 || first.Shape == lex.ShapeClock) {
 		return Said{}, false, nil
 	}
 	right, err := p.component()
@@ -16,11 +17,11 @@ func signedPairForm(p *parser) (Said, bool, *Error) {
 		return Said{}, false, err
 	}
 	second := p.peek(0)
-	if second.shape == shapeWord {
-		return Said{}, false, first.refuse("that is how far right; and how far up?")
+	if second.Shape == lex.ShapeWord {
+		return Said{}, false, first.Refuse("that is how far right; and how far up?")
 	}
-	if first.sign == 0 && second.sign == 0 && second.value != 0 {
-		return Said{}, false, first.refuse("no clock position: 12 is straight up, 3 to the right")
+	if first.Sign == 0 && second.Sign == 0 && second.Value != 0 {
+		return Said{}, false, first.Refuse("no clock position: 12 is straight up, 3 to the right")
 	}
 	up, err := p.component()
 	if err != nil {
@@ -30,26 +31,26 @@ func signedPairForm(p *parser) (Said, bool, *Error) {
 }
 
 // component reads one of a pair.
-func (p *parser) component() (amount, *Error) {
+func (p *parser) component() (amount, *lex.Error) {
 	t := p.peek(0)
 	a, ok, err := p.length()
 	if err == nil && (!ok || a.printed) {
-		err = t.refuse("in a pair a distance in mm; rings are counted outward from the hole")
+		err = t.Refuse("in a pair a distance in mm; rings are counted outward from the hole")
 	}
-	if t.sign < 0 {
+	if t.Sign < 0 {
 		a.mm = -a.mm
 	}
 	return a, err
 }
 
 // wordedPairForm reads "up 5 left 3", "8.5 right 8.5 down", "r8.5 d8.5".
-func wordedPairForm(p *parser) (Said, bool, *Error) {
+func wordedPairForm(p *parser) (Said, bool, *lex.Error) {
 	one, ok, err := p.side()
 	if err != nil || !ok {
 		return Said{}, false, err
 	}
 	if p.done() && one.letter {
-		return Said{}, false, p.toks[0].refuse("both are wanted: how far right or left, and how far up or down")
+		return Said{}, false, p.toks[0].Refuse("both are wanted: how far right or left, and how far up or down")
 	}
 	two, ok, err := p.side()
 	if err != nil || !ok {
@@ -57,9 +58,9 @@ func wordedPairForm(p *parser) (Said, bool, *Error) {
 	}
 	switch {
 	case (one.right == 0) == (two.right == 0):
-		return Said{}, false, p.toks[0].refuse("a pair is one to the right or left and one up or down")
+		return Said{}, false, p.toks[0].Refuse("a pair is one to the right or left and one up or down")
 	case one.printed || two.printed:
-		return Said{}, false, p.toks[0].refuse("rings are counted outward from the hole; a pair is in mm")
+		return Said{}, false, p.toks[0].Refuse("rings are counted outward from the hole; a pair is in mm")
 	}
 	if one.right == 0 {
 		one, two = two, one
@@ -77,7 +78,7 @@ type side struct {
 }
 
 // side reads "up 5", "5 up" or "u5".
-func (p *parser) side() (side, bool, *Error) {
+func (p *parser) side() (side, bool, *lex.Error) {
 	var s side
 	d, ok := directionOf(p.peek(0))
 	if !ok {
@@ -87,7 +88,7 @@ func (p *parser) side() (side, bool, *Error) {
 	if ok {
 		p.at++
 	}
-	if t := p.peek(0); t.shape == shapeWord || t.sign != 0 {
+	if t := p.peek(0); t.Shape == lex.ShapeWord || t.Sign != 0 {
 		return s, false, nil
 	}
 	a, known, err := p.length()
@@ -104,21 +105,21 @@ func (p *parser) side() (side, bool, *Error) {
 	return s, true, nil
 }
 
-func directionLetter(t token) (direction, bool) {
+func directionLetter(t lex.Token) (direction, bool) {
 	switch {
-	case t.is("r"):
+	case t.Is("r"):
 		return direction{right: 1}, true
-	case t.is("l"):
+	case t.Is("l"):
 		return direction{right: -1}, true
-	case t.is("u"):
+	case t.Is("u"):
 		return direction{up: 1}, true
-	case t.is("d"):
+	case t.Is("d"):
 		return direction{up: -1}, true
 	}
 	return direction{}, false
 }
 
-func (p *parser) pair(right, up amount, acrossRad float64) (Said, bool, *Error) {
+func (p *parser) pair(right, up amount, acrossRad float64) (Said, bool, *lex.Error) {
 	d := optics.Dial{Right: right.mm, Up: up.mm}
 	if err := p.c.tooFar(d.Len()); err != nil {
 		return Said{}, false, err

@@ -5,22 +5,23 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // parser walks over the tokens of one line.
 type parser struct {
-	toks []token
+	toks []lex.Token
 	at   int
 	c    Context
 }
 
-func newParser(toks []token, c Context) (*parser, *Error) {
+func newParser(toks []lex.Token, c Context) (*parser, *lex.Error) {
 	p := &parser{toks: dropFillers(toks), c: c}
 	if p.words("on card") || p.words("card") {
 		p.c.Face = optics.FaceCard
 		p.toks = p.toks[p.at:]
 		if len(p.toks) == 0 {
-			return nil, &Error{Part: "card", Why: "where on the card?", Examples: []string{"card 2 50", "gone"}}
+			return nil, &lex.Error{Part: "card", Why: "where on the card?", Examples: []string{"card 2 50", "gone"}}
 		}
 	}
 	return p, nil
@@ -28,30 +29,30 @@ func newParser(toks []token, c Context) (*parser, *Error) {
 
 // dropFillers leaves out words that say nothing here, and a closing "from the
 // hole" or the like.
-func dropFillers(toks []token) []token {
-	out := make([]token, 0, len(toks))
+func dropFillers(toks []lex.Token) []lex.Token {
+	out := make([]lex.Token, 0, len(toks))
 	part := false // what was left out began a new part of the line
 	for i, t := range toks {
-		t.part = t.part || part
+		t.Part = t.Part || part
 		part = false
 		switch {
-		case t.is("from"):
-			if len(out) > 0 && out[len(out)-1].is("away") {
+		case t.Is("from"):
+			if len(out) > 0 && out[len(out)-1].Is("away") {
 				continue
 			}
-			if onlyWords(toks[i:]) && !slices.ContainsFunc(toks[i:], func(t token) bool { return t.is("edge", "rim", "wall", "lip") }) {
+			if onlyWords(toks[i:]) && !slices.ContainsFunc(toks[i:], func(t lex.Token) bool { return t.Is("edge", "rim", "wall", "lip") }) {
 				return out
 			}
-		case t.is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
-			part = t.part || t.is("and")
-			if n := len(out); t.is("an") && n > 0 && out[n-1].is("a") {
-				out[n-1].upper = true // two articles in a row are none
+		case t.Is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
+			part = t.Part || t.Is("and")
+			if n := len(out); t.Is("an") && n > 0 && out[n-1].Is("a") {
+				out[n-1].Upper = true // two articles in a row are none
 			}
 			continue
-		case t.is("to") && toSide(toks[i+1:]):
+		case t.Is("to") && toSide(toks[i+1:]):
 			continue
-		case t.is("right") && exactly(out, toks[i+1:]):
-			part = t.part
+		case t.Is("right") && exactly(out, toks[i+1:]):
+			part = t.Part
 			continue
 		}
 		out = append(out, t)
@@ -60,8 +61,8 @@ func dropFillers(toks []token) []token {
 }
 
 // toSide reports whether what follows "to" is a side: to the left.
-func toSide(toks []token) bool {
-	if len(toks) > 1 && toks[0].is("the") {
+func toSide(toks []lex.Token) bool {
+	if len(toks) > 1 && toks[0].Is("the") {
 		toks = toks[1:]
 	}
 	return len(toks) > 0 && isDirection(toks[0])
@@ -69,16 +70,16 @@ func toSide(toks []token) bool {
 
 // exactly reports whether "right" after before and in front of what follows says
 // how exactly, and no direction: right in the hole.
-func exactly(before, after []token) bool {
+func exactly(before, after []lex.Token) bool {
 	if len(before) > 0 && isDirection(before[len(before)-1]) {
 		return false
 	}
-	return len(after) > 0 && !after[0].part && after[0].is("in", "inside", "on", "at")
+	return len(after) > 0 && !after[0].Part && after[0].Is("in", "inside", "on", "at")
 }
 
-func onlyWords(toks []token) bool {
+func onlyWords(toks []lex.Token) bool {
 	for _, t := range toks {
-		if t.shape != shapeWord {
+		if t.Shape != lex.ShapeWord {
 			return false
 		}
 	}
@@ -88,11 +89,11 @@ func onlyWords(toks []token) bool {
 func (p *parser) done() bool { return p.at >= len(p.toks) }
 
 // peek returns the token ahead, or an empty word past the end.
-func (p *parser) peek(ahead int) token {
+func (p *parser) peek(ahead int) lex.Token {
 	if i := p.at + ahead; i < len(p.toks) {
 		return p.toks[i]
 	}
-	return token{}
+	return lex.Token{}
 }
 
 // words steps over the given words when they come next, and reports whether
@@ -102,7 +103,7 @@ func (p *parser) words(phrase string) bool {
 	for more := true; more; n++ {
 		var w string
 		w, phrase, more = strings.Cut(phrase, " ")
-		if i := p.at + n; i >= len(p.toks) || p.toks[i].raw != w || p.toks[i].sign != 0 {
+		if i := p.at + n; i >= len(p.toks) || p.toks[i].Raw != w || p.toks[i].Sign != 0 {
 			return false
 		}
 	}
@@ -131,30 +132,30 @@ func (p *parser) rest() string { return p.restFrom(p.at) }
 func (p *parser) restFrom(at int) string {
 	var b strings.Builder
 	for i, t := range p.toks[min(at, len(p.toks)):] {
-		if t.gap && i > 0 {
+		if t.Gap && i > 0 {
 			b.WriteByte(' ')
 		}
-		b.WriteString(t.raw)
+		b.WriteString(t.Raw)
 	}
 	return b.String()
 }
 
 // leftover refuses what is left of a line that was understood up to there.
-func (p *parser) leftover() *Error {
-	return &Error{Part: p.rest(), Why: "that is more than one reading"}
+func (p *parser) leftover() *lex.Error {
+	return &lex.Error{Part: p.rest(), Why: "that is more than one reading"}
 }
 
 // lost says which word is not known here.
-func (p *parser) lost() *Error {
+func (p *parser) lost() *lex.Error {
 	screws := p.c.cell().Labels
 	aboutScrew := ""
 	for _, t := range p.toks {
-		if i := slices.IndexFunc(screws, func(l string) bool { return t.is(strings.ToLower(l)) }); i >= 0 {
+		if i := slices.IndexFunc(screws, func(l string) bool { return t.Is(strings.ToLower(l)) }); i >= 0 {
 			aboutScrew = screws[i]
 			continue
 		}
-		if t.shape == shapeWord && !knownWord(t.raw) {
-			err := t.refuse(unknownWord)
+		if t.Shape == lex.ShapeWord && !knownWord(t.Raw) {
+			err := t.Refuse(unknownWord)
 			if aboutScrew != "" {
 				err.Examples = []string{"tighten " + aboutScrew + " 1/8", aboutScrew + " other way"}
 			}
@@ -162,11 +163,11 @@ func (p *parser) lost() *Error {
 		}
 	}
 	p.at = 0
-	return &Error{Part: p.rest(), Why: "not understood"}
+	return &lex.Error{Part: p.rest(), Why: "not understood"}
 }
 
 // knownWord reports whether any form of reading uses the word.
-func knownWord(w string) bool { return isDirection(token{raw: w}) || knownWords[w] }
+func knownWord(w string) bool { return isDirection(lex.Token{Raw: w}) || knownWords[w] }
 
 var knownWords = func() map[string]bool {
 	all := "toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then"
@@ -176,5 +177,5 @@ var knownWords = func() map[string]bool {
 	for _, s := range screwTalk {
 		all += " " + s.phrase
 	}
-	return wordSet(all)
+	return lex.WordSet(all)
 }()

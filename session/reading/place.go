@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -33,7 +34,7 @@ const (
 func SigmaOf(mm float64) float64 { return sigmaFiguresMM + sigmaFiguresFrac*math.Abs(mm) }
 
 // place is a spot seen in a direction at a distance.
-func (p *parser) place(b bearing, a amount) (Said, *Error) {
+func (p *parser) place(b bearing, a amount) (Said, *lex.Error) {
 	mm := a.mm
 	if a.printed {
 		// as seen along the tube the direction is true, and rings that are
@@ -78,15 +79,15 @@ func (c Context) around(kind SaidKind, d optics.Dial, sigmaMM float64) Said {
 
 // distanceFirstForm reads "8 at 4", "2r 4:30", "8 low right": a distance that
 // the line does not leave to be taken for a clock.
-func distanceFirstForm(p *parser) (Said, bool, *Error) {
-	_, _, clock := p.peek(0).hours()
+func distanceFirstForm(p *parser) (Said, bool, *lex.Error) {
+	_, _, clock := hoursOf(p.peek(0))
 	a, ok, err := p.amount()
 	if !ok || err != nil {
 		return Said{}, false, nil
 	}
 	marked := p.words("at") || a.marked || !clock
 	b, ok, err := p.bearing()
-	if err != nil && err.ask {
+	if err != nil && err.Asks {
 		return Said{}, false, err
 	}
 	if !ok || err != nil || !p.done() || !marked && b.bare {
@@ -99,14 +100,14 @@ func distanceFirstForm(p *parser) (Said, bool, *Error) {
 }
 
 // directionFirstForm reads "4:30 12", "low right 8".
-func directionFirstForm(p *parser) (Said, bool, *Error) {
+func directionFirstForm(p *parser) (Said, bool, *lex.Error) {
 	p.words("at")
 	b, ok, err := p.bearing()
 	if err != nil || !ok {
 		return Said{}, false, p.noBearing(err)
 	}
 	if p.done() {
-		return Said{}, false, p.toks[p.at-1].refuse("and how far from the middle?")
+		return Said{}, false, p.toks[p.at-1].Refuse("and how far from the middle?")
 	}
 	p.words("at")
 	a, ok, err := p.amount()
@@ -114,9 +115,9 @@ func directionFirstForm(p *parser) (Said, bool, *Error) {
 	case ok && p.done():
 		return said(p.place(b, a))
 	case p.onlyAmount():
-		return Said{}, false, p.toks[0].refuse("and in which direction?")
+		return Said{}, false, p.toks[0].Refuse("and in which direction?")
 	case err == nil && !ok:
-		err = p.peek(0).refuse("not a distance")
+		err = p.peek(0).Refuse("not a distance")
 	case err == nil:
 		err = p.leftover()
 	}
@@ -125,15 +126,15 @@ func directionFirstForm(p *parser) (Said, bool, *Error) {
 
 // noBearing says what is wrong with a number at the beginning of the line that
 // is no direction.
-func (p *parser) noBearing(err *Error) *Error {
+func (p *parser) noBearing(err *lex.Error) *lex.Error {
 	t := p.peek(0)
 	switch {
-	case err != nil || t.shape == shapeWord:
+	case err != nil || t.Shape == lex.ShapeWord:
 		return err
 	case p.onlyAmount():
-		return t.refuse("and in which direction?")
+		return t.Refuse("and in which direction?")
 	}
-	return t.refuse("no clock position: 12 is straight up, 3 to the right")
+	return t.Refuse("no clock position: 12 is straight up, 3 to the right")
 }
 
 // onlyAmount reports whether the whole line is a distance and no more.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -32,7 +33,7 @@ func (c Context) farthestMM() float64 {
 }
 
 // tooFar asks about a distance that is off what is looked at.
-func (c Context) tooFar(mm float64) *Error {
+func (c Context) tooFar(mm float64) *lex.Error {
 	if mm <= c.farthestMM() {
 		return nil
 	}
@@ -49,13 +50,13 @@ func (c Context) tooFar(mm float64) *Error {
 	if r := c.rimMM(); r > 0 {
 		why += ", which ends " + words.MmText(r) + " mm from its middle"
 	}
-	return &Error{Part: words.MmText(mm) + " mm", Why: why, Examples: []string{where, c.examples()[0]}}
+	return &lex.Error{Part: words.MmText(mm) + " mm", Why: why, Examples: []string{where, c.examples()[0]}}
 }
 
 // possible asks about a place that cannot be: off what is looked at, or ten times
 // as far as where it stood when nobody has touched anything since. A decimal point
 // is lost more often than a spot. An amount with its unit says that it is meant.
-func (c Context) possible(b bearing, a amount, mm float64) *Error {
+func (c Context) possible(b bearing, a amount, mm float64) *lex.Error {
 	at := clockFigures(b.unit.Hour()) + " "
 	tenth := strconv.FormatFloat(math.Round(10*a.count)/100, 'f', -1, 64)
 	if err := c.tooFar(mm); err != nil {
@@ -64,7 +65,7 @@ func (c Context) possible(b bearing, a amount, mm float64) *Error {
 			err.Examples[0] = "wall " + clockFigures(b.unit.Hour())
 		}
 		if mm/10 <= c.rimMM() && a.count > 0 {
-			err.ask, err.Why = true, err.Why+": "+tenth+unitText(a.unit)+"?"
+			err.Asks, err.Why = true, err.Why+": "+tenth+unitText(a.unit)+"?"
 			err.Examples = []string{at + tenth + a.unit, err.Examples[0]}
 		}
 		return err

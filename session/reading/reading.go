@@ -9,6 +9,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 // Context is what a typed line is understood against.
@@ -81,52 +82,6 @@ func (s Said) HasPlace() bool {
 	return false
 }
 
-// Error says which part of a typed line was not understood. It is one
-// line for the person and holds nothing that a terminal would act on.
-type Error struct {
-	Part     string // as typed; "" = the line as a whole
-	Why      string // with a question mark: what is asked back
-	Examples []string
-
-	ask  bool // the line may mean more than one thing: nobody may guess
-	sure bool // what it stumbled over is certain
-	tell bool // it is answered with what to do, not with other ways to say it
-}
-
-// Tells reports whether the line is answered with what to do: a trouble, or a
-// question.
-func (e *Error) Tells() bool { return e.tell }
-
-func (e *Error) Error() string {
-	why := e.Why
-	if e.Part != "" {
-		why = fmt.Sprintf("%q: %s", Shorten(e.Part, 24), e.Why)
-	}
-	if len(e.Examples) == 0 {
-		return why
-	}
-	if !strings.HasSuffix(why, "?") {
-		why += ";"
-	}
-	return why + " say " + orList(e.Examples)
-}
-
-// orList joins what one may say: "a, b or c".
-func orList(list []string) string {
-	if n := len(list); n > 1 {
-		return strings.Join(list[:n-1], ", ") + " or " + list[n-1]
-	}
-	return strings.Join(list, "")
-}
-
-// Shorten cuts s to n runes.
-func Shorten(s string, n int) string {
-	if utf8.RuneCountInString(s) <= n {
-		return s
-	}
-	return string([]rune(s)[:n-1]) + "…"
-}
-
 // maxTyped is the longest line that is read, bytes.
 const maxTyped = 200
 
@@ -136,7 +91,7 @@ const maxTyped = 200
 func Parse(text string, c Context) (Said, error) {
 	said, err := c.parse(text)
 	if err != nil {
-		if !err.tell {
+		if !err.Advice {
 			err.Examples = c.understood(err.Examples)
 		}
 		return Said{}, err
@@ -145,7 +100,7 @@ func Parse(text string, c Context) (Said, error) {
 	return said, nil
 }
 
-func (c Context) parse(text string) (Said, *Error) {
+func (c Context) parse(text string) (Said, *lex.Error) {
 	line, err := typed(text)
 	if err != nil {
 		return Said{}, err
@@ -156,12 +111,12 @@ func (c Context) parse(text string) (Said, *Error) {
 		line = keyed
 	}
 	c.line = line
-	toks, err := scan(line)
+	toks, err := lex.Scan(line)
 	if err != nil {
 		return Said{}, err
 	}
 	said, err := parseStrictly(toks, c)
-	if err != nil && !err.ask {
+	if err != nil && !err.Asks {
 		said, err = parseLoosely(toks, c, err)
 	}
 	if strings.HasSuffix(line, "?") {
@@ -171,7 +126,7 @@ func (c Context) parse(text string) (Said, *Error) {
 }
 
 // parseStrictly understands the ways to say it that are shown to people.
-func parseStrictly(toks []token, c Context) (Said, *Error) {
+func parseStrictly(toks []lex.Token, c Context) (Said, *lex.Error) {
 	p, err := newParser(toks, c)
 	if err != nil {
 		return Said{}, err
@@ -191,7 +146,7 @@ func parseStrictly(toks []token, c Context) (Said, *Error) {
 
 // A form is one way to say something. It reports false when the line is not
 // of that form, and an error when it is, with a part that makes no sense.
-type form func(*parser) (Said, bool, *Error)
+type form func(*parser) (Said, bool, *lex.Error)
 
 // forms are tried in this order.
 var forms = []form{
@@ -200,21 +155,21 @@ var forms = []form{
 
 // typed returns the line without its margins, refusing what nobody types by
 // hand.
-func typed(text string) (string, *Error) {
+func typed(text string) (string, *lex.Error) {
 	if len(text) > maxTyped {
-		return "", &Error{Why: fmt.Sprintf("more than %d letters", maxTyped)}
+		return "", &lex.Error{Why: fmt.Sprintf("more than %d letters", maxTyped)}
 	}
 	if !utf8.ValidString(text) {
-		return "", &Error{Why: "there are letters in it that cannot be read"}
+		return "", &lex.Error{Why: "there are letters in it that cannot be read"}
 	}
 	for _, r := range text {
 		if !unicode.IsGraphic(r) && r != '\t' {
-			return "", &Error{Why: "there are keys in it that write nothing"}
+			return "", &lex.Error{Why: "there are keys in it that write nothing"}
 		}
 	}
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return "", &Error{Why: "nothing typed yet"}
+		return "", &lex.Error{Why: "nothing typed yet"}
 	}
 	return text, nil
 }

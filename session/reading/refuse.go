@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -14,19 +15,19 @@ const unknownWord = "I don't know that word"
 // refused says what in a line stopped it: a "not", a word that is not known, or
 // what the strict reading of it stumbled over. It shows ways to say it: first the
 // line without the strange word, where that is understood.
-func (c Context) refused(toks []token, strict *Error) *Error {
+func (c Context) refused(toks []lex.Token, strict *lex.Error) *lex.Error {
 	if slices.ContainsFunc(toks, isNegative) {
 		return askBack(c.line, "what is it then?", c.ways(toks)...)
 	}
 	for _, t := range toks {
-		if strict.sure {
+		if strict.Certain {
 			break
 		}
 		if knownToken(t, c) {
 			continue
 		}
-		err := &Error{Part: t.raw, Why: unknownWord}
-		rest := slices.DeleteFunc(slices.Clone(toks), func(t token) bool { return !knownToken(t, c) })
+		err := &lex.Error{Part: t.Raw, Why: unknownWord}
+		rest := slices.DeleteFunc(slices.Clone(toks), func(t lex.Token) bool { return !knownToken(t, c) })
 		if said, err2 := c.quietly(rest); err2 == nil {
 			err.Examples = append(err.Examples, c.retyped(said, rest))
 		}
@@ -44,25 +45,25 @@ func (c Context) refused(toks []token, strict *Error) *Error {
 
 // wondering answers a line that ends in a question mark: a place may be unsure,
 // what is a yes or no is asked back, and a question is answered.
-func (c Context) wondering(line string, said Said, err *Error) *Error {
+func (c Context) wondering(line string, said Said, err *lex.Error) *lex.Error {
 	switch {
 	case err != nil && !strings.ContainsAny(line, "0123456789"):
-		return &Error{ask: true, tell: true, Part: line, Why: c.whichWords()}
+		return &lex.Error{Asks: true, Advice: true, Part: line, Why: c.whichWords()}
 	case err == nil && said.Kind != SaidPlace:
 		return askBack(line, "is it so?", strings.TrimRight(line, "? "))
-	case err != nil && !err.ask:
-		return &Error{ask: true, tell: true, Part: line, Why: c.whichWords()}
+	case err != nil && !err.Asks:
+		return &lex.Error{Asks: true, Advice: true, Part: line, Why: c.whichWords()}
 	}
 	return err
 }
 
 // quietly understands tokens without asking and without refusing aloud.
-func (c Context) quietly(toks []token) (Said, *Error) {
+func (c Context) quietly(toks []lex.Token) (Said, *lex.Error) {
 	said, err := parseStrictly(toks, c)
-	if err == nil || err.ask {
+	if err == nil || err.Asks {
 		return said, err
 	}
-	for _, try := range []func([]token, Context) (Said, bool, *Error){looseTurn, screwWords, stateWords, loosePlace} {
+	for _, try := range []func([]lex.Token, Context) (Said, bool, *lex.Error){looseTurn, screwWords, stateWords, loosePlace} {
 		said, ok, err := try(toks, c)
 		if err != nil || ok {
 			return said, err
@@ -78,7 +79,7 @@ var plainWord = map[SaidKind]string{
 }
 
 // retyped is a line for what was understood of another one.
-func (c Context) retyped(said Said, toks []token) string {
+func (c Context) retyped(said Said, toks []lex.Token) string {
 	name := said.Label
 	if said.Lock {
 		name = "lock " + name
@@ -111,7 +112,7 @@ func (c Context) retyped(said Said, toks []token) string {
 
 // ways returns lines for what one may mean where the person is looking, or of the
 // screw that the line names.
-func (c Context) ways(toks []token) []string {
+func (c Context) ways(toks []lex.Token) []string {
 	g := gistOf(toks, c)
 	aboutScrew := g.label != "" || g.has("screw|lock|key|stuck|free|turn|stiff|sticky")
 	if aboutScrew && len(c.cell().Labels) > 0 && (c.Told != nil || g.label != "") {

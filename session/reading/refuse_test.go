@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 func TestHalfFourIsAskedBack(t *testing.T) {
@@ -19,7 +20,7 @@ func TestHalfFourIsAskedBack(t *testing.T) {
 		"half 4 o'clock 8 mm": {"3:30 8 mm", "4:30 8 mm"},
 	} {
 		_, err := Parse(typed, onFace(optics.FaceTarget))
-		var re *Error
+		var re *lex.Error
 		require.ErrorAs(t, err, &re, typed)
 		assert.Equal(t, want, re.Examples, typed)
 	}
@@ -45,7 +46,7 @@ func TestRefusedWithTheOffendingPart(t *testing.T) {
 	}
 	for _, tt := range tests {
 		_, err := Parse(tt.typed, onFace(optics.FaceTarget))
-		var re *Error
+		var re *lex.Error
 		require.ErrorAs(t, err, &re, "%q", tt.typed)
 		assert.Equal(t, tt.part, re.Part, "%q: %v", tt.typed, err)
 		checkError(t, err, onFace(optics.FaceTarget))
@@ -58,7 +59,7 @@ func checkError(t interface {
 	Errorf(string, ...any)
 	FailNow()
 }, err error, c Context) {
-	var re *Error
+	var re *lex.Error
 	require.True(t, errors.As(err, &re))
 	line := err.Error()
 	require.False(t, strings.ContainsFunc(line, func(r rune) bool { return r < ' ' || r == 0x7f }), "%q", line)
@@ -113,7 +114,7 @@ func TestTooFarNamesTheWayOut(t *testing.T) {
 func TestAScrewIsNotTheStrangeWord(t *testing.T) {
 	c := Context{Tel: readingScope(), Face: optics.FacePrimary, Mirror: optics.Secondary}
 	_, err := Parse("C tighten lots", c)
-	var re *Error
+	var re *lex.Error
 	require.ErrorAs(t, err, &re)
 	assert.Equal(t, "lots", re.Part)
 	for _, e := range re.Examples {

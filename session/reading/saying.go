@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -17,7 +18,7 @@ type saying struct {
 }
 
 // meaning is what a saying says; the bearing is nil when none came with it.
-type meaning func(*parser, *bearing) (Said, *Error)
+type meaning func(*parser, *bearing) (Said, *lex.Error)
 
 // sayings are the words that are readings.
 var sayings = slices.Concat(
@@ -51,13 +52,13 @@ func say(directed bool, mean meaning, phrases ...string) []saying {
 
 // ofLaser makes a saying of the laser itself.
 func ofLaser(is event.Says, echo string) meaning {
-	return func(p *parser, _ *bearing) (Said, *Error) {
+	return func(p *parser, _ *bearing) (Said, *lex.Error) {
 		return Said{Kind: SaidLaser, Is: is, Face: p.c.Face, echo: echo}, nil
 	}
 }
 
 // sayingForm reads a saying with its direction before or after it.
-func sayingForm(p *parser) (Said, bool, *Error) {
+func sayingForm(p *parser) (Said, bool, *lex.Error) {
 	all := sayings
 	phrase := func(i int) string { return all[i].phrase }
 	if i := p.longest(len(all), phrase); i >= 0 {
@@ -95,33 +96,33 @@ func sayingForm(p *parser) (Said, bool, *Error) {
 
 // askWhichNumber asks whether a number beside "out", "off" or "in" is a clock
 // position or a distance.
-func (p *parser) askWhichNumber(n token, word string) *Error {
-	at := word + " at " + n.raw
+func (p *parser) askWhichNumber(n lex.Token, word string) *lex.Error {
+	at := word + " at " + n.Raw
 	if word == "off" && p.c.Face != optics.FacePrimary {
-		at = "out at " + n.raw
+		at = "out at " + n.Raw
 	}
-	return &Error{
-		ask: true, Part: p.restFrom(0), Why: n.raw + " o'clock, or a distance?",
-		Examples: []string{at, "4:30 " + n.raw},
+	return &lex.Error{
+		Asks: true, Part: p.restFrom(0), Why: n.Raw + " o'clock, or a distance?",
+		Examples: []string{at, "4:30 " + n.Raw},
 	}
 }
 
 // followedByNumber steps over a word when a number comes after it.
 func (p *parser) followedByNumber(w string) bool {
-	return p.peek(1).shape != shapeWord && p.words(w)
+	return p.peek(1).Shape != lex.ShapeWord && p.words(w)
 }
 
 // said makes what a form returns of what was meant.
-func said(s Said, err *Error) (Said, bool, *Error) { return s, err == nil, err }
+func said(s Said, err *lex.Error) (Said, bool, *lex.Error) { return s, err == nil, err }
 
 // whereTo asks for the direction that a saying is nothing without.
-func whereTo(word string) (Said, *Error) {
-	return Said{}, &Error{Part: word, Why: "in which direction?", Examples: []string{word + " 4", word + " low right"}}
+func whereTo(word string) (Said, *lex.Error) {
+	return Said{}, &lex.Error{Part: word, Why: "in which direction?", Examples: []string{word + " 4", word + " low right"}}
 }
 
 // plainly makes a saying that has no place.
 func plainly(k SaidKind, echo string) meaning {
-	return func(p *parser, _ *bearing) (Said, *Error) {
+	return func(p *parser, _ *bearing) (Said, *lex.Error) {
 		return Said{Kind: k, Face: p.c.Face, echo: echo}, nil
 	}
 }
@@ -133,7 +134,7 @@ type circle struct {
 }
 
 // circle returns the ring on the primary or the hole in the target's face.
-func (c Context) circle(part string) (circle, *Error) {
+func (c Context) circle(part string) (circle, *lex.Error) {
 	switch {
 	case c.Face == optics.FacePrimary && c.Tel.RingInnerMM > 0:
 		return circle{"ring", c.Tel.RingInnerMM, max(c.Tel.RingInnerMM, c.Tel.RingOuterMM)}, nil
@@ -141,13 +142,13 @@ func (c Context) circle(part string) (circle, *Error) {
 		r := c.Tel.Target.HoleRadiusMM
 		return circle{"hole", r, r}, nil
 	}
-	return circle{}, &Error{Part: part, Why: "no ring or hole is noted there: a direction and mm"}
+	return circle{}, &lex.Error{Part: part, Why: "no ring or hole is noted there: a direction and mm"}
 }
 
 // This program's own: on the ring is seen as well as dead centre, just outside a
 // little less, and what is somewhere inside is spread over it.
 
-func sayOn(p *parser, b *bearing) (Said, *Error) {
+func sayOn(p *parser, b *bearing) (Said, *lex.Error) {
 	r, err := p.c.circle("on")
 	if err != nil {
 		return Said{}, err
@@ -160,7 +161,7 @@ func sayOn(p *parser, b *bearing) (Said, *Error) {
 	return s, nil
 }
 
-func sayOut(p *parser, b *bearing) (Said, *Error) {
+func sayOut(p *parser, b *bearing) (Said, *lex.Error) {
 	r, err := p.c.circle("out")
 	if err != nil {
 		return Said{}, err
@@ -173,7 +174,7 @@ func sayOut(p *parser, b *bearing) (Said, *Error) {
 	return s, nil
 }
 
-func sayIn(p *parser, b *bearing) (Said, *Error) {
+func sayIn(p *parser, b *bearing) (Said, *lex.Error) {
 	r, err := p.c.circle("in")
 	if err != nil {
 		return Said{}, err
@@ -188,17 +189,17 @@ func sayIn(p *parser, b *bearing) (Said, *Error) {
 	return s, nil
 }
 
-func sayMiddle(p *parser, _ *bearing) (Said, *Error) {
+func sayMiddle(p *parser, _ *bearing) (Said, *lex.Error) {
 	g := p.c.Goal
 	if g.InsideMM <= 0 {
-		return Said{}, &Error{Part: "middle", Why: "nothing is asked there yet: dead centre is meant by dead"}
+		return Said{}, &lex.Error{Part: "middle", Why: "nothing is asked there yet: dead centre is meant by dead"}
 	}
 	s := p.c.around(SaidMiddle, p.c.Tel.TubeToDial(p.c.Face, g.At), g.InsideMM/2)
 	s.echo = "within " + words.MmText(g.InsideMM) + " mm of where it is wanted"
 	return s, nil
 }
 
-func sayDead(p *parser, _ *bearing) (Said, *Error) {
+func sayDead(p *parser, _ *bearing) (Said, *lex.Error) {
 	s := p.c.around(SaidDead, optics.Dial{}, sigmaDeadMM)
 	s.echo = "dead centre"
 	return s, nil
@@ -206,9 +207,9 @@ func sayDead(p *parser, _ *bearing) (Said, *Error) {
 
 // sayHome places a spot that is brighter on one side of the hole halfway to
 // its rim there.
-func sayHome(p *parser, b *bearing) (Said, *Error) {
+func sayHome(p *parser, b *bearing) (Said, *lex.Error) {
 	if p.c.Face == optics.FacePrimary || p.c.Face == optics.FaceCard {
-		return Said{}, &Error{Part: "home", Why: "that is the hole in the laser's face; here it is dead or in"}
+		return Said{}, &lex.Error{Part: "home", Why: "that is the hole in the laser's face; here it is dead or in"}
 	}
 	c := p.c
 	c.Face = optics.FaceTarget
@@ -223,9 +224,9 @@ func sayHome(p *parser, b *bearing) (Said, *Error) {
 }
 
 // sayWall places a spot that is beside the mirror on the tube's wall.
-func sayWall(p *parser, b *bearing) (Said, *Error) {
+func sayWall(p *parser, b *bearing) (Said, *lex.Error) {
 	if p.c.Face != optics.FacePrimary {
-		return Said{}, &Error{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: []string{"gone", "card 2 50"}}
+		return Said{}, &lex.Error{Part: "wall", Why: "the wall is beside the primary; what is not on this face is gone", Examples: []string{"gone", "card 2 50"}}
 	}
 	if b == nil {
 		return whereTo("wall")
@@ -236,10 +237,10 @@ func sayWall(p *parser, b *bearing) (Said, *Error) {
 	return s, nil
 }
 
-func saySame(p *parser, _ *bearing) (Said, *Error) {
+func saySame(p *parser, _ *bearing) (Said, *lex.Error) {
 	last := p.c.Last
 	if last == nil {
-		return Said{}, &Error{Part: "same", Why: "as what? there is no reading here yet: where is it?"}
+		return Said{}, &lex.Error{Part: "same", Why: "as what? there is no reading here yet: where is it?"}
 	}
 	d := p.c.Tel.TubeToDial(p.c.Face, last.At)
 	s := Said{Kind: SaidSame, Face: p.c.Face, At: d, Belief: *last}
@@ -251,10 +252,10 @@ func saySame(p *parser, _ *bearing) (Said, *Error) {
 // at which the spot crossed it (1σ, a part). This program's own.
 const sigmaBearingFrac = 0.35
 
-func sayCued(p *parser, _ *bearing) (Said, *Error) {
+func sayCued(p *parser, _ *bearing) (Said, *lex.Error) {
 	stop := p.c.cue()
 	if stop == nil {
-		return Said{}, &Error{Part: p.toks[0].raw, Why: "no place to stop at was told"}
+		return Said{}, &lex.Error{Part: p.toks[0].Raw, Why: "no place to stop at was told"}
 	}
 	d := p.c.Tel.ToDial(p.c.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
 	frac := sigmaMMFrac
@@ -269,7 +270,7 @@ func sayCued(p *parser, _ *bearing) (Said, *Error) {
 // AsCued returns the reading that stands where the last of the told moves was to
 // stop.
 func AsCued(c Context) (Said, error) {
-	said, err := sayCued(&parser{c: c, toks: []token{{raw: "="}}}, nil)
+	said, err := sayCued(&parser{c: c, toks: []lex.Token{{Raw: "="}}}, nil)
 	if err != nil {
 		return Said{}, err
 	}

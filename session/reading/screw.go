@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 // talk is what people say of a screw, or of what they did with it.
@@ -35,7 +36,7 @@ var screwTalk = []talk{
 }
 
 // screwForm reads what a screw said: "stuck B", "B is stuck", "other way".
-func screwForm(p *parser) (Said, bool, *Error) {
+func screwForm(p *parser) (Said, bool, *lex.Error) {
 	all := screwTalk
 	name, before := p.screw()
 	i := p.longest(len(all), func(i int) string { return all[i].phrase })
@@ -69,7 +70,7 @@ func screwForm(p *parser) (Said, bool, *Error) {
 
 // onlyTold fills in the screw that was told, when only one can be meant. What
 // was done with all of them needs no name.
-func (p *parser) onlyTold(said *Said, t talk) *Error {
+func (p *parser) onlyTold(said *Said, t talk) *lex.Error {
 	told := p.c.Told
 	if said.Kind == SaidScrew && t.is != event.SaysUnturned && told != nil && len(told.Moves) == 1 {
 		said.Label, said.Lock = told.Moves[0].Screw+told.Moves[0].Lock, told.Moves[0].Lock != ""
@@ -78,7 +79,7 @@ func (p *parser) onlyTold(said *Said, t talk) *Error {
 	if t.is == event.SaysNotDone || t.is == event.SaysOtherWay || t.is == event.SaysUnturned {
 		return nil
 	}
-	return &Error{Part: t.phrase, Why: "which screw? " + p.c.screwsAre(), Examples: p.c.screwExamples(t.phrase)}
+	return &lex.Error{Part: t.phrase, Why: "which screw? " + p.c.screwsAre(), Examples: p.c.screwExamples(t.phrase)}
 }
 
 func (s Said) screwWords() string {
@@ -114,8 +115,8 @@ func (c Context) screwExamples(after string) []string {
 }
 
 // noScrew refuses a name that is none of the screws in hand.
-func (p *parser) noScrew(t token) *Error {
-	err := t.refuse("no screw of that name; %s", p.c.screwsAre())
-	err.sure = true
+func (p *parser) noScrew(t lex.Token) *lex.Error {
+	err := t.Refuse("no screw of that name; %s", p.c.screwsAre())
+	err.Certain = true
 	return err
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // stateRule is one way to say what the spot does, by the words that are in it.
@@ -117,15 +118,15 @@ func compiledStates(rules []stateRule) []stateRule {
 
 // beforeAState are words that say that something was done, before what the spot
 // does.
-var beforeAState = wordSet("done snug tight tightened eased loosened nipped turned ok okay yes yeah closer all every both")
+var beforeAState = lex.WordSet("done snug tight tightened eased loosened nipped turned ok okay yes yeah closer all every both")
 
 // stateWords understands what the spot does.
-func stateWords(toks []token, c Context) (Said, bool, *Error) {
+func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	g := gistOf(toks, c)
 	if len(g.all)+len(g.place) == 0 || g.names > 0 {
 		return Said{}, false, nil
 	}
-	g.words = slices.DeleteFunc(g.words, func(t token) bool { return beforeAState[t.raw] })
+	g.words = slices.DeleteFunc(g.words, func(t lex.Token) bool { return beforeAState[t.Raw] })
 	if said, ok, err := g.answer(); ok || err != nil {
 		return said, ok, err
 	}
@@ -149,7 +150,7 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 		}
 		if r.at == needsOne && !directed {
 			_, err := whereTo(r.as)
-			err.ask = true
+			err.Asks = true
 			return Said{}, false, err
 		}
 		if r.as == "not there" && c.otherFace(g) {
@@ -160,7 +161,7 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 		}
 		said, err := c.saying(r.as, b)
 		if err != nil {
-			err.ask = err.ask || r.at != noWhere
+			err.Asks = err.Asks || r.at != noWhere
 		}
 		return said, err == nil, err
 	}
@@ -168,8 +169,8 @@ func stateWords(toks []token, c Context) (Said, bool, *Error) {
 }
 
 // noAnd understands a "no" with the reason after it: "no, nothing there".
-func (c Context) noAnd(toks []token) (Said, bool) {
-	if len(toks) < 2 || !toks[0].is("no", "nope", "nah") {
+func (c Context) noAnd(toks []lex.Token) (Said, bool) {
+	if len(toks) < 2 || !toks[0].Is("no", "nope", "nah") {
 		return Said{}, false
 	}
 	said, err := parseStrictly(toks[1:], c)
@@ -185,7 +186,7 @@ func (c Context) noAnd(toks []token) (Said, bool) {
 // otherFace reports whether a line names another face than the one in question.
 func (c Context) otherFace(g gist) bool {
 	for _, t := range g.all {
-		if f, ok := faceNames[t.raw]; ok && f != c.Face {
+		if f, ok := faceNames[t.Raw]; ok && f != c.Face {
 			return true
 		}
 	}
@@ -217,7 +218,7 @@ func (c Context) onFace(on string) bool {
 func (g gist) direction() (b *bearing, is, sure bool) {
 	p := &parser{c: g.c}
 	for _, t := range g.place {
-		if !t.is("at", "toward", "towards") {
+		if !t.Is("at", "toward", "towards") {
 			p.toks = append(p.toks, t)
 		}
 	}
@@ -232,17 +233,17 @@ func (g gist) direction() (b *bearing, is, sure bool) {
 }
 
 // saying returns what a saying means here.
-func (c Context) saying(phrase string, b *bearing) (Said, *Error) {
+func (c Context) saying(phrase string, b *bearing) (Said, *lex.Error) {
 	for _, s := range sayings {
 		if s.phrase == phrase || phrase == "cant see" && s.phrase == "cant see" {
-			return s.mean(&parser{c: c, toks: []token{{raw: phrase}}}, b)
+			return s.mean(&parser{c: c, toks: []lex.Token{{Raw: phrase}}}, b)
 		}
 	}
-	return Said{}, &Error{Part: phrase, Why: "not understood"}
+	return Said{}, &lex.Error{Part: phrase, Why: "not understood"}
 }
 
 // answer understands a yes, a no and a "done" where a place is asked for.
-func (g gist) answer() (Said, bool, *Error) {
+func (g gist) answer() (Said, bool, *lex.Error) {
 	text := g.c.line
 	if len(g.place) > 0 {
 		return g.howMany()
@@ -266,18 +267,18 @@ func (g gist) answer() (Said, bool, *Error) {
 }
 
 // howMany understands a count where it is asked whether there are two spots.
-func (g gist) howMany() (Said, bool, *Error) {
+func (g gist) howMany() (Said, bool, *lex.Error) {
 	if g.c.Face != optics.FaceSecondary || !g.c.Search || len(g.place) != 1 || !g.onlyRaw("just only there see") && len(g.words) > 0 {
 		return Said{}, false, nil
 	}
 	switch t := g.place[0]; {
-	case t.raw == "one":
+	case t.Raw == "one":
 		said, err := g.c.saying("not there", nil)
 		return said, err == nil, err
-	case t.raw == "two":
-		return Said{}, false, askBack(t.raw, "where is the dimmer one?", g.c.examples()...)
-	case t.raw == "1", t.raw == "2":
-		return Said{}, false, askBack(t.raw, "spots, or a clock position?", append([]string{"only one"}, g.c.examples()...)...)
+	case t.Raw == "two":
+		return Said{}, false, askBack(t.Raw, "where is the dimmer one?", g.c.examples()...)
+	case t.Raw == "1", t.Raw == "2":
+		return Said{}, false, askBack(t.Raw, "spots, or a clock position?", append([]string{"only one"}, g.c.examples()...)...)
 	}
 	return Said{}, false, nil
 }
@@ -285,12 +286,12 @@ func (g gist) howMany() (Said, bool, *Error) {
 // onlyRaw reports whether every word of the line is one of a list, and there is
 // one.
 func (g gist) onlyRaw(list string) bool {
-	set := wordSet(list)
+	set := lex.WordSet(list)
 	n := 0
 	for _, t := range g.all {
-		if set[t.raw] {
+		if set[t.Raw] {
 			n++
-		} else if !fillers[t.raw] {
+		} else if !lex.Fillers[t.Raw] {
 			return false
 		}
 	}

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -29,24 +30,24 @@ var troubles = []trouble{
 }
 
 // troubleTalk answers what keeps people from going on.
-func troubleTalk(toks []token, c Context) (Said, bool, *Error) {
+func troubleTalk(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	return Said{}, false, troubleOf(toks, c)
 }
 
-func troubleOf(toks []token, c Context) *Error {
+func troubleOf(toks []lex.Token, c Context) *lex.Error {
 	g := gistOf(toks, c)
 	for _, t := range g.place {
-		if t.isNumber() && t.raw != "one" || isUnit(t) {
+		if t.IsNumber() && t.Raw != "one" || lex.IsUnit(t) {
 			return nil
 		}
 	}
 	for _, t := range troubles {
 		if g.matches(t.wordPattern) {
-			return &Error{ask: true, tell: true, Part: c.line, Why: t.say}
+			return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: t.say}
 		}
 	}
 	if g.has("which") && !g.has("said|cue|before|was") {
-		return &Error{ask: true, tell: true, Part: c.line, Why: c.whichWords()}
+		return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: c.whichWords()}
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // sense reads a word for the way a screw goes: +1 clockwise, −1
@@ -37,17 +38,17 @@ type typedTurn struct {
 func (p *parser) turns() (typedTurn, bool) {
 	p.words("a")
 	n := p.peek(0)
-	a := typedTurn{turns: 1, signed: n.sign != 0}
-	known := n.shape != shapeWord && n.shape != shapeClock
+	a := typedTurn{turns: 1, signed: n.Sign != 0}
+	known := n.Shape != lex.ShapeWord && n.Shape != lex.ShapeClock
 	if known {
 		p.at++
-		a.turns, a.sure = n.value, a.signed || n.shape != shapeWhole && n.shape != shapeDecimal
-		if f := p.peek(0); n.shape == shapeWhole && f.shape == shapeFraction && f.sign == 0 {
+		a.turns, a.sure = n.Value, a.signed || n.Shape != lex.ShapeWhole && n.Shape != lex.ShapeDecimal
+		if f := p.peek(0); n.Shape == lex.ShapeWhole && f.Shape == lex.ShapeFraction && f.Sign == 0 {
 			p.at++
 			a.sure = true
-			a.turns += f.value
-			if n.sign < 0 {
-				a.turns = n.value - f.value
+			a.turns += f.Value
+			if n.Sign < 0 {
+				a.turns = n.Value - f.Value
 			}
 		}
 	}

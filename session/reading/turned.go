@@ -7,6 +7,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/words"
 )
 
@@ -22,7 +23,7 @@ type clause struct {
 // turnedForm reads what was really turned: "B -1/4", "tighten B 1/8 ease A 1/8".
 // The words for the way may lead or trail; where the line can be read both ways
 // and they differ, it is asked back.
-func turnedForm(p *parser) (Said, bool, *Error) {
+func turnedForm(p *parser) (Said, bool, *lex.Error) {
 	leading, err := p.clauses(false)
 	end := p.at
 	p.at = 0
@@ -55,7 +56,7 @@ func turnedForm(p *parser) (Said, bool, *Error) {
 // clauses reads the whole line as screws that were turned. A word for the way
 // between two of them belongs to the one before it where trail is set, else to
 // the one after it.
-func (p *parser) clauses(trail bool) ([]clause, *Error) {
+func (p *parser) clauses(trail bool) ([]clause, *lex.Error) {
 	var all []clause
 	for !p.done() {
 		p.words("then")
@@ -79,19 +80,19 @@ func differ(a, b []clause) bool {
 }
 
 // whoseSense asks which screw a word for the way was said of.
-func (p *parser) whoseSense(a, b []clause) *Error {
-	return &Error{ask: true, Part: p.restFrom(0), Why: "which screw went which way?", Examples: []string{signedText(a), signedText(b)}}
+func (p *parser) whoseSense(a, b []clause) *lex.Error {
+	return &lex.Error{Asks: true, Part: p.restFrom(0), Why: "which screw went which way?", Examples: []string{signedText(a), signedText(b)}}
 }
 
 // wayLeftOpen asks for the way of a screw that has none of its own after one
 // that was eased.
-func (p *parser) wayLeftOpen(cs []clause) *Error {
+func (p *parser) wayLeftOpen(cs []clause) *lex.Error {
 	eased := false
 	for i, c := range cs {
 		if eased && c.sense == 0 && !c.sign {
 			other := slices.Clone(cs)
 			other[i].turn.Turns = -c.turn.Turns
-			return &Error{ask: true, Part: c.said, Why: "which way?", Examples: []string{signedText(other), signedText(cs)}}
+			return &lex.Error{Asks: true, Part: c.said, Why: "which way?", Examples: []string{signedText(other), signedText(cs)}}
 		}
 		eased = eased || c.sense < 0
 	}
@@ -120,7 +121,7 @@ func turnText(t optics.Turn) string {
 }
 
 // clause reads one screw and how far it was turned.
-func (p *parser) clause(trail bool) (clause, bool, *Error) {
+func (p *parser) clause(trail bool) (clause, bool, *lex.Error) {
 	from := p.at
 	led := p.sense()
 	name, ok := p.screw()
@@ -131,7 +132,7 @@ func (p *parser) clause(trail bool) (clause, bool, *Error) {
 	}
 	senses := []float64{led, p.sense()}
 	a, ok := p.turns()
-	ok = ok && !p.peek(0).is("to", "past", "after") // a quarter to 5
+	ok = ok && !p.peek(0).Is("to", "past", "after") // a quarter to 5
 	if ok {
 		senses = append(senses, p.senseAfter(trail && led == 0))
 	}
@@ -141,7 +142,7 @@ func (p *parser) clause(trail bool) (clause, bool, *Error) {
 			sense, text = s, text+1
 		}
 	}
-	if _, side := directionLetter(token{raw: strings.ToLower(name.label)}); !ok || side && !a.sure && sense == 0 {
+	if _, side := directionLetter(lex.Token{Raw: strings.ToLower(name.label)}); !ok || side && !a.sure && sense == 0 {
 		p.at = from
 		return clause{}, false, nil
 	}
@@ -166,12 +167,12 @@ func (p *parser) senseAfter(trail bool) float64 {
 	if sense == 0 || p.done() {
 		return sense
 	}
-	parted := p.peek(0).part
+	parted := p.peek(0).Part
 	p.words("then")
 	at := p.at
 	_, follows := p.screw()
 	p.at = at
-	if follows && !parted && (p.toks[from].part || !trail) {
+	if follows && !parted && (p.toks[from].Part || !trail) {
 		p.at = from
 		return 0
 	}
@@ -179,7 +180,7 @@ func (p *parser) senseAfter(trail bool) float64 {
 }
 
 // senseless refuses a clause that makes no sense, or more than one.
-func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
+func (p *parser) senseless(c clause, a typedTurn, n screwName) *lex.Error {
 	t := c.turn
 	way := func(turns float64) string { return turnText(optics.Turn{Screw: t.Screw, Lock: t.Lock, Turns: turns}) }
 	both := []string{way(-1), way(1)}
@@ -188,11 +189,11 @@ func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
 	}
 	switch {
 	case a.turns == 0:
-		return &Error{Part: c.said, Why: "a screw that was not turned is: not done"}
+		return &lex.Error{Part: c.said, Why: "a screw that was not turned is: not done"}
 	case math.Abs(a.turns) > event.MaxTurns:
-		return &Error{Part: c.said, Why: "more turns than any screw here has"}
+		return &lex.Error{Part: c.said, Why: "more turns than any screw here has"}
 	case a.signed && c.sense != 0 || c.words > 1:
-		return &Error{Part: c.said, Why: "a sign or one word for the way it went, not both", Examples: both}
+		return &lex.Error{Part: c.said, Why: "a sign or one word for the way it went, not both", Examples: both}
 	case n.doubt:
 		return p.askArticle(c)
 	}
@@ -202,16 +203,16 @@ func (p *parser) senseless(c clause, a typedTurn, n screwName) *Error {
 	}
 	switch {
 	case c.sense == 0 && !a.signed && p.c.toldEased(t):
-		return &Error{ask: true, Part: c.said, Why: "which way? it was to be eased", Examples: both}
+		return &lex.Error{Asks: true, Part: c.said, Why: "which way? it was to be eased", Examples: both}
 	case c.sense == 0 && !a.sure && a.turns == math.Trunc(a.turns):
-		return &Error{ask: true, Part: c.said, Why: "whole turns, or a clock position?", Examples: []string{way(a.turns), p.c.atHour(a.turns)}}
+		return &lex.Error{Asks: true, Part: c.said, Why: "whole turns, or a clock position?", Examples: []string{way(a.turns), p.c.atHour(a.turns)}}
 	}
 	return nil
 }
 
 // askArticle asks whether "a" was screw A.
-func (p *parser) askArticle(c clause) *Error {
-	err := &Error{ask: true, Part: p.restFrom(0), Why: "screw A?", Examples: []string{turnText(c.turn), p.c.examples()[0]}}
+func (p *parser) askArticle(c clause) *lex.Error {
+	err := &lex.Error{Asks: true, Part: p.restFrom(0), Why: "screw A?", Examples: []string{turnText(c.turn), p.c.examples()[0]}}
 	if m := p.c.onlyTold(); m != nil {
 		told := m.Turn
 		told.Turns = math.Copysign(c.turn.Turns, m.Turns)
@@ -222,19 +223,19 @@ func (p *parser) askArticle(c clause) *Error {
 }
 
 // bareTurnForm asks of which screw an amount of turning alone was.
-func bareTurnForm(p *parser) (Said, bool, *Error) {
+func bareTurnForm(p *parser) (Said, bool, *lex.Error) {
 	n := p.peek(0)
 	a, ok := p.turns()
 	if !ok || !p.done() || !a.sure || a.turns == 0 || math.Abs(a.turns) > event.MaxTurns {
 		return Said{}, false, nil
 	}
-	if n.shape == shapeWhole && n.sign == 0 && p.peek(-1).shape == shapeFraction && !p.saysTurn() {
+	if n.Shape == lex.ShapeWhole && n.Sign == 0 && p.peek(-1).Shape == lex.ShapeFraction && !p.saysTurn() {
 		return Said{}, false, nil // 4 1/2 is half of the way to the edge
 	}
-	if whole := n.shape == shapeWhole || n.shape == shapeDecimal; whole && n.sign != 0 && !p.saysTurn() {
+	if whole := n.Shape == lex.ShapeWhole || n.Shape == lex.ShapeDecimal; whole && n.Sign != 0 && !p.saysTurn() {
 		return Said{}, false, nil
 	}
-	if (p.c.Told == nil || len(p.c.Told.Moves) == 0) && n.shape != shapeWord {
+	if (p.c.Told == nil || len(p.c.Told.Moves) == 0) && n.Shape != lex.ShapeWord {
 		return Said{}, false, nil
 	}
 	return Said{}, false, p.c.askOfWhat(p.restFrom(0), a)
@@ -242,8 +243,8 @@ func bareTurnForm(p *parser) (Said, bool, *Error) {
 
 // askOfWhat asks of what an amount alone was: of a screw that was told, or of
 // the way to the edge.
-func (c Context) askOfWhat(part string, a typedTurn) *Error {
-	err := &Error{ask: true, Part: part, Why: "of what?"}
+func (c Context) askOfWhat(part string, a typedTurn) *lex.Error {
+	err := &lex.Error{Asks: true, Part: part, Why: "of what?"}
 	if c.Told == nil {
 		return err
 	}
@@ -263,14 +264,14 @@ func (c Context) askOfWhat(part string, a typedTurn) *Error {
 }
 
 // strangeTurn refuses a letter with turns after it that no screw has.
-func (p *parser) strangeTurn(from int, sensed bool) *Error {
+func (p *parser) strangeTurn(from int, sensed bool) *lex.Error {
 	named := p.words("lock") || p.words("screw")
 	letter, amount := p.peek(0), p.peek(1)
-	known := slices.ContainsFunc(p.c.cell().Labels, func(l string) bool { return letter.is(strings.ToLower(l)) })
-	if letter.shape != shapeWord || len(letter.raw) != 1 || known && !named {
+	known := slices.ContainsFunc(p.c.cell().Labels, func(l string) bool { return letter.Is(strings.ToLower(l)) })
+	if letter.Shape != lex.ShapeWord || len(letter.Raw) != 1 || known && !named {
 		return nil
 	}
-	turns := amount.shape == shapeFraction || amount.sign != 0
+	turns := amount.Shape == lex.ShapeFraction || amount.Sign != 0
 	if _, side := directionLetter(letter); side {
 		turns = turns && len(p.toks) == from+2
 	}

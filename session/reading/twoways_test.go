@@ -8,6 +8,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 func toldOf(turns ...optics.Turn) *event.Told {
@@ -23,7 +24,7 @@ func toldOf(turns ...optics.Turn) *event.Told {
 func asked(t *testing.T, typed string, c Context, examples ...string) {
 	t.Helper()
 	_, err := Parse(typed, c)
-	var re *Error
+	var re *lex.Error
 	require.ErrorAs(t, err, &re, typed)
 	assert.Contains(t, re.Why, "?", typed)
 	checkError(t, err, c)

@@ -5,12 +5,13 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // wentForm reads which way the spot set off as the told screw was touched: "went
 // 7", "went C 7", or a clock position after a minus sign, which a keypad has:
 // "-7".
-func wentForm(p *parser) (Said, bool, *Error) {
+func wentForm(p *parser) (Said, bool, *lex.Error) {
 	if p.c.Told == nil || len(p.c.Told.Moves) == 0 {
 		return Said{}, false, nil
 	}
@@ -18,9 +19,9 @@ func wentForm(p *parser) (Said, bool, *Error) {
 	switch {
 	case p.words("went") || p.words("it went") || p.words("set off"):
 		s.Label = p.toldScrew()
-	case len(p.toks) == 1 && p.peek(0).sign < 0 && (p.peek(0).shape == shapeWhole || p.peek(0).shape == shapeClock):
-		p.toks = append([]token(nil), p.toks...)
-		p.toks[0].sign, p.toks[0].value, p.toks[0].raw = 0, math.Abs(p.toks[0].value), strings.TrimPrefix(p.toks[0].raw, "-")
+	case len(p.toks) == 1 && p.peek(0).Sign < 0 && (p.peek(0).Shape == lex.ShapeWhole || p.peek(0).Shape == lex.ShapeClock):
+		p.toks = append([]lex.Token(nil), p.toks...)
+		p.toks[0].Sign, p.toks[0].Value, p.toks[0].Raw = 0, math.Abs(p.toks[0].Value), strings.TrimPrefix(p.toks[0].Raw, "-")
 	default:
 		return Said{}, false, nil
 	}

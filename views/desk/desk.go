@@ -12,6 +12,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/journal"
 	"spotward/session/scope"
@@ -187,8 +188,8 @@ func (w *Work) Line(text string) (echo string, err error) {
 			return typed.Echo, w.Send(typed.Events...)
 		}
 	}
-	typed, err := s.ParseLine(text)
-	if w.AdviceHidden() && w.Shown().Told() == nil && (leansOnAdvice(s, typed.Events) || errors.Is(err, session.ErrEmpty)) {
+	typed, err := answer.Line(s, text)
+	if w.AdviceHidden() && w.Shown().Told() == nil && (leansOnAdvice(s, typed.Events) || errors.Is(err, answer.ErrEmpty)) {
 		if w.alone {
 			return "", errAlone
 		}

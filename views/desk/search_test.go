@@ -10,6 +10,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/words"
@@ -28,7 +29,7 @@ func exact(t *testing.T, w *desk.Work) string {
 	require.True(t, ok)
 	for _, f := range ask.Faces {
 		if v, _ := w.Look(f); f != ask.Face && !view.Visible && v.Visible {
-			return session.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, v.Seen))
+			return answer.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, v.Seen))
 		}
 	}
 	switch {

@@ -11,6 +11,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/reading"
 )
@@ -74,11 +75,11 @@ func parse(line []byte, s session.State) (event.Event, error) {
 	return answers[0]()
 }
 
-type answer func() (event.Event, error)
+type reply func() (event.Event, error)
 
-func (l in) answers(s session.State) []answer {
-	var as []answer
-	add := func(a answer) { as = append(as, a) }
+func (l in) answers(s session.State) []reply {
+	var as []reply
+	add := func(a reply) { as = append(as, a) }
 	face := s.Ask().Face
 	flag := func(given *bool, name string, ev event.Event) {
 		if given == nil {
@@ -220,7 +221,7 @@ func (r wireReading) event(s session.State) (event.Event, error) {
 			return ev, errors.New(`"clock" is in hours, 0 to 12.99, and "mm" not negative`)
 		}
 		if hourAlone {
-			return s.RedAtHour(s.Tel.ToDial(face, optics.Seen(optics.AtHour(*r.Clock, 1)))), nil
+			return answer.RedAtHour(s, s.Tel.ToDial(face, optics.Seen(optics.AtHour(*r.Clock, 1)))), nil
 		}
 		at := optics.AtHour(*r.Clock, mm) // 12 toward the focuser here, not straight up
 		ev.Right, ev.Up = at.Right, at.Up

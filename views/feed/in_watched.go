@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/reading"
 )
@@ -51,7 +52,7 @@ func cued(given bool, s session.State) (event.Event, error) {
 		return event.Event{}, errors.New(`"cued" takes true; leave it out otherwise`)
 	}
 	ev := event.Event{Kind: event.KindReading, Face: s.Ask().Face, Saw: event.SawPlace, Cued: true}
-	said, err := reading.AsCued(s.Context())
+	said, err := reading.AsCued(answer.Context(s))
 	if err != nil {
 		return ev, errNoCue
 	}

@@ -19,6 +19,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/sessiontest"
@@ -319,7 +320,7 @@ func FuzzLine(f *testing.F) {
 		s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)
 		require.NoError(t, err)
 		for _, l := range []string{`routine`, `none`, `still`} {
-			typed, err := s.State().ParseLine(l)
+			typed, err := answer.Line(s.State(), l)
 			require.NoError(t, err)
 			require.NoError(t, s.Do(typed.Events[0]))
 		}

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"spotward/optics"
-	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/lesson"
 )
@@ -87,7 +87,7 @@ func ActWords(acts []Act) string {
 // Act understands a line about something done to the telescope that the
 // session does not ask for: "card off", "laser off", "knock". Its echo says
 // what was done, and what is seen while it is.
-func (b *Bench) Act(text string) (session.Typed, bool) {
+func (b *Bench) Act(text string) (answer.Typed, bool) {
 	word := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if word == "reseat" {
 		word = lesson.ActReseat
@@ -100,9 +100,9 @@ func (b *Bench) Act(text string) (session.Typed, bool) {
 		if word == lesson.ActTurnLaser {
 			echo += ". " + b.circleWords()
 		}
-		return session.Typed{Events: []event.Event{{Kind: KindAct, Text: word}}, Echo: echo}, true
+		return answer.Typed{Events: []event.Event{{Kind: KindAct, Text: word}}, Echo: echo}, true
 	}
-	return session.Typed{}, false
+	return answer.Typed{}, false
 }
 
 // acted makes an act true.

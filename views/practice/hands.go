@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/words"
 )
@@ -14,20 +15,20 @@ import (
 // AsTold understands Enter on an empty line after a move was told: it was
 // turned as told. Where somebody watches the spot it was turned until the cue,
 // if the spot comes to it.
-func (b *Bench) AsTold(s session.State, text string) (session.Typed, bool) {
+func (b *Bench) AsTold(s session.State, text string) (answer.Typed, bool) {
 	told := s.Told()
 	if strings.TrimSpace(text) != "" || told == nil || s.Ask().Want != session.WantReading {
-		return session.Typed{}, false
+		return answer.Typed{}, false
 	}
 	if ev, echo, ok := b.setOff(s); ok {
-		return session.Typed{Events: []event.Event{ev}, Echo: echo}, true
+		return answer.Typed{Events: []event.Event{ev}, Echo: echo}, true
 	}
 	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Snug: told.Snug, Watched: s.Watching && b.cued(s)}
 	echo := "turned, " + words.TurnedWords(ev.Turned)
 	if ev.Watched {
 		echo += ", until the call to stop"
 	}
-	return session.Typed{Events: []event.Event{ev}, Echo: echo}, true
+	return answer.Typed{Events: []event.Event{ev}, Echo: echo}, true
 }
 
 // cued reports whether every cue of what is told would come: the spot is to be

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/views/desk"
 )
 
@@ -48,7 +49,7 @@ func (t *talk) run() error {
 			}
 			return t.left()
 		}
-		if !t.work.Shown().Ask().Begins(line) && t.word(line) {
+		if !answer.Begins(t.work.Shown().Ask(), line) && t.word(line) {
 			continue
 		}
 		taken := t.take(line)

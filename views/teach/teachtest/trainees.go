@@ -8,6 +8,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/lesson"
 	"spotward/session/scope"
 	"spotward/session/words"
@@ -78,7 +79,7 @@ func goodWork(c *teach.Class) string {
 	v := w.Bench.Look(ask.Face)
 	for _, f := range ask.Faces {
 		if other := w.Bench.Look(f); f != ask.Face && !v.Visible && other.Visible {
-			return session.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, other.Seen))
+			return answer.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, other.Seen))
 		}
 	}
 	switch {

@@ -9,7 +9,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/reading"
 	"spotward/session/shelf"
 	"spotward/views/desk"
@@ -87,7 +89,7 @@ func (s *Screen) said(text, echo string) string {
 var errNoView = errors.New("drawn from beside there is nothing to turn: at an end of the tube there is")
 
 // Begins reports whether a word that is a command elsewhere begins an answer here.
-func (s *Screen) Begins(word string) bool { return s.State().Ask().Begins(word) }
+func (s *Screen) Begins(word string) bool { return answer.Begins(s.State().Ask(), word) }
 
 // shows are the words that change what is shown, and nothing else.
 func (s *Screen) shows() map[string]func(a *frame.App) {
@@ -184,11 +186,11 @@ func (s *Screen) Echo(typed string) (string, bool) {
 	if _, ok := s.shows()[word]; ok && !s.Begins(word) {
 		return word, true
 	}
-	got, err := s.State().ParseLine(typed)
+	got, err := answer.Line(s.State(), typed)
 	if err == nil {
 		return got.Echo, true
 	}
-	var part *reading.Error
+	var part *lex.Error
 	if errors.As(err, &part) {
 		return part.Why, false
 	}

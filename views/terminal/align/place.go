@@ -7,6 +7,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/words"
 	"spotward/views/schematic"
@@ -28,7 +29,7 @@ func (s *Screen) turnsFocuser(typed string) (event.Event, bool) {
 	if !strings.HasPrefix(strings.ToLower(strings.TrimSpace(typed)), "focuser") {
 		return event.Event{}, false
 	}
-	got, err := s.State().ParseLine(typed)
+	got, err := answer.Line(s.State(), typed)
 	if err != nil || len(got.Events) != 1 || got.Events[0].Kind != event.KindFocuser {
 		return event.Event{}, false
 	}

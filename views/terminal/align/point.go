@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/reading"
 	"spotward/session/words"
 	"spotward/views/schematic"
@@ -19,7 +20,7 @@ func (s *Screen) TypedPlace(typed string) (optics.Dial, bool) {
 	if ask.Want != session.WantReading || strings.TrimSpace(typed) == "" {
 		return optics.Dial{}, false
 	}
-	said, err := reading.Parse(typed, st.Context())
+	said, err := reading.Parse(typed, answer.Context(st))
 	if err != nil || !said.HasPlace() || said.Face != ask.Face {
 		return optics.Dial{}, false
 	}

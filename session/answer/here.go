@@ -1,10 +1,11 @@
-package session
+package answer
 
 import (
 	"slices"
 	"strings"
 
 	"spotward/optics"
+	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/reading"
 	"spotward/session/scope"
@@ -13,22 +14,22 @@ import (
 // here understands what can be said at some questions only: a verdict before the
 // first turn, where red shows on the card, another place where the spot is, and
 // what shows round the hole.
-func (s State) here(ask Ask, text string) (Typed, bool, error) {
+func here(s session.State, ask session.Ask, text string) (Typed, bool, error) {
 	word := reading.Command(text)
-	if verdict := strings.ReplaceAll(strings.TrimSuffix(strings.TrimSuffix(word, " alone"), " it"), " ", "_"); s.sayable(verdict) && ask.Want != WantChoice {
+	if verdict := strings.ReplaceAll(strings.TrimSuffix(strings.TrimSuffix(word, " alone"), " it"), " ", "_"); s.Sayable(verdict) && ask.Want != session.WantChoice {
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: verdict, Text: text}}, Echo: word}, true, nil
 	}
 	switch {
-	case ask.Want != WantReading:
+	case ask.Want != session.WantReading:
 		return Typed{}, false, nil
-	case ask.Step == StepOn || ask.Step == StepRed:
-		return s.redLine(ask, word, text)
+	case ask.Step == session.StepOn || ask.Step == session.StepRed:
+		return redLine(s, ask, word, text)
 	case ask.Face == optics.FaceTarget && (word == "even" || word == "home even" || word == "even home" || word == "home, even"):
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawHome, Glow: event.GlowEven, Text: text}
-		return Typed{Events: []event.Event{ev}, Echo: "home, the glow even all round" + s.takenFor(ev)}, true, nil
+		return Typed{Events: []event.Event{ev}, Echo: "home, the glow even all round" + takenFor(s, ev)}, true, nil
 	}
 	if len(ask.Faces) > 1 {
-		return s.placeLine(ask, word, text)
+		return placeLine(s, ask, word, text)
 	}
 	return Typed{}, false, nil
 }
@@ -39,7 +40,7 @@ const hourAlonePart = 0.6
 
 // RedAtHour returns the reading of a red dot on the card of which the hour alone
 // was told, on the dial of somebody who stands before the open end.
-func (s State) RedAtHour(d optics.Dial) event.Event {
+func RedAtHour(s session.State, d optics.Dial) event.Event {
 	mm := hourAlonePart * s.Tel.InnerRadiusMM
 	seen := s.Tel.FromDial(optics.FaceCard, optics.AtHour(d.Hour(), mm))
 	return event.Event{Kind: event.KindReading, Face: optics.FaceCard, Saw: event.SawPlace, Right: seen.Right, Up: seen.Up, Cov: &[3]float64{mm * mm, 0, mm * mm}}
@@ -47,7 +48,7 @@ func (s State) RedAtHour(d optics.Dial) event.Event {
 
 // redLine understands whether red shows on the card, and where: none, an hour, an
 // hour and a distance; a yes says that the laser is on and nobody looked.
-func (s State) redLine(ask Ask, word, text string) (Typed, bool, error) {
+func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, error) {
 	if ask.Yes && (word == "" || reading.SaysYes(text)) {
 		return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "the laser is on"}, true, nil
 	}
@@ -56,10 +57,10 @@ func (s State) redLine(ask Ask, word, text string) (Typed, bool, error) {
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, Text: text}
 		return Typed{Events: []event.Event{ev}, Echo: "no red on the card"}, true, nil
 	}
-	said, err := reading.Parse(text, s.Context())
+	said, err := reading.Parse(text, Context(s))
 	unclear := err == nil && (said.Kind == reading.SaidCantSee || said.Kind == reading.SaidDead || said.Kind == reading.SaidMiddle)
 	if unclear || word == "no" {
-		return Typed{}, true, s.lineError(ask, text, nil)
+		return Typed{}, true, lineError(s, ask, text, nil)
 	}
 	hour, ok := cutWord(word, "card")
 	if !ok {
@@ -69,7 +70,7 @@ func (s State) redLine(ask Ask, word, text string) (Typed, bool, error) {
 		hour = rest
 	}
 	if c, err := scope.ParseClock(hour); err == nil {
-		ev := s.RedAtHour(optics.AtHour(c.Deg()/30, 1))
+		ev := RedAtHour(s, optics.AtHour(c.Deg()/30, 1))
 		ev.Text = text
 		return Typed{Events: []event.Event{ev}, Echo: "red on the card, toward " + string(c)}, true, nil
 	}
@@ -95,10 +96,10 @@ func PlaceWord(f optics.Face) string {
 
 // placeLine understands a reading that names its place, and that the spot is at
 // none of them.
-func (s State) placeLine(ask Ask, word, text string) (Typed, bool, error) {
+func placeLine(s session.State, ask session.Ask, word, text string) (Typed, bool, error) {
 	if ask.Face != optics.FaceTarget && (word == "gone" || word == "none" || word == "nowhere") {
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, All: true, Text: text}
-		return Typed{Events: []event.Event{ev}, Echo: "at none of them" + s.takenFor(ev)}, true, nil
+		return Typed{Events: []event.Event{ev}, Echo: "at none of them" + takenFor(s, ev)}, true, nil
 	}
 	best := ""
 	for w, f := range placeWords {
@@ -113,31 +114,12 @@ func (s State) placeLine(ask Ask, word, text string) (Typed, bool, error) {
 	if rest == "" {
 		return Typed{}, false, nil
 	}
-	c := s.Context()
+	c := Context(s)
 	c.Face, c.Last = placeWords[best], nil
 	said, err := reading.Parse(rest, c)
 	if err != nil {
 		return Typed{}, false, err
 	}
-	t, err := s.fromSaid(ask, said)
+	t, err := fromSaid(s, ask, said)
 	return t, err == nil, err
-}
-
-// placesQuestion asks where the return spot is at the places that are seen from
-// where one stands, with how each is answered.
-func placesQuestion(faces []optics.Face) string {
-	asks := map[optics.Face]string{
-		optics.FaceSecondary: "two spots on the secondary (two 9 12: the dimmer one from the brighter)",
-		optics.FaceMouth:     "on the drawtube's mouth (mouth 4 20)",
-		optics.FaceCard:      "red on the card (card 2 50)",
-		optics.FaceTarget:    "on the laser's face (face 4 8)",
-	}
-	list := make([]string, len(faces))
-	for i, f := range faces {
-		list[i] = asks[f]
-	}
-	if len(list) == 1 {
-		return "Where is the return spot: " + list[0] + "? Not there: gone."
-	}
-	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? None: gone."
 }

@@ -1,14 +1,14 @@
-package reading
+package lex
 
 import "strings"
 
-// class is what a word stands for in loose talk, whatever its ending.
-type class string
+// Class is what a word stands for in loose talk, whatever its ending.
+type Class string
 
-// classes gives the class of each word that loose talk knows; where a word stands
+// Classes gives the class of each word that loose talk knows; where a word stands
 // twice the first counts. A word that is in none of them and no filler is not
 // understood.
-var classes = lexicon(`
+var Classes = lexicon(`
 not: not no isnt wasnt arent never nor neither dont doesnt nope nah aint
 cant: cant cannot couldnt wont wouldnt unable impossible refuses
 hasnt: hasnt havent hadnt didnt
@@ -95,9 +95,9 @@ which: which what where how why who when should
 alone: alone
 `)
 
-// fillers are words that say nothing, wherever they stand. A word of a class may
+// Fillers are words that say nothing, wherever they stand. A word of a class may
 // be among them: it counts where a rule asks for it, and is passed over elsewhere.
-var fillers = wordSet(`
+var Fillers = WordSet(`
 a an the this that these thats theres its it is are was were be been being am im i id ill ive we my me you
 of to for at by as with and then but so again already still back right all there here thing
 can do does will has have had got look looks seem seems like appears feel feels felt make makes could
@@ -106,8 +106,8 @@ now currently longer anymore well um uh er hmm please thanks very pretty quite r
 exactly precisely directly straight bang smack slap outer inner ish scope telescope
 `)
 
-// placeFillers are words beside a place that change nothing of it.
-var placeFillers = wordSet(`
+// PlaceFillers are words beside a place that change nothing of it.
+var PlaceFillers = WordSet(`
 spot dot point light red beam return returning reflection one two dim dimmer dimmest bright brighter brightest
 found see sits sit sitting lies lying stands standing located position somewhere
 moved moves went goes gone come comes came landed ended
@@ -116,8 +116,8 @@ side hand corner area region clock out away off far distance total only
 show shows shown say said read reads reading measured primary mirror
 `)
 
-// choiceFillers are words beside an answer that change nothing of it.
-var choiceFillers = wordSet(`
+// ChoiceFillers are words beside an answer that change nothing of it.
+var ChoiceFillers = WordSet(`
 a an the this that these its it is was were are been be i id ill we my me you him her they he she them someone somebody people who
 of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any much
 do did does doing make get got have has had take took taken want would like should could will can let lets us put give given add attach
@@ -127,20 +127,20 @@ answer option number choice one image mirror mirrors scope telescope tube spot d
 last time week month night year first new old quick short bit lend place site field club show shows seem seems um uh
 `)
 
-func lexicon(text string) map[string]class {
-	all := map[string]class{}
+func lexicon(text string) map[string]Class {
+	all := map[string]Class{}
 	for _, line := range strings.Split(strings.TrimSpace(text), "\n") {
 		name, list, _ := strings.Cut(line, ": ")
 		for _, w := range strings.Fields(list) {
 			if _, ok := all[w]; !ok {
-				all[w] = class(name)
+				all[w] = Class(name)
 			}
 		}
 	}
 	return all
 }
 
-func wordSet(text string) map[string]bool {
+func WordSet(text string) map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(text) {
 		all[w] = true

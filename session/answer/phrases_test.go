@@ -1,4 +1,4 @@
-package session_test
+package answer_test
 
 import (
 	"bufio"
@@ -14,6 +14,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/reading"
 )
@@ -67,7 +68,7 @@ func judge(s session.State, p phrase) (verdict, said string) {
 			return understood, m
 		}
 	}
-	typed, err := s.ParseLine(line)
+	typed, err := answer.Line(s, line)
 	if err == nil {
 		for _, m := range meanings {
 			if means(s, typed, m) {
@@ -84,7 +85,7 @@ func judge(s session.State, p phrase) (verdict, said string) {
 
 // wayRound reports whether a line was taken for the opposite of a meaning: a screw
 // the other way, a place across the dial, a yes for a no.
-func wayRound(s session.State, typed session.Typed, meanings []string) bool {
+func wayRound(s session.State, typed answer.Typed, meanings []string) bool {
 	ev := typed.Events[0]
 	for _, m := range meanings {
 		kind, rest, _ := strings.Cut(m, ":")
@@ -112,7 +113,7 @@ func wayRound(s session.State, typed session.Typed, meanings []string) bool {
 }
 
 // means reports whether a line was taken for that meaning.
-func means(s session.State, typed session.Typed, meaning string) bool {
+func means(s session.State, typed answer.Typed, meaning string) bool {
 	ev := typed.Events[0]
 	kind, rest, _ := strings.Cut(meaning, ":")
 	switch kind {
@@ -126,7 +127,7 @@ func means(s session.State, typed session.Typed, meaning string) bool {
 	if !ok {
 		return false
 	}
-	want, err := s.ParseLine(line)
+	want, err := answer.Line(s, line)
 	if err != nil {
 		return false
 	}
@@ -246,7 +247,7 @@ func refusal(s session.State, meanings []string, err error) string {
 		}
 	}
 	for _, ex := range offered(err) {
-		typed, err := s.ParseLine(ex)
+		typed, err := answer.Line(s, ex)
 		if err != nil {
 			continue
 		}
@@ -287,7 +288,7 @@ func alike(s session.State, ev event.Event, meaning string) bool {
 		_, is, _ := strings.Cut(rest, ":")
 		return ev.Kind == event.KindScrew && string(ev.Is) == is
 	}
-	return means(s, session.Typed{Events: []event.Event{ev}}, meaning)
+	return means(s, answer.Typed{Events: []event.Event{ev}}, meaning)
 }
 
 // What of a table must be understood or rightly asked back, what may be taken for

@@ -1,4 +1,4 @@
-package reading
+package lex
 
 import (
 	"fmt"
@@ -7,36 +7,37 @@ import (
 	"unicode"
 )
 
-// shape is how a number was written.
-type shape int
+// Shape is how a number was written.
+type Shape int
 
 const (
-	shapeWord     shape = iota // a word
-	shapeWhole                 // 4, 430
-	shapeDecimal               // 4.5, 4,5
-	shapeFraction              // 1/8, ½
-	shapeMixed                 // 4½
-	shapeClock                 // 4:30
+	ShapeWord     Shape = iota // a word
+	ShapeWhole                 // 4, 430
+	ShapeDecimal               // 4.5, 4,5
+	ShapeFraction              // 1/8, ½
+	ShapeMixed                 // 4½
+	ShapeClock                 // 4:30
 )
 
-// token is a word or a number of a typed line.
-type token struct {
-	raw    string // as typed, in lower case
-	shape  shape
-	value  float64 // hours of a clock
-	sign   int     // −1, +1; 0 = none typed
-	gap    bool    // something stood between it and the token before
-	upper  bool    // a word of one letter that was typed as a capital
-	spread float64 // of a range: how far its ends are from value
-	part   bool    // a comma, "and" or "then" stood before it: a new part of the line
+// Token is a word or a number of a typed line.
+type Token struct {
+	Raw    string // as typed, in lower case
+	Shape  Shape
+	Value  float64 // hours of a clock
+	Sign   int     // −1, +1; 0 = none typed
+	Gap    bool    // something stood between it and the token before
+	Upper  bool    // a word of one letter that was typed as a capital
+	Spread float64 // of a range: how far its ends are from value
+	Part   bool    // a comma, "and" or "then" stood before it: a new part of the line
 }
 
-func (t token) is(words ...string) bool {
-	if t.shape != shapeWord {
+// Is reports whether t is one of these words.
+func (t Token) Is(words ...string) bool {
+	if t.Shape != ShapeWord {
 		return false
 	}
 	for _, w := range words {
-		if t.raw == w {
+		if t.Raw == w {
 			return true
 		}
 	}
@@ -48,13 +49,13 @@ type scanner struct {
 	rs   []rune // in lower case
 	cs   []rune // as typed, letter for letter
 	at   int
-	toks []token
+	toks []Token
 	part bool // a comma was passed since the last token
 }
 
-// scan returns the words and numbers of a line in lower case. What people
+// Scan returns the words and numbers of a line in lower case. What people
 // write without meaning anything by it is left out.
-func scan(line string) ([]token, *Error) {
+func Scan(line string) ([]Token, *Error) {
 	s := scanner{cs: []rune(plain.Replace(line))}
 	s.rs = make([]rune, len(s.cs))
 	for i, r := range s.cs {
@@ -67,7 +68,7 @@ func scan(line string) ([]token, *Error) {
 			return nil, err
 		}
 		if gap = gap || len(s.toks) == known; len(s.toks) > known {
-			s.toks[known].gap, s.toks[known].part = gap, s.part
+			s.toks[known].Gap, s.toks[known].Part = gap, s.part
 			gap, s.part = false, false
 		}
 	}
@@ -89,7 +90,7 @@ func (s *scanner) peek(ahead int) rune {
 	return 0
 }
 
-func isDigit(r rune) bool { return r >= '0' && r <= '9' }
+func IsDigit(r rune) bool { return r >= '0' && r <= '9' }
 
 // vulgar returns the value of a fraction that is one letter.
 func vulgar(r rune) (float64, bool) {
@@ -119,7 +120,7 @@ func vulgar(r rune) (float64, bool) {
 func (s *scanner) startsNumber(ahead int) bool {
 	r := s.peek(ahead)
 	_, v := vulgar(r)
-	return isDigit(r) || v || r == '.' && isDigit(s.peek(ahead+1))
+	return IsDigit(r) || v || r == '.' && IsDigit(s.peek(ahead+1))
 }
 
 func (s *scanner) next() *Error {
@@ -127,22 +128,22 @@ func (s *scanner) next() *Error {
 	switch {
 	case s.startsNumber(0):
 		return s.number(0)
-	case r == ',' && isDigit(s.peek(1)) && !isDigit(s.peek(-1)):
+	case r == ',' && IsDigit(s.peek(1)) && !IsDigit(s.peek(-1)):
 		return s.fault("a number begins with a figure, as in 0,5")
-	case unicode.IsSpace(r), strings.ContainsRune(",.;!?~≈#()…", r), r == ':' && !s.startsNumber(1) && !isDigit(s.peek(-1)):
+	case unicode.IsSpace(r), strings.ContainsRune(",.;!?~≈#()…", r), r == ':' && !s.startsNumber(1) && !IsDigit(s.peek(-1)):
 		s.part = s.part || r == ',' || r == ';'
 		s.at++
 	case r == '@':
 		s.at++
-		s.toks = append(s.toks, token{raw: "at"})
+		s.toks = append(s.toks, Token{Raw: "at"})
 	case unicode.IsLetter(r):
 		s.word()
 	case r == '=':
 		s.at++
-		s.toks = append(s.toks, token{raw: "="})
-	case r == '"' && len(s.toks) > 0 && s.toks[len(s.toks)-1].shape != shapeWord:
+		s.toks = append(s.toks, Token{Raw: "="})
+	case r == '"' && len(s.toks) > 0 && s.toks[len(s.toks)-1].Shape != ShapeWord:
 		s.at++
-		s.toks = append(s.toks, token{raw: `"`})
+		s.toks = append(s.toks, Token{Raw: `"`})
 	case r == '+' || r == '-':
 		return s.signed()
 	default:
@@ -157,7 +158,7 @@ func (s *scanner) signed() *Error {
 	if s.peek(0) == '-' {
 		sign = -1
 	}
-	if (unicode.IsLetter(s.peek(-1)) || isDigit(s.peek(-1))) && unicode.IsLetter(s.peek(1)) {
+	if (unicode.IsLetter(s.peek(-1)) || IsDigit(s.peek(-1))) && unicode.IsLetter(s.peek(1)) {
 		s.at++
 		return nil
 	}
@@ -167,7 +168,7 @@ func (s *scanner) signed() *Error {
 	}
 	if sign < 0 && s.parts(skip) {
 		s.at++
-		s.toks = append(s.toks, token{raw: "-"})
+		s.toks = append(s.toks, Token{Raw: "-"})
 		return nil
 	}
 	if !s.startsNumber(skip) {
@@ -185,7 +186,7 @@ func (s *scanner) parts(skip int) bool {
 	}
 	before := s.toks[len(s.toks)-1]
 	spaced := unicode.IsSpace(s.peek(-1)) && skip > 1
-	return before.isNumber() && before.sign == 0 && (isDigit(s.peek(-1)) || spaced)
+	return before.IsNumber() && before.Sign == 0 && (IsDigit(s.peek(-1)) || spaced)
 }
 
 // word reads letters; an apostrophe in them is dropped.
@@ -200,10 +201,10 @@ func (s *scanner) word() {
 	}
 	w := b.String()
 	if n, ok := numberWord(w); ok {
-		s.toks = append(s.toks, token{raw: w, shape: shapeWhole, value: n})
+		s.toks = append(s.toks, Token{Raw: w, Shape: ShapeWhole, Value: n})
 		return
 	}
-	s.toks = append(s.toks, token{raw: w, upper: upper})
+	s.toks = append(s.toks, Token{Raw: w, Upper: upper})
 }
 
 func numberWord(w string) (float64, bool) {
@@ -221,7 +222,7 @@ const maxDigits = 5
 // digits returns the figures from here on.
 func (s *scanner) digits() string {
 	from := s.at
-	for isDigit(s.peek(0)) {
+	for IsDigit(s.peek(0)) {
 		s.at++
 	}
 	return string(s.rs[from:s.at])
@@ -229,57 +230,57 @@ func (s *scanner) digits() string {
 
 func (s *scanner) number(sign int) *Error {
 	from := s.at
-	t := token{sign: sign}
+	t := Token{Sign: sign}
 	n := s.digits()
 	if len(n) > maxDigits {
 		return s.fault("more figures than anyone can measure")
 	}
-	t.value, _ = strconv.ParseFloat("0"+n, 64)
-	t.shape = shapeWhole
+	t.Value, _ = strconv.ParseFloat("0"+n, 64)
+	t.Shape = ShapeWhole
 	part, isPart := vulgar(s.peek(0))
 	switch r := s.peek(0); {
 	case isPart:
 		s.at++
-		t.value += part
-		t.shape = shapeMixed
+		t.Value += part
+		t.Shape = ShapeMixed
 		if n == "" {
-			t.shape = shapeFraction
+			t.Shape = ShapeFraction
 		}
-	case (r == ':' || r == ';' && isDigit(s.peek(2)) && !isDigit(s.peek(3))) && isDigit(s.peek(1)):
+	case (r == ':' || r == ';' && IsDigit(s.peek(2)) && !IsDigit(s.peek(3))) && IsDigit(s.peek(1)):
 		s.at++
 		m := s.digits()
 		minutes, _ := strconv.ParseFloat(m, 64)
 		if len(m) != 2 || minutes > 59 {
 			return s.fault("not a clock position: minutes are two figures, to 59")
 		}
-		t.shape, t.value = shapeClock, t.value+minutes/60
-	case r == '/' && isDigit(s.peek(1)):
+		t.Shape, t.Value = ShapeClock, t.Value+minutes/60
+	case r == '/' && IsDigit(s.peek(1)):
 		s.at++
 		d := s.digits()
 		den, _ := strconv.ParseFloat(d, 64)
 		if den == 0 || len(d) > 2 || len(n) > 2 {
 			return s.fault("not a fraction such as 1/8")
 		}
-		t.shape, t.value = shapeFraction, t.value/den
-	case (r == '.' || r == ',') && isDigit(s.peek(1)):
+		t.Shape, t.Value = ShapeFraction, t.Value/den
+	case (r == '.' || r == ',') && IsDigit(s.peek(1)):
 		s.at++
 		d := s.digits()
 		if len(d) > maxDigits {
 			return s.fault("more figures than anyone can measure")
 		}
 		v, _ := strconv.ParseFloat(n+"."+d, 64)
-		t.shape, t.value = shapeDecimal, v
+		t.Shape, t.Value = ShapeDecimal, v
 	}
-	if next := s.peek(0); next == '/' || next == ':' || isDigit(next) || t.shape != shapeClock && strings.ContainsRune(".,", next) && isDigit(s.peek(1)) {
+	if next := s.peek(0); next == '/' || next == ':' || IsDigit(next) || t.Shape != ShapeClock && strings.ContainsRune(".,", next) && IsDigit(s.peek(1)) {
 		return s.fault("not one number")
 	}
-	if s.peek(0) == 'e' && (isDigit(s.peek(1)) || isDigit(s.peek(2))) {
+	if s.peek(0) == 'e' && (IsDigit(s.peek(1)) || IsDigit(s.peek(2))) {
 		return s.fault("not a number that anyone reads off a dial")
 	}
 	if sign < 0 {
-		t.value = -t.value
+		t.Value = -t.Value
 	}
-	t.raw = string(s.rs[from:s.at])
+	t.Raw = string(s.rs[from:s.at])
 	s.toks = append(s.toks, t)
 	return nil
 }
@@ -301,10 +302,10 @@ func (s *scanner) fault(why string) *Error {
 	return &Error{Part: strings.TrimSpace(string(s.rs[from:to])), Why: why}
 }
 
-// refuse returns an error that names a token.
-func (t token) refuse(format string, args ...any) *Error {
-	raw := t.raw
-	if t.sign < 0 {
+// Refuse returns an error that names a token.
+func (t Token) Refuse(format string, args ...any) *Error {
+	raw := t.Raw
+	if t.Sign < 0 {
 		raw = "-" + raw
 	}
 	return &Error{Part: raw, Why: fmt.Sprintf(format, args...)}

@@ -1,63 +1,33 @@
-package session
+package answer
 
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"spotward/optics"
+	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/reading"
 	"spotward/session/scope"
 )
 
 // Context returns what a typed line is understood against where s stands.
-func (s State) Context() reading.Context {
+func Context(s session.State) reading.Context {
 	ask := s.Ask()
-	c := reading.Context{Tel: s.Tel, Face: ask.Face, Told: s.told, Mirror: s.working()}
+	c := reading.Context{Tel: s.Tel, Face: ask.Face, Told: s.Told(), Mirror: s.Working()}
 	if ask.Face == "" {
 		c.Face = optics.FacePrimary
 	}
 	if ask.HasGoal {
 		c.Goal = ask.Goal
 	}
-	if step := s.step(); step != nil {
-		c.Aside = step.Aside
-		c.Search = step.asksWhether()
-	}
+	c.Aside, c.Search = ask.Aside, ask.Whether
 	if last, ok := s.LastOn(c.Face); ok {
-		c.Last, c.Untouched = &last, s.untouchedSince(c.Face)
+		c.Last, c.Untouched = &last, s.UntouchedSince(c.Face)
 	}
 	return c
-}
-
-// LastOn returns the last reading on face f, in the frame of optics.Tube.
-func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
-	for n := s.history; n != nil; n = n.prev {
-		ev := n.event
-		if ev.Kind == event.KindReading && ev.Face == f && ev.Saw != event.SawGone && ev.Saw != event.SawCantSee {
-			return s.belief(Ask{}, ev), true
-		}
-	}
-	return optics.Belief{}, false
-}
-
-// untouchedSince reports whether nothing was turned, nor told to be, since face f
-// was read.
-func (s State) untouchedSince(f optics.Face) bool {
-	for n := s.history; n != nil; n = n.prev {
-		switch n.event.Kind {
-		case event.KindReading:
-			if n.event.Face == f {
-				return true
-			}
-		case event.KindConfirm, event.KindChoice, event.KindBack, event.KindManner, event.KindFocuser:
-		default:
-			return false
-		}
-	}
-	return false
 }
 
 // Typed is what a typed line amounts to: the events to send, and the understood
@@ -70,10 +40,10 @@ type Typed struct {
 // ErrEmpty says that nothing was typed where an answer is wanted.
 var ErrEmpty = errors.New("nothing was typed: say where the spot is, or h for help")
 
-// ParseLine understands a typed line where s stands: the words that hold
+// Line understands a typed line where s stands: the words that hold
 // everywhere first, then the answers to what is asked, then readings and what
 // screws say. On an error nothing is to be sent and what was typed stays.
-func (s State) ParseLine(text string) (Typed, error) {
+func Line(s session.State, text string) (Typed, error) {
 	text = strings.TrimSpace(text)
 	ask := s.Ask()
 	if err := reading.TwoMeanings(ask.Options, text); err != nil {
@@ -83,7 +53,7 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if word == "go back" {
 		return Typed{}, errors.New("the last answer undone, or back to the stage before? say undo or back")
 	}
-	if ev, ok := everywhere(word); ok && !(ev.Kind == event.KindUnsure && ask.Want == WantChoice) {
+	if ev, ok := everywhere(word); ok && !(ev.Kind == event.KindUnsure && ask.Want == session.WantChoice) {
 		if ev.Kind == event.KindGoOn {
 			word = "go on; nothing is kept from here on"
 		}
@@ -92,30 +62,30 @@ func (s State) ParseLine(text string) (Typed, error) {
 	if typed, ok, err := named(text); ok || err != nil {
 		return typed, err
 	}
-	if typed, ok, err := s.here(ask, text); ok || err != nil {
+	if typed, ok, err := here(s, ask, text); ok || err != nil {
 		return typed, err
 	}
 	switch ask.Want {
-	case WantConfirm:
+	case session.WantConfirm:
 		if word == "" || reading.SaysYes(text) {
 			return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "done"}, nil
 		}
-	case WantChoice:
-		if t, ok, err := s.lettersLine(ask, text); ok {
+	case session.WantChoice:
+		if t, ok, err := lettersLine(s, ask, text); ok {
 			return t, err
 		}
-		if t, ok := s.choiceLine(ask, text); ok {
+		if t, ok := choiceLine(s, ask, text); ok {
 			return t, nil
 		}
 	}
 	if word == "" {
 		return Typed{}, ErrEmpty
 	}
-	said, err := reading.Parse(text, s.Context())
+	said, err := reading.Parse(text, Context(s))
 	if err != nil {
-		return Typed{}, s.lineError(ask, text, err)
+		return Typed{}, lineError(s, ask, text, err)
 	}
-	return s.fromSaid(ask, said)
+	return fromSaid(s, ask, said)
 }
 
 // named understands a line that begins with the word for what it is about: the
@@ -188,14 +158,14 @@ func cutWord(text, word string) (rest string, ok bool) {
 }
 
 // choiceLine understands an answer to a choice, and a width where one is taken.
-func (s State) choiceLine(ask Ask, text string) (Typed, bool) {
-	mm, err := reading.ParseWidth(text, s.Context())
+func choiceLine(s session.State, ask session.Ask, text string) (Typed, bool) {
+	mm, err := reading.ParseWidth(text, Context(s))
 	wide := ask.Dial && err == nil
 	if n, ok := reading.Pick(answers(ask.Options), text); ok && !(wide && reading.HasUnit(text)) {
 		o := ask.Options[n]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
-	if ask.Step == StepTag && reading.SaysYes(text) { // all is counted
+	if ask.Step == session.StepTag && reading.SaysYes(text) { // all is counted
 		o := ask.Options[0]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
@@ -207,47 +177,47 @@ func (s State) choiceLine(ask Ask, text string) (Typed, bool) {
 }
 
 // lineError puts an error into the terms of what is asked.
-func (s State) lineError(ask Ask, text string, err error) error {
-	var part *reading.Error
+func lineError(s session.State, ask session.Ask, text string, err error) error {
+	var part *lex.Error
 	if errors.As(err, &part) && part.Tells() {
 		return err
 	}
 	switch {
-	case ask.Step == StepOn || ask.Step == StepRed:
-		return fmt.Errorf("%q: is the laser on, and red on the card? say none, or where: 4 or 4 50; it stays dark: say dead laser", reading.Shorten(text, 24))
-	case ask.Step == StepUp || ask.Step == StepSwing:
-		return fmt.Errorf("%q: is it swung? then look, and say where the return spot is: 4:30 8, home, not there or cannot see", reading.Shorten(text, 24))
+	case ask.Step == session.StepOn || ask.Step == session.StepRed:
+		return fmt.Errorf("%q: is the laser on, and red on the card? say none, or where: 4 or 4 50; it stays dark: say dead laser", lex.Shorten(text, 24))
+	case ask.Step == session.StepUp || ask.Step == session.StepSwing:
+		return fmt.Errorf("%q: is it swung? then look, and say where the return spot is: 4:30 8, home, not there or cannot see", lex.Shorten(text, 24))
 	}
 	switch ask.Want {
-	case WantConfirm:
+	case session.WantConfirm:
 		return reading.NotDone(text, inTheWay(ask.Step)...)
-	case WantChoice:
+	case session.WantChoice:
 		return reading.NoAnswer(ask.Options, text)
 	}
 	return err
 }
 
 // inTheWay is what may keep one from what is asked, as one may say it.
-func inTheWay(step StepID) []string {
+func inTheWay(step session.StepID) []string {
 	switch step {
-	case StepOn:
+	case session.StepOn:
 		return []string{"no card", "dead laser"}
-	case StepSafe:
+	case session.StepSafe:
 		return []string{"hex key missing"}
 	}
 	return []string{"not done", "skip no time"}
 }
 
 // fromSaid turns a reading or what a screw said into events.
-func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
-	t := Typed{Echo: said.Echo()}
+func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error) {
+	t, told := Typed{Echo: said.Echo()}, s.Told()
 	look := event.Event{Kind: event.KindReading, Face: said.Face, Text: said.Text}
 	switch said.Kind {
 	case reading.SaidScrew:
-		if said.Is == event.SaysNotDone && ask.Want == WantConfirm && s.told == nil {
-			return t, s.lineError(ask, said.Text, nil)
+		if said.Is == event.SaysNotDone && ask.Want == session.WantConfirm && told == nil {
+			return t, lineError(s, ask, said.Text, nil)
 		}
-		ev := event.Event{Kind: event.KindScrew, Mirror: s.working(), Screw: said.Label, Is: said.Is, Text: said.Text}
+		ev := event.Event{Kind: event.KindScrew, Mirror: s.Working(), Screw: said.Label, Is: said.Is, Text: said.Text}
 		if said.Lock {
 			switch said.Is {
 			case event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned:
@@ -257,16 +227,16 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 			}
 		}
 		t.Events = []event.Event{ev}
-		t.Echo += s.afterSaid(ev)
+		t.Echo += afterSaid(s, ev)
 		return t, nil
 	case reading.SaidTurned:
 		t.Events = []event.Event{{Kind: event.KindTurned, Turned: said.Turned, Text: said.Text}}
 		return t, nil
 	case reading.SaidWrong:
-		if s.told == nil || len(s.told.Moves) == 0 {
-			return t, ErrNothingDue
+		if told == nil || len(told.Moves) == 0 {
+			return t, session.ErrNothingDue
 		}
-		wrong := s.told.Moves[0].Turn
+		wrong := told.Moves[0].Turn
 		wrong.Screw = said.Label
 		t.Events = []event.Event{{Kind: event.KindTurned, Turned: []optics.Turn{wrong}, Text: said.Text}}
 		return t, nil
@@ -283,8 +253,8 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	case reading.SaidMany:
 		return t, errors.New("the true spot stays on the glass when you move your head, the outgoing one is brighter, a 1/16 turn moves the return: which one?")
 	}
-	if ask.Want != WantReading {
-		return t, s.lineError(ask, said.Text, nil)
+	if ask.Want != session.WantReading {
+		return t, lineError(s, ask, said.Text, nil)
 	}
 	switch said.Kind {
 	case reading.SaidGone:
@@ -294,40 +264,32 @@ func (s State) fromSaid(ask Ask, said reading.Said) (Typed, error) {
 	case reading.SaidMiddle:
 		look.Saw = event.SawWithin
 	default:
-		look = s.placed(look, said)
+		look = placed(s, look, said)
 	}
-	look.Watched = s.told != nil && s.told.Watch && said.HasPlace()
-	t.Echo += s.takenFor(look)
+	look.Watched = told != nil && told.Watch && said.HasPlace()
+	t.Echo += takenFor(s, look)
 	t.Events = []event.Event{look}
 	return t, nil
 }
 
 // takenFor says what else a reading is taken to say: that what was told was
 // turned. A spot that stands where it stood makes one ask.
-func (s State) takenFor(ev event.Event) string {
-	if s.told == nil || len(s.told.Moves) == 0 {
+func takenFor(s session.State, ev event.Event) string {
+	told := s.Told()
+	if told == nil || len(told.Moves) == 0 {
 		return ""
 	}
-	was, ok := s.LastOn(ev.Face)
-	stop := s.told.Moves[len(s.told.Moves)-1].Stop
-	if ev.Saw == event.SawPlace && ok && stop != nil {
-		cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
-		now := s.belief(Ask{}, ev)
-		went := now.At.Sub(was.At).Len()
-		// It may be said only where it cannot be told from no move at all.
-		same := math.Min(movedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
-		if cue.Sub(was.At).Len() > tellingMM && went < same {
-			return "; it hardly moved: say not turned, or stuck " + s.told.Moves[0].Screw + s.told.Moves[0].Lock
-		}
+	if s.HardlyMoved(ev) {
+		return "; it hardly moved: say not turned, or stuck " + told.Moves[0].Screw + told.Moves[0].Lock
 	}
-	if s.told.Watch {
+	if told.Watch {
 		return "; stopped there"
 	}
 	return "; turned as told"
 }
 
 // placed fills a reading that has coordinates.
-func (s State) placed(ev event.Event, said reading.Said) event.Event {
+func placed(s session.State, ev event.Event, said reading.Said) event.Event {
 	ev.Saw = event.SawPlace
 	switch said.Kind {
 	case reading.SaidHome:
