@@ -30,6 +30,7 @@ const (
 	onCue // from here on: marks that no path runs into
 	onGhost
 	onSpot
+	onTop // the cue, where it lies on the spot
 
 	layers
 )

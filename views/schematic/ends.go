@@ -37,7 +37,7 @@ func (o SecondaryMirror) draw(d dial) {
 }
 
 func (o SecondaryMirror) words(d dial) {
-	d.beside(&Mark{Word: o.OutWord}, theme.Light, d.spotRadius(d.size), above, left, below, right)
+	d.beside(&Mark{Word: o.OutWord}, theme.Light, d.spotRadius(d.size), Rect{}, above, left, below, right)
 }
 
 // Mouth is the drawtube's mouth as seen from inside the tube, with the laser in

@@ -123,10 +123,10 @@ func wide() Grid {
 		AboutWord: Rect{74, 4, 20, 1}, Amount: Rect{74, 5, 20, 4}, AmountSize: Small,
 		Sense: Rect{74, 9, 21, 1}, ScrewAt: Rect{74, 10, 21, 1},
 		StopWord: Rect{96, 3, 23, 2}, StopBig: Rect{96, 5, 23, 4}, StopMM: Rect{96, 9, 23, 1},
-		ThenWord: Rect{74, 11, 5, 1}, Then: Rect{80, 11, 39, 1},
+		ThenWord: Rect{74, 12, 5, 1}, Then: Rect{80, 12, 39, 1},
 		WhyWord: Rect{1, 29, 4, 1}, Why: Rect{6, 29, 50, 1},
-		Plate: Rect{56, 13, 28, 12}, PlateP: Place{67, 19, 8.75},
-		Path: Rect{84, 13, 35, 12}, Looks: Rect{57, 26, 62, 4},
+		Plate: Rect{56, 14, 28, 12}, PlateP: Place{67, 20, 8.75},
+		Path: Rect{84, 14, 35, 12}, Looks: Rect{57, 26, 62, 4},
 		Rule: Rect{1, 30, 118, 1}, Caution: Rect{1, 31, 118, 2}, Input: Rect{1, 33, 118, 1},
 		Understood: Rect{1, 34, 118, 1}, Keys: Rect{1, 35, 118, 1},
 	}

@@ -46,13 +46,41 @@ func (d dial) marks(s FaceSpec) {
 	for _, l := range s.Legs {
 		d.leg(l)
 	}
-	d.mark(s.Cue, cueShape())
-	d.mark(s.Ghost, ghostShape())
+	now, cue := spotShape(), cueShape()
 	if _, two := s.Object.(SecondaryMirror); two {
-		d.mark(s.Now, returnShape())
-		return
+		now = returnShape()
 	}
-	d.mark(s.Now, spotShape())
+	if d.overlap(s.Now, s.Cue) { // the cue is never hidden: the spot is drawn round it
+		now.in, cue.pen.on = dial.around, onTop
+	}
+	if cue.pen.on != onTop {
+		d.mark(s.Cue, cue)
+	}
+	d.mark(s.Ghost, ghostShape())
+	d.mark(s.Now, now)
+	if cue.pen.on == onTop {
+		d.mark(s.Cue, cue)
+	}
+}
+
+// overlap reports whether spot and cue would run into each other.
+func (d dial) overlap(now, cue *Mark) bool {
+	if now == nil || cue == nil || !finite(now.At) || !finite(cue.At) || d.beyond(now.At) || d.beyond(cue.At) {
+		return false
+	}
+	x0, y0 := d.at(now.At)
+	x1, y1 := d.at(cue.At)
+	return math.Hypot(x1-x0, y1-y0) < d.apartCols()
+}
+
+// apartCols is how far apart spot and cue must be to be told apart, columns.
+func (d dial) apartCols() float64 { return (spotRadius+cueReach)/2*d.size + 0.5 }
+
+// Apart is how many mm spot and cue must be apart at the least, to be told apart
+// in a drawing whose rim of radius r columns stands for rimMM.
+func Apart(r, rimMM, markScale float64) float64 {
+	d := dial{r: r, mm: r / rimMM, size: math.Max(1, math.Min(markScale, 2))}
+	return d.apartCols() / d.mm
 }
 
 // mark draws one mark; beyond the rim, a wedge there that points to it.
@@ -71,7 +99,11 @@ func (d dial) mark(m *Mark, s shape) {
 	}
 	f := d.settled(m.At)
 	r := f.spotRadius(d.size)
-	reach := r + 0.5
+	reach := aroundPart*r + 1
+	if s.pen.on == onTop { // what is under it shows beside it
+		f.dots(f.fill(reach, func(x, y float64) bool { return s.in(d, x, y, r) }), s.pen)
+		return
+	}
 	// Nothing shows through a mark, not even through a hollow one.
 	for _, at := range f.fill(reach, func(x, y float64) bool { return d.disc(x, y, r) && s.pen.on > onCue }) {
 		f.c.clearBelow(at, s.pen.on)
@@ -130,6 +162,15 @@ func (d dial) hollow(x, y, r float64) bool {
 	}
 	return d.disc(x, y, r) && !d.disc(x, y, r-wide)
 }
+
+// around is a spot that the cue lies on: a ring about it.
+func (d dial) around(x, y, r float64) bool {
+	r *= aroundPart
+	return d.disc(x, y, r) && !d.disc(x, y, r-math.Max(0.5, 0.4*d.size))
+}
+
+// aroundPart is how much larger a spot is drawn that the cue lies on.
+const aroundPart = 1.35
 
 func (d dial) thick(x, y, r float64) bool { return d.disc(x, y, r) && !d.disc(x, y, r-0.9) }
 

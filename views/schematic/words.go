@@ -5,11 +5,14 @@ import "spotward/views/theme"
 // markWords writes the word beside each mark.
 func (d dial) markWords(s FaceSpec) {
 	r := d.spotRadius(d.size)
-	d.beside(s.Now, theme.Light, r, right, left, below, above)
-	d.beside(s.Cue, theme.Act, r, left, right, below, above)
-	d.beside(s.Ghost, theme.You, r, left, below, right, above)
+	if d.overlap(s.Now, s.Cue) {
+		r *= aroundPart
+	}
+	now := d.beside(s.Now, theme.Light, r, Rect{}, right, left, below, above)
+	d.beside(s.Cue, theme.Act, r, now, left, right, below, above)
+	d.beside(s.Ghost, theme.You, r, Rect{}, left, below, right, above)
 	for i := range s.Trail {
-		d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, left, right, below, above)
+		d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, Rect{}, left, right, below, above)
 	}
 }
 
@@ -24,23 +27,38 @@ const (
 )
 
 // beside writes the word of a mark of radius r on the first of the sides where it covers
-// neither mark nor word, and if it can be helped no edge. Where there is no
-// such place the mark's shape must do.
-func (d dial) beside(m *Mark, role theme.Role, r float64, sides ...side) {
+// neither mark nor word, and if it can be helped no edge and not in a row with
+// another word: "stop" before "now" would read as an order. Where there is no
+// such place the mark's shape must do. It returns where it stands.
+func (d dial) beside(m *Mark, role theme.Role, r float64, other Rect, sides ...side) Rect {
 	if m == nil || m.Word == "" || !finite(m.At) {
-		return
+		return Rect{}
 	}
 	col, row := d.shownAt(m.At)
 	w := Width(m.Word)
-	for _, holds := range []func(*cell) bool{holdsEdge, holdsMark} {
+	for _, try := range []struct {
+		holds func(*cell) bool
+		alone bool
+	}{{holdsEdge, true}, {holdsMark, true}, {holdsEdge, false}, {holdsMark, false}} {
 		for _, s := range sides {
 			b := d.box(col, row, w, r, s)
-			if d.inside(b) && d.free(b, holds) && d.apart(b) {
+			if try.alone && inARow(b, other) {
+				continue
+			}
+			if d.inside(b) && d.free(b, try.holds) && d.apart(b) {
 				d.c.Text(b.X, b.Y, role, m.Word)
-				return
+				return b
 			}
 		}
 	}
+	return Rect{}
+}
+
+// inARow reports whether a word stands so near before or after another that both
+// are read as one.
+func inARow(b, other Rect) bool {
+	const near = 12 // columns
+	return other.W > 0 && b.Y == other.Y && b.X < other.X+other.W+near && other.X < b.X+b.W+near
 }
 
 // box returns where a word w columns wide stands on a side of a mark of radius r

@@ -26,6 +26,7 @@ type Screen struct {
 	Turn  int           // how the dial is turned: an index into turns
 	stood session.Stand // where one stood at the last answer; "" = none yet
 	Gone  bool
+	zoom  zoom
 }
 
 func New(w *desk.Work) *Screen { return &Screen{Work: w} }

@@ -29,14 +29,38 @@ func (s *Screen) FaceSpec(sz frame.Sizes, typed string) schematic.FaceSpec {
 			}
 		}
 	}
-	spec.RimMM = schematic.RimFor(spec, Rims(st.Tel, ask.Face)...)
+	spec.RimMM = closer(spec, st.Tel, ask.Face, sz.Face.R)
 	if view, ok := s.Work.Look(ask.Face); ok && s.Looking() {
 		// As large as what one would see, so that the two can be held side by side.
 		spec.RimMM = math.Max(spec.RimMM, SightOf(st.Tel, ask.Face, view, sz).RimMM)
 	}
 	Measured(&spec, st.Tel, ask.Face, sz)
+	if word := s.zoom.word(len(st.Events()), ask.Face, spec.RimMM, typed != ""); word != "" && !sz.Narrow() {
+		spec.Scale = append([]string{word}, spec.Scale...)
+	}
 	s.lie(&spec)
 	return spec
+}
+
+// closer is what the rim of a drawing stands for: as usual, or so much less that
+// spot and cue stand apart, as long as the ring or the hole is still on it.
+func closer(spec schematic.FaceSpec, t optics.Telescope, f optics.Face, r float64) float64 {
+	usual := schematic.RimFor(spec, Rims(t, f)...)
+	if spec.Now == nil || spec.Cue == nil {
+		return usual
+	}
+	least := map[optics.Face]float64{optics.FacePrimary: t.RingOuterMM, optics.FaceTarget: t.Target.HoleRadiusMM}[f]
+	apart := optics.Dial{Right: spec.Now.At.Right - spec.Cue.At.Right, Up: spec.Now.At.Up - spec.Cue.At.Up}.Len()
+	rim := usual
+	for least > 0 && apart < schematic.Apart(r, rim, spec.MarkScale) {
+		const part = 0.7
+		next := math.Max(part*rim, 1.5*least)
+		if next >= rim || schematic.RimFor(spec, next, usual) != next {
+			break
+		}
+		rim = next
+	}
+	return rim
 }
 
 // SpotsOn puts in where the spot is, as far as that is known, and where it was.
@@ -106,24 +130,30 @@ func readings(st session.State, f optics.Face) []schematic.Mark {
 	return out
 }
 
-// Cue puts in where to stop, the way there and the way on.
+// Cue puts in where to stop, the same place that is said in words, the way there
+// and the way on.
 func Cue(spec *schematic.FaceSpec, st session.State, ask session.Ask) {
-	if ask.Told == nil || spec.Now == nil {
+	if ask.Told == nil {
 		return
 	}
-	from := spec.Now.At
-	for _, m := range ask.Told.Moves {
-		if m.Stop == nil || m.Mirror.SpotFace() != ask.Face {
-			continue
-		}
-		at := st.Tel.ToDial(ask.Face, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
-		spec.Legs = append(spec.Legs, schematic.Leg{From: from, To: at, Second: spec.Cue != nil})
-		if spec.Cue == nil {
-			spec.Cue = &schematic.Mark{At: at, Word: "stop"}
-		}
-		from = at
+	_, stop, ok := lastStop(st, ask.Told, ask.Face)
+	if !ok {
+		return
 	}
-	if spec.Cue != nil && ask.HasGoal {
+	spec.Cue = &schematic.Mark{At: stop, Word: "stop"}
+	from := stop
+	if spec.Now != nil {
+		from = spec.Now.At
+		for _, m := range ask.Told.Moves {
+			if m.Stop == nil || m.Mirror.SpotFace() != ask.Face {
+				continue
+			}
+			at := st.Tel.ToDial(ask.Face, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
+			spec.Legs = append(spec.Legs, schematic.Leg{From: from, To: at})
+			from = at
+		}
+	}
+	if ask.HasGoal {
 		goal := st.Tel.TubeToDial(ask.Face, ask.Goal.At)
 		spec.Legs = append(spec.Legs, schematic.Leg{From: from, To: goal, Second: true})
 	}

@@ -2,6 +2,7 @@ package align
 
 import (
 	"fmt"
+	"maps"
 	"math"
 
 	"spotward/optics"
@@ -65,4 +66,34 @@ func RimOf(spec schematic.FaceSpec, t optics.Telescope, f optics.Face) float64 {
 		rim = math.Max(rim, clear*(o.EdgeMM+o.Middle.Len()))
 	}
 	return rim
+}
+
+// zoom is how large the faces were drawn at the question before, so that a
+// drawing that comes closer or goes farther off says so.
+type zoom struct {
+	at          int // events
+	before, now map[optics.Face]float64
+}
+
+// word says how a face is drawn otherwise than the last time: "" where it is not.
+func (z *zoom) word(events int, f optics.Face, rimMM float64, typing bool) string {
+	if events != z.at || z.now == nil {
+		z.at, z.before = events, maps.Clone(z.now)
+		if z.now == nil {
+			z.now = map[optics.Face]float64{}
+		}
+	}
+	was, known := z.before[f]
+	if typing { // against the same drawing before anything was typed
+		was, known = z.now[f], z.now[f] > 0
+	} else {
+		z.now[f] = rimMM
+	}
+	switch {
+	case !known || math.Abs(rimMM/was-1) < 0.01:
+		return ""
+	case rimMM < was:
+		return "drawn closer"
+	}
+	return "drawn farther"
 }

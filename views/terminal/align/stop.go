@@ -46,6 +46,9 @@ func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial
 		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
 	}
 	by := ByRings(t, f, at)
+	if at.Len() < nearMM {
+		by = ""
+	}
 	switch {
 	case sz.Narrow() && at.Len() >= nearMM && by != "":
 		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm out"}, {theme.Ink, by}}
@@ -130,9 +133,20 @@ const nearMM = 0.25
 // placeText says a place briefly: "4:30, 9 mm from the hole".
 func placeText(f optics.Face, at optics.Dial) string {
 	if at.Len() < nearMM {
-		return "at " + middle(f)
+		return deadCentre(f)
 	}
 	return fmt.Sprintf("%s, %s mm from %s", words.ClockText(at), words.EyesMmText(at.Len()), middle(f))
+}
+
+// deadCentre says that a place is the middle itself.
+func deadCentre(f optics.Face) string {
+	switch f {
+	case optics.FaceTarget:
+		return "dead centre of the hole"
+	case optics.FaceSecondary:
+		return "on top of the other"
+	}
+	return "dead centre"
 }
 
 // placeFitting says a place in the most words that have room.
@@ -177,6 +191,7 @@ func middle(f optics.Face) string {
 // bigStop writes where to stop in big letters.
 func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) {
 	clock, rest := words.ClockText(at), "from "+middle(f)
+	dead := as == optics.StopPoint && at.Len() < nearMM
 	label := "stop when the spot stands at"
 	switch as {
 	case optics.StopClosest:
@@ -190,10 +205,18 @@ func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, a
 		}
 	}
 	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))
+	if dead {
+		const centre = "CENTRE"
+		if p.BigWidth(centre, schematic.Small) > p.StopBig.W {
+			p.TextMax(p.StopBig.X, p.StopBig.Y+1, p.Cols-1-p.StopBig.X, theme.Act, deadCentre(f))
+			return
+		}
+		clock, rest = centre, deadCentre(f)
+	}
 	size := p.BigFit(clock, p.StopBig.W, bigFor(p.StopBig.H), schematic.Small)
 	p.Big(p.StopBig.X, p.StopBig.Y, schematic.BigSpec{Text: clock, Size: size, Role: theme.Huge, Low: p.StopWord.H > 1})
 	rings := ""
-	if as == optics.StopPoint {
+	if as == optics.StopPoint && !dead {
 		rings = ByRings(t, f, at)
 	}
 	if p.Projector { // under the letters, in a row
