@@ -2,37 +2,59 @@ package shelf
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
-	"spotward/session/event"
 	"spotward/session/journal"
 	"spotward/session/scope"
 	"spotward/session/words"
 )
 
-// Forgotten says what Forget rewrote, and where the name still stands.
+// Forgotten says what Forget or RenamePerson rewrote, and where the name still
+// stands.
 type Forgotten struct {
-	Records  int      // records that no longer say who
-	Journals int      // journals that no longer say who
+	Records  int      // records that no longer say so
+	Journals int      // journals that no longer say so
 	Mentions []string // ids of sessions in whose typed words the name is
-	Trainee  bool     // there is a trainee of that name
+	Files    []string // other files of the data directory that have it, below it
+	Trainees []string // those of that name, as their folders are called
+}
+
+// naming is what becomes of a person's name.
+type naming struct {
+	words.Person
+	name string // as it was said
+	to   string // "": it is taken out
 }
 
 // Forget takes a person's name out of the records, out of the begin and resume
-// lines of the journals, and out of the notes of who held a session. Ids, times
-// and all that was done stay; every journal can be read as before. What
-// somebody typed is left as it is and only reported, and so is what a trainee
-// of that name has learnt. A session that is open in another program is left
-// and named in the errors.
+// lines of the journals, and out of the notes of who held a session, however it
+// was typed and also from among others. A place that has the name in it goes as
+// well. Ids, times and all that was done stay; every journal can be read as
+// before. What somebody typed is left as it is and only reported, and so is what
+// a trainee of that name has learnt, and every other file here that has the name
+// in it. A session that is open in another program is left and named in the
+// errors.
 func (l *Shelf) Forget(name string) (Forgotten, []error) {
+	return l.name(naming{words.PersonOf(name), name, ""})
+}
+
+// RenamePerson calls a person by another name in all that Forget would take it
+// out of: one who was written in two ways is one then.
+func (l *Shelf) RenamePerson(name, to string) (Forgotten, []error) {
+	if err := scope.CheckName(to); err != nil {
+		return Forgotten{}, []error{fmt.Errorf("name = %s: expected %w", words.Show(to), err)}
+	}
+	return l.name(naming{words.PersonOf(name), name, to})
+}
+
+func (l *Shelf) name(p naming) (Forgotten, []error) {
 	var f Forgotten
-	if strings.TrimSpace(name) == "" {
+	if strings.TrimSpace(p.name) == "" {
 		return f, []error{errors.New("a name is wanted, as it stands in the records")}
 	}
 	if err := l.writable(); err != nil {
@@ -44,7 +66,7 @@ func (l *Shelf) Forget(name string) (Forgotten, []error) {
 	}
 	var errs []error
 	for _, id := range ids {
-		named, mentioned, err := l.forgetInJournal(id, name)
+		named, mentioned, err := l.nameInJournal(id, p)
 		if err != nil {
 			errs = append(errs, err)
 		}
@@ -55,24 +77,49 @@ func (l *Shelf) Forget(name string) (Forgotten, []error) {
 			f.Mentions = append(f.Mentions, id)
 		}
 	}
-	if err := l.withRecords(func() error { return l.forgetInRecords(name, &f) }); err != nil {
+	if err := l.withRecords(func() error { return l.nameInRecords(p, &f) }); err != nil {
 		errs = append(errs, journal.CannotKeep("the records without the name", err))
 	}
-	if dir, err := l.TraineeDir(name); err == nil {
-		_, err := os.Stat(dir)
-		f.Trainee = err == nil
-	}
+	f.Trainees, f.Files = l.stillNamed(p)
 	return f, errs
 }
 
-func (l *Shelf) forgetInRecords(name string, f *Forgotten) error {
+// stillNamed returns the trainees of that name and the other files that have it
+// in them: drafts, descriptions, a log of a fault.
+func (l *Shelf) stillNamed(p naming) (trainees, files []string) {
+	entries, _ := os.ReadDir(l.path(traineesDir))
+	for _, e := range entries {
+		if p.Is(e.Name()) {
+			trainees = append(trainees, e.Name())
+		}
+	}
+	_ = filepath.WalkDir(l.dir, func(path string, e fs.DirEntry, err error) error {
+		below, _ := filepath.Rel(l.dir, path)
+		switch {
+		case err != nil || path == l.dir:
+		case e.IsDir() && (below == journalsDir || filepath.Dir(below) == traineesDir && p.Is(e.Name())):
+			return filepath.SkipDir // told apart
+		case !e.Type().IsRegular() || below == recordsFile:
+		case p.In(strings.TrimSuffix(e.Name(), filepath.Ext(e.Name()))):
+			files = append(files, below)
+		default:
+			if data, err := os.ReadFile(path); err == nil && p.In(string(data)) {
+				files = append(files, below)
+			}
+		}
+		return nil
+	})
+	return trainees, files
+}
+
+func (l *Shelf) nameInRecords(p naming, f *Forgotten) error {
 	kept, _, err := readRecords(l.path(recordsFile))
 	if err != nil {
 		return err
 	}
 	var all bytes.Buffer
 	for _, r := range kept {
-		line, changed := withoutWho(r.line, name)
+		line, changed := p.inLine(r.line)
 		if changed {
 			f.Records++
 		}
@@ -85,9 +132,9 @@ func (l *Shelf) forgetInRecords(name string, f *Forgotten) error {
 	return writeWhole(l.path(recordsFile), all.Bytes())
 }
 
-// forgetInJournal reports whether the journal named the person, which it no
+// nameInJournal reports whether the journal named the person, which it no
 // longer does, and whether what was typed in it still does.
-func (l *Shelf) forgetInJournal(id, name string) (named, mentioned bool, err error) {
+func (l *Shelf) nameInJournal(id string, p naming) (named, mentioned bool, err error) {
 	path := l.path(journalsDir, id+journal.JournalEnding)
 	if err := journal.PlainFile(path); err != nil {
 		return false, false, err
@@ -96,9 +143,9 @@ func (l *Shelf) forgetInJournal(id, name string) (named, mentioned bool, err err
 	if err != nil {
 		return false, false, journal.CannotRead(path, err)
 	}
-	out, named := journalWithoutWho(data, name)
-	mentioned = mentions(out, name)
-	noted := scope.SameName(journal.ReadHolder(journal.LockPathOf(path)).Who, words.Cut(name, words.NameRunes))
+	out, named := p.inJournal(data)
+	mentioned = p.mentioned(out)
+	noted := p.holds(journal.ReadHolder(journal.LockPathOf(path)).Who)
 	if !named && !noted {
 		return false, mentioned, nil
 	}
@@ -117,126 +164,9 @@ func (l *Shelf) forgetInJournal(id, name string) (named, mentioned bool, err err
 	if data, err = os.ReadFile(path); err != nil {
 		return false, mentioned, journal.CannotRead(path, err)
 	}
-	out, _ = journalWithoutWho(data, name)
+	out, _ = p.inJournal(data)
 	if err := writeWhole(path, out); err != nil {
 		return false, mentioned, journal.CannotKeep("session "+id+" without the name", err)
 	}
 	return true, mentioned, nil
-}
-
-// journalWithoutWho takes the name out of the lines that say who came, and makes
-// the sums anew. All else stays as it is, to the byte, but for a last line that
-// was never finished and has the name in it: nobody reads that one. From a line
-// on that did not fit before, none does after.
-func journalWithoutWho(data []byte, name string) (out []byte, changed bool) {
-	var was, is []byte // the line before, as it was and as it is now
-	fitted := true
-	for line := range bytes.Lines(data) {
-		text, whole := bytes.CutSuffix(line, []byte{'\n'})
-		if !whole {
-			if bytes.Contains(bytes.ToLower(text), []byte(strings.ToLower(strings.TrimSpace(name)))) {
-				line, changed = nil, true
-			}
-			out = append(out, line...)
-			break
-		}
-		fitted = fitted && journal.Fits(was, line)
-		now := line
-		if saysWhoCame(text) {
-			if without, did := withoutWho(text, name); did {
-				now, changed = append(without, '\n'), true
-			}
-		}
-		if open, ok := journal.Open(now); fitted && ok {
-			now = journal.Summed(is, open)
-		}
-		was, is = line, now
-		out = append(out, now...)
-	}
-	return out, changed
-}
-
-func saysWhoCame(line []byte) bool {
-	var head journal.LineHead
-	if json.Unmarshal(line, &head) != nil {
-		return false
-	}
-	switch event.Kind(head.Kind) {
-	case event.KindBegin, event.KindResume, event.KindRecord:
-		return true
-	}
-	return false
-}
-
-// withoutWho returns a JSON object without its member "who", if that is the
-// name, and its member "record" without its own. The other members stay as they are and where they are.
-func withoutWho(line []byte, name string) ([]byte, bool) {
-	dec := json.NewDecoder(bytes.NewReader(line))
-	if _, err := dec.Token(); err != nil {
-		return line, false
-	}
-	found := false
-	var members [][]byte
-	for dec.More() {
-		key, err := dec.Token()
-		if err != nil {
-			return line, false
-		}
-		var value json.RawMessage
-		if err := dec.Decode(&value); err != nil {
-			return line, false
-		}
-		var who string
-		member, _ := key.(string)
-		if strings.EqualFold(member, "who") && json.Unmarshal(value, &who) == nil && scope.SameName(strings.TrimSpace(who), strings.TrimSpace(name)) {
-			found = true
-			continue
-		}
-		if member == string(event.KindRecord) {
-			if without, did := withoutWho(value, name); did {
-				found, value = true, without
-			}
-		}
-		text, err := json.Marshal(key)
-		if err != nil {
-			return line, false
-		}
-		members = append(members, fmt.Appendf(text, ":%s", value))
-	}
-	if !found {
-		return line, false
-	}
-	return append(append([]byte("{"), bytes.Join(members, []byte(","))...), '}'), true
-}
-
-// mentions reports whether the name stands, as words of its own, in what was
-// typed.
-func mentions(journal []byte, name string) bool {
-	name = strings.ToLower(strings.TrimSpace(name))
-	for line := range bytes.Lines(journal) {
-		var typed struct {
-			Text string `json:"text"`
-			Why  string `json:"why"`
-		}
-		if json.Unmarshal(line, &typed) == nil && hasWords(strings.ToLower(typed.Text+" "+typed.Why), name) {
-			return true
-		}
-	}
-	return false
-}
-
-func hasWords(text, words string) bool {
-	letter := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-	for {
-		before, after, found := strings.Cut(text, words)
-		if !found {
-			return false
-		}
-		last, _ := utf8.DecodeLastRuneInString(before)
-		next, _ := utf8.DecodeRuneInString(after)
-		if !letter(last) && !letter(next) {
-			return true
-		}
-		text = after
-	}
 }

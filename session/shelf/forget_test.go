@@ -9,9 +9,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/sessiontest"
 	"spotward/session/shelf"
+	"spotward/session/words"
 )
 
 // everything is the text of all files below a directory, by their paths.
@@ -138,5 +140,58 @@ func TestForgetTellsOfATrainee(t *testing.T) {
 	require.NoError(t, os.MkdirAll(dir, 0o755))
 	f, errs := l.Forget("Ada")
 	require.Empty(t, errs)
-	assert.True(t, f.Trainee)
+	assert.Equal(t, []string{"Ada"}, f.Trainees)
+	assert.Empty(t, f.Files)
+}
+
+// However the name was typed, it goes; where it cannot, it is said.
+func TestForgettingIsCompleteOrSaysWhatIsLeft(t *testing.T) {
+	l := sessiontest.OpenShelf(t)
+	begin := func(n int, who, where string) {
+		j, err := l.CreateJournal(sessiontest.NthID(n), who, sessiontest.Ticking())
+		require.NoError(t, err)
+		h := sessiontest.ReadScope(t, "heron")
+		s, err := session.Start(event.Event{ID: sessiontest.NthID(n), Scope: &h, Who: who, Where: where}, j)
+		require.NoError(t, err)
+		require.NoError(t, s.Do(event.Event{Kind: event.KindStop}))
+		require.NoError(t, s.Do(event.Event{Kind: event.KindConfirm}))
+		require.NoError(t, j.Close())
+		_, err = l.Record(sessiontest.NthID(n))
+		require.NoError(t, err)
+	}
+	begin(1, "Jose\u0301  Wren", "the shed")
+	begin(2, "Ben & josé wren", "José Wren's garden")
+	begin(3, "José Wrentham", "the shed")
+	for path, text := range map[string]string{
+		"crash.log":                  "align: nil at José Wren",
+		"drafts/scope x.json":        `{"name":"JOSÉ WREN"}`,
+		"trainees/JOSÉ WREN/a.jsonl": "{}",
+		"trainees/Ben/a.jsonl":       "{}",
+	} {
+		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(l.Dir(), path)), 0o755))
+		require.NoError(t, os.WriteFile(filepath.Join(l.Dir(), path), []byte(text), 0o644))
+	}
+	f, errs := l.Forget("José Wren")
+	require.Empty(t, errs)
+	assert.Equal(t, shelf.Forgotten{Records: 2, Journals: 2, Trainees: []string{"JOSÉ WREN"}, Files: []string{"crash.log", "drafts/scope x.json"}}, f)
+	left := words.PersonOf("José Wren")
+	for path, text := range everything(t, l.Dir()) {
+		if !strings.HasPrefix(path, "crash") && !strings.HasPrefix(path, "drafts") {
+			assert.False(t, left.In(text), path)
+		}
+	}
+	records, errs := l.Records()
+	require.Empty(t, errs)
+	assert.Equal(t, []string{"", "Ben", "José Wrentham"}, []string{records[0].Who, records[1].Who, records[2].Who})
+	assert.Equal(t, []string{"the shed", "", "the shed"}, []string{records[0].Where, records[1].Where, records[2].Where})
+
+	// One name in two spellings is made one, in the journals as well.
+	_, errs = l.RenamePerson("josé  wrentham", "ben")
+	require.Empty(t, errs)
+	require.NoError(t, os.Remove(sessiontest.RecordsPath(l)))
+	records, errs = l.Records()
+	require.Empty(t, errs)
+	assert.Equal(t, []string{"", "Ben", "ben"}, []string{records[0].Who, records[1].Who, records[2].Who})
+	_, errs = l.RenamePerson("ben", "a\nb")
+	require.Len(t, errs, 1)
 }

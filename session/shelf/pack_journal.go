@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -124,20 +123,12 @@ func afterWho(data []byte) [][]byte {
 	return out
 }
 
-// withoutAnyWho takes out whoever came.
+// withoutAnyWho takes out whoever came, and where: either may have been
+// forgotten in one of two copies.
 func withoutAnyWho(line []byte) []byte {
-	var said struct {
-		Who    string `json:"who"`
-		Record struct {
-			Who string `json:"who"`
-		} `json:"record"`
-	}
-	if json.Unmarshal(line, &said) != nil {
-		return line
-	}
-	for _, who := range []string{said.Who, said.Record.Who} {
-		line, _ = withoutWho(line, who)
-	}
+	line, _ = withTexts(line, func(member, said string) (string, bool) {
+		return "", member == "who" || member == "where"
+	})
 	return line
 }
 

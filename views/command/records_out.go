@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -144,9 +145,11 @@ func (c *cli) forgetCommand() *cobra.Command {
 		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
 		Long: `Takes a person's name out of what is kept here: out of the records, out of the
 lines of the journals that say who came, and out of the notes of who held a
-session. Ids, times and all that was done stay, and every journal can be read
-as before. What somebody typed is left as it is and named; so is what a trainee
-of that name has learnt, and what was printed, exported or packed before.`,
+session: however it was typed, and from among other names. A place that has the
+name in it goes as well. Ids, times and all that was done stay, and every journal
+can be read as before. What somebody typed is left as it is and named; so is what
+a trainee of that name has learnt, every other file here with the name in it, and
+what was printed, exported or packed before.`,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.forget(args[0])) },
 	}
 }
@@ -160,20 +163,28 @@ func (c *cli) forget(name string) error {
 	c.warn(errs)
 	out := c.streams.Out
 	fmt.Fprintf(out, "The name was taken out of %s and %s. All else in them stays.\n", count(f.Records, "record"), count(f.Journals, "journal"))
-	for _, id := range f.Mentions {
-		fmt.Fprintf(out, "Left as typed: session %s has the name in its notes.\n", id)
-	}
-	if f.Trainee {
-		dir, err := l.TraineeDir(name)
-		if err == nil {
-			fmt.Fprintf(out, "Left: what the trainee of that name has learnt, in %s; delete that folder to forget it.\n", dir)
-		}
-	}
+	c.stillNamed(l, f)
 	fmt.Fprintln(out, "Packs, exports and pages made before still have it.")
 	if len(errs) > 0 {
 		c.exit = ExitFailed
 	}
 	return nil
+}
+
+// stillNamed says where a name still stands.
+func (c *cli) stillNamed(l *shelf.Shelf, f shelf.Forgotten) {
+	out := c.streams.Out
+	for _, id := range f.Mentions {
+		fmt.Fprintf(out, "Left as typed: session %s has the name in its notes.\n", id)
+	}
+	for _, name := range f.Trainees {
+		if dir, err := l.TraineeDir(name); err == nil {
+			fmt.Fprintf(out, "Left: what the trainee of that name has learnt, in %s; delete that folder to forget it.\n", words.OneLine(dir))
+		}
+	}
+	for _, path := range f.Files {
+		fmt.Fprintf(out, "Left: %s has the name in it; edit or delete that file.\n", words.OneLine(filepath.Join(l.Dir(), path)))
+	}
 }
 
 // completeRecords completes the ids of records, newest first.
