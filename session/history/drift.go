@@ -69,13 +69,17 @@ func (i Interval) Counts() bool { return i.Cause != CauseUnseen }
 // Intervals returns the intervals between the records of one scope, oldest
 // first. tel gives the telescope with the laser that a session was read with.
 // Practice is left out, and so is what follows a session that was stopped with
-// screws turned: how it left the scope is not known.
+// screws turned, or was dropped or is only told: how it left the scope is not
+// known.
 func Intervals(records []session.Record, tel func(session.Record) optics.Telescope) []Interval {
 	real := slices.DeleteFunc(slices.Clone(records), func(r session.Record) bool { return r.Practice })
 	slices.SortStableFunc(real, func(a, b session.Record) int { return cmp.Or(a.Began.Compare(b.Began), cmp.Compare(a.ID, b.ID)) })
 	var out []Interval
 	for n := 1; n < len(real); n++ {
 		before, now := real[n-1], real[n]
+		if !Counts(before) || !Counts(now) {
+			continue
+		}
 		out = append(out, intervalOf(before, now, tel(before), tel(now)))
 	}
 	return out

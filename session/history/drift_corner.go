@@ -65,7 +65,7 @@ func alongOdds(m optics.Belief, way optics.Tube) float64 {
 func lastTaught(records []session.Record, m optics.Mirror) *event.Taught {
 	var out session.Record
 	for _, r := range records {
-		if !r.Practice && r.Learnt[m] != nil && !r.Began.Before(out.Began) {
+		if Counts(r) && r.Learnt[m] != nil && !r.Began.Before(out.Began) {
 			out = r
 		}
 	}

@@ -184,7 +184,7 @@ func slips(records []session.Record, tel func(session.Record) optics.Telescope) 
 		was := spotOf(t, optics.FaceTarget, r.BeforeSw.T)
 		back := movedBy(was, spotOf(t, optics.FaceTarget, r.Left.T))
 		gone := was != nil && r.Left.T != nil && r.Left.T.Saw == event.SawGone
-		if r.Practice || p == nil && back == nil && !gone {
+		if !Counts(r) || p == nil && back == nil && !gone {
 			continue
 		}
 		h.Of++

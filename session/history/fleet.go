@@ -64,7 +64,7 @@ type Stock struct {
 func (s Stock) FleetAt(now time.Time) Fleet {
 	of := map[string][]session.Record{}
 	for _, r := range s.Records {
-		if !r.Practice {
+		if Counts(r) {
 			of[nameKey(r.Scope)] = append(of[nameKey(r.Scope)], r)
 		}
 	}

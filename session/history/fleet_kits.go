@@ -51,7 +51,7 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 	wide := map[string]int{}
 	scopes := map[string]map[string]bool{}
 	for _, r := range s.Records {
-		if r.Kit == "" || r.Practice {
+		if r.Kit == "" || !Counts(r) {
 			continue
 		}
 		k := row(r.Kit)

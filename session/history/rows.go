@@ -72,7 +72,7 @@ func RecordRows(r session.Record, of RowsOf) []Row {
 	add(RowWhen, "when", whenWords(r, of.Zone))
 	add(RowReason, "why", words.ID(r.Reason))
 	add(RowVerdict, "verdict", words.ID(r.Verdict))
-	add(RowOutcome, "outcome", words.Outcome(r.Outcome))
+	add(RowOutcome, "outcome", words.Outcome(r.Outcome)+toldMark(r))
 	if r.Upshot != nil {
 		add(RowTag, "good enough?", r.Upshot.Words())
 	}

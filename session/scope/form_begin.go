@@ -56,6 +56,9 @@ func NewForm(of FormOf) *Form {
 	return f
 }
 
+// KeepAs gives the form's draft another name.
+func (f *Form) KeepAs(draft string) { f.draft = draft }
+
 // DraftName returns the name of the form's draft.
 func (f *Form) DraftName() string { return f.draft }
 

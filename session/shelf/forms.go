@@ -8,6 +8,8 @@ import (
 	"os"
 	"strings"
 
+	"github.com/gofrs/flock"
+
 	"spotward/session/journal"
 	"spotward/session/scope"
 	"spotward/session/words"
@@ -98,6 +100,7 @@ func (l *Shelf) begin(of scope.FormOf) (*scope.Form, error) {
 		of.Kits, _ = l.Kits()
 	}
 	f := scope.NewForm(of)
+	f.KeepAs(l.ownDraft(f.DraftName()))
 	data, err := readPlain(l.draftPath(f), maxDraftBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return f, nil
@@ -113,13 +116,86 @@ func (l *Shelf) begin(of scope.FormOf) (*scope.Form, error) {
 	return f, nil
 }
 
-func (l *Shelf) draftPath(f *scope.Form) string { return l.path(draftsDir, f.DraftName()+".json") }
+// maxDrafts is how many forms of one kind can be open at once with a draft each.
+const maxDrafts = 20
+
+// ownDraft returns the name of a draft that no other program works on: the one
+// asked for, or it with a number. One that was left goes before a new one.
+func (l *Shelf) ownDraft(name string) string {
+	if os.MkdirAll(l.path(draftsDir), 0o755) != nil {
+		return name // nothing can be kept there, and that is said when it is to be
+	}
+	var left, fresh []string
+	for n := 1; n <= maxDrafts; n++ {
+		try := name
+		if n > 1 {
+			try = fmt.Sprintf("%s %d", name, n)
+		}
+		if _, err := os.Lstat(l.path(draftsDir, try+draftEnding)); err == nil {
+			left = append(left, try)
+		} else {
+			fresh = append(fresh, try)
+		}
+	}
+	for _, try := range append(left, fresh...) {
+		if l.holdDraft(try) {
+			return try
+		}
+	}
+	return name
+}
+
+// holdDraft keeps other programs from a draft for as long as this one works on
+// it. One that this program holds already is its own.
+func (l *Shelf) holdDraft(name string) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.drafts[name] != nil {
+		return true
+	}
+	path := l.path(draftsDir, name+".lock")
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return false
+	}
+	lock := flock.New(path, flock.SetPermissions(0o666))
+	if got, err := lock.TryLock(); err != nil || !got {
+		return err != nil // no locks here: as if alone
+	}
+	if l.drafts == nil {
+		l.drafts = map[string]*flock.Flock{}
+	}
+	l.drafts[name] = lock
+	return true
+}
+
+func (l *Shelf) releaseDraft(name string) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if lock := l.drafts[name]; lock != nil {
+		_ = lock.Close()
+		delete(l.drafts, name)
+	}
+}
+
+// LeaveDrafts lets other programs go on with the drafts that this one has.
+func (l *Shelf) LeaveDrafts() {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for _, lock := range l.drafts {
+		_ = lock.Close()
+	}
+	clear(l.drafts)
+}
+
+const draftEnding = ".json"
+
+func (l *Shelf) draftPath(f *scope.Form) string { return l.path(draftsDir, f.DraftName()+draftEnding) }
 
 // KeepDraft keeps what was answered so far, so that nothing is to be said
 // twice.
 func (l *Shelf) KeepDraft(f *scope.Form) error {
 	if !f.Changed() {
-		return l.DropDraft(f)
+		return l.removeDraft(f)
 	}
 	data, err := json.Marshal(f.Draft())
 	if err == nil {
@@ -150,8 +226,13 @@ func (l *Shelf) KeepForm(f *scope.Form) error {
 	return l.DropDraft(f)
 }
 
-// DropDraft forgets what was answered in a form.
+// DropDraft forgets what was answered in a form that is done.
 func (l *Shelf) DropDraft(f *scope.Form) error {
+	defer l.releaseDraft(f.DraftName())
+	return l.removeDraft(f)
+}
+
+func (l *Shelf) removeDraft(f *scope.Form) error {
 	if err := os.Remove(l.draftPath(f)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return journal.CannotKeep("that the form is done", err)
 	}

@@ -3,6 +3,7 @@ package shelf
 import (
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/history"
 	"spotward/session/scope"
 )
 
@@ -13,7 +14,7 @@ func (l *Shelf) Knew(sc scope.Scope) *event.Known {
 	records, _ := l.Records()
 	var k event.Known
 	for _, r := range records {
-		if r.Practice || !Teaches(r) {
+		if !history.Counts(r) {
 			continue
 		}
 		sameScope := scope.SameName(r.Scope, sc.Name)
@@ -29,8 +30,3 @@ func (l *Shelf) Knew(sc scope.Scope) *event.Known {
 	}
 	return &k
 }
-
-// Teaches reports whether a record says anything of its scope to the sessions
-// after it. What is only told by another directory, and a session that was
-// dropped unfinished, are there to be read alone.
-func Teaches(r session.Record) bool { return !r.Told && r.Outcome != session.OutcomeDropped }

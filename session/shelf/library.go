@@ -8,8 +8,10 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/adrg/xdg"
+	"github.com/gofrs/flock"
 
 	"spotward/session/journal"
 	"spotward/session/scope"
@@ -18,7 +20,12 @@ import (
 
 // Library is a data directory: scopes, kits, journals, records and trainees.
 // Nothing is written outside of it.
-type Shelf struct{ dir string }
+type Shelf struct {
+	dir string
+
+	mu     sync.Mutex
+	drafts map[string]*flock.Flock // those that this program works on, by their names
+}
 
 // The parts of a data directory.
 const (
@@ -40,7 +47,7 @@ func Open(dir string) (*Shelf, error) {
 	if err != nil {
 		return nil, journal.CannotRead(dir, err)
 	}
-	l := &Shelf{abs}
+	l := &Shelf{dir: abs}
 	for _, part := range []string{scopesDir, kitsDir, journalsDir, traineesDir} {
 		if err := os.MkdirAll(l.path(part), 0o755); err != nil {
 			return l, journal.CannotKeep("anything", err)

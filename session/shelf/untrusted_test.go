@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/history"
 	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 )
@@ -37,6 +38,7 @@ func TestAForgedRecordIsNotBelieved(t *testing.T) {
 		"journals/"+sessiontest.NthID(1)+".jsonl", resummed(t, forged(1)), "journals/"+sessiontest.NthID(2)+".jsonl", resummed(t, earlier),
 		"records.jsonl", `{"v":1,"id":"`+sessiontest.NthID(1)+`","scope":"Heron","outcome":"aligned","tag":"ready"}`+"\n")
 	require.Empty(t, take(t, here, pack).Refused)
+	require.NoError(t, here.SaveScope(sessiontest.ReadScope(t, "heron")))
 	for _, when := range []string{"as taken", "made anew"} {
 		records, errs := here.Records()
 		require.Empty(t, errs)
@@ -45,7 +47,15 @@ func TestAForgedRecordIsNotBelieved(t *testing.T) {
 		assert.False(t, records[0].Told, when)
 		assert.Equal(t, session.OutcomeAligned, records[1].Outcome, when)
 		assert.True(t, records[1].Told, when)
-		assert.False(t, shelf.Teaches(records[1]), when)
+		assert.False(t, history.Counts(records[1]), when)
+		assert.Equal(t, "aligned, as told", history.OutcomeWords(records[1]), when)
+		// The fleet, too, goes by the one that was summed up here alone.
+		stock, _ := here.Shelf()
+		require.NotEmpty(t, stock.Scopes, when)
+		row := stock.FleetAt(records[1].Began).Scopes[0]
+		assert.Equal(t, session.TagHoldBack, row.Tag, when)
+		assert.Len(t, row.Series, 1, when)
+		assert.Empty(t, row.Drift.Intervals, when)
 		require.NoError(t, os.Remove(sessiontest.RecordsPath(here)))
 	}
 }
@@ -84,7 +94,7 @@ func TestDropAnUnfinishedSession(t *testing.T) {
 	r, err := l.Drop(sessiontest.NthID(1), sessiontest.Ticking())
 	require.NoError(t, err)
 	assert.Equal(t, session.OutcomeDropped, r.Outcome)
-	assert.False(t, shelf.Teaches(r))
+	assert.False(t, history.Counts(r))
 	open, errs := l.Unfinished("")
 	require.Empty(t, errs)
 	assert.Empty(t, open)

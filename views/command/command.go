@@ -8,6 +8,7 @@ import (
 	"os"
 	"runtime/debug"
 	"time"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -149,6 +150,11 @@ func (c *cli) root() *cobra.Command {
 		if _, err := theme.Parse(c.theme); err != nil {
 			return usage("--%w", err)
 		}
+		for flag, text := range map[string]string{"who": c.who, "where": c.where} {
+			if n := utf8.RuneCountInString(text); n > mostSaid {
+				return usage("--%s is %d characters long: expected at most %d", flag, n, mostSaid)
+			}
+		}
 		return nil
 	}
 	c.completeFlags(root)
@@ -165,6 +171,9 @@ func (c *cli) sessionFlags(cmd *cobra.Command) *cobra.Command {
 	cmd.ValidArgsFunction = c.completeScopes
 	return cmd
 }
+
+// mostSaid is how long a name or a place may be that goes into every record.
+const mostSaid = 200
 
 // newest stands for a --resume without an id.
 const newest = "newest"

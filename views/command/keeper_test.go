@@ -126,3 +126,12 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 	words, _ = run(t, 0, "__complete", "practice", "--level", "")
 	assert.Contains(t, words, "usual")
 }
+
+// What goes into every record is no book.
+func TestALongNameIsRefused(t *testing.T) {
+	for _, flag := range []string{"--who", "--where"} {
+		_, errs := run(t, 2, "feed", "DUNLIN", flag, strings.Repeat("x", 100_000), "--data", t.TempDir())
+		assert.Contains(t, errs, "at most 200")
+		assert.Less(t, len(errs), 200)
+	}
+}

@@ -121,7 +121,7 @@ func (c *cli) listRecords(args []string, p picking, asJSON bool) error {
 	fmt.Fprintln(t, "ID\tSCOPE\tDATE\tOUTCOME\tFOUND\tLEFT\tALLOWED\tTAG\tWHO\tWHERE\tKIT")
 	for _, r := range pick.Of(records) {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%.1f mm\t%s\t%s\t%s\t%s\n", r.ID, words.OneLine(history.ScopeOf(r)), minute(r.Began),
-			words.OneLine(words.ID(r.Outcome)), errorText(r.Found), errorText(r.Left), r.AllowedMM, words.OneLine(words.Tag(r.Tag)), words.OneLine(r.Who), orDash(r.Where), orDash(r.Kit))
+			history.OutcomeWords(r), errorText(r.Found), errorText(r.Left), r.AllowedMM, words.OneLine(words.Tag(r.Tag)), words.OneLine(r.Who), orDash(r.Where), orDash(r.Kit))
 	}
 	return t.Flush()
 }

@@ -28,6 +28,7 @@ func (c *cli) describe(open func(*shelf.Shelf) (*scope.Form, error)) error {
 	if err != nil {
 		return err
 	}
+	defer d.Library.LeaveDrafts()
 	f, err := open(d.Library)
 	if err != nil {
 		return err

@@ -100,7 +100,7 @@ func (s Sheet) page() page {
 		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
 		Who: words.OneLine(r.Who), Where: words.OneLine(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
-		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: words.ID(r.Outcome),
+		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: history.OutcomeWords(r),
 		Found: history.MomentWords(r, r.Found), Left: history.MomentWords(r, r.Left),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),

@@ -222,6 +222,7 @@ func TestUnfinishedSessionsCanBeTakenUp(t *testing.T) {
 func TestFormIsLeftWhenNothingCanBeKept(t *testing.T) {
 	p, lib := atFront(t, 80, 24)
 	p.enters("new")
+	require.NoError(t, os.RemoveAll(filepath.Join(lib.Dir(), "drafts")))
 	require.NoError(t, os.WriteFile(filepath.Join(lib.Dir(), "drafts"), nil, 0o600)) // where the folder is to be
 	p.enters("Wagtail")
 	require.True(t, p.Bad)

@@ -21,7 +21,7 @@ func recordNote(r session.Record) string {
 	if r.Outcome == "" {
 		return "unfinished"
 	}
-	return words.ID(r.Outcome) + "; tag: " + words.Tag(r.Tag)
+	return history.OutcomeWords(r) + "; tag: " + words.Tag(r.Tag)
 }
 
 // shortPlace says where a spot was in as few words as there are.

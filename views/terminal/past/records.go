@@ -11,6 +11,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/history"
 	"spotward/session/scope"
 	"spotward/session/words"
 	"spotward/views/schematic"
@@ -60,7 +61,7 @@ func (s *RecordList) Draw(p *frame.Page, _ string) {
 	}{
 		{5, "when", func(r session.Record) string { return shortDay(r.Began) }},
 		{15, "scope", recordScope},
-		{32, "outcome", func(r session.Record) string { return strings.ReplaceAll(r.Outcome, "_", " ") }},
+		{32, "outcome", history.OutcomeWords},
 		{42, "left", func(r session.Record) string { return momentText(r.Left) }},
 		{50, "tag", func(r session.Record) string { return words.Tag(r.Tag) }},
 		{69, "by", func(r session.Record) string { return r.Who }},
