@@ -185,6 +185,9 @@ func read(s *State, ev event.Event) error {
 	if err := s.inHole(ev); err != nil {
 		return err
 	}
+	if err := s.onPicture(ev); err != nil {
+		return err
+	}
 	if ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass {
 		if err := sane(ev); err != nil {
 			return err

@@ -17,7 +17,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		return true
 	}
 	z := s.belief(ask, ev)
-	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, look: s.Looks}
+	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, look: s.Looks, Picture: ev.Picture}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
 		m = optics.Secondary

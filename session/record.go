@@ -16,6 +16,8 @@ type Mark struct {
 	Right float64     `json:"right"`
 	Up    float64     `json:"up"`
 	Sigma float64     `json:"sigma_mm,omitempty"`
+
+	Picture *event.Picture `json:"picture,omitempty"` // it was measured on; nil: it was read by eye
 }
 
 // Moment is both spots and the axis error at one time.
@@ -182,7 +184,7 @@ func (s State) mark(f optics.Face, sp Spot) *Mark {
 		return nil
 	}
 	seen := s.Tel.ToSeen(f, sp.At.At)
-	return &Mark{Saw: sp.Saw, Right: words.Round(seen.Right, 2), Up: words.Round(seen.Up, 2), Sigma: words.Round(sp.At.Cov.Sigma(), 2)}
+	return &Mark{Saw: sp.Saw, Right: words.Round(seen.Right, 2), Up: words.Round(seen.Up, 2), Sigma: words.Round(sp.At.Cov.Sigma(), 2), Picture: sp.Picture}
 }
 
 // Worked reports whether screws were turned.

@@ -16,6 +16,8 @@ type Spot struct {
 	Gone  bool          // looked for and not on its face
 	look  int           // the number of the look that read it
 	Glow  event.Glow    // in the hole
+
+	Picture *event.Picture // it was measured on; nil: it was read by eye
 }
 
 // Sighting is both spots and the axis error at one moment: found, left,

@@ -147,8 +147,13 @@ func (s State) restsOn() string {
 		return "By " + checkName(f[len(f)-1].Check) + "."
 	}
 	said := "By both spots as read"
-	if s.leaves().T.Saw == event.SawHome {
+	switch left := s.leaves(); {
+	case left.T.Saw == event.SawHome && left.P.Picture != nil:
+		said = "By one spot from a picture and one in the hole"
+	case left.T.Saw == event.SawHome:
 		said = "By one spot as read and one in the hole"
+	case left.P.Picture != nil:
+		said = "By one spot from a picture and one as read"
 	}
 	m := s.Method()
 	switch ring, laser := m.RingPlacedMM != nil, m.LaserOffsetMM != nil; {

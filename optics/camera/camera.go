@@ -26,6 +26,7 @@ type Hold struct {
 	Light                    float64 // of the sky; 0 stands for dusk
 	NoiseLevels              float64 // of 255, 1σ
 	Seed                     uint64  // of the noise
+	Dark                     bool    // no light of the laser is to be seen
 }
 
 func (h Hold) with(aside, back, field, light float64) Hold {
@@ -71,7 +72,7 @@ func (h Hold) picture(from vec, seen func(from, dir vec) shade) *image.RGBA {
 				dir := ahead.plus(right.scale(u*cos - v*sin)).plus(up.scale(u*sin + v*cos))
 				s := seen(from, dir.unit())
 				// what is burnt is burnt before a pixel takes its mean
-				sum = sum.plus(shade{math.Min(1, s.red), math.Min(1, s.cold)})
+				sum = sum.plus(shade{min(1, s.red), min(1, s.cold)})
 			}
 			const part = 1. / (spread * spread)
 			o := m.PixOffset(x, y)
@@ -84,14 +85,27 @@ func (h Hold) picture(from vec, seen func(from, dir vec) shade) *image.RGBA {
 	return m
 }
 
-// level returns light as a picture's file has it (sRGB, IEC 61966-2-1).
-func level(v, noise float64) uint8 {
-	if v <= 0.0031308 {
-		v *= 12.92
-	} else {
-		v = 1.055*math.Pow(v, 1/2.4) - 0.055
+// levels has light as a picture's file has it (sRGB, IEC 61966-2-1), of 255, from
+// none to all of it in even steps; between them it is straight.
+var levels = func() (table [4097]float64) {
+	for i := range table {
+		v := float64(i) / float64(len(table)-1)
+		if v <= 0.0031308 {
+			v *= 12.92
+		} else {
+			v = 1.055*math.Pow(v, 1/2.4) - 0.055
+		}
+		table[i] = 255 * v
 	}
-	return uint8(math.Round(math.Max(0, math.Min(255, 255*v+noise))))
+	return table
+}()
+
+// level returns light as a picture's file has it.
+func level(v, noise float64) uint8 {
+	const last = len(levels) - 1
+	at := max(0, min(1, v)) * float64(last)
+	i := min(int(at), last-1)
+	return uint8(math.Round(max(0, min(255, levels[i]+(at-float64(i))*(levels[i+1]-levels[i])+noise))))
 }
 
 // noise is a row of numbers that scatter by 1 about 0, the same for a seed (G.
@@ -120,4 +134,4 @@ func (a vec) cross(b vec) vec            { return vec{a.y*b.z - a.z*b.y, a.z*b.x
 func (a vec) len() float64               { return math.Sqrt(a.dot(a)) }
 func (a vec) unit() vec                  { return a.scale(1 / a.len()) }
 func (a vec) along(d vec, k float64) vec { return a.plus(d.scale(k)) }
-func (a vec) aside() float64             { return math.Hypot(a.x, a.y) }
+func (a vec) aside2() float64            { return a.x*a.x + a.y*a.y }

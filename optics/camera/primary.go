@@ -15,7 +15,7 @@ func Primary(t optics.Telescope, spot optics.Dial, h Hold) *image.RGBA {
 	at := optics.AtHour(h.Hour, h.AsideMM)
 	up := t.FocuserDial(optics.SkyEnd)
 	s := tube{
-		tel: t, light: h.Light,
+		tel: t, light: h.Light, dark: h.Dark,
 		spot:  vec{spot.Right, spot.Up, (spot.Right*spot.Right + spot.Up*spot.Up) / (4 * t.FocalLengthMM)},
 		vanes: vec{up.Right, up.Up, 0}.plus(vec{-up.Up, up.Right, 0}).unit(), // midway between focuser and what is beside it
 	}
@@ -26,6 +26,7 @@ func Primary(t optics.Telescope, spot optics.Dial, h Hold) *image.RGBA {
 type tube struct {
 	tel   optics.Telescope
 	light float64
+	dark  bool
 	spot  vec
 	vanes vec // the direction of one of four
 }
@@ -45,6 +46,7 @@ const (
 	haloRed     = 0.6
 	haloCold    = 0.015
 	haloSquared = 6.0 // core radii
+	darkSquared = 90  // from where on nothing of it is left that a picture shows
 )
 
 // seen returns what a ray from over the open end meets.
@@ -56,8 +58,8 @@ func (s tube) seen(from, dir vec) shade {
 	if !ok || s.atWall(from, at) {
 		return grey(wallPart * s.light)
 	}
-	f, r := s.tel.FocalLengthMM, at.aside()
-	if r > s.tel.RingInnerMM && r < s.tel.RingOuterMM {
+	f, r2 := s.tel.FocalLengthMM, at.aside2()
+	if r2 > square(s.tel.RingInnerMM) && r2 < square(s.tel.RingOuterMM) {
 		return grey(paperPart * s.light).plus(s.spotAt(at))
 	}
 	n := vec{-at.x / (2 * f), -at.y / (2 * f), 1}.unit()
@@ -67,11 +69,13 @@ func (s tube) seen(from, dir vec) shade {
 	switch {
 	case s.inTheWay(at, back):
 		shown = grey(mirrorPart * holderPart / 2 * s.light)
-	case up.aside() > s.tel.InnerRadiusMM:
+	case up.aside2() > square(s.tel.InnerRadiusMM):
 		shown = grey(mirrorPart * wallPart * s.light)
 	}
 	return shown.plus(s.spotAt(at))
 }
+
+func square(v float64) float64 { return v * v }
 
 // onMirror returns where a ray meets the paraboloid z = r²/4f within the aperture.
 func (s tube) onMirror(from, dir vec) (vec, bool) {
@@ -85,32 +89,32 @@ func (s tube) onMirror(from, dir vec) (vec, bool) {
 	}
 	// the smaller root without a difference of equals; b > 0 for a ray that goes down
 	at := from.along(dir, -2*c/(b+math.Copysign(math.Sqrt(d), b)))
-	return at, at.aside() <= s.tel.ApertureMM/2
+	return at, at.aside2() <= square(s.tel.ApertureMM/2)
 }
 
 // atWall reports whether the tube's wall is met before the mirror.
 func (s tube) atWall(from, at vec) bool {
 	d := at.plus(from.scale(-1))
 	entry := from.along(d, (s.tel.SkyEndMM-from.z)/d.z)
-	return math.Max(entry.aside(), at.aside()) > s.tel.InnerRadiusMM
+	return max(entry.aside2(), at.aside2()) > square(s.tel.InnerRadiusMM)
 }
 
 // inTheWay reports whether a ray meets the secondary, taken as a drum, or a vane.
 func (s tube) inTheWay(from, dir vec) bool {
 	radius := s.tel.MinorAxisMM / 2
 	for k := -1.0; k <= 1; k += 0.25 {
-		if from.along(dir, (s.tel.FromPrimaryMM+k*radius-from.z)/dir.z).aside() < radius {
+		if from.along(dir, (s.tel.FromPrimaryMM+k*radius-from.z)/dir.z).aside2() < radius*radius {
 			return true
 		}
 	}
 	low := from.along(dir, (s.tel.FromPrimaryMM+vaneLowMM-from.z)/dir.z)
 	high := from.along(dir, (s.tel.FromPrimaryMM+vaneHighMM-from.z)/dir.z)
-	if low.aside() > s.tel.InnerRadiusMM {
+	if low.aside2() > square(s.tel.InnerRadiusMM) {
 		return false
 	}
 	for _, n := range [2]vec{s.vanes, {-s.vanes.y, s.vanes.x, 0}} {
 		a, b := low.dot(n), high.dot(n)
-		if math.Min(a, b) < vaneHalfMM && math.Max(a, b) > -vaneHalfMM {
+		if min(a, b) < vaneHalfMM && max(a, b) > -vaneHalfMM {
 			return true
 		}
 	}
@@ -120,8 +124,14 @@ func (s tube) inTheWay(from, dir vec) bool {
 // spotAt returns the laser's light at a place on the glass: a core that burns
 // the picture white, and a red halo.
 func (s tube) spotAt(at vec) shade {
+	if s.dark {
+		return shade{}
+	}
 	d := at.plus(s.spot.scale(-1))
 	rr := d.dot(d) / (coreMM * coreMM)
+	if rr > darkSquared {
+		return shade{}
+	}
 	core, halo := math.Exp(-1.2*rr*rr), math.Exp(-rr/haloSquared)
 	return shade{coreRed*core + haloRed*halo, coreCold*core + haloCold*halo}
 }

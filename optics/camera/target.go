@@ -16,10 +16,13 @@ func Target(t optics.Telescope, shadow optics.Dial, h Hold) *image.RGBA {
 	k := 2 - t.PathMM()/t.FocalLengthMM
 	up := t.FocuserDial(optics.Behind)
 	s := face{
-		target: t.Target, light: h.Light, shadow: vec{shadow.Right, shadow.Up, 0},
+		target: t.Target, light: h.Light, beam: beamPart, shadow: vec{shadow.Right, shadow.Up, 0},
 		inner: k * t.RingInnerMM, outer: k * t.RingOuterMM, rise: vec{up.Right, up.Up, 0},
 	}
 	at := optics.AtHour(h.Hour, h.AsideMM)
+	if h.Dark {
+		s.beam = 0
+	}
 	return h.picture(vec{at.Right, at.Up, h.BackMM}, s.seen)
 }
 
@@ -28,6 +31,7 @@ func Target(t optics.Telescope, shadow optics.Dial, h Hold) *image.RGBA {
 type face struct {
 	target       optics.Target
 	light        float64
+	beam         float64 // of what burns a picture, in red
 	shadow       vec
 	inner, outer float64
 	rise         vec // the focuser's direction
@@ -35,7 +39,7 @@ type face struct {
 
 // How the light lies on the face (by eye, from memory).
 const (
-	beamPart   = 0.45 // of what burns a picture, in red
+	beamPart   = 0.45 // as face.beam
 	beamCold   = 0.12 // of that, in green and blue
 	shadowDeep = 0.7
 	softMM     = 0.25 // of the shadow's edge
@@ -54,7 +58,7 @@ func (s face) seen(from, dir vec) shade {
 	}
 	off := q.plus(s.shadow.scale(-1)).len()
 	dark := shadowDeep * (step((off-s.inner)/softMM) - step((off-s.outer)/softMM))
-	beam := beamPart * math.Exp(-math.Pow(r/(0.9*s.target.FaceRadiusMM), 2)) * (1 - dark)
+	beam := s.beam * math.Exp(-math.Pow(r/(0.9*s.target.FaceRadiusMM), 2)) * (1 - dark)
 	paper := 1.0
 	if s.onLine(q) {
 		paper = linePart

@@ -28,25 +28,30 @@ func FindSpot(img image.Image, t optics.Telescope, rulerPart float64) Sight {
 	}
 	s.Inner, s.Outer = c.disc(ring.at, ring.inner), c.disc(ring.at, ring.outer)
 	red, more := spots(c, cold)
-	spot, missing := pickSpot(red, more, ring, t.ApertureMM)
+	fitting, missing := pickSpot(red, more, ring, t.ApertureMM)
 	s.Missing = missing
-	if missing != Nothing {
-		return s
+	var fits []fit
+	for _, spot := range fitting {
+		away := ring.straight(spot.at.sub(ring.at)).scale(1 / ring.scale)
+		along, across := spotSigma(ring, spot, away.len(), t)
+		fits = append(fits, fit{optics.Dial{Right: away.X, Up: -away.Y}, math.Hypot(along, rulerPart*away.len()), across, c.disc(spot.at, spot.radius)})
 	}
-	s.Mark = c.disc(spot.at, spot.radius)
-	away := ring.straight(spot.at.sub(ring.at)).scale(1 / ring.scale)
-	along, across := spotSigma(ring, spot, away.len(), t)
-	return s.placed(optics.Dial{Right: away.X, Up: -away.Y}, math.Hypot(along, rulerPart*away.len()), across)
+	if missing == Nothing {
+		s.Mark = fits[0].mark
+		return s.placed(fits[0].at, fits[0].along, fits[0].across)
+	}
+	s.fits = fits
+	return s
 }
 
 // leastSide is how many pixels a picture has at the least on its shorter side.
 const leastSide = 100
 
-// pickSpot returns the laser's spot. A look at a mirror shows what else is lit as
+// pickSpot returns the laser's spot, or those of which one may be it. A look at a mirror shows what else is lit as
 // well, the secondary's face above all: the brightest by far is taken, and only
 // where it is burnt white, for a lone spot that is not may be the reflection of
 // one that is hidden. Nor is it taken beside another red glow that is as large.
-func pickSpot(all []spotSeen, more []glow, ring ringSeen, apertureMM float64) (spotSeen, Missing) {
+func pickSpot(all []spotSeen, more []glow, ring ringSeen, apertureMM float64) ([]spotSeen, Missing) {
 	onGlass := func(at Point) bool {
 		return !(apertureMM > 0) || at.sub(ring.at).len()/ring.scale <= apertureMM/2
 	}
@@ -57,20 +62,20 @@ func pickSpot(all []spotSeen, more []glow, ring ringSeen, apertureMM float64) (s
 		}
 	}
 	if len(fit) == 0 {
-		return spotSeen{}, Spot
+		return nil, Spot
 	}
 	slices.SortFunc(fit, func(a, b spotSeen) int { return cmp.Compare(b.flux, a.flux) })
 	spot := fit[0]
 	if spot.white < burntWhite || len(fit) > 1 && spot.flux < 2*fit[1].flux {
-		return spotSeen{}, Which
+		return slices.DeleteFunc(fit, func(s spotSeen) bool { return s.white < burntWhite }), Which
 	}
 	for _, g := range more {
 		// What a vane cuts off from its own halo lies close to it.
 		if onGlass(g.at) && g.red > spot.red/2 && g.at.sub(spot.at).len() > 8*spot.radius {
-			return spotSeen{}, Which
+			return nil, Which
 		}
 	}
-	return spot, Nothing
+	return fit[:1], Nothing
 }
 
 // What a spot is, at the least: the part of its edge that is round and the part

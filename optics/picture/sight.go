@@ -48,6 +48,8 @@ type Sight struct {
 	// core, or the hole. In pixels of the upright picture; what is seen as an
 	// ellipse has its mean radius.
 	Inner, Outer, Mark Disc
+
+	fits []fit // with Which: the spots of which one may be the laser's
 }
 
 // Disc is a circle in a picture, px.

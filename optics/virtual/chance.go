@@ -16,6 +16,7 @@ const (
 	streamEyes
 	streamSeat
 	streamSwing
+	streamPhone
 )
 
 // chance is a source of random numbers for one act.

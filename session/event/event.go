@@ -207,6 +207,8 @@ type Event struct {
 	Cued  bool        `json:"cued,omitempty"` // it stands where the cue said
 	Text  string      `json:"text,omitempty"` // as typed
 
+	Picture *Picture `json:"picture,omitempty"` // it was measured on; nil: it was read by eye
+
 	// screw, laser
 	Mirror optics.Mirror `json:"mirror,omitempty"`
 	Screw  string        `json:"screw,omitempty"`

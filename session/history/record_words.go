@@ -33,6 +33,9 @@ func SpotWords(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 	if at.Len() == 0 {
 		return words.PlaceText(f, at, "0")
 	}
+	if m.Picture != nil {
+		return words.PictureText(f, at)
+	}
 	return words.PlaceWords(f, at, at.Len())
 }
 

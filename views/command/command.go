@@ -118,6 +118,9 @@ type cli struct {
 	ascii     bool
 	noMouse   bool
 	noRecord  bool
+
+	photos     string
+	keepPhotos bool
 }
 
 func (c *cli) root() *cobra.Command {
@@ -168,6 +171,8 @@ func (c *cli) sessionFlags(cmd *cobra.Command) *cobra.Command {
 	cmd.Flags().StringVar(&c.resume, "resume", "", "go on with this session, or with the newest unfinished one")
 	cmd.Flags().Lookup("resume").NoOptDefVal = newest
 	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
+	cmd.Flags().StringVar(&c.photos, "photos", "", "a folder that pictures come to: a new one is offered as the reading")
+	cmd.Flags().BoolVar(&c.keepPhotos, "keep-photos", false, "keep a copy of each picture that was a reading")
 	cmd.ValidArgsFunction = c.completeScopes
 	return cmd
 }
@@ -215,7 +220,15 @@ func (c *cli) desk() (*desk.Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &desk.Desk{Library: l, Unkept: c.noRecord, Who: c.who, Where: c.where, Program: Version(), Now: time.Now}, nil
+	if c.photos != "" {
+		if info, err := os.Stat(c.photos); err != nil || !info.IsDir() {
+			return nil, usage("--photos is a folder that is there: %q is none", c.photos)
+		}
+	}
+	return &desk.Desk{
+		Library: l, Unkept: c.noRecord, Who: c.who, Where: c.where, Program: Version(), Now: time.Now,
+		Photos: c.photos, KeepPhotos: c.keepPhotos,
+	}, nil
 }
 
 // onTerminal reports whether both ends are a terminal.

@@ -40,7 +40,7 @@ var arrows = map[string][]string{
 	"optics/picture":      {"optics"},
 	"optics/virtual":      {"optics"},
 	"session/words":       {"optics"},
-	"session/photo":       {"optics", "optics/picture"},
+	"session/photo":       {"optics", "optics/picture", "session/event", "session/words"},
 	"session/scope":       {"optics", "session/words"},
 	"session/event":       {"optics", "optics/adviser", "session/scope"},
 	"session/lex":         {},

@@ -29,6 +29,9 @@ type Desk struct {
 	Program string // the program's version, for the journal
 	Now     func() time.Time
 	Seeds   func() uint64 // where a new seed is from; nil: NewSeed
+
+	Photos     string // the folder that pictures come to; "": none is looked into
+	KeepPhotos bool   // a copy of each that was a reading
 }
 
 // NewSeed returns a seed for what is to be otherwise each time.
@@ -52,6 +55,12 @@ type Work struct {
 	alone   bool           // it stays hidden
 	// Guard, where there is one, says why what was typed is not taken.
 	Guard func(s session.State, events []event.Event) error
+
+	pictures              // where pictures come from, and which were there when it was asked
+	pictured *Pictured    // what was found in one and not agreed to yet
+	either   *Pictured    // one with several spots that fit, to be told apart by another
+	offered  *pictureFile // one that has come since
+	copied   string       // what is to be said of its copy
 }
 
 // Align begins a session on a real scope; with check it is the first look
@@ -71,7 +80,7 @@ func (d *Desk) Practice(scope scope.Scope, world event.World) (*Work, error) {
 func NewSeed() uint64 { return rand.Uint64() >> 11 }
 
 func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, error) {
-	w := &Work{library: d.Library}
+	w := &Work{library: d.Library, pictures: d.pictures()}
 	begin := event.Event{Who: d.Who, Where: d.Where, Program: d.Program, World: world, Check: check, Kit: scope.Kit}
 	if d.Library != nil {
 		full, err := d.Library.WithKit(scope)
@@ -118,7 +127,7 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 
 // TakeUp goes on with an unfinished session.
 func (d *Desk) TakeUp(id string) (*Work, error) {
-	w := &Work{library: d.Library}
+	w := &Work{library: d.Library, pictures: d.pictures()}
 	lines, keep, err := w.open(d, id)
 	if err != nil {
 		return nil, err
@@ -176,6 +185,9 @@ func (w *Work) State() session.State { return w.Session.State() }
 // telescope if there is one, and sent. On an error nothing has changed and
 // what was typed should stay. The echo says back what was understood.
 func (w *Work) Line(text string) (echo string, err error) {
+	if echo, ok, err := w.photoLine(text); ok {
+		return echo, err
+	}
 	s := w.State()
 	if w.Bench != nil {
 		if echo, ok := w.hide(text); ok {
@@ -242,6 +254,10 @@ func (w *Work) send(ev event.Event) error {
 	}
 	if w.shown != nil {
 		w.hideTold()
+	}
+	w.copied = w.keepPhoto(ev.Picture)
+	if ev.Kind != event.KindFocuser { // the picture is still to be agreed to, or is in the same breath
+		w.nextPicture(before)
 	}
 	if w.Bench != nil {
 		w.Bench.TakeFelt()

@@ -73,6 +73,9 @@ func readingWords(s session.State, ev event.Event) string {
 	switch ev.Saw {
 	case event.SawPlace, event.SawOffGlass:
 		d := s.Tel.ToDial(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
+		if ev.Picture != nil {
+			return words.PictureText(ev.Face, d)
+		}
 		return words.PlaceWords(ev.Face, d, d.Len())
 	}
 	return strings.ReplaceAll(string(ev.Saw), "_", " ") + ", on the " + string(ev.Face)

@@ -82,7 +82,7 @@ func (f *feed) take(line []byte, tooLong bool) (over bool, err error) {
 	if tooLong {
 		return false, f.wrong(fmt.Errorf("a line of more than %d bytes: one short answer a line", maxLine))
 	}
-	ev, err := parse(line, f.session.State())
+	ev, err := parse(line, f.session.State(), f.photo)
 	if err != nil {
 		return false, f.wrong(err)
 	}
@@ -93,6 +93,19 @@ func (f *feed) take(line []byte, tooLong bool) (over bool, err error) {
 		return true, nil
 	}
 	return false, f.ask()
+}
+
+// reader is a sender that can read a picture's file: what it shows is the reading.
+type reader interface {
+	Photo(path string) (event.Event, error)
+}
+
+func (f *feed) photo(path string) (event.Event, error) {
+	r, ok := f.session.(reader)
+	if !ok {
+		return event.Event{}, errors.New("no pictures are read here: send a reading")
+	}
+	return r.Photo(path)
 }
 
 func (f *feed) wrong(err error) error {

@@ -20,6 +20,7 @@ import (
 type in struct {
 	Confirm *bool          `json:"confirm"`
 	Reading *wireReading   `json:"reading"`
+	Photo   *string        `json:"photo"` // the path of a picture that is the reading
 	Within  *bool          `json:"within"`
 	InRing  *bool          `json:"in_ring"`
 	Home    *bool          `json:"home"`
@@ -57,8 +58,8 @@ type wireReading struct {
 	Watched *bool        `json:"watched"` // the last move was stopped by eye
 }
 
-// parse understands one line in where s stands.
-func parse(line []byte, s session.State) (event.Event, error) {
+// parse understands one line in where s stands. photo reads the picture at a path.
+func parse(line []byte, s session.State, photo func(path string) (event.Event, error)) (event.Event, error) {
 	var l in
 	d := json.NewDecoder(bytes.NewReader(line))
 	d.DisallowUnknownFields()
@@ -69,6 +70,9 @@ func parse(line []byte, s session.State) (event.Event, error) {
 		return event.Event{}, errors.New("more than one object on the line: one answer a line")
 	}
 	answers := l.answers(s)
+	if l.Photo != nil {
+		answers = append(answers, func() (event.Event, error) { return photo(*l.Photo) })
+	}
 	if len(answers) != 1 {
 		return event.Event{}, fmt.Errorf("%d answers on the line: say one, as in {\"confirm\":true}", len(answers))
 	}

@@ -45,7 +45,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	require.NoError(t, err)
 	answers := 0
 	for _, code := range regexp.MustCompile("`(\\{[^`]*\\})`").FindAllStringSubmatch(text, -1) {
-		_, err := parse([]byte(code[1]), s.State())
+		_, err := parse([]byte(code[1]), s.State(), func(string) (event.Event, error) { return event.Event{Kind: event.KindReading}, nil })
 		if !errors.Is(err, errNotWatched) && !errors.Is(err, errNoCue) { // understood, and not asked for as it begins
 			assert.NoError(t, err, code[1])
 		}

@@ -68,7 +68,7 @@ func (s Sheet) walk() way {
 }
 
 func lookAt(st session.State, ev event.Event, n int, turned []optics.Turn) look {
-	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up}
+	m := session.Mark{Saw: ev.Saw, Right: ev.Right, Up: ev.Up, Picture: ev.Picture}
 	l := look{
 		N: n, Turned: words.OneLine(words.TurnedWords(turned)), Face: words.Face(ev.Face),
 		Where: history.SpotWords(st.Tel, ev.Face, &m), face: ev.Face,
@@ -80,6 +80,9 @@ func lookAt(st session.State, ev event.Event, n int, turned []optics.Turn) look 
 	l.at = &at
 	if ev.Saw == event.SawPlace && at.Len() > 0 {
 		l.Where = fmt.Sprintf("%s, %.3g mm", words.ClockText(at), at.Len())
+		if ev.Picture != nil {
+			l.Where += ", " + words.FromPicture
+		}
 	}
 	return l
 }

@@ -32,6 +32,7 @@ type Bench struct {
 	carded   int           // of them, with the card up
 	before   virtual.Sight // of the spot that the last turn moved
 	turned   optics.Face   // where that is seen
+	photos   int           // taken so far
 }
 
 // ErrLevel says that a level is not known.

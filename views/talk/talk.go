@@ -52,6 +52,10 @@ func (t *talk) run() error {
 		if !answer.Begins(t.work.Shown().Ask(), line) && t.word(line) {
 			continue
 		}
+		if offer := t.offer(line); offer != "" {
+			t.say(offer)
+			continue
+		}
 		taken := t.take(line)
 		switch {
 		case t.work.Over():
@@ -69,6 +73,10 @@ func (t *talk) take(line string) bool {
 	echo, err := t.work.Line(line)
 	if err != nil {
 		t.say("Not taken: " + full(err.Error()))
+		return false
+	}
+	if t.work.Pictured() != nil {
+		t.pictured()
 		return false
 	}
 	if echo != "" {

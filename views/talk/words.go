@@ -38,6 +38,7 @@ func (t *talk) help() {
 		}
 	case session.WantReading:
 		t.readingHelp(ask.Face)
+		t.pictureHelp()
 	}
 	if ask.Told != nil {
 		t.sayWhole("If something else was turned, say what: B -1/4. A plus is clockwise.")

@@ -60,6 +60,10 @@ func (s *Screen) Take(a *frame.App, text string) tea.Cmd {
 		a.Fail(err)
 		return nil
 	}
+	if _, ok := s.pictured(); ok { // it is drawn, and asked
+		a.Used()
+		return nil
+	}
 	if !turning { // turned, it is still to be agreed to
 		s.stood = stood
 	}
@@ -186,6 +190,9 @@ func (s *Screen) Echo(typed string) (string, bool) {
 	word := strings.ToLower(strings.TrimSpace(typed))
 	if _, ok := s.shows()[word]; ok && !s.Begins(word) {
 		return word, true
+	}
+	if echo, ok := pictureEcho(typed); ok {
+		return echo, true
 	}
 	got, err := answer.Line(s.State(), typed)
 	if err == nil {

@@ -12,7 +12,10 @@ func (s *Screen) Draw(p *frame.Page, typed string) {
 	st := s.State()
 	heading(p, st)
 	ask := st.Ask()
+	_, pictured := s.pictured()
 	switch {
+	case pictured:
+		s.drawPictured(p, typed)
 	case ask.Told != nil:
 		s.drawMove(p, typed)
 	case ask.Want == session.WantReading:
@@ -56,7 +59,12 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 			f.Hint = "Enter = done as told; or type what you did"
 		case ask.Told != nil:
 			f.Hint = "key out, hands off, then look"
+		default:
+			f.Hint = pictureHint(st, s.practising())
 		}
+	}
+	if _, ok := s.pictured(); ok {
+		f.Hint = "Enter takes both; arrows turn the focuser"
 	}
 	if sz.Narrow() {
 		f.Hint, _, _ = strings.Cut(f.Hint, ";")
@@ -91,6 +99,9 @@ func (s *Screen) prompt(sz frame.Sizes) string {
 		return "done?"
 	case session.WantChoice:
 		return "which?"
+	}
+	if _, ok := s.pictured(); ok {
+		return "right?"
 	}
 	if ask.Again {
 		return "look again:"

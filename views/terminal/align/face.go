@@ -19,6 +19,7 @@ func (s *Screen) FaceSpec(sz frame.Sizes, typed string) schematic.FaceSpec {
 	spec := SeenFrom(st.Tel, ask.Face, sz)
 	SpotsOn(&spec, st, ask.Face, sz)
 	Cue(&spec, st, ask)
+	spec.Ghost = s.pictureMark()
 	if at, ok := s.TypedPlace(typed); ok {
 		spec.Ghost = &schematic.Mark{At: at, Word: "typed"}
 	}

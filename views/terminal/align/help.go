@@ -25,6 +25,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"home   home 2", "seen going down the hole; brighter at 2"},
 		[2]string{"gone   cant see", "not on this face; too bright or too dim"},
 		[2]string{"same   F5", "as last time; it stands as cued"},
+		[2]string{"photo PATH", "a picture of it; or drop the file here; in practice photo alone"},
 		[2]string{"your own words", "what may be meant two ways is asked back"},
 		[2]string{"arrows   mouse", "move what is typed by half a mm; point at the drawing"})
 	add("say what really happened",

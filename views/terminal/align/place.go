@@ -52,7 +52,8 @@ func (s *Screen) drawn(typed string) session.State {
 // once after a walk, later only where it is typed already.
 func (s *Screen) turnFocuser(typed string, halves int) (string, bool) {
 	_, turning := s.turnsFocuser(typed)
-	if !turning && (typed != "" || !s.arrived()) || halves == 0 {
+	_, pictured := s.pictured()
+	if !turning && (typed != "" || !s.arrived() && !pictured) || halves == 0 {
 		return "", false
 	}
 	return "focuser " + words.ClockText(optics.AtHour(focuserHour(s.drawn(typed))+0.5*float64(halves), 1)), true

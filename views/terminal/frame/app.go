@@ -76,6 +76,8 @@ type App struct {
 	FromLine   bool           // what is being taken was typed, not a key's word
 	Again      func() tea.Cmd // begins, without a record, what could not be begun with one
 
+	watching bool // a timer looks for what a screen waits for
+
 	Exit     int
 	Quitting bool
 	Farewell []string // printed once the terminal is as it was
@@ -174,7 +176,10 @@ func (a *App) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 	if a.leaving() {
 		return a, a.Quit()
 	}
+	defer func() { cmd = tea.Batch(cmd, a.watch()) }()
 	switch msg := msg.(type) {
+	case watchMsg:
+		a.watched()
 	case tea.WindowSizeMsg:
 		a.cols, a.Rows, a.aspect = msg.Width, msg.Height, a.Window()
 		a.Version++

@@ -8,8 +8,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// MaxTyped is more than anything that is to be said takes.
-const MaxTyped = 120
+// MaxTyped is more than anything that is to be said takes, and than the path of a
+// file that is dropped on the window.
+const MaxTyped = 1024
 
 // Line is the one line to type in. The zero line is empty.
 type Line struct {

@@ -30,7 +30,7 @@ func shortPlace(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 		return "not read"
 	}
 	at := tel.ToDial(f, optics.Seen{Right: m.Right, Up: m.Up})
-	return sawWords(event.Event{Saw: m.Saw}, at)
+	return sawWords(event.Event{Saw: m.Saw, Picture: m.Picture}, at)
 }
 
 // wayParts are the moves and looks in their order.
@@ -93,6 +93,9 @@ func sawWords(ev event.Event, at optics.Dial) string {
 		return "not to be seen"
 	case event.SawWithin, event.SawInRing:
 		return "inside"
+	}
+	if ev.Picture != nil {
+		return words.ClockText(at) + ", " + words.MmText(at.Len()) + " mm, picture"
 	}
 	return words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm"
 }
