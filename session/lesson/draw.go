@@ -36,7 +36,9 @@ func (l Lesson) Drawn(seed uint64) Lesson {
 // draw puts a task's answers in some order, and picks its telescope.
 func (t *Task) draw(r *rand.Rand) {
 	t.Options = slices.Clone(t.Options)
-	r.Shuffle(len(t.Options), func(i, j int) { t.Options[i], t.Options[j] = t.Options[j], t.Options[i] })
+	if t.Picture != Numbered { // there the numbers are the picture's
+		r.Shuffle(len(t.Options), func(i, j int) { t.Options[i], t.Options[j] = t.Options[j], t.Options[i] })
+	}
 	if len(t.Seeds) > 0 {
 		w := *t.World
 		w.Seed = t.Seeds[r.IntN(len(t.Seeds))]

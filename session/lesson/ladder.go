@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"math/rand/v2"
 	"slices"
 
 	"spotward/optics"
@@ -11,6 +12,7 @@ import (
 
 // Lessons that are signed off by themselves, or praised for what was not done.
 const (
+	Exam  = "exam"
 	Leave = "leave"
 	Swing = "swing"
 )
@@ -19,10 +21,11 @@ const (
 func All() []Lesson { return slices.Clone(ladder) }
 
 var ladder = []Lesson{
-	safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
+	theParts(), safeHands(), whichDot(), readTheDial(), leaveItAlone(), whichWay(), toTheRing(), middleOrInside(),
 	roughBeforeFine(), downTheHole(), lockedHome(), somethingIsWrong(), whatLies(), whatLetGo(), primaryFirst(),
 	wholeAlignment("whole", "a whole alignment", "usual", 25, 4, 12, 17, 33, 38),
 	wholeAlignment("hard", "a whole alignment, hard", "hard", 11, 5, 14, 22, 29, 36),
+	exam(),
 }
 
 // answer is one answer to a question, and why it is wrong; "" is the right one.
@@ -97,3 +100,35 @@ func wholeAlignment(id, title, level string, seeds ...uint64) Lesson {
 		}},
 	}
 }
+
+// exam is what the ladder leads to: telescopes that nobody saw before, and
+// nobody who says what to turn.
+func exam() Lesson {
+	scope := func(level string, seed uint64) Task {
+		return Task{
+			Kind: TaskWork, World: lessonWorld(level, seed), From: session.StageFirstLook, Looks: 45, Say: "A scope that nobody here has seen. Align it, to the tag. Nobody says what to turn.",
+			Alone: true, Against: true,
+			Until: func(s session.State) bool { return s.Over },
+			Met:   func(s session.State) bool { return s.Outcome == session.OutcomeAligned },
+			Seen:  []optics.Face{},
+		}
+	}
+	return Lesson{
+		ID: Exam, Title: "the exam",
+		Aim:   "To align a scope that you have not seen before, by what you see.",
+		Done:  "Three scopes aligned without advice, in at most a quarter more moves than the program would have told for all three; most spots read as they were.",
+		Clean: true,
+		Tasks: []Task{scope("easy", examFrom), scope("usual", examFrom+1), scope("usual", examFrom+2)},
+		vary: func(tasks []Task, r *rand.Rand) {
+			for i := range tasks {
+				tasks[i].World = lessonWorld(tasks[i].World.Level, examFrom+r.Uint64N(examSeeds))
+			}
+		},
+	}
+}
+
+// The exam's telescopes are none of the lessons'.
+const (
+	examFrom  = 1000
+	examSeeds = 1_000_000
+)

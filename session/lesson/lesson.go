@@ -38,6 +38,7 @@ const (
 	TaskWay      TaskKind = "way"
 	TaskDeed     TaskKind = "deed"
 	TaskWork     TaskKind = "work"
+	TaskShow     TaskKind = "show" // nothing is asked: something is shown
 )
 
 // Task is one thing to do in a lesson.
@@ -52,6 +53,8 @@ type Task struct {
 	FocuserAt scope.Clock
 	Face      optics.Face // what is looked at
 
+	Picture Picture        // of the whole telescope, beside what is asked
+	Parts   []Part         // in it, in the order of their numbers
 	Options []words.Option // of a question
 	Right   string
 	Wrong   map[string]string // why an answer is not the right one, by its id
@@ -74,20 +77,21 @@ type Task struct {
 	Alone   bool                     // no move is told
 	Deeds   []string                 // what is done at the telescope before it is called safe
 	Counted bool                     // its moves are counted against what would have done
+	Against bool                     // its moves are counted against those that the program tells
 	Answer  bool                     // at its end it is said what the session answers
 	Truth   bool                     // at its end it is said how the telescope truly stands
 }
 
-// LessonByName returns the lesson of that number in the ladder or of that id.
+// ByName returns the lesson of that number in the ladder or of that id.
 func ByName(name string) (Lesson, error) {
 	var ids []string
 	for i, l := range All() {
-		if strings.EqualFold(name, l.ID) || name == fmt.Sprint(i+1) {
+		if strings.EqualFold(name, l.ID) || name == fmt.Sprint(i) {
 			return l, nil
 		}
 		ids = append(ids, l.ID)
 	}
-	return Lesson{}, fmt.Errorf("no lesson %s: a number from 1 to %d, or one of %s", words.Show(name), len(ids), strings.Join(ids, ", "))
+	return Lesson{}, fmt.Errorf("no lesson %s: a number from 0 to %d, or one of %s", words.Show(name), len(ids)-1, strings.Join(ids, ", "))
 }
 
 // Bites returns in how many moves a screw or pair of mirror m is turned so far,

@@ -2,7 +2,6 @@ package command
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -36,8 +35,7 @@ func (c *cli) lessonsCommand() *cobra.Command {
 				return usage("%s", err)
 			}
 			if drawn {
-				n := 1 + slices.IndexFunc(lesson.All(), func(o lesson.Lesson) bool { return o.ID == l.ID })
-				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: n})
+				return c.drawn(d, terminal.Options{Start: terminal.StartLessons, Lesson: l.ID})
 			}
 			class, err := teach.Begin(d, teach.Draw(d, l, d.NewSeed()))
 			if err != nil {
@@ -71,7 +69,7 @@ func (c *cli) ladder(d *desk.Desk) error {
 		if r, ok := best[l.ID]; ok {
 			how = teach.PassedWords(r) + "\t" + teach.ResultWords(r)
 		}
-		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", i+1, l.ID, l.Title, how)
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", i, l.ID, l.Title, how)
 	}
 	if len(results) > 0 {
 		fmt.Fprintln(t, "\nTo sign off:")

@@ -69,7 +69,9 @@ func (t *teaching) task() error {
 			t.say("Not taken: " + full(err.Error()))
 			continue
 		}
-		t.say(reply)
+		if reply != "" {
+			t.say(reply)
+		}
 		if t.class.Over() {
 			return nil
 		}
@@ -89,8 +91,16 @@ func (t *teaching) pose(task lesson.Task) {
 	} else if see := t.class.See(); see != "" {
 		t.say("You see: " + see)
 	}
+	if task.Picture == lesson.Named {
+		for _, part := range task.Parts {
+			t.sayf("%s: %s; %s", part.Word, part.Where, full(part.Says))
+		}
+	}
 	for i, o := range task.Options {
 		t.sayf("%d: %s", i+1, full(o.Words))
+	}
+	if task.Kind == lesson.TaskShow {
+		t.say("Enter goes on.")
 	}
 }
 
@@ -154,6 +164,11 @@ func (t *teaching) summary() {
 		t.say("Not passed yet. Take it again when you like: it gets easier each time.")
 	}
 	t.say(teach.ResultWords(r))
+	if r.Lesson == lesson.Exam {
+		for _, line := range teach.ReadingWords(r) {
+			t.say(line)
+		}
+	}
 	for _, praise := range teach.Praise(r) {
 		t.say(praise)
 	}

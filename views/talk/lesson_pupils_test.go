@@ -17,7 +17,7 @@ type pupil struct {
 }
 
 func (p *pupil) Read(b []byte) (int, error) {
-	if p.lines++; p.lines > 300 {
+	if p.lines++; p.lines > 600 {
 		return 0, io.EOF
 	}
 	line := p.answer(p.class)

@@ -27,6 +27,9 @@ func (c *Class) Line(text string) (reply string, err error) {
 	if !right {
 		if c.tries == 1 {
 			c.result.Wrong++
+			if t.Kind == lesson.TaskQuestion {
+				c.slips++
+			}
 		}
 		if t.Kind != lesson.TaskQuestion && c.tries >= manyTries {
 			c.failed++
@@ -79,6 +82,11 @@ const manyTries = 2
 
 func (c *Class) judge(t lesson.Task, text string) (right bool, reply string, err error) {
 	switch t.Kind {
+	case lesson.TaskShow:
+		if strings.TrimSpace(text) != "" {
+			return false, "", errors.New("nothing is asked here: press Enter to go on")
+		}
+		return true, "", nil
 	case lesson.TaskQuestion:
 		return c.choose(t, text)
 	case lesson.TaskDeed:

@@ -19,6 +19,7 @@ type Class struct {
 	task   int
 	tries  int
 	failed int // tasks not reached in the end
+	slips  int // questions not answered rightly the first time
 	from   session.State
 	errMM  float64         // how far it was out of true then
 	done   []string        // at it, since a light last showed what came of it
@@ -26,6 +27,8 @@ type Class struct {
 	stop   time.Time       // since when it is being made safe
 	misses struct{ hours, part float64 }
 	result lesson.Result
+	// against is how many moves the program tells on the telescope in hand.
+	against int
 }
 
 // Begin begins a lesson for the trainee at a desk.

@@ -57,6 +57,14 @@ func (c *Class) prepare(t lesson.Task) error {
 		if t.Counted {
 			c.possible(c.work.State(), t.From)
 		}
+		if t.Against {
+			n, err := c.programMoves(t)
+			if err != nil {
+				return err
+			}
+			c.result.Program += n
+			c.against = n
+		}
 	case t.Kind == lesson.TaskReading, t.Kind == lesson.TaskWay, t.Kind == lesson.TaskQuestion && t.Face != "" && t.Tests == nil:
 		if err := c.act(lesson.ActCardOn, lesson.ActLaserOn); err != nil {
 			return err

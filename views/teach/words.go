@@ -21,18 +21,43 @@ func ResultWords(r lesson.Result) string {
 	}
 	say(r.Wrong > 0, "not right at first: %d", r.Wrong)
 	say(r.Readings > 0, "good readings: %d of %d", r.Good, r.Readings)
-	say(r.HoursOff > 0 || r.PartOff > 0, "off by %.0f minutes of the dial and %.0f in a hundred of the distance", 60*r.HoursOff, 100*r.PartOff)
+	say(r.HoursOff > 0 || r.PartOff > 0, "off by %.0f minutes of the dial and %.0f %% of the distance", 60*r.HoursOff, 100*r.PartOff)
 	say(r.Swapped > 0, "left for right: %d", r.Swapped)
 	say(r.Looks > 0, "looks: %d", r.Looks)
 	say(r.Possible > 0, "moves: %d, where %d would have done", r.Moves, r.Possible)
-	say(r.Possible == 0 && r.Moves > 0, "moves: %d", r.Moves)
+	say(r.Program > 0, "moves: %d, where the program would have told %d: %d pass", r.Moves, r.Program, lesson.MayMove(r.Program))
+	say(r.Possible == 0 && r.Program == 0 && r.Moves > 0, "moves: %d", r.Moves)
 	say(r.Lit > 0, "card before the laser: %d of %d", r.Carded, r.Lit)
 	say(r.V >= 2 && r.Stopped, "made safe in %s", secondsWords(r.StopSec))
-	say(len(r.Deeds) > 0, "cautions passed over: %d", len(r.Deeds))
+	say(len(r.Deeds) > 0, "what would have done harm: %d", len(r.Deeds))
 	if len(words) == 0 {
 		return "Everything right the first time."
 	}
 	return strings.ToUpper(words[0][:1]) + strings.Join(words, "; ")[1:] + "."
+}
+
+// ReadingWords says in plain words how the spots were read; nil where none was.
+func ReadingWords(r lesson.Result) []string {
+	if r.Readings == 0 {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("You read %d spots. Of these another person would have found %d where you said: within half an hour and a quarter of the distance.", r.Readings, r.Good)}
+	switch {
+	case r.Swapped > 0:
+		lines = append(lines, fmt.Sprintf("Left and right changed places %s. Say aloud where your right hand is.", times(r.Swapped)))
+	case r.HoursOff > 0.5:
+		lines = append(lines, "The clock was off by more than half an hour on the average. Find 12 first: straight up.")
+	case r.PartOff > 0.25:
+		lines = append(lines, "The distances were off by more than a quarter on the average. Lay the ring beside the spot, as a ruler.")
+	}
+	return lines
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
 }
 
 // secondsWords says a time to the next whole second.

@@ -1,6 +1,7 @@
 package teach
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -43,6 +44,9 @@ func (c *Class) outcome(t lesson.Task, s session.State) string {
 	}
 	if !t.Truth {
 		said = append(said, t.Why)
+	}
+	if t.Against {
+		said = append(said, fmt.Sprintf("Moves: %d. The program would have told %d.", screwMoves(s)-screwMoves(c.from), c.against))
 	}
 	return strings.Join(strings.Fields(strings.Join(said, " ")), " ")
 }
@@ -93,7 +97,11 @@ func (c *Class) count() {
 	}
 	s, bench := c.work.State(), c.work.Bench
 	c.result.Looks += s.Looks - c.from.Looks
-	c.result.Moves += s.Moves - c.from.Moves
+	if c.Lesson.Tasks[c.task].Against {
+		c.result.Moves += screwMoves(s) - screwMoves(c.from)
+	} else {
+		c.result.Moves += s.Moves - c.from.Moves
+	}
 	tally := bench.Tally()
 	c.result.Readings += tally.Placed
 	c.result.Good += tally.Good
@@ -115,11 +123,7 @@ func (c *Class) Result() lesson.Result {
 	if n := float64(r.Readings); n > 0 {
 		r.HoursOff, r.PartOff = words.Round(c.misses.hours/n, 2), words.Round(c.misses.part/n, 2)
 	}
-	r.Passed = c.Over() && c.failed == 0 && !(c.Lesson.Clean && len(r.Deeds) > 0)
-	for _, t := range c.Lesson.Tasks {
-		if t.Kind == lesson.TaskQuestion && r.Wrong > 0 {
-			r.Passed = false // what is a matter of safety or sense is right the first time
-		}
-	}
+	// What is a matter of safety or sense is right the first time.
+	r.Passed = c.Over() && c.failed == 0 && c.slips == 0 && !overProgram(r) && !(c.Lesson.Clean && len(r.Deeds) > 0)
 	return r
 }

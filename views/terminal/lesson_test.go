@@ -48,7 +48,7 @@ func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
 	p.enters("B Ann")
 	require.Contains(t, plainView(p), "B Ann")
 	p.enters("name Ann")
-	require.Contains(t, plainView(p), "Enter = 1, safe hands")
+	require.Contains(t, plainView(p), "Enter = 0, the words")
 	p.enters("dial")
 	require.Contains(t, plainView(p), "READING THE DIAL")
 	p.enters("")
@@ -271,7 +271,7 @@ func TestALessonThatCannotBeKept(t *testing.T) {
 func TestListsOfTeachingGoRound(t *testing.T) {
 	p, _ := atFront(t, 60, 18)
 	for _, c := range []struct{ list, first, on string }{
-		{"lessons", " 1 safe hands", "more"},
+		{"lessons", " 0 the words", "more"},
 		{"bench", " 1 spot ", ""},
 	} {
 		p.enters(c.list)

@@ -12,10 +12,12 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"github.com/charmbracelet/bubbletea"
 	"github.com/mattn/go-runewidth"
 
+	"spotward/session/lesson"
 	"spotward/session/scope"
 	"spotward/views/desk"
 	"spotward/views/terminal/align"
@@ -47,7 +49,7 @@ const (
 type Options struct {
 	Start     Start
 	Work      *desk.Work  // with StartWork
-	Lesson    int         // with StartLessons: the one to begin with, from 1; 0 = the ladder
+	Lesson    string      // with StartLessons: the id of the one to begin with; "" = the ladder
 	Bench     teach.Bench // with StartBench
 	Records   []string    // their ids, with StartRecords
 	Form      *scope.Form // with StartForm
@@ -147,9 +149,10 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*frame.App, error
 		}
 		a.Push(s)
 	case StartLessons:
-		if l := teach.ShowLadder(a); o.Lesson > 0 {
+		l := teach.ShowLadder(a)
+		if n := slices.IndexFunc(lesson.All(), func(l lesson.Lesson) bool { return l.ID == o.Lesson }); n >= 0 {
 			l.Naming = false // it may be said later
-			teach.BeginLesson(a, l.Desk, o.Lesson)
+			teach.BeginLesson(a, l.Desk, n)
 		}
 	case StartBench:
 		teach.ShowBench(a, o.Bench)

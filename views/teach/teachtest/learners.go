@@ -46,6 +46,8 @@ func EnterAndOne() Trainee {
 	n := 0
 	return func(c *teach.Class) string {
 		switch task, _ := c.Task(); {
+		case task.Kind == lesson.TaskShow:
+			return ""
 		case task.Kind == lesson.TaskQuestion:
 			return "1"
 		case task.Kind != lesson.TaskWork:
@@ -76,6 +78,8 @@ func Guess(seed uint64) Trainee {
 			return can[r.IntN(len(can))].Word
 		}
 		switch task.Kind {
+		case lesson.TaskShow:
+			return ""
 		case lesson.TaskQuestion:
 			return fmt.Sprint(1 + r.IntN(len(task.Options)))
 		case lesson.TaskReading:

@@ -34,6 +34,8 @@ func Good() Trainee {
 			return deeds[at]
 		}
 		switch task.Kind {
+		case lesson.TaskShow:
+			return ""
 		case lesson.TaskQuestion:
 			return task.Right
 		case lesson.TaskReading:
@@ -171,6 +173,8 @@ func Wrong() Trainee {
 		task, n := c.Task()
 		key := fmt.Sprint(c.Lesson.ID, n)
 		switch task.Kind {
+		case lesson.TaskShow:
+			return ""
 		case lesson.TaskReading:
 			return "12 1"
 		case lesson.TaskWay:
@@ -229,7 +233,7 @@ func late(w *desk.Work) string {
 func TurnsText(turns []optics.Turn) string {
 	var b strings.Builder
 	for _, t := range turns {
-		sign := ""
+		sign := "+"
 		if t.Turns < 0 {
 			sign = "-"
 		}

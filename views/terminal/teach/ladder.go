@@ -52,10 +52,10 @@ func (s *LadderPage) next() int {
 	best := teach.Progress(s.results)
 	for i, l := range lesson.All() {
 		if !best[l.ID].Passed {
-			return i + 1
+			return i
 		}
 	}
-	return 1
+	return 0
 }
 
 // meant is the lesson that typed text means; the next one for an empty line.
@@ -65,8 +65,8 @@ func (s *LadderPage) meant(typed string) (int, bool) {
 		return s.next(), true
 	}
 	for i, l := range lesson.All() {
-		if word == strconv.Itoa(i+1) || word == l.ID || word == l.Title {
-			return i + 1, true
+		if word == strconv.Itoa(i) || word == l.ID || word == l.Title {
+			return i, true
 		}
 	}
 	return 0, false
@@ -80,7 +80,7 @@ func (s *LadderPage) Echo(typed string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return lesson.All()[n-1].Title, true
+	return lesson.All()[n].Title, true
 }
 
 func (s *LadderPage) Take(a *frame.App, text string) tea.Cmd {
@@ -123,7 +123,7 @@ func (s *LadderPage) Take(a *frame.App, text string) tea.Cmd {
 	}
 	n, ok := s.meant(text)
 	if !ok {
-		a.Fail(fmt.Errorf("say a number from 1 to %d, results, name, or back", len(lesson.All())))
+		a.Fail(fmt.Errorf("say a number from 0 to %d, results, name, or back", len(lesson.All())-1))
 		return nil
 	}
 	a.Used()
@@ -169,7 +169,7 @@ func signOff(who string, results []lesson.Result) *frame.Sheet {
 	sh.Parts = append(sh.Parts, frame.Part{Head: "lessons"})
 	best := teach.Progress(results)
 	for i, l := range lesson.All() {
-		mark := frame.Pad(fmt.Sprintf("%2d", i+1), 3)
+		mark := frame.Pad(fmt.Sprintf("%2d", i), 3)
 		r, ok := best[l.ID]
 		if !ok {
 			sh.Parts = append(sh.Parts, frame.Part{Mark: mark, Text: l.Title + ": not taken yet"})

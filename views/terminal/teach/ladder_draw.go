@@ -40,12 +40,12 @@ func (s *LadderPage) Draw(p *frame.Page, typed string) {
 		chosen = s.next()
 	}
 	from := min(s.from, len(lessons)-1)
-	if off := chosen <= from || chosen > from+s.shown; off && (from < 0 || typed != "") {
-		from = max(0, min(chosen-1, len(lessons)-s.shown))
+	if off := chosen < from || chosen >= from+s.shown; off && (from < 0 || typed != "") {
+		from = max(0, min(chosen, len(lessons)-s.shown))
 	}
 	from = max(0, from)
 	s.list(p, body, from, chosen)
-	s.aside(p, aside, lessons[chosen-1])
+	s.aside(p, aside, lessons[chosen])
 }
 
 // list writes the lessons from one on, a line each, and marks the one that is
@@ -53,7 +53,7 @@ func (s *LadderPage) Draw(p *frame.Page, typed string) {
 func (s *LadderPage) list(p *frame.Page, r schematic.Rect, from, chosen int) {
 	lessons, best := lesson.All(), teach.Progress(s.results)
 	for i, l := range lessons[from:min(len(lessons), from+s.shown)] {
-		n, y := from+i+1, r.Y+i
+		n, y := from+i, r.Y+i
 		role := theme.Ink
 		if n == chosen {
 			role = theme.Head
@@ -120,7 +120,7 @@ func (s *LadderPage) Foot(sz frame.Sizes) frame.Foot {
 	if s.Naming {
 		return frame.Foot{Prompt: "your name?", Hint: "Enter = no name", Keys: frame.Footer("accept", "back")}
 	}
-	l := lesson.All()[s.next()-1]
+	l := lesson.All()[s.next()]
 	f := frame.Foot{Prompt: "which?", Hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, Keys: frame.Footer("begin", "back", "help", "theme", "large")}
 	if !sz.Narrow() {
 		f.Keys = append([]frame.Key{f.Keys[0], {F: "results", Word: "", Label: "in full"}, {F: "name", Word: "", Label: "another"}}, f.Keys[1:]...)

@@ -22,7 +22,7 @@ import (
 type LessonPage struct {
 	Class *teach.Class
 	Desk  *desk.Desk
-	N     int // of the ladder, from 1
+	N     int // its number in the ladder
 	Phase lessonPhase
 
 	Reply  string        // to the last answer
@@ -44,9 +44,9 @@ const (
 	LessonOver                        // what came of it
 )
 
-// BeginLesson shows lesson n of the ladder, from 1.
+// BeginLesson shows the lesson of that number in the ladder.
 func BeginLesson(a *frame.App, d *desk.Desk, n int) {
-	beginDrawn(a, d, n, teach.Draw(d, lesson.All()[n-1], a.Seed()))
+	beginDrawn(a, d, n, teach.Draw(d, lesson.All()[n], a.Seed()))
 }
 
 // beginDrawn shows lesson n of the ladder as it was drawn.
@@ -112,7 +112,7 @@ func (s *LessonPage) answer(a *frame.App, word string) {
 		a.Push(s.played)
 		return
 	}
-	if word == "" {
+	if word == "" && task.Kind != lesson.TaskShow {
 		a.Fail(fmt.Errorf("say %s", wanted(task)))
 		return
 	}
@@ -127,7 +127,9 @@ func (s *LessonPage) answer(a *frame.App, word string) {
 	if task.Kind == lesson.TaskDeed {
 		s.Look.View = bench.Look(task.Face) // with the laser on, where it falls
 	}
-	if s.Class.Over() {
+	if task.Kind == lesson.TaskShow {
+		s.goOn(a)
+	} else if s.Class.Over() {
 		s.Phase = LessonAnswered
 	} else if _, now := s.Class.Task(); now != n {
 		s.Phase = LessonAnswered
@@ -220,8 +222,8 @@ func (s *LessonPage) choose(a *frame.App, word string) tea.Cmd {
 			a.Pop()
 			switch {
 			case o.lesson == s.N: // nothing is asked the way it was
-				beginDrawn(a, s.Desk, s.N, lesson.All()[s.N-1].Another(a.Seed(), s.Class.Lesson.Seed))
-			case o.lesson > 0:
+				beginDrawn(a, s.Desk, s.N, lesson.All()[s.N].Another(a.Seed(), s.Class.Lesson.Seed))
+			case o.lesson != noLesson:
 				BeginLesson(a, s.Desk, o.lesson)
 			}
 			return nil
@@ -234,16 +236,19 @@ func (s *LessonPage) choose(a *frame.App, word string) tea.Cmd {
 // lessonOption is a way on from the end of a lesson.
 type lessonOption struct {
 	word, says string
-	lesson     int // 0 = the ladder
+	lesson     int // noLesson = the ladder
 }
+
+// noLesson is no number of a lesson.
+const noLesson = -1
 
 func (s *LessonPage) options() []lessonOption {
 	again := lessonOption{"again", "take it again", s.N}
-	ladder := lessonOption{"ladder", "back to the ladder", 0}
-	if s.N == len(lesson.All()) {
+	ladder := lessonOption{"ladder", "back to the ladder", noLesson}
+	if s.N == len(lesson.All())-1 {
 		return []lessonOption{ladder, again}
 	}
-	next := lessonOption{"next", "the next one: " + lesson.All()[s.N].Title, s.N + 1}
+	next := lessonOption{"next", "the next one: " + lesson.All()[s.N+1].Title, s.N + 1}
 	if !s.Class.Result().Passed {
 		return []lessonOption{again, next, ladder}
 	}

@@ -73,6 +73,10 @@ func (s *LessonPage) drawIntro(p *frame.Page) {
 // drawTask draws what is to be seen, if anything is, and the question.
 func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 	task, _ := s.Class.Task()
+	if task.Picture != lesson.NoPicture {
+		s.drawPicture(p, task)
+		return
+	}
 	if s.Look == nil {
 		f := s.body(p)
 		f.Say(theme.Head, task.Say)
@@ -115,6 +119,13 @@ func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 
 // drawAnswer says what an answer was worth and shows it.
 func (s *LessonPage) drawAnswer(p *frame.Page) {
+	if s.asked.Picture != lesson.NoPicture {
+		named := s.asked
+		named.Picture = lesson.Named
+		f := s.drawParts(p, named)
+		f.Say(theme.Head, s.Reply)
+		return
+	}
 	f := s.body(p)
 	if s.Look != nil {
 		p.Face(p.Sizes.Face, s.Look.answered(p.Sizes, s.typed))
@@ -148,6 +159,11 @@ func (s *LessonPage) drawOver(p *frame.Page) {
 	}
 	f.Skip(1)
 	f.Say(theme.Ink, teach.ResultWords(r))
+	if r.Lesson == lesson.Exam {
+		for _, line := range teach.ReadingWords(r) {
+			f.Item(theme.Label, "-", theme.Ink, line)
+		}
+	}
 	for _, praise := range teach.Praise(r) {
 		f.Item(theme.Good, "+", theme.Ink, praise)
 	}
@@ -183,6 +199,8 @@ func (s *LessonPage) Foot(sz frame.Sizes) frame.Foot {
 	task, _ := s.Class.Task()
 	f := frame.Foot{Prompt: "which?", Hint: wanted(task), Keys: frame.Footer("accept", "pause", "help", "theme", "large")}
 	switch task.Kind {
+	case lesson.TaskShow:
+		f.Prompt, f.Hint = "seen?", "Enter goes on"
 	case lesson.TaskWork:
 		f.Prompt, f.Hint, f.Keys[0].Label = "ready?", "Enter goes to the telescope", "to the telescope"
 	case lesson.TaskReading:
