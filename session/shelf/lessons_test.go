@@ -23,7 +23,7 @@ func TestTheLadderIsWhole(t *testing.T) {
 		assert.NotEmpty(t, l.Done, l.ID)
 		byID, err := lesson.ByName(l.ID)
 		require.NoError(t, err)
-		byNumber, err := lesson.ByName(strconv.Itoa(i + 1))
+		byNumber, err := lesson.ByName(strconv.Itoa(i))
 		require.NoError(t, err)
 		assert.Equal(t, byID.ID, byNumber.ID)
 		for _, task := range l.Tasks {
@@ -36,6 +36,7 @@ func TestTheLadderIsWhole(t *testing.T) {
 					}
 				}
 				assert.Equal(t, 1, right, "%s: %s", l.ID, task.Say)
+				assert.Len(t, task.Wrong, len(task.Options)-1, "%s: each wrong answer is told why: %s", l.ID, task.Say)
 				assert.Greater(t, len(task.Options), 1)
 			}
 			if task.Kind == lesson.TaskDeed {
