@@ -15,11 +15,10 @@ import (
 // Errors that Apply gives for an event which cannot be taken. Each is a whole
 // line for the person.
 var (
-	ErrOver       = errors.New("this session is over; start a new one")
-	ErrNoUndo     = errors.New("nothing to undo: this is the start")
-	ErrNoRedo     = errors.New("nothing to redo")
-	ErrNotBegun   = errors.New("a journal begins with its begin line")
-	ErrNothingDue = errors.New("nothing was told to turn just now")
+	ErrOver     = errors.New("this session is over; start a new one")
+	ErrNoUndo   = errors.New("nothing to undo: this is the start")
+	ErrNoRedo   = errors.New("nothing to redo")
+	ErrNotBegun = errors.New("a journal begins with its begin line")
 )
 
 // Apply returns the state after ev. It is pure: no clock, no file, no
@@ -44,7 +43,7 @@ func Apply(s State, ev event.Event) (State, error) {
 		}
 		return *s.redo, nil
 	}
-	if err := mirrors(ev); err != nil {
+	if err := namesMirrors(ev); err != nil {
 		return s, err
 	}
 	take, ok := takers[ev.Kind]
@@ -85,13 +84,13 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindManner:  manner,
 	event.KindFiner:   askFiner,
 	event.KindUnsure:  unsure,
-	event.KindWent:    went,
+	event.KindWent:    func(s *State, ev event.Event) error { return s.went(ev) },
 	event.KindFocuser: focuser,
 	event.KindHand:    func(s *State, _ event.Event) error { return nil },
 }
 
-// mirrors checks that an event names no mirror but the two there are.
-func mirrors(ev event.Event) error {
+// namesMirrors checks that an event names no mirror but the two there are.
+func namesMirrors(ev event.Event) error {
 	named := []optics.Mirror{ev.Mirror}
 	for _, t := range ev.Turned {
 		named = append(named, t.Mirror)
@@ -111,28 +110,19 @@ func begin(s *State, ev event.Event) error {
 	if ev.Scope == nil {
 		return errors.New("the begin line names no scope")
 	}
-	s.reckoned = &reckoned{}
+	knew := event.Known{}
+	if ev.Knew != nil {
+		knew = *ev.Knew
+	}
+	s.Work = New(*ev.Scope, knew, ev.Learnt)
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	for _, said := range ev.Before {
 		s.Before = append(s.Before, words.OneLine(said))
 	}
 	s.Way, s.Dir, s.Count = ev.Way, words.OneLine(ev.Dir), ev.Count
-	if ev.Knew != nil {
-		s.Knew = *ev.Knew
-	}
-	s.Scope, s.Tel = *ev.Scope, ev.Scope.Telescope()
 	s.way.table, s.way.plan = stages, firstPlan()
-	s.Laser.CircleMM = -1
-	s.manner, s.Watching = ev.Manner, ev.Manner == event.ByWatching
-	s.locks.cell = s.Knew.Locks
-	s.search.rung = optics.FaceTarget
-	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		learnt := ev.Learnt[m]
-		*s.of(m) = work{tracker: adviser.NewTracker(s.Tel, m, learnt), learnt: learnt}
-		if how := s.Knew.Labels[m]; how == LabelsAsAsked || how == LabelsReversed { // once a scope
-			s.label(m, event.Event{Choice: how})
-		}
-	}
+	s.phased()
+	s.Watching = ev.Manner == event.ByWatching
 	return nil
 }
 
@@ -201,7 +191,7 @@ func read(s *State, ev event.Event) error {
 	if step.ID != StepOn && step.ID != StepRed { // where red shows is no look at a spot
 		s.Looks++
 	}
-	if !step.Aside && !s.look(ask, ev) {
+	if !step.Aside && !s.look(Question{Goal: ask.goal(), Faces: ask.Faces, Snug: ask.Step == StepSnug}, ev) {
 		return nil // doubted: the same step again
 	}
 	s.since.wantLook = false
@@ -278,6 +268,7 @@ func (s State) step() *Step {
 func (s *State) enter(at int) {
 	s.freshHeadway()
 	s.way.at, s.way.answered, s.way.held = at, 0, ""
+	s.phased()
 	s.told, s.since.wantLook, s.doubt.of = nil, false, nil
 	s.locks.nipped, s.locks.wrong, s.swing, s.hole.tries = 0, false, swing{}, 0
 }

@@ -49,6 +49,14 @@ func (s *State) settled() {
 	s.asked = &a
 }
 
+// goal returns where the spot is wanted, nil for nowhere.
+func (a Ask) goal() *optics.Goal {
+	if !a.HasGoal {
+		return nil
+	}
+	return &a.Goal
+}
+
 // answering returns the question that the event which is being taken answers: as
 // it stood before anything of it was taken.
 func (s *State) answering() Ask { return s.history.before.Load().Ask() }

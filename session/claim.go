@@ -7,7 +7,7 @@ import (
 
 // Claim returns what may be said of the axis error now, and false as long as
 // either spot was not read since a screw could last have moved it.
-func (s State) Claim() (optics.Claim, bool) {
+func (s Work) Claim() (optics.Claim, bool) {
 	if !s.p.Known || !s.t.Known {
 		return optics.Claim{}, false
 	}
@@ -34,12 +34,12 @@ func together(was, now Spot) optics.Belief {
 // AxisError returns how far the primary's axis misses the centre of the field:
 // what it is as likely as not within, and within in 95 of 100, mm in the focal
 // plane. It claims nothing while either spot has not been seen.
-func (s State) AxisError() (aboutMM, atMostMM float64, ok bool) {
+func (s Work) AxisError() (aboutMM, atMostMM float64, ok bool) {
 	c, ok := s.Claim()
 	return c.AboutMM, c.AtMostMM, ok
 }
 
-func (s State) sighting() Sighting {
+func (s Work) sighting() Sighting {
 	g := Sighting{
 		P: s.p, T: s.t, turned: s.since.turns,
 		Centred: s.there(optics.Secondary, s.p, near(s.GoalOnPrimary())), Home: s.there(optics.Primary, s.t, near(s.GoalOnTarget())),
@@ -57,7 +57,7 @@ func (g *Sighting) claims(c optics.Claim) {
 
 // leaves returns how the scope stands. After turns or nips that nobody has looked
 // after, nothing is known of that.
-func (s State) leaves() Sighting {
+func (s Work) leaves() Sighting {
 	if s.Left.turned == s.since.turns {
 		return s.Left
 	}

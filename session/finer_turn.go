@@ -102,7 +102,7 @@ func tellFiner(s State) (event.Told, bool) {
 	try := s
 	try.primary.tracker = s.primary.tracker.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
 	try.Whole, try.Watching = true, false
-	t, ok := try.tell(optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
+	t, ok := try.tell(try.face(), optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
 	if !ok {
 		return t, false
 	}

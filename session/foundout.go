@@ -36,10 +36,6 @@ func (f FoundOut) is(g FoundOut) bool {
 	return f.Kind == g.Kind && f.Mirror == g.Mirror && f.Screw == g.Screw
 }
 
-// otherWay is how unlikely it must be that letters run as told for them to be said
-// to run the other way.
-const otherWay = 0.05
-
 // FoundOut returns what was found out so far.
 func (s State) FoundOut() []FoundOut {
 	var out []FoundOut
@@ -81,12 +77,6 @@ func (s State) FoundOut() []FoundOut {
 		out = append(out, FoundOut{Kind: FoundDead, Words: "The laser died." + s.unseen()})
 	}
 	return out
-}
-
-// lettersReversed reports that the screws of mirror m have shown that its letters
-// run the other way than was told.
-func (s State) lettersReversed(m optics.Mirror) bool {
-	return s.turnedHere(m) && s.Tel.Cell(m).PlacesKnown != optics.Unknown && s.Tracker(m).HandCertain() <= otherWay
 }
 
 // locksFound returns the locks that drag the return spot farther than its goal is

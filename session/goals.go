@@ -4,17 +4,18 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
 )
 
 // AllowedMM returns the axis error that this scope may have for its use.
-func (s State) AllowedMM() float64 { return s.Tel.AllowedMM(s.use()) }
+func (s Work) AllowedMM() float64 { return s.Tel.AllowedMM(s.use()) }
 
-func (s State) use() optics.Use { return optics.Use(s.Scope.Use) }
+func (s Work) use() optics.Use { return optics.Use(s.Scope.Use) }
 
 // GoalOnPrimary returns where the spot on the primary is wanted. Before a
 // laser that does not point true is measured, inside the ring is all that is
 // asked.
-func (s State) GoalOnPrimary() optics.Goal {
+func (s Work) GoalOnPrimary() optics.Goal {
 	g := s.Tel.GoalOnPrimary(s.use())
 	if s.fitDue() {
 		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
@@ -25,7 +26,7 @@ func (s State) GoalOnPrimary() optics.Goal {
 
 // GoalOnTarget returns where the return spot is wanted, given what is left on
 // the primary.
-func (s State) GoalOnTarget() optics.Goal {
+func (s Work) GoalOnTarget() optics.Goal {
 	p := s.Laser.aims.Rho
 	if s.Centred() { // else the primary has nothing to make up for yet
 		p = s.p.At.At
@@ -34,17 +35,8 @@ func (s State) GoalOnTarget() optics.Goal {
 }
 
 // fitDue reports whether the laser is still to be measured by turning it.
-func (s State) fitDue() bool {
-	return !s.Laser.fitted && s.Laser.CircleMM > s.Tel.CircleIgnoredMM() && s.inPlan(StageLaserFit)
-}
-
-func (s State) inPlan(id StageID) bool {
-	for _, p := range s.way.plan {
-		if p == id {
-			return true
-		}
-	}
-	return false
+func (s Work) fitDue() bool {
+	return !s.Laser.fitted && s.Laser.CircleMM > s.Tel.CircleIgnoredMM() && s.Phase.Measures
 }
 
 // mostLooser is how much wider a goal is made at the most because hands bring the
@@ -55,7 +47,7 @@ const mostLooser = 1.5
 
 // atHand reports whether a spot of mirror m, once its screws were turned, is as
 // near to g as hands bring it, and read as well as g asks.
-func (s State) atHand(m optics.Mirror, spot Spot, g optics.Goal) bool {
+func (s Work) atHand(m optics.Mirror, spot Spot, g optics.Goal) bool {
 	most := math.Min(s.mostFloorMM(m), mostLooser*g.InsideMM)
 	if g.InsideMM >= most || m == optics.Primary || !s.turnedHere(m) || spot.At.Cov.Sigma() > surelyMM(g) {
 		return false
@@ -66,7 +58,7 @@ func (s State) atHand(m optics.Mirror, spot Spot, g optics.Goal) bool {
 
 // mostFloorMM is how far hands may fall short of a goal for that to be left: to
 // the edge of ring or hole.
-func (s State) mostFloorMM(m optics.Mirror) float64 {
+func (s Work) mostFloorMM(m optics.Mirror) float64 {
 	if m == optics.Primary {
 		return s.Tel.Target.HoleRadiusMM
 	}
@@ -80,10 +72,31 @@ const leastGainMM = optics.EyesMM / 2
 // asNear reports whether the spot of mirror m, which was read twice where it
 // stands, is as near to g as hands can bring it and eyes can tell: no move is
 // worth making.
-func (s State) asNear(m optics.Mirror, g optics.Goal) bool {
+func (s Work) asNear(m optics.Mirror, g optics.Goal) bool {
 	k := s.Tracker(m)
 	if k.LooksSince() < 2 || k.Spot().At.Sub(g.At).Len() > g.InsideMM+optics.EyesMM || k.Spot().Cov.Sigma() > s.mostFloorMM(m)/2 {
 		return false
 	}
 	return !s.reckoned.worthMoving(k, g)
+}
+
+// homePart is how much of what is allowed the return spot may take for itself before
+// the locks bite, so that ring and hole may each use their share.
+const homePart = 1.2
+
+// homeGoal is where the return spot is wanted before the locks bite: opposite
+// to where they are known to pull it.
+func (s Work) homeGoal() optics.Goal {
+	g := s.GoalOnTarget()
+	if s.Phase.Homing { // what the locks will do to it comes on top
+		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, homePart*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
+	}
+	if s.Tel.Primary.Locks == 0 {
+		return g
+	}
+	left := make([]float64, s.Tel.Primary.Locks)
+	for i := range left {
+		left[i] = pressing(s.locks.eased[i])
+	}
+	return adviser.ParkGoal(s.primary.tracker, g, left)
 }

@@ -36,7 +36,7 @@ const (
 
 // lacksScrew reports whether a screw of mirror m is stuck or stripped: what the
 // others can reach is a line, and no longer everywhere.
-func (s State) lacksScrew(m optics.Mirror) bool {
+func (s Work) lacksScrew(m optics.Mirror) bool {
 	k := s.Tracker(m)
 	for i := range s.Tel.Cell(m).Screws {
 		if said := k.Said(i); said == adviser.Stuck || said == adviser.Stripped {
@@ -48,8 +48,8 @@ func (s State) lacksScrew(m optics.Mirror) bool {
 
 // freshHeadway begins to count anew, as at a new stage: what was learnt anew is
 // not learnt anew twice.
-func (s *State) freshHeadway() {
-	for _, m := range []*work{&s.secondary, &s.primary} {
+func (s *Work) freshHeadway() {
+	for _, m := range []*Screws{&s.secondary, &s.primary} {
 		m.headway = headway{anew: m.headway.anew}
 	}
 }
@@ -57,7 +57,7 @@ func (s *State) freshHeadway() {
 // noteHeadway takes a look after a move of mirror m, of these chances by what was
 // believed. When nothing comes of the moves, and nothing that is believed of the
 // screws explains it, that is dropped and learnt anew, from the geometry.
-func (s *State) noteHeadway(m optics.Mirror, chances float64) {
+func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 	if s.since.looked.mirror != m {
 		return
 	}
@@ -88,7 +88,7 @@ func (s *State) noteHeadway(m optics.Mirror, chances float64) {
 }
 
 // inVain returns the question that moves which bring nothing call for, or "".
-func (s *State) inVain(m optics.Mirror) string {
+func (s *Work) inVain(m optics.Mirror) string {
 	h := &s.of(m).headway
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
 		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"

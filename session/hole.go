@@ -1,12 +1,8 @@
 package session
 
 import (
-	"errors"
-	"math"
-
 	"spotward/optics"
 	"spotward/session/event"
-	"spotward/session/words"
 )
 
 // hole is what was told of the glow round the hole in this visit.
@@ -32,30 +28,9 @@ const (
 	touchedMM     = 1.0
 )
 
-var (
-	errHoleHere = errors.New("no hole is looked at here: say where the spot is")
-	errHoleSide = errors.New("brighter at which hour? As in: home 4")
-)
-
-// inHole refuses what is told of the hole where none is looked at, and a side
-// without its hour.
-func (s *State) inHole(ev event.Event) error {
-	switch {
-	case ev.Saw == event.SawHome && ev.Face != optics.FaceTarget:
-		return errHoleHere
-	case ev.Glow == "":
-		return nil
-	case ev.Saw != event.SawHome || s.step().Aside && s.step().ID != StepUp:
-		return errHoleHere
-	case ev.Glow == event.GlowSide && !(math.Hypot(ev.Right, ev.Up) > 0):
-		return errHoleSide
-	}
-	return nil
-}
-
 // holeBelief is where a spot stands of which only the glow round the hole is
 // seen.
-func (s State) holeBelief(at optics.Tube, glow event.Glow) optics.Belief {
+func (s Work) holeBelief(at optics.Tube, glow event.Glow) optics.Belief {
 	off := s.Tel.Target.HoleRadiusMM * sidePart
 	switch {
 	case glow == event.GlowEven && s.glowOf() == event.GlowShifts:
@@ -70,7 +45,7 @@ func (s State) holeBelief(at optics.Tube, glow event.Glow) optics.Belief {
 }
 
 // glowOf returns what is known of this kit's glow.
-func (s State) glowOf() string {
+func (s Work) glowOf() string {
 	if s.glow != "" {
 		return s.glow
 	}
@@ -79,7 +54,7 @@ func (s State) glowOf() string {
 
 // noteHole counts what was told of the hole. A side that has changed with a touch
 // is a glow that shifts: then nobody is asked.
-func (s *State) noteHole(ev event.Event) {
+func (s *Work) noteHole(ev event.Event) {
 	if ev.Face != optics.FaceTarget || ev.Saw != event.SawHome || ev.Glow == "" {
 		return
 	}
@@ -93,32 +68,4 @@ func (s *State) noteHole(ev event.Event) {
 		s.hole.tries++
 	}
 	s.hole.last, s.hole.at, s.hole.moved = ev.Glow, side, false
-}
-
-// glowStep asks what the glow does, once a kit, where an even one was seen and
-// would prove something.
-func glowStep() Step {
-	return Step{
-		ID: StepGlow, Want: WantChoice,
-		Due: func(s State) bool {
-			return s.glowOf() == "" && s.t.Known && s.t.Glow == event.GlowEven
-		},
-		Say: func(State) string {
-			return "Once a kit: did the glow round the hole shift as the spot came in, at the last touch? Dust on the mirror glows evenly whatever is turned."
-		},
-		Opts: func(State) []words.Option {
-			return []words.Option{
-				{ID: event.GlowShifts, Words: "yes: it shifts at a touch"},
-				{ID: event.GlowStays, Words: "no: it stays as it is"},
-				{ID: event.GlowUnknown, Words: "cannot tell"},
-			}
-		},
-		Take: func(s *State, ev event.Event) {
-			s.glow = ev.Choice
-			if s.t.Known && s.t.Glow == event.GlowEven && s.glow == event.GlowShifts {
-				s.t.At = s.holeBelief(optics.Tube{}, event.GlowEven)
-				s.primary.tracker = s.primary.tracker.Confirm(s.t.At)
-			}
-		},
-	}
 }

@@ -4,12 +4,20 @@ import (
 	"math"
 
 	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
 	"spotward/session/scope"
+)
+
+// Ways the labels can stand.
+const (
+	LabelsAsAsked  = "as_asked"
+	LabelsReversed = "reversed"
 )
 
 // lettered returns the cell of mirror m with its letters where they were seen.
 // With one letter alone they are taken to run clockwise; two tell.
-func (s State) lettered(m optics.Mirror, letters map[string]scope.Clock) optics.Cell {
+func (s Work) lettered(m optics.Mirror, letters map[string]scope.Clock) optics.Cell {
 	cell := s.Tel.Cell(m)
 	cell.PlacesKnown, cell.LabelsClockwise = optics.Guessed, true
 	fit := math.Inf(-1)
@@ -32,4 +40,69 @@ func (s State) lettered(m optics.Mirror, letters map[string]scope.Clock) optics.
 		}
 	}
 	return cell
+}
+
+// otherWay is how unlikely it must be that letters run as told for them to be said
+// to run the other way.
+const otherWay = 0.05
+
+// lettersReversed reports that the screws of mirror m have shown that its letters
+// run the other way than was told.
+func (s Work) lettersReversed(m optics.Mirror) bool {
+	return s.turnedHere(m) && s.Tel.Cell(m).PlacesKnown != optics.Unknown && s.Tracker(m).HandCertain() <= otherWay
+}
+
+// labels returns how the letters of each mirror stand, as far as that was asked;
+// nil where it was not.
+func (s Work) labels() map[optics.Mirror]string {
+	var out map[optics.Mirror]string
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		if !s.labelled(m) {
+			continue
+		}
+		if out == nil {
+			out = map[optics.Mirror]string{}
+		}
+		out[m] = s.of(m).labels
+		if s.lettersReversed(m) { // the screws themselves have told more than the words
+			switch out[m] {
+			case LabelsAsAsked:
+				out[m] = LabelsReversed
+			case LabelsReversed:
+				out[m] = LabelsAsAsked
+			}
+		}
+	}
+	return out
+}
+
+func (s Work) labelled(m optics.Mirror) bool { return s.of(m).labels != "" }
+
+// label takes what is known of where the letters stand into a new belief about
+// that mirror's screws.
+func (s *Work) label(m optics.Mirror, ev event.Event) {
+	how := ev.Choice
+	s.of(m).labels = how
+	cell := s.Tel.Cell(m)
+	switch how {
+	case LabelsAsAsked:
+		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, true
+	case LabelsReversed:
+		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, false
+	default:
+		cell.PlacesKnown = optics.Unknown
+		if len(ev.Letters) > 0 {
+			cell = s.lettered(m, ev.Letters)
+		}
+	}
+	s.setCell(m, cell)
+	if s.of(m).learnt != nil {
+		return // the screws themselves have told more than the letters can
+	}
+	spot := s.Tracker(m)
+	fresh := adviser.NewTracker(s.Tel, m, nil)
+	if spot.Seen() {
+		fresh, _ = fresh.Look(spot.Spot())
+	}
+	s.setTracker(m, fresh)
 }

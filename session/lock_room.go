@@ -16,7 +16,7 @@ import (
 
 // room returns by how many turns screw i of the primary can still be tightened,
 // and false where no lock was eased there.
-func (s State) room(i int) (turns float64, ok bool) {
+func (s Work) room(i int) (turns float64, ok bool) {
 	if i >= s.Tel.Primary.Locks || s.locks.eased[i] < easeTurns/2 {
 		return 0, false
 	}
@@ -26,7 +26,7 @@ func (s State) room(i int) (turns float64, ok bool) {
 
 // easedFirst puts before an advice what is eased first: all the locks, or those
 // that a screw would drive the mirror onto.
-func (s State) easedFirst(t *event.Told, a adviser.Advice) {
+func (s Work) easedFirst(t *event.Told, a adviser.Advice) {
 	first, why := s.easing(a.Moves), "; the locks are eased first, or they hold the mirror"
 	if len(first) == 0 {
 		why = "; the lock is eased first, or the mirror would be driven onto it"
@@ -60,7 +60,7 @@ const wobbleTurns = 0.75
 
 // easeFirst puts before an advice's moves what their locks must be eased by, so
 // that no screw drives the mirror onto a lock.
-func (s State) easeFirst(a adviser.Advice) []event.ToldMove {
+func (s Work) easeFirst(a adviser.Advice) []event.ToldMove {
 	var first []event.ToldMove
 	for _, mv := range a.Moves {
 		room, ok := s.room(mv.Screw)
@@ -81,7 +81,7 @@ func (s State) easeFirst(a adviser.Advice) []event.ToldMove {
 
 // LastNip reports whether a turn takes a lock to where it was before it was
 // eased: it is turned until two fingers hold it, by whatever that takes.
-func (s State) LastNip(t optics.Turn) bool {
+func (s Work) LastNip(t optics.Turn) bool {
 	if t.Lock == "" || t.Turns <= 0 {
 		return false
 	}

@@ -8,15 +8,22 @@ import (
 	"spotward/session/event"
 )
 
+// Question is what a reading answers.
+type Question struct {
+	Goal  *optics.Goal  // where the spot is wanted; nil: nowhere
+	Faces []optics.Face // where it may be as well
+	Snug  bool          // the secondary's screws were made snug for it
+}
+
 // look brings a reading into the beliefs. It reports false when the reading
 // cannot be so and is asked again.
-func (s *State) look(ask Ask, ev event.Event) bool {
+func (s *Work) look(q Question, ev event.Event) bool {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
-		s.notThere(ev)
+		s.notThere(q, ev)
 		s.doubt.of = nil
 		return true
 	}
-	z := s.belief(ask, ev)
+	z := s.belief(q.Goal, ev)
 	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, look: s.Looks, Picture: ev.Picture}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
@@ -25,7 +32,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		z = s.onTarget(ev.Face, z)
 	}
 	k := s.Tracker(m)
-	if ask.Step == StepSnug {
+	if q.Snug {
 		k = k.Shift(s.snugCov())
 	}
 	chances := 0.0
@@ -61,7 +68,7 @@ func (s *State) look(ask Ask, ev event.Event) bool {
 		s.search.rung = ev.Face
 	}
 	if ev.Face == optics.FaceCard {
-		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(ask, ev)}
+		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(q.Goal, ev)}
 	}
 	if ev.Face != optics.FacePrimary {
 		s.search.astray, s.search.missed = false, nil
@@ -78,7 +85,7 @@ const eitherOff = 0.25
 const mostDoubts = 2
 
 // notThere notes that a spot was looked for and not found on its face.
-func (s *State) notThere(ev event.Event) {
+func (s *Work) notThere(q Question, ev event.Event) {
 	spot := Spot{Saw: ev.Saw, Gone: true}
 	if ev.Face == optics.FacePrimary {
 		s.p = spot
@@ -100,7 +107,7 @@ func (s *State) notThere(ev event.Event) {
 	}
 	missed := []optics.Face{ev.Face}
 	if ev.All {
-		missed = s.answering().Faces
+		missed = q.Faces
 	}
 	s.search.missed = append(slices.Clone(s.search.missed), missed...)
 	s.search.rung, s.search.astray = s.nextRung(), true
@@ -114,12 +121,12 @@ const (
 
 // belief turns a reading into a place with its error, in the tube's frame of
 // its face.
-func (s State) belief(ask Ask, ev event.Event) optics.Belief {
+func (s Work) belief(goal *optics.Goal, ev event.Event) optics.Belief {
 	at := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
 	switch ev.Saw {
 	case event.SawWithin:
-		if ask.HasGoal {
-			return optics.Belief{At: ask.Goal.At, Cov: optics.Round(ask.Goal.InsideMM / 2)}
+		if goal != nil {
+			return optics.Belief{At: goal.At, Cov: optics.Round(goal.InsideMM / 2)}
 		}
 		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
 	case event.SawInRing:
@@ -138,7 +145,7 @@ func (s State) belief(ask Ask, ev event.Event) optics.Belief {
 }
 
 // ringMM returns the radius that "in the ring" stands for.
-func (s State) ringMM() float64 {
+func (s Work) ringMM() float64 {
 	if s.Tel.RingInnerMM > 0 {
 		return s.Tel.RingInnerMM
 	}
@@ -160,22 +167,22 @@ func (s Spot) reached(g optics.Goal) bool {
 
 // vague reports whether the reading on the primary says less than its goal
 // asks: somewhere inside the ring, on a mirror that asks for the middle.
-func (s State) vague() bool {
+func (s Work) vague() bool {
 	return s.p.Known && s.p.Saw != event.SawWithin && s.p.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
 		s.p.At.At.Sub(s.GoalOnPrimary().At).Len() <= s.GoalOnPrimary().InsideMM
 }
 
 // Centred reports whether the spot on the primary is where it is wanted.
-func (s State) Centred() bool {
+func (s Work) Centred() bool {
 	return s.there(optics.Secondary, s.p, s.GoalOnPrimary())
 }
 
 // Home reports whether the return spot is where it is wanted.
-func (s State) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
+func (s Work) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
 
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.
-func (s State) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
+func (s Work) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
 	if m == optics.Primary && spot.Known && spot.Saw == event.SawHome && s.hole.tries >= mostTries {
 		return true // nearer nobody comes by the glow
 	}
@@ -201,7 +208,7 @@ func inside(z optics.Belief, g optics.Goal) bool {
 
 // onTarget converts a reading of the return spot on another face to where it
 // would stand on the target face.
-func (s State) onTarget(f optics.Face, z optics.Belief) optics.Belief {
+func (s Work) onTarget(f optics.Face, z optics.Belief) optics.Belief {
 	if f == optics.FaceTarget {
 		return z
 	}
@@ -210,11 +217,11 @@ func (s State) onTarget(f optics.Face, z optics.Belief) optics.Belief {
 
 // sameReading reports whether a second reading says the same again, as far as
 // eyes can tell.
-func (s State) sameReading(a, b event.Event) bool {
+func (s Work) sameReading(a, b event.Event) bool {
 	if a.Face != b.Face {
 		return false
 	}
-	za, zb := s.belief(Ask{}, a), s.belief(Ask{}, b)
+	za, zb := s.belief(nil, a), s.belief(nil, b)
 	return zb.At.Sub(za.At).Len() <= againSigmas*za.Cov.Add(zb.Cov).Sigma()
 }
 

@@ -42,10 +42,7 @@ func manner(s *State, ev event.Event) error {
 		s.Whole = *ev.Whole
 	}
 	if ev.Watching != nil {
-		s.Watching, s.manner = *ev.Watching, event.ByAmount
-		if s.Watching {
-			s.manner = event.ByWatching
-		}
+		s.Watching = *ev.Watching
 	}
 	s.told = nil
 	return nil

@@ -11,37 +11,37 @@ import (
 
 // sayTurn says how to make the told moves: in goes, with a touch first where the
 // way is a guess, until the cue where the spot is watched.
-func (s State) sayTurn() string {
+func (s Work) sayTurn(m optics.Mirror) string {
 	say := ""
-	for i, m := range s.told.Moves {
-		if m.Goes < 2 {
+	for i, t := range s.told.Moves {
+		if t.Goes < 2 {
 			continue
 		}
-		each := words.TurnsText(math.Abs(m.Turns) / float64(m.Goes))
-		say = fmt.Sprintf("%s at a time, %d goes. ", each, m.Goes)
-		if other, ok := s.partner(i); ok && other.Goes == m.Goes {
+		each := words.TurnsText(math.Abs(t.Turns) / float64(t.Goes))
+		say = fmt.Sprintf("%s at a time, %d goes. ", each, t.Goes)
+		if other, ok := s.partner(i); ok && other.Goes == t.Goes {
 			say = "By turns, " + say
 		} else {
-			say = m.Screw + ": " + say
+			say = t.Screw + ": " + say
 		}
 		break
 	}
-	for _, m := range s.told.Moves {
-		if m.Touch && m.Toward != nil {
-			say += s.sayTouch(m)
+	for _, t := range s.told.Moves {
+		if t.Touch && t.Toward != nil {
+			say += s.sayTouch(t)
 			break
 		}
 	}
 	end := "Turn, key out, hands off, "
 	switch {
-	case s.told.Snug && s.Working() == optics.Primary:
+	case s.told.Snug && m == optics.Primary:
 		end = "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, "
 	case s.told.Snug:
 		end = "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, "
 	case s.told.Watch:
 		end = "Stop at the cue, key out, hands off, "
 	}
-	if s.Knocks(s.Working()) {
+	if s.Knocks(m) {
 		end += "a knuckle on the cell, "
 	}
 	return say + end + "then look. "
@@ -49,7 +49,7 @@ func (s State) sayTurn() string {
 
 // sayTouch says how a move begins whose way is a guess, and what to say where it
 // is another.
-func (s State) sayTouch(m event.ToldMove) string {
+func (s Work) sayTouch(m event.ToldMove) string {
 	toward := s.Tel.ToDial(m.Mirror.SpotFace(), optics.Seen{Right: m.Toward.Right, Up: m.Toward.Up})
 	most := "1/8"
 	if m.Mirror == optics.Primary {

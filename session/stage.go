@@ -137,3 +137,12 @@ func planAfter(s State) []StageID {
 	}
 	return append(plan, end...)
 }
+
+func (s State) inPlan(id StageID) bool {
+	for _, p := range s.way.plan {
+		if p == id {
+			return true
+		}
+	}
+	return false
+}

@@ -76,6 +76,7 @@ func (s *State) offerFiner() {
 	}
 	s.Checks.offered = true
 	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], StageShadow, StageStar, StagePutAway)
+	s.phased()
 }
 
 // finerNote says what a finer check has shown to be right; or that one is to be had,

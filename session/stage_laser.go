@@ -78,7 +78,7 @@ func (s *State) noteFit(deg float64, ev event.Event) {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		return
 	}
-	at := s.belief(s.Ask(), ev).At
+	at := s.belief(s.Ask().goal(), ev).At
 	s.Laser.looks = append(s.Laser.looks[:len(s.Laser.looks):len(s.Laser.looks)], optics.LaserLook{TurnedDeg: deg, At: at})
 }
 

@@ -106,7 +106,7 @@ func (s *State) noteRed(ev event.Event) {
 	case ev.Saw == event.SawGone:
 		s.red = Spot{Saw: ev.Saw, Gone: true}
 	default:
-		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(Ask{}, ev)}
+		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(nil, ev)}
 	}
 }
 

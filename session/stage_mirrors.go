@@ -61,7 +61,7 @@ func secondaryStage() *Stage {
 // all may be slack.
 func tellSecondary(s State) (event.Told, bool) {
 	g := s.GoalOnPrimary()
-	t, ok := s.tell(optics.Secondary, g)
+	t, ok := s.tell(s.face(), optics.Secondary, g)
 	if !ok || s.snug.free {
 		return t, ok
 	}
@@ -75,9 +75,6 @@ func tellSecondary(s State) (event.Told, bool) {
 	t.Snug = ends || s.snug.moves+1 >= unsnugMoves
 	return t, ok
 }
-
-// nearRing is within how many of its radii a move counts as ending in the ring.
-const nearRing = 1.5
 
 const askFace = "Where is the return spot on the face? Not there: gone."
 
@@ -95,32 +92,12 @@ func saySpot(s State) string {
 	return sayLoop(s, askSpot)
 }
 
-// unsnugMoves is after how many moves the secondary's screws are taken up even
-// where the spot is not there yet: hands that turn two screws alike only nearly
-// leave all three slack in the end. Trainers' judgement.
-const unsnugMoves = 4
-
-// snugMM is how far the spot may go as they are taken up, 1σ; with one of them
-// free, farther. This program's own.
-const (
-	snugMM     = 2
-	snugFreeMM = 12
-)
-
-// snugCov is what taking up the secondary's screws may do to the spot.
-func (s State) snugCov() optics.Cov {
-	if s.snug.free || s.snug.moves >= unsnugMoves {
-		return optics.Round(snugFreeMM)
-	}
-	return optics.Round(snugMM)
-}
-
 // sayLoop asks a question, and says first to turn what is told.
 func sayLoop(s State, question string) string {
 	if s.told == nil {
 		return question
 	}
-	return s.sayTurn() + question
+	return s.sayTurn(s.Working()) + question
 }
 
 func roughStage() *Stage {
@@ -159,7 +136,7 @@ func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 		if s.search.astray {
 			return event.Told{}, false
 		}
-		return s.tell(optics.Primary, goal(s))
+		return s.tell(s.face(), optics.Primary, goal(s))
 	}
 }
 
@@ -216,25 +193,4 @@ func homeStage() *Stage {
 			Tell:     tellFound(State.homeGoal),
 		}, glowStep()}, searchSteps(State.homeGoal)...),
 	}
-}
-
-// homePart is how much of what is allowed the return spot may take for itself before
-// the locks bite, so that ring and hole may each use their share.
-const homePart = 1.2
-
-// homeGoal is where the return spot is wanted before the locks bite: opposite
-// to where they are known to pull it.
-func (s State) homeGoal() optics.Goal {
-	g := s.GoalOnTarget()
-	if s.Stage().ID == StageHome { // what the locks will do to it comes on top
-		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, homePart*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
-	}
-	if s.Tel.Primary.Locks == 0 {
-		return g
-	}
-	left := make([]float64, s.Tel.Primary.Locks)
-	for i := range left {
-		left[i] = pressing(s.locks.eased[i])
-	}
-	return adviser.ParkGoal(s.primary.tracker, g, left)
 }

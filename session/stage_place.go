@@ -37,6 +37,7 @@ func (s *State) measurePlace() {
 		if id == StageEmpty && i >= s.way.at {
 			rest := append([]StageID{StagePlace}, s.way.plan[i+1:]...)
 			s.way.plan = append(s.way.plan[:i+1:i+1], rest...)
+			s.phased()
 			return
 		}
 	}

@@ -16,9 +16,6 @@ const (
 	WhyCarried = "carried"
 	WhyDropped = "dropped"
 
-	ClassOver = "over"
-	ClassNone = "none"
-
 	EmptyRound = "round"
 	EmptyOff   = "off"
 

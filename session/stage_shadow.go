@@ -69,7 +69,7 @@ func takeShadow(s *State, ev event.Event) {
 		s.finer.on = false
 		return
 	}
-	at := s.Tel.AxisErrorFromShadow(s.belief(s.Ask(), ev), s.shadowSource())
+	at := s.Tel.AxisErrorFromShadow(s.belief(s.Ask().goal(), ev), s.shadowSource())
 	s.found(at, func(s State) string {
 		return "By the ring's shadow " + s.finerFigures() + " It sees neither a ring that is off the mirror's middle nor light that spreads from beside the focuser's axis."
 	})

@@ -133,7 +133,7 @@ func (s *State) noteSag(ev event.Event) {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee || !s.t.Known {
 		return
 	}
-	now := s.belief(Ask{}, ev)
+	now := s.belief(nil, ev)
 	sag, eyes := now.At.Sub(s.t.At.At), now.Cov.Add(s.t.At.Cov).Sigma()
 	if mm := sag.Len(); mm > math.Max(2*s.slipMM(), 2*eyes) {
 		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("with the tube up the return spot stands %.0f mm off", mm))
@@ -218,6 +218,7 @@ func (s *State) judgeSwing() {
 	}
 	if len(todo) > 0 {
 		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), s.endPlan()...)
+		s.phased()
 	}
 }
 

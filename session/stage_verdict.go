@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"spotward/optics"
-	"spotward/optics/adviser"
 	"spotward/session/event"
 	"spotward/session/words"
 )
@@ -17,12 +16,6 @@ const (
 	VerdictBoth      = "both"
 	VerdictPrimary   = "primary"
 	VerdictNotToday  = "not_today"
-)
-
-// Ways the labels can stand.
-const (
-	LabelsAsAsked  = "as_asked"
-	LabelsReversed = "reversed"
 )
 
 func verdictStage() *Stage {
@@ -51,6 +44,7 @@ func (s *State) decide(verdict string) {
 	s.Verdict = verdict
 	s.Checks.offered = s.Checks.offered || s.Tel.LensInside && !s.Check
 	s.way.plan = append(s.way.plan[:s.way.at+1:s.way.at+1], planAfter(*s)...)
+	s.phased()
 }
 
 // sayVerdict takes a verdict that was said in place of another answer, before
@@ -146,61 +140,6 @@ func labelsStage() *Stage {
 			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, CardWhole),
 		},
 	}
-}
-
-// labels returns how the letters of each mirror stand, as far as that was asked;
-// nil where it was not.
-func (s State) labels() map[optics.Mirror]string {
-	var out map[optics.Mirror]string
-	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		if !s.labelled(m) {
-			continue
-		}
-		if out == nil {
-			out = map[optics.Mirror]string{}
-		}
-		out[m] = s.of(m).labels
-		if s.lettersReversed(m) { // the screws themselves have told more than the words
-			switch out[m] {
-			case LabelsAsAsked:
-				out[m] = LabelsReversed
-			case LabelsReversed:
-				out[m] = LabelsAsAsked
-			}
-		}
-	}
-	return out
-}
-
-func (s State) labelled(m optics.Mirror) bool { return s.of(m).labels != "" }
-
-// label takes what is known of where the letters stand into a new belief about
-// that mirror's screws.
-func (s *State) label(m optics.Mirror, ev event.Event) {
-	how := ev.Choice
-	s.of(m).labels = how
-	cell := s.Tel.Cell(m)
-	switch how {
-	case LabelsAsAsked:
-		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, true
-	case LabelsReversed:
-		cell.PlacesKnown, cell.FirstDeg, cell.LabelsClockwise = optics.Guessed, 0, false
-	default:
-		cell.PlacesKnown = optics.Unknown
-		if len(ev.Letters) > 0 {
-			cell = s.lettered(m, ev.Letters)
-		}
-	}
-	s.setCell(m, cell)
-	if s.of(m).learnt != nil {
-		return // the screws themselves have told more than the letters can
-	}
-	spot := s.Tracker(m)
-	fresh := adviser.NewTracker(s.Tel, m, nil)
-	if spot.Seen() {
-		fresh, _ = fresh.Look(spot.Spot())
-	}
-	s.setTracker(m, fresh)
 }
 
 // Finding is what the first look amounts to: the options, the likeliest right

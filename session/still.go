@@ -5,7 +5,6 @@ import (
 
 	"spotward/optics"
 	"spotward/optics/adviser"
-	"spotward/session/event"
 )
 
 // How much of a foretold way must be seen for a screw to have moved anything,
@@ -48,7 +47,7 @@ func (v vain) with(last lastTurn) vain {
 // beside the screw is taken to hold it up, or, where that is eased already, the
 // screw to go no farther that way: half of the people who feel that do not say
 // so. What was thought of the screws is not changed by it.
-func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
+func (s *Work) noteStill(m optics.Mirror, z optics.Belief) {
 	last := s.since.last
 	s.since.last = lastTurn{}
 	if m != optics.Primary {
@@ -83,22 +82,4 @@ func (s *State) noteStill(m optics.Mirror, z optics.Belief) {
 		return
 	}
 	s.setTracker(m, k.Says(held.Screw, adviser.End, held.Turns)) // that way; the other is not known to be barred
-}
-
-// HardlyMoved reports whether a reading after the told moves shows the spot where it
-// stood before: that is said only where it cannot be told from no move at all.
-func (s State) HardlyMoved(ev event.Event) bool {
-	if s.told == nil || len(s.told.Moves) == 0 || ev.Saw != event.SawPlace {
-		return false
-	}
-	was, ok := s.LastOn(ev.Face)
-	stop := s.told.Moves[len(s.told.Moves)-1].Stop
-	if !ok || stop == nil {
-		return false
-	}
-	cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
-	now := s.belief(Ask{}, ev)
-	went := now.At.Sub(was.At).Len()
-	same := math.Min(movedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
-	return cue.Sub(was.At).Len() > tellingMM && went < same
 }

@@ -14,11 +14,10 @@ import (
 
 // primaryAt is a session whose primary's spot was read at (x, y), with its locks
 // eased.
-func primaryAt(t *testing.T, x, y float64) State {
+func primaryAt(t *testing.T, x, y float64) Work {
 	t.Helper()
 	sc := scope.Builtin()
-	s, err := Apply(State{}, event.Event{Kind: event.KindBegin, ID: "still", Scope: &sc, Way: Way})
-	require.NoError(t, err)
+	s := New(sc, event.Known{}, nil)
 	s.primary.tracker, _ = s.primary.tracker.Look(optics.Belief{At: optics.Tube{X: x, Y: y}, Cov: optics.Round(0.7)})
 	s.locks.eased = [4]float64{0.25, 0.25, 0.25}
 	return s
@@ -26,7 +25,7 @@ func primaryAt(t *testing.T, x, y float64) State {
 
 // turnInVain turns a screw of the primary and looks: the spot stands where it
 // stood, but for what eyes err by.
-func turnInVain(s *State, screw int, turns, err float64) {
+func turnInVain(s *Work, screw int, turns, err float64) {
 	mv := adviser.Move{Mirror: optics.Primary, Screw: screw, Turns: turns}
 	s.since.last = lastTurn{optics.Primary, s.primary.tracker, []adviser.Move{mv}}
 	s.primary.tracker = s.primary.tracker.Turn([]adviser.Move{mv}, adviser.ByAmount)

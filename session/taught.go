@@ -15,7 +15,7 @@ const taughtSigmas = 3
 
 // noteTaught keeps what is known of mirror m's screws after a move that was long
 // beside the error of the look at it.
-func (s *State) noteTaught(m optics.Mirror, z optics.Belief) {
+func (s *Work) noteTaught(m optics.Mirror, z optics.Belief) {
 	was := s.since.looked
 	if was.mirror != m || !was.from.Seen() || z.At.Sub(was.from.Spot().At).Len() < taughtSigmas*z.Cov.Add(was.from.Spot().Cov).Sigma() {
 		return
@@ -27,7 +27,7 @@ func (s *State) noteTaught(m optics.Mirror, z optics.Belief) {
 // Learnt returns what is known of mirror m's screws for the next session on the
 // same scope: what long moves taught, else what earlier sessions did. Where the
 // two do not go together it is less sure.
-func (s State) Learnt(m optics.Mirror) *event.Taught {
+func (s Work) Learnt(m optics.Mirror) *event.Taught {
 	w := s.of(m)
 	switch {
 	case w.taught == nil && w.learnt != nil:
@@ -45,7 +45,7 @@ func (s State) Learnt(m optics.Mirror) *event.Taught {
 
 // changedScrews says which of mirror m's screws do another thing than earlier
 // sessions taught, "" for none.
-func (s State) changedScrews(m optics.Mirror) string {
+func (s Work) changedScrews(m optics.Mirror) string {
 	w := s.of(m)
 	if w.taught == nil {
 		return ""

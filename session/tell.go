@@ -3,7 +3,6 @@ package session
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"spotward/optics"
 	"spotward/optics/adviser"
@@ -11,23 +10,9 @@ import (
 	"spotward/session/words"
 )
 
-// Advise returns what is to be told now, if anything is due: the moves for the
-// step that waits for an answer. It is computed when it is to be told, and
-// journalled as an event; the fold never computes it again.
-func (s State) Advise() (event.Told, bool) {
-	if s.Over || s.way.askMoved || s.told != nil || s.since.wantLook || s.doubt.of != nil {
-		return event.Told{}, false
-	}
-	step := s.step()
-	if step == nil || step.Tell == nil {
-		return event.Told{}, false
-	}
-	return step.Tell(s)
-}
-
 // tell asks the adviser for the next move of mirror m toward g, and puts it
 // into the labels and the frame of the reading that follows.
-func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
+func (s Work) tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	k := s.Tracker(m)
 	if !k.Seen() {
 		return s.tellTakeBack(m)
@@ -35,7 +20,7 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	if m == optics.Primary && len(s.locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	a, watch, ok := s.adviseWatching(k, m, g)
+	a, watch, ok := s.adviseWatching(at, k, m, g)
 	if !ok {
 		return event.Told{}, false
 	}
@@ -63,8 +48,8 @@ func (s State) tell(m optics.Mirror, g optics.Goal) (event.Told, bool) {
 
 // adviseWatching asks the adviser: for a move that is watched where that can be and is
 // safe, else for one by amount.
-func (s State) adviseWatching(k adviser.Tracker, m optics.Mirror, g optics.Goal) (a adviser.Advice, watch, ok bool) {
-	if s.canWatch(m) {
+func (s Work) adviseWatching(at optics.Face, k adviser.Tracker, m optics.Mirror, g optics.Goal) (a adviser.Advice, watch, ok bool) {
+	if s.canWatch(at, m) {
 		a, ok = adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: true, Ways: true, Legs: true, LeastMM: leastGainMM})
 		if !ok || m == optics.Primary || s.staysCovered(k, a) || s.shorter(k, &a) {
 			return a, ok, ok
@@ -76,7 +61,7 @@ func (s State) adviseWatching(k adviser.Tracker, m optics.Mirror, g optics.Goal)
 
 // ways says of each told move which way the spot sets off, of a pair by the
 // screw that is taken up, and whether that is a guess.
-func (s State) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told []event.ToldMove) {
+func (s Work) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told []event.ToldMove) {
 	for i, mv := range a.Moves {
 		turned := []adviser.Move{mv}
 		if s.pairs(m) {
@@ -97,7 +82,7 @@ func (s State) ways(k adviser.Tracker, m optics.Mirror, a adviser.Advice, told [
 // nextFace returns the face on which the spot of mirror m is looked at after a
 // move that should bring it to at: the return spot from another place than its
 // face, until it comes there.
-func (s State) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
+func (s Work) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
 	if m == optics.Secondary || at.Len() < s.Tel.Target.FaceRadiusMM {
 		return m.SpotFace()
 	}
@@ -106,7 +91,7 @@ func (s State) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
 
 // tellTakeBack takes the moves back after which the spot on the primary was
 // nowhere, the last of them first.
-func (s State) tellTakeBack(m optics.Mirror) (event.Told, bool) {
+func (s Work) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 	if m != optics.Secondary || len(s.search.gone) == 0 {
 		return event.Told{}, false
 	}
@@ -122,7 +107,7 @@ func (s State) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 }
 
 // tellUnblock eases the locks that hold a screw up, an eighth more.
-func (s State) tellUnblock() event.Told {
+func (s Work) tellUnblock() event.Told {
 	t := event.Told{Group: adviser.GroupOne, Trust: 1}
 	for _, i := range s.locks.blocked {
 		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
@@ -164,7 +149,7 @@ func LongestBite(m optics.Mirror, first bool) float64 {
 
 // bite cuts an advice of which it is not known what it does to what is turned
 // before the next look. What is left of it follows from that look.
-func (s State) bite(m optics.Mirror, a *adviser.Advice) {
+func (s Work) bite(m optics.Mirror, a *adviser.Advice) {
 	k := s.Tracker(m)
 	most, longest := LongestBite(m, !s.turnedHere(m)), 0.0
 	for _, mv := range a.Moves {
@@ -187,7 +172,7 @@ func (s State) bite(m optics.Mirror, a *adviser.Advice) {
 }
 
 // turnedHere reports whether a screw of mirror m was turned in this session.
-func (s State) turnedHere(m optics.Mirror) bool {
+func (s Work) turnedHere(m optics.Mirror) bool {
 	for i := range s.Tel.Cell(m).Screws {
 		if s.Tracker(m).Travel(i) != 0 {
 			return true
@@ -196,7 +181,7 @@ func (s State) turnedHere(m optics.Mirror) bool {
 	return false
 }
 
-func (s State) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
+func (s Work) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
 	var out []event.ToldMove
 	for _, m := range ms {
 		label := s.Tel.Cell(m.Mirror).Labels[m.Screw]
@@ -216,7 +201,7 @@ func (s State) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
 }
 
 // why says in a sentence what the move rests on.
-func (s State) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
+func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	if len(a.Moves) == 0 {
 		return ""
 	}
@@ -252,7 +237,7 @@ const (
 )
 
 // limitAsk returns the question that a screw near its limit calls for, or "".
-func (s State) limitAsk(k adviser.Tracker, ms []adviser.Move) string {
+func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move) string {
 	if len(ms) > 0 {
 		if words := s.inVain(ms[0].Mirror); words != "" {
 			return words
@@ -279,12 +264,4 @@ func limitsPassed(net, limit float64) int {
 		return 0
 	}
 	return 1 + int(over/(limit/2))
-}
-
-func optionIDs(opts []words.Option) string {
-	ids := make([]string, len(opts))
-	for i, o := range opts {
-		ids[i] = o.ID
-	}
-	return strings.Join(ids, ", ")
 }

@@ -11,9 +11,12 @@ import (
 	"spotward/session/event"
 )
 
+// ErrNothingDue says that nothing was told to be turned.
+var ErrNothingDue = errors.New("nothing was told to turn just now")
+
 // made takes the told moves as made, as told: by amount, or watched until the
 // cue.
-func (s *State) made(watched bool) {
+func (s *Work) made(watched bool) {
 	if s.told == nil {
 		return
 	}
@@ -21,19 +24,6 @@ func (s *State) made(watched bool) {
 	s.told, s.since.wantLook = nil, true
 	s.turn(t.Turns(), cuesOf(t, t.Turns(), watched))
 	s.snugged(t.Snug, t.Turns())
-}
-
-// snugged takes the screws of the mirror that was turned as all taken up.
-func (s *State) snugged(all bool, ts []optics.Turn) {
-	if !all || len(ts) == 0 {
-		return
-	}
-	if ts[0].Mirror == optics.Primary {
-		s.primary.tracker = s.primary.tracker.Shift(optics.Round(touchesMM))
-		return
-	}
-	s.secondary.tracker = s.secondary.tracker.Shift(s.snugCov())
-	s.snug = snug{}
 }
 
 // cuesOf returns which of the turns a cue ended, of those that were told to be
@@ -53,32 +43,8 @@ func cuesOf(told *event.Told, ts []optics.Turn, watched bool) []bool {
 	return cued
 }
 
-// turned takes what a hand has turned. It replaces what was told.
-func turned(s *State, ev event.Event) error {
-	for _, t := range ev.Turned {
-		if _, err := s.Index(t); err != nil {
-			return err
-		}
-		if !(t.Turns > -event.MaxTurns && t.Turns < event.MaxTurns) {
-			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, event.MaxTurns)
-		}
-	}
-	// The same question still waits for its answer. A yes says itself that the
-	// moves were made; any other turn wants a look.
-	ask := s.answering()
-	saidSo := ev.Implied && ask.Want == WantConfirm
-	cued := cuesOf(s.told, ev.Turned, ev.Watched)
-	s.told, s.since.wantLook = nil, !saidSo
-	if saidSo || ask.Want == WantReading {
-		s.way.held = ask.Step
-	}
-	s.turn(ev.Turned, cued)
-	s.snugged(ev.Snug, ev.Turned)
-	return nil
-}
-
 // Index returns the place of a turn's screw or lock among the labels.
-func (s State) Index(t optics.Turn) (int, error) {
+func (s Work) Index(t optics.Turn) (int, error) {
 	name := t.Screw + t.Lock
 	cell := s.Tel.Cell(t.Mirror)
 	for i, l := range cell.Labels {
@@ -91,7 +57,7 @@ func (s State) Index(t optics.Turn) (int, error) {
 
 // turn brings turned screws and locks into the beliefs about both mirrors. cued
 // are those that a cue ended, nil for none.
-func (s *State) turn(ts []optics.Turn, cued []bool) {
+func (s *Work) turn(ts []optics.Turn, cued []bool) {
 	moves, how := map[optics.Mirror][]adviser.Move{}, map[optics.Mirror][]adviser.How{}
 	nipped := false
 	for at, t := range ts {
@@ -142,61 +108,14 @@ func (s *State) turn(ts []optics.Turn, cued []bool) {
 
 // secondaryTouched drops where both spots were: the fold aims the beam, and its
 // screws are no longer snug.
-func (s *State) secondaryTouched() {
+func (s *Work) secondaryTouched() {
 	s.p, s.t, s.search.rung, s.search.astray, s.snug.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
 	s.primary.tracker = s.primary.tracker.Lose()
 }
 
-// screwSays takes what a screw said, or what really happened with it.
-func screwSays(s *State, ev event.Event) error {
-	switch ev.Is {
-	case event.SaysNotDone:
-		if s.told == nil {
-			return ErrNothingDue
-		}
-		return nil // told again as it stands
-	case event.SaysOtherWay:
-		return s.otherWay(ev.Screw)
-	case event.SaysUnturned:
-		return s.unturned()
-	}
-	if !isSaid(ev.Is) {
-		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done, not_turned", ev.Is)
-	}
-	t := optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw}
-	if t.Mirror == "" {
-		t.Mirror = s.Working()
-	}
-	i, err := s.Index(t)
-	if err != nil {
-		return err
-	}
-	turns := s.takeBack(t.Mirror, i)
-	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
-		s.locks.blocked = append(without(s.locks.blocked, i), i)
-		s.told = nil
-		return nil
-	}
-	if ev.Is == event.SaysFree && t.Mirror == optics.Secondary {
-		s.snug.free, s.snug.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
-		return nil
-	}
-	if ev.Is == event.SaysSticky {
-		s.of(t.Mirror).jerky = true
-	}
-	is := adviser.ScrewSays(ev.Is)
-	if is == adviser.Stuck && s.onItsLock(t.Mirror, i, turns) {
-		is = adviser.End // held up by its lock, that way alone
-	}
-	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
-	s.told = nil
-	return nil
-}
-
 // HeldUp reports whether a screw that is said to be stuck is held up by the lock
 // beside it, and whether that may still be eased.
-func (s State) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
+func (s Work) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
 	i, err := s.Index(optics.Turn{Mirror: m, Screw: screw})
 	if err != nil {
 		return false, false
@@ -206,7 +125,7 @@ func (s State) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
 }
 
 // unturned takes back what counted as turned before the last look.
-func (s *State) unturned() error {
+func (s *Work) unturned() error {
 	was := s.since.looked
 	if was.mirror == "" || s.since.wantLook {
 		return errors.New("nothing counted as turned before the last look: say what was turned, as in: B -1/8")
@@ -220,7 +139,7 @@ func (s *State) unturned() error {
 
 // otherWay takes the told moves as made, but for the screw that was turned the
 // other way: the last of them where none is named.
-func (s *State) otherWay(screw string) error {
+func (s *Work) otherWay(screw string) error {
 	if s.told == nil {
 		return s.wasOtherWay(screw)
 	}
@@ -246,7 +165,7 @@ func (s *State) otherWay(screw string) error {
 
 // wasOtherWay takes a screw that was turned since the last look as turned the
 // other way: the last of them where none is named.
-func (s *State) wasOtherWay(screw string) error {
+func (s *Work) wasOtherWay(screw string) error {
 	n := len(s.since.last.moves)
 	if !s.since.wantLook || n == 0 {
 		return ErrNothingDue
@@ -275,7 +194,7 @@ func (s *State) wasOtherWay(screw string) error {
 
 // takeBack takes a screw that did not do what it should out of what was turned
 // since the last look. It returns what was told or typed of it, in turns.
-func (s *State) takeBack(m optics.Mirror, screw int) float64 {
+func (s *Work) takeBack(m optics.Mirror, screw int) float64 {
 	if s.told != nil {
 		for _, mv := range s.told.Moves {
 			if i, err := s.Index(mv.Turn); err == nil && i == screw && mv.Mirror == m && mv.Lock == "" {
@@ -305,13 +224,13 @@ func (s *State) takeBack(m optics.Mirror, screw int) float64 {
 // lockHolds reports whether a stuck screw of the primary is one that its lock
 // holds up: it was tightened against it, and the lock may still be eased a
 // little.
-func (s State) lockHolds(m optics.Mirror, screw int, turns float64) bool {
+func (s Work) lockHolds(m optics.Mirror, screw int, turns float64) bool {
 	return s.onItsLock(m, screw, turns) && s.locks.eased[screw] < wobbleTurns-SlackTurns
 }
 
 // onItsLock reports whether a screw has a lock beside it and was tightened, or may
 // have been, against it.
-func (s State) onItsLock(m optics.Mirror, screw int, turns float64) bool {
+func (s Work) onItsLock(m optics.Mirror, screw int, turns float64) bool {
 	return m == optics.Primary && screw < s.Tel.Primary.Locks && turns >= 0
 }
 
@@ -334,14 +253,59 @@ func isSaid(is event.Says) bool {
 	return false
 }
 
-// working returns the mirror whose screws are in hand.
-func (s State) Working() optics.Mirror {
-	if s.told != nil && len(s.told.Moves) > 0 {
-		return s.told.Moves[0].Mirror
+// screwSaid takes what a screw said, or what really happened with it.
+func (s *Work) screwSaid(ev event.Event) error {
+	switch ev.Is {
+	case event.SaysNotDone:
+		if s.told == nil {
+			return ErrNothingDue
+		}
+		return nil // told again as it stands
+	case event.SaysOtherWay:
+		return s.otherWay(ev.Screw)
+	case event.SaysUnturned:
+		return s.unturned()
 	}
-	switch s.Stage().ID {
-	case StageLocks, StageRough, StageHome, StageRetighten, StageShadow, StageStar:
-		return optics.Primary
+	if !isSaid(ev.Is) {
+		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done, not_turned", ev.Is)
 	}
-	return optics.Secondary
+	t := optics.Turn{Mirror: ev.Mirror, Screw: ev.Screw}
+	i, err := s.Index(t)
+	if err != nil {
+		return err
+	}
+	turns := s.takeBack(t.Mirror, i)
+	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
+		s.locks.blocked = append(without(s.locks.blocked, i), i)
+		s.told = nil
+		return nil
+	}
+	if ev.Is == event.SaysFree && t.Mirror == optics.Secondary {
+		s.snug.free, s.snug.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
+		return nil
+	}
+	if ev.Is == event.SaysSticky {
+		s.of(t.Mirror).jerky = true
+	}
+	is := adviser.ScrewSays(ev.Is)
+	if is == adviser.Stuck && s.onItsLock(t.Mirror, i, turns) {
+		is = adviser.End // held up by its lock, that way alone
+	}
+	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
+	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
+	s.told = nil
+	return nil
+}
+
+// turnable checks that what was turned is there, and by no more than a hand can mean.
+func (s Work) turnable(ts []optics.Turn) error {
+	for _, t := range ts {
+		if _, err := s.Index(t); err != nil {
+			return err
+		}
+		if !(t.Turns > -event.MaxTurns && t.Turns < event.MaxTurns) {
+			return fmt.Errorf("%s turned by more than %d turns in one go: say how far again", t.Screw+t.Lock, event.MaxTurns)
+		}
+	}
+	return nil
 }

@@ -25,9 +25,8 @@ const mostAsideRad = math.Pi / 6
 
 // canWatch reports whether the spot of mirror m can be watched while its screws
 // are turned, as far as place and face go.
-func (s State) canWatch(m optics.Mirror) bool {
-	step := s.step()
-	if !s.Watching || step == nil || step.Face != m.SpotFace() || s.Tel.ApertureMM < leastWatchedTubeMM || s.Tel.FromPrimaryMM > mostWatchedMM {
+func (s Work) canWatch(face optics.Face, m optics.Mirror) bool {
+	if !s.Watching || face != m.SpotFace() || s.Tel.ApertureMM < leastWatchedTubeMM || s.Tel.FromPrimaryMM > mostWatchedMM {
 		return false
 	}
 	at := s.Tracker(m).Spot().At.Len()
@@ -39,7 +38,7 @@ func (s State) canWatch(m optics.Mirror) bool {
 
 // classForEyes reports whether one may look in past the card with this laser:
 // beyond class 2 through a camera only.
-func (s State) classForEyes() bool {
+func (s Work) classForEyes() bool {
 	class := s.Laser.Class
 	if class == "" {
 		class = s.Scope.Laser.Class
@@ -52,7 +51,7 @@ func (s State) classForEyes() bool {
 // believed of the primary, of the spot and of the way it goes. To first order:
 // the return passes the secondary at q, and leaves by the open end where that is
 // beyond its edge.
-func (s State) staysCovered(k adviser.Tracker, a adviser.Advice) bool {
+func (s Work) staysCovered(k adviser.Tracker, a adviser.Advice) bool {
 	from := k.Spot()
 	red := s.red.At.At
 	if !s.red.Known || red.Len() == 0 {
@@ -86,7 +85,7 @@ func (s State) staysCovered(k adviser.Tracker, a adviser.Advice) bool {
 // shorter cuts a watched advice to the longest part of its way on which the
 // return beam stays covered: then a look tells more. It reports whether there is
 // any worth making.
-func (s State) shorter(k adviser.Tracker, a *adviser.Advice) bool {
+func (s Work) shorter(k adviser.Tracker, a *adviser.Advice) bool {
 	at := k.Spot().At
 	n := len(a.Moves)
 	if s.pairs(optics.Secondary) {

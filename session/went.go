@@ -24,7 +24,7 @@ var errNoWay = errors.New("which way did it set off? As in: went 7")
 // went takes which way the spot set off when the told move was begun with a
 // touch and stopped at once. It is no look: where the spot is is less sure than
 // before, and the move is told anew.
-func went(s *State, ev event.Event) error {
+func (s *Work) went(ev event.Event) error {
 	if s.told == nil || s.told.Of() == 0 {
 		return ErrNothingDue
 	}
@@ -53,7 +53,7 @@ func went(s *State, ev event.Event) error {
 
 // Touched returns what was turned to see the spot set off: a touch of the named
 // screw in the told sense, and of its pair's other one.
-func (s State) Touched(ev event.Event) ([]adviser.Move, error) {
+func (s Work) Touched(ev event.Event) ([]adviser.Move, error) {
 	if s.told == nil {
 		return nil, ErrNothingDue
 	}
@@ -89,7 +89,7 @@ func (s State) Touched(ev event.Event) ([]adviser.Move, error) {
 
 // partner returns the other screw of the pair that the told move at i is one
 // of: the one beside it that goes the other way by as much.
-func (s State) partner(i int) (event.ToldMove, bool) {
+func (s Work) partner(i int) (event.ToldMove, bool) {
 	is := s.told.Moves[i]
 	if !s.pairs(is.Mirror) {
 		return event.ToldMove{}, false
@@ -110,7 +110,7 @@ func (s State) partner(i int) (event.ToldMove, bool) {
 }
 
 // pairs reports whether mirror m's screws are told in pairs.
-func (s State) pairs(m optics.Mirror) bool {
+func (s Work) pairs(m optics.Mirror) bool {
 	c := s.Tel.Cell(m)
 	return c.Kind == optics.PushPull || c.Screws == 4
 }

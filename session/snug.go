@@ -1,0 +1,39 @@
+package session
+
+import "spotward/optics"
+
+// unsnugMoves is after how many moves the secondary's screws are taken up even
+// where the spot is not there yet: hands that turn two screws alike only nearly
+// leave all three slack in the end. Trainers' judgement.
+const unsnugMoves = 4
+
+// snugMM is how far the spot may go as they are taken up, 1σ; with one of them
+// free, farther. This program's own.
+const (
+	snugMM     = 2
+	snugFreeMM = 12
+)
+
+// snugCov is what taking up the secondary's screws may do to the spot.
+func (s Work) snugCov() optics.Cov {
+	if s.snug.free || s.snug.moves >= unsnugMoves {
+		return optics.Round(snugFreeMM)
+	}
+	return optics.Round(snugMM)
+}
+
+// nearRing is within how many of its radii a move counts as ending in the ring.
+const nearRing = 1.5
+
+// snugged takes the screws of the mirror that was turned as all taken up.
+func (s *Work) snugged(all bool, ts []optics.Turn) {
+	if !all || len(ts) == 0 {
+		return
+	}
+	if ts[0].Mirror == optics.Primary {
+		s.primary.tracker = s.primary.tracker.Shift(optics.Round(touchesMM))
+		return
+	}
+	s.secondary.tracker = s.secondary.tracker.Shift(s.snugCov())
+	s.snug = snug{}
+}

@@ -1,0 +1,164 @@
+package session
+
+import (
+	"spotward/optics"
+	"spotward/optics/adviser"
+	"spotward/session/event"
+	"spotward/session/scope"
+)
+
+// Work is how the work on both mirrors stands, at one moment: what was turned and
+// read, what is believed of the screws and of the spots. It is a value.
+type Work struct {
+	Manner
+	Phase Phase
+	Scope scope.Scope
+	Knew  event.Known      // what the shelf knew
+	Tel   optics.Telescope // as it is known by now
+
+	secondary, primary Screws
+	p, t               Spot // on the primary, which the secondary moves; the return spot, which the primary moves
+	red                Spot // on the card over the open end, until a screw is turned
+	search             search
+	doubt              doubt
+	since              since
+	told               *event.Told // moves that were told and not made yet
+	snug               snug
+	locks              locks
+	hole               hole
+
+	Laser Laser
+	Sightings
+	Counts
+	glow    string   // of this kit round the hole: shifts, stays, unknown; "": not asked
+	swung   string   // what the swing has moved and what that means, until the next turn
+	trouble []string // what screws and laser said, in words
+
+	reckoned *reckoned
+}
+
+// New returns the work as it begins: of a scope of which that is known, with screws
+// that earlier sessions taught so.
+func New(sc scope.Scope, knew event.Known, learnt map[optics.Mirror]*event.Taught) Work {
+	s := Work{Scope: sc, Knew: knew, Tel: sc.Telescope(), reckoned: &reckoned{}}
+	s.Laser.CircleMM = -1
+	s.locks.cell = knew.Locks
+	s.search.rung = optics.FaceTarget
+	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
+		*s.of(m) = Screws{tracker: adviser.NewTracker(s.Tel, m, learnt[m]), learnt: learnt[m]}
+		if how := knew.Labels[m]; how == LabelsAsAsked || how == LabelsReversed { // once a scope
+			s.label(m, event.Event{Choice: how})
+		}
+	}
+	return s
+}
+
+// Phase is all that the work must know of the question that stands.
+type Phase struct {
+	Homing    bool // the return spot is brought home: what the locks will do to it comes on top
+	Bitten    bool // the locks had bitten already
+	LocksLeft bool // to ease them was left out
+	Measures  bool // the laser is measured before the end
+}
+
+// Counts are what the work has cost.
+type Counts struct {
+	Looks int
+	Moves int // a pair or set counts once
+	Nips  int // of locks
+}
+
+// Manner is how the people at the scope want to work.
+type Manner struct {
+	Whole    bool // all screws before the next look
+	Watching bool // somebody watches the spot while a screw is turned, where that is safe
+}
+
+// Screws is how the work on one mirror stands.
+type Screws struct {
+	tracker adviser.Tracker // what is believed of its screws and of the spot that it moves
+	learnt  *event.Taught   // by earlier sessions
+	taught  *event.Taught   // by long moves in this one
+	labels  string          // how its letters stand; "": not asked yet
+	headway headway
+	jerky   bool // a screw of it was said to be sticky
+	redone  bool // gone back to once after a swing
+}
+
+// search is how the search for a spot that is not on its face stands.
+type search struct {
+	rung   optics.Face    // where the return spot is looked for
+	astray bool           // it was looked for and not found since the last move
+	gone   []adviser.Move // of the secondary, after which its spot was nowhere
+	missed []optics.Face  // looked at since the primary was turned, and the spot was not there
+	behind bool           // a first look at the return spot can change what is done
+}
+
+// doubt is about a reading that cannot be so and is asked again.
+type doubt struct {
+	of     *event.Event // the reading; nil: none is doubted
+	either bool         // or it is the one before it that was wrong
+	inRow  int          // readings doubted in a row
+}
+
+// since is what happened since the last look, and at it.
+type since struct {
+	last     lastTurn
+	looked   looked // at the last look, for what was not turned after all
+	wantLook bool   // turned since then: nothing is told before the next
+	vain     vain   // moves of the primary in a row that moved nothing
+	turns    int    // how often screws or locks were turned in all
+}
+
+// lastTurn is what was turned since the last look, and what was believed before
+// it.
+type lastTurn struct {
+	mirror optics.Mirror
+	from   adviser.Tracker
+	moves  []adviser.Move
+}
+
+// looked is a look after screws were turned: what was turned before it, and what
+// was read.
+type looked struct {
+	lastTurn
+	at optics.Belief
+}
+
+// snug is whether the secondary's screws want taking up.
+type snug struct {
+	loose bool // turned and not yet made snug
+	moves int  // since they were
+	free  bool // one of them was said to turn free
+}
+
+// Tracker returns the belief about mirror m.
+func (s Work) Tracker(m optics.Mirror) adviser.Tracker { return s.of(m).tracker }
+
+func (s *Work) setTracker(m optics.Mirror, k adviser.Tracker) { s.of(m).tracker = k }
+
+// of returns the work on mirror m.
+func (s *Work) of(m optics.Mirror) *Screws {
+	if m == optics.Primary {
+		return &s.primary
+	}
+	return &s.secondary
+}
+
+func (s *Work) setCell(m optics.Mirror, cell optics.Cell) {
+	if m == optics.Primary {
+		s.Tel.Primary = cell
+	} else {
+		s.Tel.Secondary = cell
+	}
+}
+
+// OnPrimary returns what is known of the spot on the primary.
+func (s Work) OnPrimary() Spot { return s.p }
+
+// OnTarget returns what is known of the return spot on the target face.
+func (s Work) OnTarget() Spot { return s.t }
+
+// Knocks reports whether a knuckle on mirror m's cell comes before a look: a
+// screw of it moves by jerks.
+func (s Work) Knocks(m optics.Mirror) bool { return s.of(m).jerky }
