@@ -3,6 +3,7 @@ package session
 import (
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 	"strings"
 )
@@ -11,7 +12,7 @@ import (
 // step that waits for an answer. It is computed when it is to be told, and
 // journalled as an event; the fold never computes it again.
 func (s State) Advise() (event.Told, bool) {
-	if s.Over || s.way.askMoved || s.told != nil || s.since.wantLook || s.doubt.of != nil {
+	if s.Over || s.way.askMoved || s.Due != nil || s.Since.WantLook || s.Doubt.Of != nil {
 		return event.Told{}, false
 	}
 	step := s.step()
@@ -31,20 +32,20 @@ func optionIDs(opts []words.Option) string {
 
 // turned takes what a hand has turned. It replaces what was told.
 func turned(s *State, ev event.Event) error {
-	if err := s.turnable(ev.Turned); err != nil {
+	if err := s.Turnable(ev.Turned); err != nil {
 		return err
 	}
 	// The same question still waits for its answer. A yes says itself that the
 	// moves were made; any other turn wants a look.
 	ask := s.answering()
 	saidSo := ev.Implied && ask.Want == WantConfirm
-	cued := cuesOf(s.told, ev.Turned, ev.Watched)
-	s.told, s.since.wantLook = nil, !saidSo
+	cued := mirrors.CuesOf(s.Due, ev.Turned, ev.Watched)
+	s.Due, s.Since.WantLook = nil, !saidSo
 	if saidSo || ask.Want == WantReading {
 		s.way.held = ask.Step
 	}
-	s.turn(ev.Turned, cued)
-	s.snugged(ev.Snug, ev.Turned)
+	s.Turn(ev.Turned, cued)
+	s.Snugged(ev.Snug, ev.Turned)
 	return nil
 }
 
@@ -53,13 +54,13 @@ func screwSays(s *State, ev event.Event) error {
 	if ev.Mirror == "" {
 		ev.Mirror = s.Working()
 	}
-	return s.screwSaid(ev)
+	return s.ScrewSaid(ev)
 }
 
 // working returns the mirror whose screws are in hand.
 func (s State) Working() optics.Mirror {
-	if s.told != nil && len(s.told.Moves) > 0 {
-		return s.told.Moves[0].Mirror
+	if s.Due != nil && len(s.Due.Moves) > 0 {
+		return s.Due.Moves[0].Mirror
 	}
 	switch s.Stage().ID {
 	case StageLocks, StageRough, StageHome, StageRetighten, StageShadow, StageStar:
@@ -79,5 +80,5 @@ func (s State) face() optics.Face {
 // phased tells the work on the mirrors where the session stands by now.
 func (s *State) phased() {
 	at := s.way.plan[s.way.at]
-	s.Phase = Phase{Homing: at == StageHome, Bitten: at == StageRetighten, LocksLeft: s.skipped(StageLocks), Measures: s.inPlan(StageLaserFit)}
+	s.Phase = mirrors.Phase{Homing: at == StageHome, Bitten: at == StageRetighten, LocksLeft: s.skipped(StageLocks), Measures: s.inPlan(StageLaserFit)}
 }

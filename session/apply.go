@@ -9,6 +9,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -84,7 +85,7 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindManner:  manner,
 	event.KindFiner:   askFiner,
 	event.KindUnsure:  unsure,
-	event.KindWent:    func(s *State, ev event.Event) error { return s.went(ev) },
+	event.KindWent:    func(s *State, ev event.Event) error { return s.Went(ev) },
 	event.KindFocuser: focuser,
 	event.KindHand:    func(s *State, _ event.Event) error { return nil },
 }
@@ -114,7 +115,7 @@ func begin(s *State, ev event.Event) error {
 	if ev.Knew != nil {
 		knew = *ev.Knew
 	}
-	s.Work = New(*ev.Scope, knew, ev.Learnt)
+	s.Work = mirrors.New(*ev.Scope, knew, ev.Learnt)
 	s.ID, s.Who, s.Where, s.Kit, s.World, s.Check = words.OneLine(ev.ID), words.OneLine(ev.Who), words.OneLine(ev.Where), words.OneLine(ev.Kit), ev.World, ev.Check
 	for _, said := range ev.Before {
 		s.Before = append(s.Before, words.OneLine(said))
@@ -131,8 +132,8 @@ func confirm(s *State, ev event.Event) error {
 	if ask.Want != WantConfirm && !ask.Yes {
 		return fmt.Errorf("a %s is wanted here, not a yes", ask.Want)
 	}
-	s.made(false)
-	s.since.wantLook = false
+	s.Made(false)
+	s.Since.WantLook = false
 	s.answer(ask, ev)
 	return nil
 }
@@ -184,17 +185,17 @@ func read(s *State, ev event.Event) error {
 		}
 	}
 	step := s.step() // what is turned may make another one due
-	s.made(ev.Cued || ev.Watched)
-	if step.Start != nil && s.doubt.of == nil {
+	s.Made(ev.Cued || ev.Watched)
+	if step.Start != nil && s.Doubt.Of == nil {
 		step.Start(s)
 	}
 	if step.ID != StepOn && step.ID != StepRed { // where red shows is no look at a spot
 		s.Looks++
 	}
-	if !step.Aside && !s.look(Question{Goal: ask.goal(), Faces: ask.Faces, Snug: ask.Step == StepSnug}, ev) {
+	if !step.Aside && !s.Look(mirrors.Question{Goal: ask.goal(), Faces: ask.Faces, Snug: ask.Step == StepSnug}, ev) {
 		return nil // doubted: the same step again
 	}
-	s.since.wantLook = false
+	s.Since.WantLook = false
 	s.answer(ask, ev)
 	return nil
 }
@@ -266,11 +267,11 @@ func (s State) step() *Step {
 }
 
 func (s *State) enter(at int) {
-	s.freshHeadway()
+	s.FreshHeadway()
 	s.way.at, s.way.answered, s.way.held = at, 0, ""
 	s.phased()
-	s.told, s.since.wantLook, s.doubt.of = nil, false, nil
-	s.locks.nipped, s.locks.wrong, s.swing, s.hole.tries = 0, false, swing{}, 0
+	s.Due, s.Since.WantLook, s.Doubt.Of = nil, false, nil
+	s.Locks.Nipped, s.Locks.Wrong, s.swing, s.Hole.Tries = 0, false, swing{}, 0
 }
 
 // goTo leaves the rest of the plan and goes to a stage that ends the session.
@@ -285,20 +286,20 @@ func advised(s *State, ev event.Event) error {
 	if ev.Told == nil {
 		return errors.New("an advice says what was told")
 	}
-	if len(ev.Told.Moves) == 0 && s.search.rung != optics.FaceTarget {
-		s.search.rung = optics.FaceTarget
+	if len(ev.Told.Moves) == 0 && s.Search.Rung != optics.FaceTarget {
+		s.Search.Rung = optics.FaceTarget
 		return nil
 	}
-	s.told = ev.Told
-	if s.search.rung != optics.FaceTarget {
-		after := s.primary.tracker
+	s.Due = ev.Told
+	if s.Search.Rung != optics.FaceTarget {
+		after := s.Primary.Tracker
 		for _, m := range ev.Told.Moves {
 			if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
 				after = after.Turn([]adviser.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, adviser.ByAmount)
 			}
 		}
 		if after.Spot().At.Len() < s.Tel.Target.FaceRadiusMM {
-			s.search.rung = optics.FaceTarget
+			s.Search.Rung = optics.FaceTarget
 		}
 	}
 	return nil

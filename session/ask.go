@@ -90,10 +90,10 @@ func (s State) ask() Ask {
 	}
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
-		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Aside: step.Aside, Whether: step.asksWhether(), Again: s.doubt.of != nil, Told: s.Told(),
+		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Aside: step.Aside, Whether: step.asksWhether(), Again: s.Doubt.Of != nil, Told: s.Told(),
 	}
 	a.Question, a.Deeds = a.Say, step.deeds(s)
-	if s.told != nil && step.Question != "" {
+	if s.Due != nil && step.Question != "" {
 		a.Question = step.Question
 	}
 	if s.untold {
@@ -106,9 +106,9 @@ func (s State) ask() Ask {
 		a.Header = *step.Header
 	}
 	if a.Header.Stand == StandSky {
-		out := s.outlet()
+		out := s.Outlet()
 		a.Header.Card = covered(a, out)
-		a.Beam = s.beam(out)
+		a.Beam = s.Beam(out)
 	}
 	a.Beware = s.beware(st, step, a.Beam)
 	a.Heading = a.Header.Words()
@@ -148,7 +148,7 @@ func (s State) cardFirst() string {
 
 // doubtWords asks for a second look.
 func (s State) doubtWords() string {
-	if s.doubt.either {
+	if s.Doubt.Either {
 		return "This and the reading before it do not go together: one of them is off, left for right perhaps. Look again, and say where it is."
 	}
 	return "That is not where this turn can have put it: look again, and say where it is."

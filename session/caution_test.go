@@ -9,6 +9,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/scope"
 )
 
@@ -134,7 +135,7 @@ func allRows() []*session.Stage {
 // asked to be switched on, and the session ends with nothing turned.
 func TestStrongLasersAreDeclined(t *testing.T) {
 	for class, declined := range map[string]bool{
-		"1": false, "2": false, "3R": false, session.ClassOver: true, session.ClassNone: true, "unknown": true,
+		"1": false, "2": false, "3R": false, mirrors.ClassOver: true, mirrors.ClassNone: true, "unknown": true,
 	} {
 		scope := scope.Builtin()
 		scope.Laser.Class = ""

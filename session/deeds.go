@@ -29,13 +29,13 @@ func (st *Step) deeds(s State) []Deed {
 	if st.Deeds != nil {
 		list = st.Deeds(s)
 	}
-	if s.told != nil {
-		if _, all := s.EasesLocks(*s.told); all {
+	if s.Due != nil {
+		if _, all := s.EasesLocks(*s.Due); all {
 			list = append(list, DeedEaseLocks)
 		}
 	}
 	switch {
-	case s.told == nil || !s.told.Snug:
+	case s.Due == nil || !s.Due.Snug:
 	case s.Working() == optics.Primary:
 		list = append(list, DeedSnugPrimary)
 	default:

@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -54,7 +55,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 		{
 			ID: StepEase, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
-				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.Slack() <= SlackTurns
+				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.Slack() <= mirrors.SlackTurns
 			},
 			Say: func(State) string {
 				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
@@ -66,7 +67,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			ID: StepTurn, Want: WantConfirm, Header: behind,
 			Due: State.finerTurning,
 			Say: func(s State) string {
-				if s.told == nil {
+				if s.Due == nil {
 					return "No turn is known that would better it. Say yes, and look again."
 				}
 				return "Turn that, key out, hands off. Say yes when it is done; then look again."
@@ -82,7 +83,7 @@ func afterFiner(beam Beam, card Card, seat Seat) []Step {
 			ID: StepNip, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
 				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
-				return s.finer.eased && s.finer.seen && done && s.Slack() > SlackTurns
+				return s.finer.eased && s.finer.seen && done && s.Slack() > mirrors.SlackTurns
 			},
 			Say: func(State) string {
 				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
@@ -100,9 +101,9 @@ func tellFiner(s State) (event.Told, bool) {
 	k := 2 * s.Tel.PathMM() / s.Tel.FocalLengthMM
 	e := s.finer.at
 	try := s
-	try.primary.tracker = s.primary.tracker.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
+	try.Primary.Tracker = s.Primary.Tracker.Lose().Confirm(optics.Belief{At: e.At.Scale(k), Cov: e.Cov.Scale(k)})
 	try.Whole, try.Watching = true, false
-	t, ok := try.tell(try.face(), optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
+	t, ok := try.Tell(try.face(), optics.Primary, optics.Goal{InsideMM: math.Min(k*s.AllowedMM()/2, k*e.At.Len()/2)})
 	if !ok {
 		return t, false
 	}
@@ -119,7 +120,7 @@ func tellFinerLocks(turns float64) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
 		t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "with the locks tight an adjusting screw moves nothing"}
 		for i := range s.Tel.Primary.Locks {
-			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, turns)})
+			t.Moves = append(t.Moves, event.ToldMove{Turn: s.LockTurn(i, turns)})
 		}
 		return t, len(t.Moves) > 0
 	}
@@ -129,8 +130,8 @@ func tellFinerLocks(turns float64) func(State) (event.Told, bool) {
 func tellNipAll(s State) (event.Told, bool) {
 	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "by a touch each, round and round: so no lock drags the mirror far"}
 	for i := range s.Tel.Primary.Locks {
-		if n := s.locks.eased[i]; n > SlackTurns {
-			t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, n)})
+		if n := s.Locks.Eased[i]; n > mirrors.SlackTurns {
+			t.Moves = append(t.Moves, event.ToldMove{Turn: s.LockTurn(i, n)})
 		}
 	}
 	return t, len(t.Moves) > 0

@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -40,7 +41,7 @@ func (f FoundOut) is(g FoundOut) bool {
 func (s State) FoundOut() []FoundOut {
 	var out []FoundOut
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		if s.lettersReversed(m) {
+		if s.LettersReversed(m) {
 			out = append(out, FoundOut{FoundLetters, m, "", fmt.Sprintf("The %s's letters run the other way round. That is allowed for: carry on as you do.", m)})
 		}
 		for i, label := range s.Tel.Cell(m).Labels {
@@ -53,9 +54,9 @@ func (s State) FoundOut() []FoundOut {
 	if r := s.Laser.CircleMM; r > s.Tel.CircleIgnoredMM() {
 		said := fmt.Sprintf("Turned in its holder, the laser's spot makes a circle of %.1f mm in radius.", r)
 		switch {
-		case s.Laser.fault == optics.LaserOff:
+		case s.Laser.Fault == optics.LaserOff:
 			said += " The goals are moved for it."
-		case s.Laser.fitted || r > s.Tel.CircleFittedMM():
+		case s.Laser.Fitted || r > s.Tel.CircleFittedMM():
 			said += " That is too much, or too unsteady, to be allowed for."
 		default:
 			said += " It is measured before the secondary is centred."
@@ -64,7 +65,7 @@ func (s State) FoundOut() []FoundOut {
 	}
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		switch {
-		case !s.of(m).redone:
+		case !s.Of(m).Redone:
 		case s.HoldBack != "":
 			out = append(out, FoundOut{FoundSwing, m, "", fmt.Sprintf("The %s gave way in the swing. It was set again, and the second swing was no better.", m)})
 		case s.Over && s.Outcome == OutcomeAligned:
@@ -87,8 +88,8 @@ func (s State) locksFound() []FoundOut {
 	}
 	var out []FoundOut
 	for i := range s.Tel.Primary.Locks {
-		pull := s.primary.tracker.LockPull(i)
-		off := pull.At.Scale(easeTurns)
+		pull := s.Primary.Tracker.LockPull(i)
+		off := pull.At.Scale(mirrors.EaseTurns)
 		if off.Len() <= s.GoalOnTarget().InsideMM || pull.At.Len() < 2*pull.Cov.Sigma() {
 			continue
 		}
@@ -102,13 +103,13 @@ func (s State) locksFound() []FoundOut {
 // unseen says what was not looked at since it could last have moved.
 func (s State) unseen() string {
 	var list []string
-	if !s.p.Known {
+	if !s.P.Known {
 		list = append(list, "the spot on the primary")
 	}
-	if !s.t.Known {
+	if !s.T.Known {
 		list = append(list, "the return spot")
 	}
-	if s.BeforeSw.T.look == 0 && s.BeforeSw.P.look == 0 {
+	if s.BeforeSw.T.Look == 0 && s.BeforeSw.P.Look == 0 {
 		list = append(list, "whether it holds in a swing")
 	}
 	if len(list) == 0 {

@@ -7,6 +7,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -128,12 +129,12 @@ func (s State) Record() Record {
 		V: 1, ID: s.ID, Scope: s.Scope.Name, Who: s.Who, Where: s.Where, Kit: s.Kit, Practice: s.World != nil,
 		Way: s.Way, Dir: s.Dir, Count: s.Count,
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
-		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.leaves()),
+		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.labels(), Glow: s.glowOf(), Locks: s.locks.cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.Labels(), Glow: s.GlowOf(), Locks: s.Locks.Cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		if changed := s.changedScrews(m); changed != "" {
+		if changed := s.ChangedScrews(m); changed != "" {
 			r.Trouble = append(r.Trouble[:len(r.Trouble):len(r.Trouble)], changed)
 		}
 	}
@@ -150,7 +151,7 @@ func (s State) Record() Record {
 				r.NetTurns[string(m)+" "+label] = words.Round(n, 3)
 			}
 		}
-		if s.turnedHere(m) {
+		if s.TurnedHere(m) {
 			r.Learnt[m] = s.Learnt(m)
 		}
 	}
@@ -164,7 +165,7 @@ func (s State) Record() Record {
 	return r
 }
 
-func (s State) moment(g Sighting) Moment {
+func (s State) moment(g mirrors.Sighting) Moment {
 	m := Moment{
 		P: s.mark(optics.FacePrimary, g.P), T: s.mark(optics.FaceTarget, g.T),
 		AxisErrorMM: words.Round(g.ErrMM, 2), AxisErrorMaxMM: words.Round(g.ErrMaxMM, 2), Claimed: g.ErrKnown,
@@ -176,7 +177,7 @@ func (s State) moment(g Sighting) Moment {
 	return m
 }
 
-func (s State) mark(f optics.Face, sp Spot) *Mark {
+func (s State) mark(f optics.Face, sp mirrors.Spot) *Mark {
 	if sp.Gone {
 		return &Mark{Saw: sp.Saw}
 	}

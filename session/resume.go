@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 // The answers to whether the scope was moved since a session was left.
@@ -20,9 +21,9 @@ func resumed(s *State, choice string) {
 	if choice == MovedNo {
 		return
 	}
-	s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Lose(), s.primary.tracker.Lose()
-	s.p, s.t, s.told, s.doubt.of = Spot{}, Spot{}, nil, nil
-	s.search.rung, s.search.astray = optics.FaceTarget, false
+	s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Lose(), s.Primary.Tracker.Lose()
+	s.P, s.T, s.Due, s.Doubt.Of = mirrors.Spot{}, mirrors.Spot{}, nil, nil
+	s.Search.Rung, s.Search.Astray = optics.FaceTarget, false
 	rest := s.way.plan[s.way.at:]
 	switch {
 	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:
@@ -44,7 +45,7 @@ func manner(s *State, ev event.Event) error {
 	if ev.Watching != nil {
 		s.Watching = *ev.Watching
 	}
-	s.told = nil
+	s.Due = nil
 	return nil
 }
 
@@ -53,13 +54,13 @@ const unsureMM = 30
 
 // unsure forgets what was told without taking it as made: a look tells.
 func unsure(s *State, _ event.Event) error {
-	if s.told == nil {
-		return ErrNothingDue
+	if s.Due == nil {
+		return mirrors.ErrNothingDue
 	}
 	m := s.Working()
-	s.setTracker(m, s.Tracker(m).Shift(optics.Round(unsureMM)))
-	s.told, s.since.wantLook = nil, s.Ask().Want == WantReading
-	if s.since.wantLook {
+	s.SetTracker(m, s.Tracker(m).Shift(optics.Round(unsureMM)))
+	s.Due, s.Since.WantLook = nil, s.Ask().Want == WantReading
+	if s.Since.WantLook {
 		s.way.held = s.Ask().Step
 	}
 	return nil

@@ -14,9 +14,9 @@ func (st *Step) faces(s State) []optics.Face {
 		return nil
 	}
 	if st.ID == StepReturn {
-		return s.skyLeft()
+		return s.SkyLeft()
 	}
-	return s.skyFrom(st.Face)
+	return s.SkyFrom(st.Face)
 }
 
 // returnToFind reports whether the return spot is looked for before one leaves
@@ -24,13 +24,13 @@ func (st *Step) faces(s State) []optics.Face {
 // that nobody has aligned before three quarters are so (tried on simulated ones).
 func (s State) returnToFind() bool {
 	switch {
-	case !s.works(optics.Primary) || s.Tel.Target.Flat || s.primary.tracker.Seen() || s.primary.redone:
+	case !s.works(optics.Primary) || s.Tel.Target.Flat || s.Primary.Tracker.Seen() || s.Primary.Redone:
 		return false
-	case s.way.at+1 < len(s.way.plan) && s.way.plan[s.way.at+1] == StageLaserFit && s.fitDue():
+	case s.way.at+1 < len(s.way.plan) && s.way.plan[s.way.at+1] == StageLaserFit && s.FitDue():
 		return false // the secondary comes once more
 	case s.Found.T.Known && s.Found.P.Known:
 		k := (2 - s.Tel.FromPrimaryMM/s.Tel.FocalLengthMM) * s.Tel.PathMM() / s.Tel.FromPrimaryMM
-		return s.Found.T.At.At.Sub(s.Found.P.At.At.Sub(s.p.At.At).Scale(k)).Len() > s.Tel.Target.FaceRadiusMM
+		return s.Found.T.At.At.Sub(s.Found.P.At.At.Sub(s.P.At.At).Scale(k)).Len() > s.Tel.Target.FaceRadiusMM
 	case s.Found.T.Gone && !s.Found.P.Known:
 		return true
 	}

@@ -1,12 +1,13 @@
-// Package session is one alignment from start to finish: its stages, what can
-// happen in them, the advice for where it stands, and the files it is kept in.
+// Package session is one alignment from start to finish: its stages, what is asked
+// in them, what the answers do, and the record that comes of it.
 //
 // A face sends events and draws states; it decides nothing:
 //
 //	typed line → event → journal on disk → Apply → state with advice → face
 //
-// Apply is pure. Only the journal and the library touch files; nothing here
-// looks at a clock or a terminal.
+// Apply is pure. How the work on the mirrors stands is in package mirrors; a typed
+// line is read in package answer, above. Nothing here looks at a clock, a file or
+// a terminal.
 package session
 
 import (
@@ -135,7 +136,7 @@ func (s *Session) Do(events ...event.Event) error {
 // their own, so that taking the answer back does not take back what a hand
 // did.
 func spelledOut(s State, ev event.Event) []event.Event {
-	told := s.told
+	told := s.Due
 	if told == nil || ev.Kind != event.KindReading && ev.Kind != event.KindConfirm {
 		return []event.Event{ev}
 	}

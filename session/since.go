@@ -4,6 +4,7 @@ import (
 	"math"
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 // LastOn returns the last reading on face f, in the frame of optics.Tube.
@@ -11,7 +12,7 @@ func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 	for n := s.history; n != nil; n = n.prev {
 		ev := n.event
 		if ev.Kind == event.KindReading && ev.Face == f && ev.Saw != event.SawGone && ev.Saw != event.SawCantSee {
-			return s.belief(nil, ev), true
+			return s.Belief(nil, ev), true
 		}
 	}
 	return optics.Belief{}, false
@@ -37,17 +38,17 @@ func (s State) UntouchedSince(f optics.Face) bool {
 // HardlyMoved reports whether a reading after the told moves shows the spot where it
 // stood before: that is said only where it cannot be told from no move at all.
 func (s State) HardlyMoved(ev event.Event) bool {
-	if s.told == nil || len(s.told.Moves) == 0 || ev.Saw != event.SawPlace {
+	if s.Due == nil || len(s.Due.Moves) == 0 || ev.Saw != event.SawPlace {
 		return false
 	}
 	was, ok := s.LastOn(ev.Face)
-	stop := s.told.Moves[len(s.told.Moves)-1].Stop
+	stop := s.Due.Moves[len(s.Due.Moves)-1].Stop
 	if !ok || stop == nil {
 		return false
 	}
 	cue := s.Tel.FromSeen(ev.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
-	now := s.belief(nil, ev)
+	now := s.Belief(nil, ev)
 	went := now.At.Sub(was.At).Len()
-	same := math.Min(movedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
-	return cue.Sub(was.At).Len() > tellingMM && went < same
+	same := math.Min(mirrors.MovedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
+	return cue.Sub(was.At).Len() > mirrors.TellingMM && went < same
 }

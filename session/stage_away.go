@@ -52,7 +52,7 @@ func stoppingStage() *Stage {
 			},
 			Take: func(s *State, _ event.Event) {
 				if s.Looks > 0 {
-					s.Left = s.sighting() // nothing is claimed of what was turned and not looked at again
+					s.Left = s.Sighting() // nothing is claimed of what was turned and not looked at again
 				}
 				s.Laser.On, s.Tag, s.Outcome, s.Over = false, TagHoldBack, OutcomeStopped, true
 			},

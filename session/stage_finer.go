@@ -143,7 +143,7 @@ const (
 // found takes what a finer look has come to.
 func (s *State) found(at optics.Belief, says func(State) string) {
 	s.finer.seen, s.finer.at, s.finer.choice = true, at, ""
-	claim := s.Tel.Claim(s.use(), at)
+	claim := s.Tel.Claim(s.Use(), at)
 	f := Finer{
 		Check: s.Stage().ID, AxisErrorMM: words.Round(claim.AboutMM, 2), AxisErrorMaxMM: words.Round(claim.AtMostMM, 2), Off: s.finerBeyond(),
 	}
@@ -157,8 +157,8 @@ func (s *State) found(at optics.Belief, says func(State) string) {
 	s.keepFiner(f)
 	// What was left is claimed by the best that was seen of it.
 	if left := &s.Left; s.finer.turned || f.Off || !left.ErrKnown || f.AxisErrorMaxMM < left.ErrMaxMM {
-		left.claims(claim)
-		left.turned = s.since.turns
+		left.Claims(claim)
+		left.Turned = s.Since.Turns
 	}
 }
 
@@ -196,6 +196,6 @@ func (s State) spotsSay() (optics.Belief, bool) {
 		return optics.Belief{}, false
 	}
 	e := s.Tel.AxisErrorBelief(p.At, t.At)
-	e.At = s.Tel.AxisErrorWith(s.Laser.aims, p.At.At, t.At.At)
+	e.At = s.Tel.AxisErrorWith(s.Laser.Aims, p.At.At, t.At.At)
 	return e, true
 }

@@ -30,7 +30,7 @@ func glowStep() Step {
 	return Step{
 		ID: StepGlow, Want: WantChoice,
 		Due: func(s State) bool {
-			return s.glowOf() == "" && s.t.Known && s.t.Glow == event.GlowEven
+			return s.GlowOf() == "" && s.T.Known && s.T.Glow == event.GlowEven
 		},
 		Say: func(State) string {
 			return "Once a kit: did the glow round the hole shift as the spot came in, at the last touch? Dust on the mirror glows evenly whatever is turned."
@@ -43,10 +43,10 @@ func glowStep() Step {
 			}
 		},
 		Take: func(s *State, ev event.Event) {
-			s.glow = ev.Choice
-			if s.t.Known && s.t.Glow == event.GlowEven && s.glow == event.GlowShifts {
-				s.t.At = s.holeBelief(optics.Tube{}, event.GlowEven)
-				s.primary.tracker = s.primary.tracker.Confirm(s.t.At)
+			s.Glow = ev.Choice
+			if s.T.Known && s.T.Glow == event.GlowEven && s.Glow == event.GlowShifts {
+				s.T.At = s.HoleBelief(optics.Tube{}, event.GlowEven)
+				s.Primary.Tracker = s.Primary.Tracker.Confirm(s.T.At)
 			}
 		},
 	}

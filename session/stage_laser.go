@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 // reseatMM is how far the spot on the primary may stand off after the laser was
@@ -19,8 +20,8 @@ func laserSays(s *State, ev event.Event) error {
 		s.Laser.Weak = true
 	case event.SaysFresh:
 		s.Laser.Weak = false
-		s.p.Known, s.t.Known, s.red = false, false, Spot{}
-		s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Shift(optics.Round(reseatMM)), s.primary.tracker.Shift(optics.Round(reseatMM))
+		s.P.Known, s.T.Known, s.Red = false, false, mirrors.Spot{}
+		s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Shift(optics.Round(reseatMM)), s.Primary.Tracker.Shift(optics.Round(reseatMM))
 	case "":
 		s.Laser.Dead = true
 		s.goTo(StageStopping)
@@ -45,7 +46,7 @@ func laserFitStage() *Stage {
 	for i, deg := range fitAngles {
 		st.Steps = append(st.Steps, Step{
 			ID: StepID(fmt.Sprintf("at%.0f", deg)), Want: WantReading, Face: optics.FacePrimary, Aside: true,
-			Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == i },
+			Due: func(s State) bool { return s.FitDue() && len(s.Laser.Looks) == i },
 			Say: func(State) string {
 				return fmt.Sprintf("Turn the laser to %.0f degrees from where it was clamped, clockwise as you face its back. Clamp it the same way, hands off. Where is the spot?", deg)
 			},
@@ -54,7 +55,7 @@ func laserFitStage() *Stage {
 	}
 	st.Steps = append(st.Steps, Step{
 		ID: StepBack, Want: WantReading, Face: optics.FacePrimary, Aside: true,
-		Due: func(s State) bool { return s.fitDue() && len(s.Laser.looks) == len(fitAngles) },
+		Due: func(s State) bool { return s.FitDue() && len(s.Laser.Looks) == len(fitAngles) },
 		Say: func(State) string {
 			return "Turn the laser back to where it was first, and clamp it. Where is the spot now?"
 		},
@@ -66,10 +67,10 @@ func laserFitStage() *Stage {
 // LaserTurnedDeg returns how far the laser is to stand turned in its holder
 // for the reading that is asked, degrees from where it was clamped.
 func (s State) LaserTurnedDeg() float64 {
-	if s.Over || s.way.plan == nil || s.Stage().ID != StageLaserFit || len(s.Laser.looks) >= len(fitAngles) || !s.fitDue() {
+	if s.Over || s.way.plan == nil || s.Stage().ID != StageLaserFit || len(s.Laser.Looks) >= len(fitAngles) || !s.FitDue() {
 		return 0
 	}
-	return fitAngles[len(s.Laser.looks)]
+	return fitAngles[len(s.Laser.Looks)]
 }
 
 // noteFit keeps a reading with the laser turned. One that cannot be seen says
@@ -78,34 +79,34 @@ func (s *State) noteFit(deg float64, ev event.Event) {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		return
 	}
-	at := s.belief(s.Ask().goal(), ev).At
-	s.Laser.looks = append(s.Laser.looks[:len(s.Laser.looks):len(s.Laser.looks)], optics.LaserLook{TurnedDeg: deg, At: at})
+	at := s.Belief(s.Ask().goal(), ev).At
+	s.Laser.Looks = append(s.Laser.Looks[:len(s.Laser.Looks):len(s.Laser.Looks)], optics.LaserLook{TurnedDeg: deg, At: at})
 }
 
 // fitLaser draws the conclusion from the readings: a laser that points off by
 // a known amount moves the goals; a holder that does not repeat is another
 // fault, and nothing is allowed for.
 func (s *State) fitLaser() {
-	s.Laser.fitted = true
-	first, again := s.p.At.At, s.Laser.looks[len(s.Laser.looks)-1].At
-	looks := append([]optics.LaserLook{{At: first}}, s.Laser.looks...)
+	s.Laser.Fitted = true
+	first, again := s.P.At.At, s.Laser.Looks[len(s.Laser.Looks)-1].At
+	looks := append([]optics.LaserLook{{At: first}}, s.Laser.Looks...)
 	fit, err := optics.FitLaser(looks)
 	if err != nil {
 		return
 	}
 	s.Laser.SeatMM = optics.SeatSpreadMM([]optics.Tube{first, again})
 	s.Laser.CircleMM = fit.RadiusMM()
-	s.Laser.fault = s.Tel.JudgeLaser(fit, s.Laser.SeatMM)
+	s.Laser.Fault = s.Tel.JudgeLaser(fit, s.Laser.SeatMM)
 	note := ""
-	switch s.Laser.fault {
+	switch s.Laser.Fault {
 	case optics.LaserOff:
-		s.Laser.aims = optics.LaserError{Rho: fit.Rho}
+		s.Laser.Aims = optics.LaserError{Rho: fit.Rho}
 	case optics.HolderLoose:
 		note = fmt.Sprintf("laser holder: the laser came back %.0f mm from where it was", s.Laser.SeatMM)
 	case optics.LaserBad:
 		note = fmt.Sprintf("laser: its circle has a radius of %.0f mm", s.Laser.CircleMM)
 	}
 	if note != "" {
-		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], note)
+		s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], note)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -34,15 +35,15 @@ func laserInStage() *Stage {
 						{ID: "1", Words: "class 1"},
 						{ID: "2", Words: "class 2 (1 mW)"},
 						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
-						{ID: ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
-						{ID: ClassNone, Words: "no label"},
+						{ID: mirrors.ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
+						{ID: mirrors.ClassNone, Words: "no label"},
 						{ID: AnswerUnknown, Words: "cannot read it"},
 					}
 				},
 				Take: func(s *State, ev event.Event) {
 					s.Laser.Class = ev.Choice
 					switch ev.Choice {
-					case ClassOver, ClassNone, AnswerUnknown:
+					case mirrors.ClassOver, mirrors.ClassNone, AnswerUnknown:
 						s.decline("the laser is not of class 1, 2 or 3R by its label: it stays off")
 					}
 				},
@@ -64,7 +65,7 @@ func laserInStage() *Stage {
 			},
 			{
 				ID: StepRed, Want: WantReading, Face: optics.FaceCard, Aside: true, Header: &red,
-				Due: func(s State) bool { return s.Laser.On && !s.red.Known && !s.red.Gone && !s.done(2) },
+				Due: func(s State) bool { return s.Laser.On && !s.Red.Known && !s.Red.Gone && !s.done(2) },
 				Say: func(State) string {
 					return "At the sky end, card over the whole of it: is red on the card, and at which hour? None: say none."
 				},
@@ -77,7 +78,7 @@ func laserInStage() *Stage {
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(s State) string {
 					half := "No red on the card: take off either half; red past it later: hands off, card whole."
-					if s.red.Known {
+					if s.Red.Known {
 						half = "Leave the card only on the half where red is."
 					}
 					return half + " Past it, watch the spot on the primary as the laser turns once round. How wide a circle?"
@@ -104,9 +105,9 @@ func (s *State) noteRed(ev event.Event) {
 	switch {
 	case ev.Kind != event.KindReading || ev.Saw == event.SawCantSee:
 	case ev.Saw == event.SawGone:
-		s.red = Spot{Saw: ev.Saw, Gone: true}
+		s.Red = mirrors.Spot{Saw: ev.Saw, Gone: true}
 	default:
-		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(nil, ev)}
+		s.Red = mirrors.Spot{Known: true, Saw: ev.Saw, At: s.Belief(nil, ev)}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -23,7 +24,7 @@ func locksStage() *Stage {
 				// Not where the spot was found from the sky end.
 				ID: StepBefore, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget, Search: true,
 				Due: func(s State) bool {
-					return !s.done(0) && !s.t.Known && !s.t.Gone && !s.primary.tracker.Seen() && s.Slack() <= SlackTurns
+					return !s.done(0) && !s.T.Known && !s.T.Gone && !s.Primary.Tracker.Seen() && s.Slack() <= mirrors.SlackTurns
 				},
 				Say: func(State) string {
 					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
@@ -32,25 +33,25 @@ func locksStage() *Stage {
 			{
 				// Once a scope, where its file does not say.
 				ID: StepCell, Want: WantChoice,
-				Due: func(s State) bool { return s.cell() == "" && s.allTight() && !s.Home() },
+				Due: func(s State) bool { return s.Cell() == "" && s.AllTight() && !s.Home() },
 				Say: func(State) string {
 					return "Look at the back: are there springs under the primary's adjusting screws?"
 				},
 				Opts: func(State) []words.Option {
 					return []words.Option{
-						{ID: CellSprung, Words: "yes: springs push the mirror"},
-						{ID: CellPushPull, Words: "no: the locks push against the screws"},
+						{ID: mirrors.CellSprung, Words: "yes: springs push the mirror"},
+						{ID: mirrors.CellPushPull, Words: "no: the locks push against the screws"},
 						{ID: AnswerUnknown, Words: "cannot tell"},
 					}
 				},
-				Take: func(s *State, ev event.Event) { s.locks.cell = ev.Choice },
+				Take: func(s *State, ev event.Event) { s.Locks.Cell = ev.Choice },
 			},
 			{
 				// What they pull together is learnt, where that is not known and the
 				// spot is there to tell. Else they are eased with the first move.
 				ID: StepEase, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget,
 				Due: func(s State) bool {
-					return s.allTight() && s.locksToLearn() && s.cell() != CellPushPull && !s.Home()
+					return s.AllTight() && s.LocksToLearn() && s.Cell() != mirrors.CellPushPull && !s.Home()
 				},
 				Say:  sayEase,
 				Tell: tellEase,
@@ -62,14 +63,14 @@ func locksStage() *Stage {
 // sayEase asks for the return spot after the locks were eased: one that was is
 // not eased once more.
 func sayEase(s State) string {
-	if s.told != nil {
+	if s.Due != nil {
 		return "Ease the locks, one by one, key out, hands off. Where is the return spot now?"
 	}
 	return "Key out, hands off. Where is the return spot now?"
 }
 
 func tellEase(s State) (event.Told, bool) {
-	moves := s.easing(nil)
+	moves := s.Easing(nil)
 	return event.Told{
 		Group: adviser.GroupSet, Moves: moves, Trust: 1,
 		Why: "all of them, and a look before the first turn: so what they pull is learnt",

@@ -6,6 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 func secondaryStage() *Stage {
@@ -28,12 +29,12 @@ func secondaryStage() *Stage {
 				// With the move that ends in the ring, but where a screw was free or the
 				// spot came there by another move.
 				ID: StepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return s.snug.loose && (s.snug.free || s.Centred()) },
+				Due: func(s State) bool { return s.Snug.Loose && (s.Snug.Free || s.Centred()) },
 				Say: func(State) string {
 					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedSnugSecondary} },
-				Take:  func(s *State, _ event.Event) { s.snug = snug{} },
+				Take:  func(s *State, _ event.Event) { s.Snug = mirrors.Snug{} },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
@@ -46,10 +47,10 @@ func secondaryStage() *Stage {
 				// Before one leaves the sky end: behind, only the face is seen.
 				ID: StepReturn, Want: WantReading, Face: optics.FaceSecondary, Search: true,
 				Due: func(s State) bool {
-					return s.returnToFind() && len(s.search.missed) < len(s.skyFaces()) && !s.primary.tracker.Seen()
+					return s.returnToFind() && len(s.Search.Missed) < len(s.SkyFaces()) && !s.Primary.Tracker.Seen()
 				},
 				Say: func(s State) string {
-					return "Before you go round. " + placesQuestion(s.skyLeft())
+					return "Before you go round. " + placesQuestion(s.SkyLeft())
 				},
 			},
 		},
@@ -61,18 +62,18 @@ func secondaryStage() *Stage {
 // all may be slack.
 func tellSecondary(s State) (event.Told, bool) {
 	g := s.GoalOnPrimary()
-	t, ok := s.tell(s.face(), optics.Secondary, g)
-	if !ok || s.snug.free {
+	t, ok := s.Tell(s.face(), optics.Secondary, g)
+	if !ok || s.Snug.Free {
 		return t, ok
 	}
-	k := s.secondary.tracker
+	k := s.Secondary.Tracker
 	for _, m := range t.Moves {
 		if i, err := s.Index(m.Turn); err == nil && m.Lock == "" {
 			k = k.Turn([]adviser.Move{{Mirror: m.Mirror, Screw: i, Turns: m.Turns}}, adviser.ByAmount)
 		}
 	}
-	ends := k.Spot().At.Sub(g.At).Len() <= nearRing*math.Max(g.InsideMM, s.ringMM())
-	t.Snug = ends || s.snug.moves+1 >= unsnugMoves
+	ends := k.Spot().At.Sub(g.At).Len() <= mirrors.NearRing*math.Max(g.InsideMM, s.RingMM())
+	t.Snug = ends || s.Snug.Moves+1 >= mirrors.UnsnugMoves
 	return t, ok
 }
 
@@ -86,7 +87,7 @@ func saySpot(s State) string {
 	if s.verdictTold && s.Moves == 0 {
 		return s.toldVerdict() + sayLoop(s, askSpot)
 	}
-	if s.told == nil && s.p.Gone {
+	if s.Due == nil && s.P.Gone {
 		return "Not on the mirror: look for red on the tube's wall, and at the secondary's edge. Where is it? As in: wall 4. Nowhere at all: stop safely, and hold it back."
 	}
 	return sayLoop(s, askSpot)
@@ -94,10 +95,10 @@ func saySpot(s State) string {
 
 // sayLoop asks a question, and says first to turn what is told.
 func sayLoop(s State, question string) string {
-	if s.told == nil {
+	if s.Due == nil {
 		return question
 	}
-	return s.sayTurn(s.Working()) + question
+	return s.SayTurn(s.Working()) + question
 }
 
 func roughStage() *Stage {
@@ -115,10 +116,10 @@ func roughStage() *Stage {
 		Skip: "the return spot was not found",
 		Steps: append([]Step{{
 			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget, Search: true,
-			Due: func(s State) bool { return !s.t.Known && s.search.rung == optics.FaceTarget },
+			Due: func(s State) bool { return !s.T.Known && s.Search.Rung == optics.FaceTarget },
 			Say: func(s State) string {
 				say := sayLoop(s, askFace)
-				if k := s.primary.tracker; s.told == nil && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
+				if k := s.Primary.Tracker; s.Due == nil && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
 					return "By the other spots it is home. Seen going down the hole: say home. " + say
 				}
 				return say
@@ -133,10 +134,10 @@ func roughStage() *Stage {
 // is found: from wherever it was seen.
 func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
-		if s.search.astray {
+		if s.Search.Astray {
 			return event.Told{}, false
 		}
-		return s.tell(s.face(), optics.Primary, goal(s))
+		return s.Tell(s.face(), optics.Primary, goal(s))
 	}
 }
 
@@ -146,7 +147,7 @@ func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
 		t, ok := tellFound(goal)(s)
-		if ok || s.search.astray || !s.primary.tracker.Seen() {
+		if ok || s.Search.Astray || !s.Primary.Tracker.Seen() {
 			return t, ok
 		}
 		return event.Told{
@@ -164,8 +165,8 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
 			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
-			Due:      func(s State) bool { return !s.t.Known && s.search.rung == f },
-			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.skyFrom(f))) },
+			Due:      func(s State) bool { return !s.T.Known && s.Search.Rung == f },
+			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.SkyFrom(f))) },
 			Question: placesQuestion([]optics.Face{f}),
 			Tell:     tellSearched(goal),
 		}
@@ -187,10 +188,10 @@ func homeStage() *Stage {
 		},
 		Skip: "the return spot is left where it is",
 		Steps: append([]Step{{
-			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal, Search: true,
-			Due:      func(s State) bool { return !s.parked() && (s.t.Known || s.search.rung == optics.FaceTarget) },
+			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal, Search: true,
+			Due:      func(s State) bool { return !s.Parked() && (s.T.Known || s.Search.Rung == optics.FaceTarget) },
 			Question: "Where is the return spot now, from the hole's middle?",
-			Tell:     tellFound(State.homeGoal),
-		}, glowStep()}, searchSteps(State.homeGoal)...),
+			Tell:     tellFound(State.HomeGoal),
+		}, glowStep()}, searchSteps(State.HomeGoal)...),
 	}
 }

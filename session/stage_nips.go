@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 func retightenStage() *Stage {
@@ -19,28 +20,28 @@ func retightenStage() *Stage {
 		Skip: "the locks stay eased: the mirror will not hold",
 		Steps: []Step{
 			{
-				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
-				Due:      func(s State) bool { return s.Slack() > SlackTurns && s.canNip() },
+				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal,
+				Due:      func(s State) bool { return s.Slack() > mirrors.SlackTurns && s.CanNip() },
 				Say:      sayNip,
 				Question: askNip,
-				Tell:     State.tellNip,
+				Tell:     State.TellNip,
 				Take:     noteNip,
 			},
 			{
-				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.homeGoal,
+				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal,
 				Due: func(s State) bool {
-					return s.Tel.Primary.Locks > 0 && s.locks.nipped < maxNips && !s.parked() && (s.t.Known || s.search.rung == optics.FaceTarget)
+					return s.Tel.Primary.Locks > 0 && s.Locks.Nipped < mirrors.MaxNips && !s.Parked() && (s.T.Known || s.Search.Rung == optics.FaceTarget)
 				},
 				Question: "The locks have pulled it off. Where is the return spot now?",
-				Tell:     tellFound(State.homeGoal),
-				Take:     func(s *State, _ event.Event) { s.locks.nipped++ },
+				Tell:     tellFound(State.HomeGoal),
+				Take:     func(s *State, _ event.Event) { s.Locks.Nipped++ },
 			},
 		},
 	}
-	for _, step := range searchSteps(State.homeGoal) {
+	for _, step := range searchSteps(State.HomeGoal) {
 		due := step.Due
-		step.Due = func(s State) bool { return s.locks.nipped < maxNips && due(s) }
-		step.Take = func(s *State, _ event.Event) { s.locks.nipped++ }
+		step.Due = func(s State) bool { return s.Locks.Nipped < mirrors.MaxNips && due(s) }
+		step.Take = func(s *State, _ event.Event) { s.Locks.Nipped++ }
 		st.Steps = append(st.Steps, step)
 	}
 	return st
@@ -49,8 +50,8 @@ func retightenStage() *Stage {
 // noteNip counts a round. After one that has pulled the spot off its place each
 // lock gets a look of its own.
 func noteNip(s *State, _ event.Event) {
-	s.locks.nipped++
-	s.locks.wrong = s.locks.wrong || !s.parked()
+	s.Locks.Nipped++
+	s.Locks.Wrong = s.Locks.Wrong || !s.Parked()
 }
 
 const askNip = "Where is the return spot now, from the hole's middle?"
@@ -59,7 +60,7 @@ const askNip = "Where is the return spot now, from the hole's middle?"
 // why it need not stand in the very hole.
 func sayNip(s State) string {
 	say := sayLoop(s, askNip)
-	if g := s.homeGoal(); s.locks.nipped == 0 && s.t.Saw != event.SawHome && s.parked() {
+	if g := s.HomeGoal(); s.Locks.Nipped == 0 && s.T.Saw != event.SawHome && s.Parked() {
 		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
 	}
 	return say

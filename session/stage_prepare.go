@@ -61,8 +61,8 @@ func readyStage() *Stage {
 				s.Reason = ev.Choice
 				if ev.Choice == WhyDropped { // what was taken apart is new again
 					for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-						s.of(m).learnt = nil
-						s.setTracker(m, adviser.NewTracker(s.Tel, m, nil))
+						s.Of(m).Learnt = nil
+						s.SetTracker(m, adviser.NewTracker(s.Tel, m, nil))
 					}
 				}
 			},
@@ -125,13 +125,13 @@ func firstLookStage() *Stage {
 					return "Past the card: where is the spot on the primary, from the middle of its ring?"
 				},
 				Goal: State.GoalOnPrimary,
-				Due:  func(s State) bool { return !s.p.Known && !s.p.Gone },
-				Take: func(s *State, _ event.Event) { s.search.behind = s.looksBehind() },
+				Due:  func(s State) bool { return !s.P.Known && !s.P.Gone },
+				Take: func(s *State, _ event.Event) { s.Search.Behind = s.looksBehind() },
 			},
 			{
 				ID: StepWhere, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due:  func(s State) bool { return !s.done(1) && s.vague() },
-				Take: func(s *State, _ event.Event) { s.search.behind = s.looksBehind() },
+				Due:  func(s State) bool { return !s.done(1) && s.Vague() },
+				Take: func(s *State, _ event.Event) { s.Search.Behind = s.looksBehind() },
 				Say: func(s State) string {
 					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
 				},
@@ -143,7 +143,7 @@ func firstLookStage() *Stage {
 				},
 				Goal: State.GoalOnTarget,
 				Due: func(s State) bool {
-					return (s.Check || s.search.behind) && !s.t.Known && !s.t.Gone && !s.Tel.LensInside
+					return (s.Check || s.Search.Behind) && !s.T.Known && !s.T.Gone && !s.Tel.LensInside
 				},
 			},
 			glowStep(),
@@ -154,10 +154,10 @@ func firstLookStage() *Stage {
 // looksBehind reports whether a walk behind can change what is done: the spot is
 // at its goal, or the scope may well be one to leave alone.
 func (s State) looksBehind() bool {
-	if !s.p.Known {
+	if !s.P.Known {
 		return false
 	}
-	off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+	off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 	return off <= s.GoalOnPrimary().InsideMM || off <= s.Tel.AimAllowedMM() && s.chanceToLeave() > worthAWalk
 }
 
@@ -178,8 +178,8 @@ const (
 // before the return spot is looked at.
 func (s State) chanceToLeave() float64 {
 	within := func(sigmaMM float64) float64 {
-		e := s.Tel.AxisErrorBelief(s.p.At, optics.Belief{Cov: optics.Round(sigmaMM)})
-		e.At = s.Tel.AxisErrorWith(s.Laser.aims, s.p.At.At, optics.Tube{})
+		e := s.Tel.AxisErrorBelief(s.P.At, optics.Belief{Cov: optics.Round(sigmaMM)})
+		e.At = s.Tel.AxisErrorWith(s.Laser.Aims, s.P.At.At, optics.Tube{})
 		return e.ChanceWithin(s.AllowedMM())
 	}
 	return asLeftPart*within(leftMM) + (1-asLeftPart)*within(strayMM)
@@ -189,7 +189,7 @@ func (s State) chanceToLeave() float64 {
 // after the scope was moved, does not replace it.
 func (s *State) noteFound() {
 	if s.Verdict == "" {
-		s.Found = s.sighting()
+		s.Found = s.Sighting()
 		s.Left = s.Found
 	}
 }

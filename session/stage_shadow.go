@@ -51,7 +51,7 @@ func (s State) shadowSource() optics.ShadowSource {
 	aim := optics.Belief{Cov: optics.Round(s.Tel.AimAllowedMM())}
 	if s.Left.P.Known {
 		aim = s.Left.P.At
-		aim.At = aim.At.Sub(s.Laser.aims.Rho)
+		aim.At = aim.At.Sub(s.Laser.Aims.Rho)
 	}
 	return optics.ShadowSourceOf(s.Method(), aim)
 }
@@ -69,7 +69,7 @@ func takeShadow(s *State, ev event.Event) {
 		s.finer.on = false
 		return
 	}
-	at := s.Tel.AxisErrorFromShadow(s.belief(s.Ask().goal(), ev), s.shadowSource())
+	at := s.Tel.AxisErrorFromShadow(s.Belief(s.Ask().goal(), ev), s.shadowSource())
 	s.found(at, func(s State) string {
 		return "By the ring's shadow " + s.finerFigures() + " It sees neither a ring that is off the mirror's middle nor light that spreads from beside the focuser's axis."
 	})

@@ -237,7 +237,7 @@ func (s *State) seenThroughLens(off optics.Tube) {
 
 // says keeps what the telescope has said, for the record.
 func (s *State) says(words string) {
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], words)
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], words)
 }
 
 // glassWords says what a star has shown of the secondary's own place.

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -53,14 +54,14 @@ func swingStage() *Stage {
 				},
 				Deeds: State.swingDeeds,
 				Start: func(s *State) {
-					s.BeforeSw = s.sighting()
-					s.t.Known, s.t.Gone, s.red = false, false, Spot{}
-					s.primary.tracker = s.primary.tracker.Shift(swingCov())
+					s.BeforeSw = s.Sighting()
+					s.T.Known, s.T.Gone, s.Red = false, false, mirrors.Spot{}
+					s.Primary.Tracker = s.Primary.Tracker.Shift(swingCov())
 				},
 				Take: func(s *State, _ event.Event) {
 					if s.swing.both = s.swingAsksBoth(); s.swing.both {
-						s.p.Known = false
-						s.secondary.tracker = s.secondary.tracker.Shift(swingCov())
+						s.P.Known = false
+						s.Secondary.Tracker = s.Secondary.Tracker.Shift(swingCov())
 						return
 					}
 					s.judgeSwing()
@@ -86,9 +87,9 @@ func swingStage() *Stage {
 					if s.swungAtHome() {
 						return
 					}
-					s.BeforeSw = s.sighting()
-					s.p.Known, s.t.Known, s.t.Gone, s.red = false, false, false, Spot{}
-					s.secondary.tracker, s.primary.tracker = s.secondary.tracker.Shift(swingCov()), s.primary.tracker.Shift(swingCov())
+					s.BeforeSw = s.Sighting()
+					s.P.Known, s.T.Known, s.T.Gone, s.Red = false, false, false, mirrors.Spot{}
+					s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Shift(swingCov()), s.Primary.Tracker.Shift(swingCov())
 				},
 				Take: func(s *State, _ event.Event) {
 					if s.swungAtHome() || s.Tel.LensInside {
@@ -116,7 +117,7 @@ func (s State) swungAtHome() bool {
 // this scope, or it had slipped.
 func (s State) looksUp() bool {
 	held := s.Knew.Swing != nil && s.Knew.Swing.MovedMM <= math.Max(s.slipMM(), optics.EyesMM)
-	return !held && !s.primary.redone && !s.secondary.redone
+	return !held && !s.Primary.Redone && !s.Secondary.Redone
 }
 
 func (s State) swingDeeds() []Deed {
@@ -130,20 +131,20 @@ func (s State) swingDeeds() []Deed {
 // stood says how the tube bends, not what slipped.
 func (s *State) noteSag(ev event.Event) {
 	s.swing.up = true
-	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee || !s.t.Known {
+	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee || !s.T.Known {
 		return
 	}
-	now := s.belief(nil, ev)
-	sag, eyes := now.At.Sub(s.t.At.At), now.Cov.Add(s.t.At.Cov).Sigma()
+	now := s.Belief(nil, ev)
+	sag, eyes := now.At.Sub(s.T.At.At), now.Cov.Add(s.T.At.Cov).Sigma()
 	if mm := sag.Len(); mm > math.Max(2*s.slipMM(), 2*eyes) {
-		s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("with the tube up the return spot stands %.0f mm off", mm))
+		s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("with the tube up the return spot stands %.0f mm off", mm))
 	}
 }
 
 // swingAsksBoth reports whether the return spot alone does not say enough: it
 // has moved, or what is seen of it in the hole cannot tell on a fast mirror.
 func (s State) swingAsksBoth() bool {
-	return !s.heldT() || s.t.Saw == event.SawHome && s.t.Glow == "" && s.Tel.FocalRatio() <= fastRatio
+	return !s.heldT() || s.T.Saw == event.SawHome && s.T.Glow == "" && s.Tel.FocalRatio() <= fastRatio
 }
 
 // fastRatio is up to which focal ratio a spot in the hole, with nothing told of
@@ -153,7 +154,7 @@ const fastRatio = 6
 // snugFirst says what comes before the tube moves where the locks were left
 // eased.
 func (s State) snugFirst() string {
-	if s.Slack() <= SlackTurns {
+	if s.Slack() <= mirrors.SlackTurns {
 		return ""
 	}
 	return "The locks stand eased: first each snug, with two fingers, or the mirror tips. "
@@ -174,13 +175,13 @@ func (s State) slipMM() float64 {
 	return s.AllowedMM() * s.Tel.PathMM() / s.Tel.FocalLengthMM / 2
 }
 
-func (s State) heldT() bool { return held(s.BeforeSw.T, s.t, s.slipMM()) }
+func (s State) heldT() bool { return held(s.BeforeSw.T, s.T, s.slipMM()) }
 
-func (s State) heldP() bool { return held(s.BeforeSw.P, s.p, movedMM) }
+func (s State) heldP() bool { return held(s.BeforeSw.P, s.P, movedMM) }
 
 // held reports whether a spot stands where it stood before the swing, as far
 // as the two readings can tell.
-func held(before, now Spot, mm float64) bool {
+func held(before, now mirrors.Spot, mm float64) bool {
 	if !before.Known {
 		return true
 	}
@@ -192,7 +193,7 @@ func held(before, now Spot, mm float64) bool {
 // moved, or is not at its goal, the session goes back once; what moves a
 // second time holds the scope back.
 func (s *State) judgeSwing() {
-	s.Left = s.sighting()
+	s.Left = s.Sighting()
 	still := map[optics.Mirror]bool{optics.Secondary: s.heldP(), optics.Primary: s.heldT()}
 	sound := map[optics.Mirror]bool{
 		optics.Secondary: still[optics.Secondary] && s.Left.Centred,
@@ -203,14 +204,14 @@ func (s *State) judgeSwing() {
 		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is looked at again
 		switch {
 		case sound[m] && !again || !s.works(m):
-		case !s.of(m).redone:
-			s.of(m).redone = true
+		case !s.Of(m).Redone:
+			s.Of(m).Redone = true
 			todo = append(todo, stagesOf(m)...)
 		case !still[m]:
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}
-	s.swung = s.swungWords()
+	s.Swung = s.swungWords()
 	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home && !s.Tel.LensInside {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
@@ -225,7 +226,7 @@ func (s *State) judgeSwing() {
 // swungWords says what moved in the swing and what that means; "" where nothing
 // did.
 func (s State) swungWords() string {
-	far := func(f optics.Face, before, now Spot) string {
+	far := func(f optics.Face, before, now mirrors.Spot) string {
 		if !now.Known {
 			return "is no longer where it can be seen"
 		}
@@ -235,10 +236,10 @@ func (s State) swungWords() string {
 	switch {
 	case !s.heldP():
 		return fmt.Sprintf("In the swing the spot on the primary %s: a screw of the secondary is loose. The secondary first; the primary only if its spot is still off after that.",
-			far(optics.FacePrimary, s.BeforeSw.P, s.p))
+			far(optics.FacePrimary, s.BeforeSw.P, s.P))
 	case !s.heldT():
 		return fmt.Sprintf("In the swing the return spot %s, and the spot on the primary has not: the primary has slid, or a lock is loose.",
-			far(optics.FaceTarget, s.BeforeSw.T, s.t))
+			far(optics.FaceTarget, s.BeforeSw.T, s.T))
 	}
 	return ""
 }

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -35,7 +36,7 @@ func verdictStage() *Stage {
 
 // verdictAsked reports whether there is more than one thing to do.
 func (s State) verdictAsked() bool {
-	return s.Check || s.t.Known || s.t.Gone || s.FirstLook().Verdict != optics.BothMirrors
+	return s.Check || s.T.Known || s.T.Gone || s.FirstLook().Verdict != optics.BothMirrors
 }
 
 // decide takes a verdict: the rest of the way follows from it.
@@ -52,15 +53,15 @@ func (s *State) decide(verdict string) {
 func (s *State) sayVerdict(verdict string) error {
 	if verdict != VerdictNotToday {
 		switch f := s.FirstLook(); {
-		case !s.p.Known:
+		case !s.P.Known:
 			return errors.New("where the spot is on the primary comes first: without it nobody can say that")
 		case verdict == VerdictPrimary && !f.PrimaryOffered:
-			off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+			off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 			return fmt.Errorf("not the primary alone: the spot is %s mm off its middle, %s would do. With its return spot home that leaves %.1f mm of axis error, %.1f is allowed",
 				words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), off/2, s.AllowedMM())
 		}
 	}
-	s.told = nil
+	s.Due = nil
 	if s.Verdict == "" {
 		s.noteFound()
 	}
@@ -76,7 +77,7 @@ func (s State) Sayable(verdict string) bool {
 	switch verdict {
 	case VerdictLeave, VerdictNotToday, VerdictPrimary, VerdictSecondary, VerdictBoth:
 		at := s.Stage().ID
-		return !s.way.askMoved && s.Moves == 0 && s.Nips == 0 && s.Slack() <= SlackTurns && at != StagePutAway && at != StageStopping
+		return !s.way.askMoved && s.Moves == 0 && s.Nips == 0 && s.Slack() <= mirrors.SlackTurns && at != StagePutAway && at != StageStopping
 	}
 	return false
 }
@@ -91,10 +92,10 @@ func (s State) toldVerdict() string {
 	if !s.verdictTold || s.Moves > 0 {
 		return ""
 	}
-	if !s.p.Known {
+	if !s.P.Known {
 		return "The spot is not on the primary: the secondary first, then the primary. "
 	}
-	off := s.p.At.At.Sub(s.Laser.aims.Rho).Len()
+	off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 	far := ""
 	if k := (2 - s.Tel.FromPrimaryMM/s.Tel.FocalLengthMM) * s.Tel.PathMM() / s.Tel.FromPrimaryMM; k*off > s.Tel.Target.FaceRadiusMM+2*strayMM {
 		far = "; the return spot can hardly be on its face yet"
@@ -105,7 +106,7 @@ func (s State) toldVerdict() string {
 // decline ends the session before anything was turned, with the reason.
 func (s *State) decline(why string) {
 	s.Verdict = VerdictNotToday
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], why)
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], why)
 	s.goTo(StagePutAway)
 }
 
@@ -116,17 +117,17 @@ func labelsStage() *Stage {
 			Header: &Header{Stand: stand, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: card},
 			Due: func(s State) bool {
 				// once a scope: what was learnt of its screws tells more
-				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.labelled(m) && s.of(m).learnt == nil
+				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.Labelled(m) && s.Of(m).Learnt == nil
 			},
 			Say: func(s State) string { return s.toldVerdict() + say },
 			Opts: func(State) []words.Option {
 				return []words.Option{
-					{ID: LabelsAsAsked, Words: "done: A nearest the focuser, then clockwise"},
-					{ID: LabelsReversed, Words: "letters are there already, and run anticlockwise from the focuser"},
+					{ID: mirrors.LabelsAsAsked, Words: "done: A nearest the focuser, then clockwise"},
+					{ID: mirrors.LabelsReversed, Words: "letters are there already, and run anticlockwise from the focuser"},
 					{ID: AnswerUnknown, Words: "letters are there already: say where, as in A 2 B 6"},
 				}
 			},
-			Take: func(s *State, ev event.Event) { s.label(m, ev) },
+			Take: func(s *State, ev event.Event) { s.Label(m, ev) },
 		}
 	}
 	return &Stage{
@@ -158,15 +159,15 @@ func (s State) ringless() bool {
 
 // FirstLook weighs what was seen against what this focal ratio allows.
 func (s State) FirstLook() Finding {
-	look := optics.FirstLook{Use: s.use(), Method: s.Method(), RingUnsure: s.ringless(), Aims: s.Laser.aims, Fault: s.Laser.fault, SecondaryOff: s.SecondaryOff}
+	look := optics.FirstLook{Use: s.Use(), Method: s.Method(), RingUnsure: s.ringless(), Aims: s.Laser.Aims, Fault: s.Laser.Fault, SecondaryOff: s.SecondaryOff}
 	if s.Laser.CircleMM > s.Tel.CircleFittedMM() {
 		look.Fault = optics.LaserBad
 	}
-	if s.p.Known {
-		look.P = &s.p.At
+	if s.P.Known {
+		look.P = &s.P.At
 	}
-	if s.t.Known {
-		look.T = &s.t.At
+	if s.T.Known {
+		look.T = &s.T.At
 	}
 	f := Finding{Finding: s.Tel.Judge(look)}
 	text := map[string]string{
@@ -176,7 +177,7 @@ func (s State) FirstLook() Finding {
 		VerdictPrimary:   "the primary only",
 		VerdictNotToday:  "not today",
 	}
-	if s.vague() {
+	if s.Vague() {
 		f.PrimaryOffered = false
 		if f.Verdict == optics.PrimaryOnly || f.Verdict == optics.Leave && f.Chance < 0.5 {
 			f.Verdict = optics.BothMirrors

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 )
 
 // Skipped is a stage that was left out.
@@ -17,7 +18,7 @@ type Skipped struct {
 // one and never changes what the old one shows.
 type State struct {
 	Begun
-	Work
+	mirrors.Work
 	way    way
 	untold bool // as it is shown only: moves are due and left to the person
 
@@ -42,21 +43,21 @@ func (s State) Stage() *Stage { return s.Row(s.way.plan[s.way.at]) }
 func (s State) Row(id StageID) *Stage { return s.wordStage(rowOf(s.way.table, id)) }
 
 // Told returns the moves that were told and not yet made, or nil.
-func (s State) Told() *event.Told { return s.wordTold(s.told) }
+func (s State) Told() *event.Told { return s.wordTold(s.Due) }
 
 // WithoutTold returns the state as it looks to somebody who is not told what to
 // turn. What a question itself asks to be turned is told all the same.
 func (s State) WithoutTold() State {
-	screws := s.told != nil && slices.ContainsFunc(s.told.Moves, func(m event.ToldMove) bool { return m.Screw != "" })
+	screws := s.Due != nil && slices.ContainsFunc(s.Due.Moves, func(m event.ToldMove) bool { return m.Screw != "" })
 	if screws && s.Ask().Want == WantReading {
-		s.told, s.untold = nil, true
+		s.Due, s.untold = nil, true
 		s.settled()
 	}
 	return s
 }
 
 // Trouble returns what the screws have said, in words, oldest first.
-func (s State) Trouble() []string { return s.wordAll(s.trouble) }
+func (s State) Trouble() []string { return s.wordAll(s.Troubles) }
 
 // Plan returns the stages of this session in order and the index of the
 // present one.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"spotward/optics"
+	"spotward/session/mirrors"
 )
 
 // StepID names a step within its stage.
@@ -115,4 +116,6 @@ func (s *Step) asksWhether() bool {
 
 // mayBeOn reports whether the answer to a step may be that the spot is on face f
 // after all: one that is looked for may be found elsewhere.
-func (s *Step) mayBeOn(f optics.Face) bool { return s.asksWhether() && slices.Contains(returnFaces, f) }
+func (s *Step) mayBeOn(f optics.Face) bool {
+	return s.asksWhether() && slices.Contains(mirrors.ReturnFaces, f)
+}

@@ -2,6 +2,7 @@ package session
 
 import (
 	"spotward/optics"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -25,7 +26,7 @@ const (
 
 // outcome says what the session amounts to, from what was left.
 func (s State) outcome() string {
-	left := s.leaves()
+	left := s.Leaves()
 	switch {
 	case s.Verdict == VerdictLeave:
 		return OutcomeLeft
@@ -54,9 +55,9 @@ func (s State) evenOnStar() bool {
 // noted returns what is to be known of screws and laser, in words.
 func (s State) noted() []string {
 	if s.Laser.Weak {
-		return append(s.trouble[:len(s.trouble):len(s.trouble)], "the laser is weak")
+		return append(s.Troubles[:len(s.Troubles):len(s.Troubles)], "the laser is weak")
 	}
-	return s.trouble
+	return s.Troubles
 }
 
 func last(list []string) string { return list[len(list)-1] }
@@ -73,10 +74,10 @@ func (s State) skipped(id StageID) bool {
 // grade returns what the claim that is left earns. Where nothing is claimed a
 // finer check is due.
 func (s State) grade() optics.Grade {
-	if s.evenOnStar() && s.leaves().Centred {
+	if s.evenOnStar() && s.Leaves().Centred {
 		return optics.GradeReady
 	}
-	if left := s.leaves(); left.ErrKnown {
+	if left := s.Leaves(); left.ErrKnown {
 		return left.Claim.Grade()
 	}
 	return optics.GradeNote
@@ -84,7 +85,7 @@ func (s State) grade() optics.Grade {
 
 // tagAdvised returns the tag that follows from what was left.
 func (s State) tagAdvised() string {
-	left := s.leaves()
+	left := s.Leaves()
 	switch s.outcome() {
 	case OutcomeAligned, OutcomeLeft:
 		if s.remark() != "" || len(s.Skips) > 0 || s.Tel.LensInside && !(s.evenOnStar() && left.Centred) {
@@ -94,7 +95,7 @@ func (s State) tagAdvised() string {
 	case OutcomeNotToday:
 		return TagHoldBack
 	}
-	if s.HoldBack != "" || s.Slack() > easeTurns/2 {
+	if s.HoldBack != "" || s.Slack() > mirrors.EaseTurns/2 {
 		return TagHoldBack
 	}
 	return TagWithNote
@@ -119,7 +120,7 @@ func tagOptions(first string) []words.Option {
 // finish ends a session whose last step is answered.
 func (s *State) finish() {
 	s.Over = true
-	s.Left = s.leaves()
+	s.Left = s.Leaves()
 	if s.Outcome == "" {
 		s.Outcome = s.outcome()
 	}

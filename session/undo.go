@@ -22,7 +22,7 @@ func skip(s *State, ev event.Event) error {
 	}
 	s.Skips = append(s.Skips[:len(s.Skips):len(s.Skips)], Skipped{st.ID, words.OneLine(ev.Why)})
 	if st.ID == StageSwing {
-		s.Left = s.sighting() // as far as it was seen since the last turn
+		s.Left = s.Sighting() // as far as it was seen since the last turn
 	}
 	if s.way.at == len(s.way.plan)-1 {
 		return errors.New("this is the last stage: answer, or stop safely")
@@ -52,9 +52,9 @@ func (s *State) reopen() {
 	for _, step := range s.Stage().Steps {
 		switch step.Face {
 		case optics.FacePrimary:
-			s.p.Known = false
+			s.P.Known = false
 		case optics.FaceTarget:
-			s.t.Known = false
+			s.T.Known = false
 		}
 	}
 }

@@ -78,7 +78,7 @@ func (s State) outcomeNow() string {
 }
 
 func (s State) useWords() string {
-	switch s.use() {
+	switch s.Use() {
 	case optics.LowPower:
 		return "low power"
 	case optics.Planets:
@@ -111,7 +111,7 @@ func (s State) tagWhy() string {
 		return "It wants aligning."
 	case s.Tel.LensInside && s.remark() != "":
 		return s.remark()
-	case s.Tel.LensInside && !s.leaves().Centred && s.Verdict == VerdictLeave:
+	case s.Tel.LensInside && !s.Leaves().Centred && s.Verdict == VerdictLeave:
 		return "The secondary is out, and was left as it is."
 	case s.Tel.LensInside && !s.evenOnStar():
 		return "The primary was not checked: a lens is built into this tube, and no star was looked at."
@@ -122,7 +122,7 @@ func (s State) tagWhy() string {
 	} else if s.outcomeNow() == OutcomePartly {
 		said = append(said, "Not everything was reached.")
 	}
-	left := s.leaves()
+	left := s.Leaves()
 	if !left.ErrKnown {
 		return strings.Join(append(said, "How the axis was left is not known."), " ")
 	}
@@ -147,7 +147,7 @@ func (s State) restsOn() string {
 		return "By " + checkName(f[len(f)-1].Check) + "."
 	}
 	said := "By both spots as read"
-	switch left := s.leaves(); {
+	switch left := s.Leaves(); {
 	case left.T.Saw == event.SawHome && left.P.Picture != nil:
 		said = "By one spot from a picture and one in the hole"
 	case left.T.Saw == event.SawHome:
@@ -169,7 +169,7 @@ func (s State) restsOn() string {
 
 // settleWords says the cheapest look that would settle it.
 func (s State) settleWords() string {
-	left := s.leaves()
+	left := s.Leaves()
 	looks := s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma())
 	if len(looks) == 0 { // sure enough, were it not for where the spots stand
 		return "To settle it: both spots nearer home."

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/mirrors"
 )
 
 // covered is how much of the open end the card covers: all of it until it is
 // known which half must stay covered. A question about the spot on a mirror says
 // itself how to find that out.
-func covered(a Ask, o outlet) Card {
-	if a.Header.Card == CardHalf && !o.known && !o.none && a.Face == "" {
+func covered(a Ask, o mirrors.Outlet) Card {
+	if a.Header.Card == CardHalf && !o.Known && !o.None && a.Face == "" {
 		return CardWhole
 	}
 	return a.Header.Card
@@ -23,7 +24,7 @@ func covered(a Ask, o outlet) Card {
 // in at the sky end, where the beam leaves.
 func (s State) beware(st *Stage, step *Step, beam string) []string {
 	list := st.Beware
-	if st.Eyes > 0 && s.told == nil {
+	if st.Eyes > 0 && s.Due == nil {
 		list = append([]string{list[st.Eyes]}, slices.Delete(slices.Clone(list), st.Eyes, st.Eyes+1)...)
 	}
 	if step.Beware != nil {
@@ -35,7 +36,7 @@ func (s State) beware(st *Stage, step *Step, beam string) []string {
 	switch {
 	case beam == "":
 		return list
-	case s.told != nil && len(list) > 0:
+	case s.Due != nil && len(list) > 0:
 		return append([]string{list[0], beam}, list[1:]...)
 	}
 	return append([]string{beam}, list...)
@@ -60,8 +61,8 @@ func (s State) before() string {
 }
 
 func (s State) noteOfStage() string {
-	if s.swung != "" {
-		return s.swung
+	if s.Swung != "" {
+		return s.Swung
 	}
 	switch s.Stage().ID {
 	case StageReady:

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"spotward/session"
+	"spotward/session/mirrors"
 	"spotward/session/reading"
 	"spotward/session/words"
 )
@@ -32,15 +33,15 @@ var answerWords = map[string]string{
 	session.TagWithNote: "note, with note, remark, noted",
 	session.TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit",
 
-	session.ClassNone: "no label, not label, no sticker, nothing label",
-	session.ClassOver: "over, more 5, stronger, 3b, class 4, 1m, 2m",
+	mirrors.ClassNone: "no label, not label, no sticker, nothing label",
+	mirrors.ClassOver: "over, more 5, stronger, 3b, class 4, 1m, 2m",
 	"off":             "off, not round, oval, egg, no, not, turned",
 	"round":           "round, yes, ok, fine, near enough, good",
 
 	session.EmptyMeasure: "closer, measure, how far",
 
-	session.LabelsAsAsked:  "done, lettered, labelled, labeled, yes, ok, put on, as asked",
-	session.LabelsReversed: "anticlockwise, counterclockwise, other way, reversed, wrong way",
+	mirrors.LabelsAsAsked:  "done, lettered, labelled, labeled, yes, ok, put on, as asked",
+	mirrors.LabelsReversed: "anticlockwise, counterclockwise, other way, reversed, wrong way",
 
 	"yes": "yes, y, yep, yeah, yup, sure, ok, okay, have one, got one, got it, there is",
 	"no":  "no, n, nope, nah, none, not have, not got, without",
@@ -67,7 +68,7 @@ func answers(options []words.Option) []reading.Answer {
 // begins with what may be a plain "no": its beginning is not enough.
 func wholeWord(id string) bool {
 	switch id {
-	case session.VerdictNotToday, session.WhyDropped, session.ClassOver, session.ClassNone:
+	case session.VerdictNotToday, session.WhyDropped, mirrors.ClassOver, mirrors.ClassNone:
 		return true
 	}
 	return false

@@ -9,6 +9,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/lex"
+	"spotward/session/mirrors"
 	"spotward/session/reading"
 	"spotward/session/scope"
 )
@@ -234,7 +235,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 		return t, nil
 	case reading.SaidWrong:
 		if told == nil || len(told.Moves) == 0 {
-			return t, session.ErrNothingDue
+			return t, mirrors.ErrNothingDue
 		}
 		wrong := told.Moves[0].Turn
 		wrong.Screw = said.Label

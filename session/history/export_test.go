@@ -15,6 +15,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/history"
+	"spotward/session/mirrors"
 	"spotward/session/scope"
 	"spotward/session/sessiontest"
 )
@@ -30,7 +31,7 @@ func TestExportCSV(t *testing.T) {
 		},
 		Left:     session.Moment{P: &session.Mark{Saw: event.SawInRing}, Claimed: true, AxisErrorMM: 0.4, AxisErrorMaxMM: 1.2, Strehl: 0.98},
 		CircleMM: &circle, NetTurns: map[string]float64{"primary B": -0.5, "primary A": 0.1875},
-		Labels:  map[optics.Mirror]string{optics.Primary: session.LabelsAsAsked, optics.Secondary: session.LabelsReversed},
+		Labels:  map[optics.Mirror]string{optics.Primary: mirrors.LabelsAsAsked, optics.Secondary: mirrors.LabelsReversed},
 		Finer:   []session.Finer{{Check: session.StageStar, Words: "a star is even"}},
 		Skips:   []session.Skipped{{Stage: session.StageSwing, Why: "no\nroom"}},
 		Trouble: []string{"=1+1"},

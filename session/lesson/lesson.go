@@ -9,6 +9,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/scope"
 	"spotward/session/words"
 )
@@ -98,10 +99,10 @@ func ByName(name string) (Lesson, error) {
 // with a look after each; first: before any other of that mirror was.
 func Bites(m optics.Mirror, turns float64, first bool) int {
 	left, n := math.Abs(turns), 0
-	if first && left > session.FinestTurns/2 {
-		left, n = left-session.LongestBite(m, true), 1
+	if first && left > mirrors.FinestTurns/2 {
+		left, n = left-mirrors.LongestBite(m, true), 1
 	}
-	if left > session.FinestTurns/2 {
+	if left > mirrors.FinestTurns/2 {
 		n++ // what is known is turned in one move, in goes
 	}
 	return n

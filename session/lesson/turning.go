@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/mirrors"
 )
 
 func leaveItAlone() Lesson {
@@ -143,7 +144,7 @@ func lockedHome() Lesson {
 			Alone: true,
 			Say:   "Bring the return spot home: nobody says with which screw. Then nip the locks as told, a little each, round and round, with a look each round. What a lock pulls off, a screw brings back.",
 			Until: func(s session.State) bool { return s.Over || s.Stage().ID == session.StageSwing },
-			Met:   func(s session.State) bool { return !s.Over && s.Home() && s.Slack() <= session.SlackTurns },
+			Met:   func(s session.State) bool { return !s.Over && s.Home() && s.Slack() <= mirrors.SlackTurns },
 			Seen:  []optics.Face{optics.FaceTarget},
 			Why:   "Each lock pulls in its own way. A little at each, and none drags the mirror far.",
 		}},

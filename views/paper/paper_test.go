@@ -24,6 +24,7 @@ import (
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/session/words"
@@ -92,7 +93,7 @@ func wellFormed(t require.TestingT, text string) {
 
 func TestPage(t *testing.T) {
 	s := played(t, 3, virtual.Easy)
-	s.Record.Labels = map[optics.Mirror]string{optics.Primary: session.LabelsReversed}
+	s.Record.Labels = map[optics.Mirror]string{optics.Primary: mirrors.LabelsReversed}
 	page := pageOf(t, s)
 	if dir := os.Getenv("PAGES"); dir != "" { // to be looked at in a browser
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "page.html"), []byte(page), 0o644))

@@ -9,6 +9,7 @@ import (
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -35,7 +36,7 @@ func (b *Bench) TruthSpots(s session.State) []TruthSpot {
 	if truth.Err != nil {
 		return nil
 	}
-	one := func(f optics.Face, at optics.Tube, known session.Spot) TruthSpot {
+	one := func(f optics.Face, at optics.Tube, known mirrors.Spot) TruthSpot {
 		spot := TruthSpot{Face: f, True: b.real.TubeToDial(f, at)}
 		if known.Known {
 			d := s.Tel.TubeToDial(f, known.At.At)

@@ -6,6 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
@@ -37,7 +38,7 @@ func (v *voice) counts(s session.State) {
 	}
 }
 
-func (v *voice) spot(s session.State, name string, f optics.Face, sp session.Spot) {
+func (v *voice) spot(s session.State, name string, f optics.Face, sp mirrors.Spot) {
 	at := "not read since it last moved"
 	switch {
 	case sp.Gone:

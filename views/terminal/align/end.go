@@ -8,6 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
@@ -77,7 +78,7 @@ func tagNote(st session.State) string {
 }
 
 // spotWords says where a spot was left.
-func spotWords(st session.State, f optics.Face, sp session.Spot) string {
+func spotWords(st session.State, f optics.Face, sp mirrors.Spot) string {
 	switch {
 	case sp.Gone:
 		return "not seen"
@@ -95,7 +96,7 @@ func axisRows(p *frame.Page, f *frame.Flow, st session.State) {
 	full := max(3*allowed, 1.1*st.Found.ErrMM, 1.1*st.Left.ErrMM)
 	for _, m := range []struct {
 		name string
-		s    session.Sighting
+		s    mirrors.Sighting
 	}{{"found", st.Found}, {"left", st.Left}} {
 		if f.R.H <= 0 {
 			return

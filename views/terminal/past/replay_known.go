@@ -8,6 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/mirrors"
 	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -22,7 +23,7 @@ func knownThen(p *frame.Page, r schematic.Rect, st session.State) {
 	for i, f := range []struct {
 		name string
 		face optics.Face
-		spot session.Spot
+		spot mirrors.Spot
 	}{{"primary", optics.FacePrimary, st.OnPrimary()}, {"return", optics.FaceTarget, st.OnTarget()}} {
 		p.TextMax(r.X, r.Y+i, label, theme.Label, f.name)
 		p.TextMax(r.X+label, r.Y+i, r.W-label, theme.Ink, cutTail(spotThen(st, f.face, f.spot), r.W-label))
@@ -62,7 +63,7 @@ func cutTail(text string, width int) string {
 	return text
 }
 
-func spotThen(st session.State, f optics.Face, sp session.Spot) string {
+func spotThen(st session.State, f optics.Face, sp mirrors.Spot) string {
 	switch {
 	case sp.Gone:
 		return "looked for, not there"

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"fmt"
@@ -9,11 +9,11 @@ import (
 	"spotward/session/words"
 )
 
-// sayTurn says how to make the told moves: in goes, with a touch first where the
+// SayTurn says how to make the told moves: in goes, with a touch first where the
 // way is a guess, until the cue where the spot is watched.
-func (s Work) sayTurn(m optics.Mirror) string {
+func (s Work) SayTurn(m optics.Mirror) string {
 	say := ""
-	for i, t := range s.told.Moves {
+	for i, t := range s.Due.Moves {
 		if t.Goes < 2 {
 			continue
 		}
@@ -26,7 +26,7 @@ func (s Work) sayTurn(m optics.Mirror) string {
 		}
 		break
 	}
-	for _, t := range s.told.Moves {
+	for _, t := range s.Due.Moves {
 		if t.Touch && t.Toward != nil {
 			say += s.sayTouch(t)
 			break
@@ -34,11 +34,11 @@ func (s Work) sayTurn(m optics.Mirror) string {
 	}
 	end := "Turn, key out, hands off, "
 	switch {
-	case s.told.Snug && m == optics.Primary:
+	case s.Due.Snug && m == optics.Primary:
 		end = "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, "
-	case s.told.Snug:
+	case s.Due.Snug:
 		end = "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, "
-	case s.told.Watch:
+	case s.Due.Watch:
 		end = "Stop at the cue, key out, hands off, "
 	}
 	if s.Knocks(m) {

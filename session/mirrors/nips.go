@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -7,15 +7,15 @@ import (
 	"spotward/session/event"
 )
 
-// maxNips is how many rounds are tried before what is left is accepted and
+// MaxNips is how many rounds are tried before what is left is accepted and
 // said: by then it is the lock, not the hand.
-const maxNips = 9
+const MaxNips = 9
 
 // Slack returns how far the locks still stand eased, in turns, the widest.
 func (s Work) Slack() float64 {
 	w := 0.0
 	for i := range s.Tel.Primary.Locks {
-		w = math.Max(w, s.locks.eased[i])
+		w = math.Max(w, s.Locks.Eased[i])
 	}
 	return w
 }
@@ -23,26 +23,26 @@ func (s Work) Slack() float64 {
 // SlackTurns is what counts as tight: less than any hand can tell.
 const SlackTurns = 1. / 64
 
-// parked reports whether the return spot stands where the locks may bite.
-func (s Work) parked() bool { return s.there(optics.Primary, s.t, s.homeGoal()) }
+// Parked reports whether the return spot stands where the locks may bite.
+func (s Work) Parked() bool { return s.there(optics.Primary, s.T, s.HomeGoal()) }
 
-// canNip reports whether the locks may be nipped: the spot stands right, or
+// CanNip reports whether the locks may be nipped: the spot stands right, or
 // enough was tried.
-func (s Work) canNip() bool { return s.parked() || s.locks.nipped >= maxNips }
+func (s Work) CanNip() bool { return s.Parked() || s.Locks.Nipped >= MaxNips }
 
-func (s Work) tellNip() (event.Told, bool) {
-	if !s.canNip() {
+func (s Work) TellNip() (event.Told, bool) {
+	if !s.CanNip() {
 		return event.Told{}, false
 	}
 	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "round and round, at most an eighth each: so no lock drags the mirror far"}
-	t.Snug = s.hangs() && s.locks.nipped == 0
+	t.Snug = s.hangs() && s.Locks.Nipped == 0
 	last := true
 	for i := range s.Tel.Primary.Locks {
 		n := s.nipOf(i)
 		if n <= 0 {
 			continue
 		}
-		move := event.ToldMove{Turn: s.lockTurn(i, n)}
+		move := event.ToldMove{Turn: s.LockTurn(i, n)}
 		if n > 2*touchTurns+SlackTurns {
 			move.Goes = int(math.Round(n / touchTurns)) // a touch each, round and round
 		}
@@ -76,7 +76,7 @@ const touchTurns = 1. / 16
 // is known what the locks pull: all but a touch, then the touch. Where it is not:
 // a touch before that. With a look for each lock: at most an eighth.
 func (s Work) nipOf(i int) float64 {
-	left := s.locks.eased[i]
+	left := s.Locks.Eased[i]
 	most := left - touchTurns
 	if s.lockByLock() {
 		most = math.Min(most, 2*touchTurns)
@@ -86,7 +86,7 @@ func (s Work) nipOf(i int) float64 {
 		return 0
 	case left < 2*touchTurns:
 		return left
-	case s.locks.nipped == 0 && !s.locksKnown():
+	case s.Locks.Nipped == 0 && !s.locksKnown():
 		return touchTurns
 	}
 	return most
@@ -103,17 +103,17 @@ func (s Work) NipsLeft() int {
 		}
 		for i := range s.Tel.Primary.Locks {
 			step := s.nipOf(i)
-			s.locks.eased[i] -= step
+			s.Locks.Eased[i] -= step
 			if s.lockByLock() && step > 0 {
 				looks++
 			}
 		}
 		n += looks
-		s.locks.nipped++
+		s.Locks.Nipped++
 	}
 	return n
 }
 
 // lockByLock reports whether each lock gets a look of its own: a round went
 // wrong, and not enough was tried yet.
-func (s Work) lockByLock() bool { return s.locks.wrong && s.locks.nipped < maxNips }
+func (s Work) lockByLock() bool { return s.Locks.Wrong && s.Locks.Nipped < MaxNips }

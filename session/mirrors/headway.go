@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"fmt"
@@ -7,13 +7,13 @@ import (
 	"spotward/optics/adviser"
 )
 
-// headway is how the work on one mirror gets on.
-type headway struct {
+// Headway is how the work on one mirror gets on.
+type Headway struct {
 	nearestMM float64 // to its goal, of all looks so far; 0: none yet
 	moves     int     // since then
 	anew      bool    // its screws were learnt anew
 	justNow   bool    // since the last look
-	unlikely  int     // looks since then that nothing believed of the screws explains
+	Unlikely  int     // looks since then that nothing believed of the screws explains
 }
 
 // A look counts as nearer from a seventh on. After so many moves that brought
@@ -46,11 +46,11 @@ func (s Work) lacksScrew(m optics.Mirror) bool {
 	return false
 }
 
-// freshHeadway begins to count anew, as at a new stage: what was learnt anew is
+// FreshHeadway begins to count anew, as at a new stage: what was learnt anew is
 // not learnt anew twice.
-func (s *Work) freshHeadway() {
-	for _, m := range []*Screws{&s.secondary, &s.primary} {
-		m.headway = headway{anew: m.headway.anew}
+func (s *Work) FreshHeadway() {
+	for _, m := range []*Screws{&s.Secondary, &s.Primary} {
+		m.Headway = Headway{anew: m.Headway.anew}
 	}
 }
 
@@ -58,23 +58,23 @@ func (s *Work) freshHeadway() {
 // believed. When nothing comes of the moves, and nothing that is believed of the
 // screws explains it, that is dropped and learnt anew, from the geometry.
 func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
-	if s.since.looked.mirror != m {
+	if s.Since.looked.mirror != m {
 		return
 	}
 	goal := s.GoalOnPrimary()
 	if m == optics.Primary {
-		goal = s.homeGoal()
+		goal = s.HomeGoal()
 	}
-	h, k := &s.of(m).headway, s.Tracker(m)
+	h, k := &s.Of(m).Headway, s.Tracker(m)
 	h.justNow = false
 	if d := k.Spot().At.Sub(goal.At).Len(); h.nearestMM == 0 || d < nearerPart*h.nearestMM {
-		h.nearestMM, h.moves, h.unlikely = d, 0, 0
+		h.nearestMM, h.moves, h.Unlikely = d, 0, 0
 		return
 	}
 	if chances < unlikelyChance {
-		h.unlikely++
+		h.Unlikely++
 	}
-	if h.moves++; h.moves < movesInVain || h.anew || h.unlikely < unlikelyLooks || s.lacksScrew(m) {
+	if h.moves++; h.moves < movesInVain || h.anew || h.Unlikely < unlikelyLooks || s.lacksScrew(m) {
 		return
 	}
 	h.moves, h.anew, h.justNow = 0, true, true
@@ -83,13 +83,13 @@ func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 		cell.PlacesKnown = optics.Guessed // and not where the file says so surely
 	}
 	s.setCell(m, cell)
-	s.setTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt anew", m))
+	s.SetTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt anew", m))
 }
 
 // inVain returns the question that moves which bring nothing call for, or "".
 func (s *Work) inVain(m optics.Mirror) string {
-	h := &s.of(m).headway
+	h := &s.Of(m).Headway
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
 		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"
 	}

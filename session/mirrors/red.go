@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 // Method returns what is known of how this scope is being aligned.
 func (s Work) Method() optics.Method {
 	m := s.Scope.Method()
-	m.Use, m.SeatSpreadMM = s.use(), s.Laser.SeatMM
+	m.Use, m.SeatSpreadMM = s.Use(), s.Laser.SeatMM
 	if s.Laser.CircleMM >= 0 {
 		c := s.Laser.CircleMM
 		m.CircleMM = &c
@@ -17,58 +17,58 @@ func (s Work) Method() optics.Method {
 	return m
 }
 
-// outlet is where the beam leaves by the open end, and where red shows on the card
+// Outlet is where the beam leaves by the open end, and where red shows on the card
 // over it, on the dial of somebody who stands at the sky end.
-type outlet struct {
+type Outlet struct {
 	leaves bool // by the open end, as far as the spots tell
 	at     optics.Dial
-	known  bool // where red shows
-	none   bool // the whole card was looked at, and no red showed
+	Known  bool // where red shows
+	None   bool // the whole card was looked at, and no red showed
 	red    optics.Dial
 }
 
-// outlet traces the beam as far as the spots tell. Where red shows is known where
+// Outlet traces the beam as far as the spots tell. Where red shows is known where
 // it was read on the card, else where the spot on the primary says that the beam
 // leaves, or where it stays inside the side that it is nearer to.
-func (s Work) outlet() outlet {
-	o := outlet{none: s.red.Gone}
-	if s.p.Known {
+func (s Work) Outlet() Outlet {
+	o := Outlet{None: s.Red.Gone}
+	if s.P.Known {
 		var t *optics.Tube
-		if s.t.Known {
-			t = &s.t.At.At
+		if s.T.Known {
+			t = &s.T.At.At
 		}
-		if spots, err := s.Tel.LookBeam(s.p.At.At, t); err == nil && spots.Leaves {
+		if spots, err := s.Tel.LookBeam(s.P.At.At, t); err == nil && spots.Leaves {
 			o.leaves, o.at = true, s.Tel.TubeToDial(optics.FaceCard, spots.LeavesAt)
 		}
 	}
 	switch {
-	case s.red.Known:
-		o.red = s.Tel.TubeToDial(optics.FaceCard, s.red.At.At)
-		o.known = o.red.Len() > 0
+	case s.Red.Known:
+		o.red = s.Tel.TubeToDial(optics.FaceCard, s.Red.At.At)
+		o.Known = o.red.Len() > 0
 	case o.leaves:
-		o.red, o.known = o.at, true
-	case s.p.Known && !s.t.Gone:
-		o.red = s.Tel.TubeToDial(optics.FacePrimary, s.p.At.At)
-		o.known = o.red.Len() > 0
+		o.red, o.Known = o.at, true
+	case s.P.Known && !s.T.Gone:
+		o.red = s.Tel.TubeToDial(optics.FacePrimary, s.P.At.At)
+		o.Known = o.red.Len() > 0
 	}
 	return o
 }
 
 // NoRed reports whether the card was looked at and showed no red: either half may
 // come off.
-func (s Work) NoRed() bool { return s.red.Gone }
+func (s Work) NoRed() bool { return s.Red.Gone }
 
 // RedAt returns where red shows on the card over the open end, on the dial of
 // somebody who stands at the sky end. It is false as long as nobody can know, and
 // the card then covers the whole end.
 func (s Work) RedAt() (optics.Dial, bool) {
-	o := s.outlet()
-	return o.red, o.known
+	o := s.Outlet()
+	return o.red, o.Known
 }
 
-// beam says to somebody at the sky end where the beam leaves by it, and where to
+// Beam says to somebody at the sky end where the beam leaves by it, and where to
 // look in; "" for nowhere.
-func (s Work) beam(o outlet) string {
+func (s Work) Beam(o Outlet) string {
 	if !o.leaves || !s.Laser.On {
 		return ""
 	}

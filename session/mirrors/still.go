@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -11,8 +11,8 @@ import (
 // how long a way says so at all, mm and in errors of the readings, and how far a
 // screw is turned in vain, in turns, for once to be enough. Trainers' judgement.
 const (
-	movedPart     = 0.3
-	tellingMM     = 5
+	MovedPart     = 0.3
+	TellingMM     = 5
 	tellingSigmas = 3
 	stillsInARow  = 2
 	vainTurns     = 0.5
@@ -48,17 +48,17 @@ func (v vain) with(last lastTurn) vain {
 // screw to go no farther that way: half of the people who feel that do not say
 // so. What was thought of the screws is not changed by it.
 func (s *Work) noteStill(m optics.Mirror, z optics.Belief) {
-	last := s.since.last
-	s.since.last = lastTurn{}
+	last := s.Since.last
+	s.Since.last = lastTurn{}
 	if m != optics.Primary {
 		return
 	}
 	if last.mirror != m || len(last.moves) == 0 || len(last.moves) > 2 || !last.from.Seen() {
-		s.since.vain = vain{}
+		s.Since.vain = vain{}
 		return
 	}
-	v := s.since.vain.with(last)
-	s.since.vain = v
+	v := s.Since.vain.with(last)
+	s.Since.vain = v
 	was := v.from.Spot()
 	foretold, longest, held := v.from.Likely(v.moves).Len(), 0.0, v.moves[0]
 	for _, mv := range v.moves {
@@ -68,18 +68,18 @@ func (s *Work) noteStill(m optics.Mirror, z optics.Belief) {
 		}
 	}
 	switch {
-	case z.At.Sub(was.At).Len() > movedPart*foretold:
-		s.since.vain = vain{}
+	case z.At.Sub(was.At).Len() > MovedPart*foretold:
+		s.Since.vain = vain{}
 		return
-	case foretold < math.Max(tellingMM, tellingSigmas*was.Cov.Add(z.Cov).Sigma()), v.times < stillsInARow && longest < vainTurns:
+	case foretold < math.Max(TellingMM, tellingSigmas*was.Cov.Add(z.Cov).Sigma()), v.times < stillsInARow && longest < vainTurns:
 		return
 	}
-	s.since.vain = vain{}
+	s.Since.vain = vain{}
 	k, _ := v.from.Look(z)
 	if s.lockHolds(m, held.Screw, held.Turns) {
-		s.locks.blocked = append(without(s.locks.blocked, held.Screw), held.Screw)
-		s.setTracker(m, k)
+		s.Locks.blocked = append(without(s.Locks.blocked, held.Screw), held.Screw)
+		s.SetTracker(m, k)
 		return
 	}
-	s.setTracker(m, k.Says(held.Screw, adviser.End, held.Turns)) // that way; the other is not known to be barred
+	s.SetTracker(m, k.Says(held.Screw, adviser.End, held.Turns)) // that way; the other is not known to be barred
 }

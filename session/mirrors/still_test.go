@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"testing"
@@ -18,8 +18,8 @@ func primaryAt(t *testing.T, x, y float64) Work {
 	t.Helper()
 	sc := scope.Builtin()
 	s := New(sc, event.Known{}, nil)
-	s.primary.tracker, _ = s.primary.tracker.Look(optics.Belief{At: optics.Tube{X: x, Y: y}, Cov: optics.Round(0.7)})
-	s.locks.eased = [4]float64{0.25, 0.25, 0.25}
+	s.Primary.Tracker, _ = s.Primary.Tracker.Look(optics.Belief{At: optics.Tube{X: x, Y: y}, Cov: optics.Round(0.7)})
+	s.Locks.Eased = [4]float64{0.25, 0.25, 0.25}
 	return s
 }
 
@@ -27,10 +27,10 @@ func primaryAt(t *testing.T, x, y float64) Work {
 // stood, but for what eyes err by.
 func turnInVain(s *Work, screw int, turns, err float64) {
 	mv := adviser.Move{Mirror: optics.Primary, Screw: screw, Turns: turns}
-	s.since.last = lastTurn{optics.Primary, s.primary.tracker, []adviser.Move{mv}}
-	s.primary.tracker = s.primary.tracker.Turn([]adviser.Move{mv}, adviser.ByAmount)
+	s.Since.last = lastTurn{optics.Primary, s.Primary.Tracker, []adviser.Move{mv}}
+	s.Primary.Tracker = s.Primary.Tracker.Turn([]adviser.Move{mv}, adviser.ByAmount)
 	z := optics.Belief{At: optics.Tube{X: 9 + err, Y: 0}, Cov: optics.Round(0.7)}
-	s.primary.tracker, _ = s.primary.tracker.Look(z)
+	s.Primary.Tracker, _ = s.Primary.Tracker.Look(z)
 	s.noteStill(optics.Primary, z)
 }
 
@@ -39,14 +39,14 @@ func turnInVain(s *Work, screw int, turns, err float64) {
 // is thought of the screw is not worn down meanwhile.
 func TestTurnedOnAndOn(t *testing.T) {
 	s := primaryAt(t, 9, 0)
-	per := s.primary.tracker.PerTurn(0).At.Len()
+	per := s.Primary.Tracker.PerTurn(0).At.Len()
 	n := 0
-	for ; len(s.locks.blocked) == 0; n++ {
+	for ; len(s.Locks.blocked) == 0; n++ {
 		require.Less(t, n, 8, "it is turned on and on")
 		turnInVain(&s, 0, 0.125, []float64{0.4, -0.3, 0.2}[n%3])
 	}
 	assert.Greater(t, n, 1)
-	assert.InDelta(t, per, s.primary.tracker.PerTurn(0).At.Len(), per/10)
+	assert.InDelta(t, per, s.Primary.Tracker.PerTurn(0).At.Len(), per/10)
 }
 
 // Half a turn in vain is enough; and a slack screw that is eased has its end there:
@@ -54,9 +54,9 @@ func TestTurnedOnAndOn(t *testing.T) {
 func TestHalfATurnInVain(t *testing.T) {
 	s := primaryAt(t, 9, 0)
 	turnInVain(&s, 1, -0.5, 0.3)
-	assert.Empty(t, s.locks.blocked, "what is eased is not held by its lock")
-	assert.Equal(t, adviser.End, s.primary.tracker.Said(1))
-	a, more := adviser.Advise(s.primary.tracker, optics.Goal{InsideMM: 1}, adviser.Options{})
+	assert.Empty(t, s.Locks.blocked, "what is eased is not held by its lock")
+	assert.Equal(t, adviser.End, s.Primary.Tracker.Said(1))
+	a, more := adviser.Advise(s.Primary.Tracker, optics.Goal{InsideMM: 1}, adviser.Options{})
 	require.True(t, more)
 	for _, m := range a.Moves {
 		assert.False(t, m.Screw == 1 && m.Turns < 0)

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"errors"
@@ -21,11 +21,11 @@ const (
 
 var errNoWay = errors.New("which way did it set off? As in: went 7")
 
-// went takes which way the spot set off when the told move was begun with a
+// Went takes which way the spot set off when the told move was begun with a
 // touch and stopped at once. It is no look: where the spot is is less sure than
 // before, and the move is told anew.
-func (s *Work) went(ev event.Event) error {
-	if s.told == nil || s.told.Of() == 0 {
+func (s *Work) Went(ev event.Event) error {
+	if s.Due == nil || s.Due.Of() == 0 {
 		return ErrNothingDue
 	}
 	way := math.Hypot(ev.Right, ev.Up)
@@ -43,22 +43,22 @@ func (s *Work) went(ev event.Event) error {
 	}
 	at := s.Tel.FromSeen(m.SpotFace(), optics.Seen{Right: ev.Right, Up: ev.Up})
 	k := s.Tracker(m).Turn(touch, adviser.ByCue).Went(touch, at, deg*math.Pi/180)
-	s.setTracker(m, k)
+	s.SetTracker(m, k)
 	if m == optics.Secondary {
 		s.secondaryTouched()
 	}
-	s.told = nil
+	s.Due = nil
 	return nil
 }
 
 // Touched returns what was turned to see the spot set off: a touch of the named
 // screw in the told sense, and of its pair's other one.
 func (s Work) Touched(ev event.Event) ([]adviser.Move, error) {
-	if s.told == nil {
+	if s.Due == nil {
 		return nil, ErrNothingDue
 	}
 	at := -1
-	for i, t := range s.told.Moves {
+	for i, t := range s.Due.Moves {
 		if t.Lock == "" && (ev.Screw == "" || strings.EqualFold(t.Screw, ev.Screw)) && (ev.Mirror == "" || ev.Mirror == t.Mirror) {
 			at = i
 			if ev.Screw != "" || t.Touch {
@@ -67,9 +67,9 @@ func (s Work) Touched(ev event.Event) ([]adviser.Move, error) {
 		}
 	}
 	if at < 0 {
-		return nil, fmt.Errorf("%q was not told to be turned just now: say which way it went of %s", ev.Screw, s.told.Moves[len(s.told.Moves)-1].Screw)
+		return nil, fmt.Errorf("%q was not told to be turned just now: say which way it went of %s", ev.Screw, s.Due.Moves[len(s.Due.Moves)-1].Screw)
 	}
-	turned := []event.ToldMove{s.told.Moves[at]}
+	turned := []event.ToldMove{s.Due.Moves[at]}
 	if other, ok := s.partner(at); ok {
 		turned = []event.ToldMove{other, turned[0]}
 		if turned[0].Turns > 0 {
@@ -90,7 +90,7 @@ func (s Work) Touched(ev event.Event) ([]adviser.Move, error) {
 // partner returns the other screw of the pair that the told move at i is one
 // of: the one beside it that goes the other way by as much.
 func (s Work) partner(i int) (event.ToldMove, bool) {
-	is := s.told.Moves[i]
+	is := s.Due.Moves[i]
 	if !s.pairs(is.Mirror) {
 		return event.ToldMove{}, false
 	}
@@ -99,10 +99,10 @@ func (s Work) partner(i int) (event.ToldMove, bool) {
 		from = i + 1
 	}
 	for _, j := range []int{from, i - 1, i + 1} {
-		if j < 0 || j >= len(s.told.Moves) {
+		if j < 0 || j >= len(s.Due.Moves) {
 			continue
 		}
-		if t := s.told.Moves[j]; t.Lock == "" && t.Mirror == is.Mirror && t.Turns*is.Turns < 0 {
+		if t := s.Due.Moves[j]; t.Lock == "" && t.Mirror == is.Mirror && t.Turns*is.Turns < 0 {
 			return t, true
 		}
 	}

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"errors"
@@ -14,21 +14,21 @@ import (
 // ErrNothingDue says that nothing was told to be turned.
 var ErrNothingDue = errors.New("nothing was told to turn just now")
 
-// made takes the told moves as made, as told: by amount, or watched until the
+// Made takes the told moves as made, as told: by amount, or watched until the
 // cue.
-func (s *Work) made(watched bool) {
-	if s.told == nil {
+func (s *Work) Made(watched bool) {
+	if s.Due == nil {
 		return
 	}
-	t := s.told
-	s.told, s.since.wantLook = nil, true
-	s.turn(t.Turns(), cuesOf(t, t.Turns(), watched))
-	s.snugged(t.Snug, t.Turns())
+	t := s.Due
+	s.Due, s.Since.WantLook = nil, true
+	s.Turn(t.Turns(), CuesOf(t, t.Turns(), watched))
+	s.Snugged(t.Snug, t.Turns())
 }
 
-// cuesOf returns which of the turns a cue ended, of those that were told to be
+// CuesOf returns which of the turns a cue ended, of those that were told to be
 // watched: each that had one. Of turns that were not told it is the last.
-func cuesOf(told *event.Told, ts []optics.Turn, watched bool) []bool {
+func CuesOf(told *event.Told, ts []optics.Turn, watched bool) []bool {
 	cued := make([]bool, len(ts))
 	if !watched || len(ts) == 0 {
 		return cued
@@ -55,9 +55,9 @@ func (s Work) Index(t optics.Turn) (int, error) {
 	return 0, fmt.Errorf("the %s has no screw or lock %q: its screws are %s", t.Mirror, name, strings.Join(cell.Labels, ", "))
 }
 
-// turn brings turned screws and locks into the beliefs about both mirrors. cued
+// Turn brings turned screws and locks into the beliefs about both mirrors. cued
 // are those that a cue ended, nil for none.
-func (s *Work) turn(ts []optics.Turn, cued []bool) {
+func (s *Work) Turn(ts []optics.Turn, cued []bool) {
 	moves, how := map[optics.Mirror][]adviser.Move{}, map[optics.Mirror][]adviser.How{}
 	nipped := false
 	for at, t := range ts {
@@ -66,13 +66,13 @@ func (s *Work) turn(ts []optics.Turn, cued []bool) {
 			continue // checked where it was typed; an old journal may name what is gone
 		}
 		if t.Lock != "" {
-			if s.locks.eased[i] < easeTurns/2 && t.Turns < 0 {
-				s.locks.at[i] = s.primary.tracker.Travel(i)
+			if s.Locks.Eased[i] < EaseTurns/2 && t.Turns < 0 {
+				s.Locks.at[i] = s.Primary.Tracker.Travel(i)
 			}
-			was := pressing(s.locks.eased[i])
-			s.locks.eased[i] -= t.Turns
-			s.primary.tracker = s.primary.tracker.LockTurn(i, was-pressing(s.locks.eased[i]))
-			s.locks.blocked = without(s.locks.blocked, i)
+			was := pressing(s.Locks.Eased[i])
+			s.Locks.Eased[i] -= t.Turns
+			s.Primary.Tracker = s.Primary.Tracker.LockTurn(i, was-pressing(s.Locks.Eased[i]))
+			s.Locks.blocked = without(s.Locks.blocked, i)
 			nipped = nipped || t.Turns > 0
 			continue
 		}
@@ -87,30 +87,30 @@ func (s *Work) turn(ts []optics.Turn, cued []bool) {
 		s.Nips++
 	}
 	if len(ts) > 0 {
-		s.since.turns++
+		s.Since.Turns++
 	}
-	s.red, s.swung, s.search.missed = Spot{}, "", nil
+	s.Red, s.Swung, s.Search.Missed = Spot{}, "", nil
 	for m, ms := range moves {
-		s.since.last = lastTurn{m, s.Tracker(m), ms}
-		s.setTracker(m, s.Tracker(m).Turn(ms, how[m]...))
+		s.Since.last = lastTurn{m, s.Tracker(m), ms}
+		s.SetTracker(m, s.Tracker(m).Turn(ms, how[m]...))
 		s.Moves++
 	}
 	switch {
 	case moves[optics.Secondary] != nil:
 		s.secondaryTouched()
-		s.snug.moves++
+		s.Snug.Moves++
 	case moves[optics.Primary] != nil:
-		s.t.Known, s.hole.moved = false, true
+		s.T.Known, s.Hole.moved = false, true
 	case len(ts) > 0:
-		s.t.Known = false
+		s.T.Known = false
 	}
 }
 
 // secondaryTouched drops where both spots were: the fold aims the beam, and its
 // screws are no longer snug.
 func (s *Work) secondaryTouched() {
-	s.p, s.t, s.search.rung, s.search.astray, s.snug.loose = Spot{}, Spot{}, optics.FaceTarget, false, true
-	s.primary.tracker = s.primary.tracker.Lose()
+	s.P, s.T, s.Search.Rung, s.Search.Astray, s.Snug.Loose = Spot{}, Spot{}, optics.FaceTarget, false, true
+	s.Primary.Tracker = s.Primary.Tracker.Lose()
 }
 
 // HeldUp reports whether a screw that is said to be stuck is held up by the lock
@@ -126,13 +126,13 @@ func (s Work) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
 
 // unturned takes back what counted as turned before the last look.
 func (s *Work) unturned() error {
-	was := s.since.looked
-	if was.mirror == "" || s.since.wantLook {
+	was := s.Since.looked
+	if was.mirror == "" || s.Since.WantLook {
 		return errors.New("nothing counted as turned before the last look: say what was turned, as in: B -1/8")
 	}
 	k, _ := was.from.Look(was.at)
-	s.setTracker(was.mirror, k)
-	s.since.looked, s.told, s.since.vain = looked{}, nil, vain{}
+	s.SetTracker(was.mirror, k)
+	s.Since.looked, s.Due, s.Since.vain = looked{}, nil, vain{}
 	s.Moves--
 	return nil
 }
@@ -140,10 +140,10 @@ func (s *Work) unturned() error {
 // otherWay takes the told moves as made, but for the screw that was turned the
 // other way: the last of them where none is named.
 func (s *Work) otherWay(screw string) error {
-	if s.told == nil {
+	if s.Due == nil {
 		return s.wasOtherWay(screw)
 	}
-	moves := s.told.Moves
+	moves := s.Due.Moves
 	if screw == "" {
 		screw = moves[len(moves)-1].Screw
 	}
@@ -158,27 +158,27 @@ func (s *Work) otherWay(screw string) error {
 	if !named {
 		return fmt.Errorf("%q was not told to be turned just now: say what was, as in: %s 1/8", screw, moves[0].Screw)
 	}
-	s.told, s.since.wantLook = nil, true
-	s.turn(ts, nil)
+	s.Due, s.Since.WantLook = nil, true
+	s.Turn(ts, nil)
 	return nil
 }
 
 // wasOtherWay takes a screw that was turned since the last look as turned the
 // other way: the last of them where none is named.
 func (s *Work) wasOtherWay(screw string) error {
-	n := len(s.since.last.moves)
-	if !s.since.wantLook || n == 0 {
+	n := len(s.Since.last.moves)
+	if !s.Since.WantLook || n == 0 {
 		return ErrNothingDue
 	}
-	which := s.since.last.moves[n-1].Screw
+	which := s.Since.last.moves[n-1].Screw
 	if screw != "" {
-		i, err := s.Index(optics.Turn{Mirror: s.since.last.mirror, Screw: screw})
+		i, err := s.Index(optics.Turn{Mirror: s.Since.last.mirror, Screw: screw})
 		if err != nil {
 			return err
 		}
 		which = i
 	}
-	moves, turned := append([]adviser.Move(nil), s.since.last.moves...), false
+	moves, turned := append([]adviser.Move(nil), s.Since.last.moves...), false
 	for i := range moves {
 		if moves[i].Screw == which {
 			moves[i].Turns, turned = -moves[i].Turns, true
@@ -187,27 +187,27 @@ func (s *Work) wasOtherWay(screw string) error {
 	if !turned {
 		return fmt.Errorf("%q was not turned just now: say what was, as in: %s 1/8", screw, screw)
 	}
-	s.setTracker(s.since.last.mirror, s.since.last.from.Turn(moves, adviser.ByAmount))
-	s.since.last.moves = moves
+	s.SetTracker(s.Since.last.mirror, s.Since.last.from.Turn(moves, adviser.ByAmount))
+	s.Since.last.moves = moves
 	return nil
 }
 
 // takeBack takes a screw that did not do what it should out of what was turned
 // since the last look. It returns what was told or typed of it, in turns.
 func (s *Work) takeBack(m optics.Mirror, screw int) float64 {
-	if s.told != nil {
-		for _, mv := range s.told.Moves {
+	if s.Due != nil {
+		for _, mv := range s.Due.Moves {
 			if i, err := s.Index(mv.Turn); err == nil && i == screw && mv.Mirror == m && mv.Lock == "" {
 				return mv.Turns
 			}
 		}
 	}
-	if !s.since.wantLook || s.since.last.mirror != m {
+	if !s.Since.WantLook || s.Since.last.mirror != m {
 		return 0
 	}
 	var others []adviser.Move
 	turns := 0.0
-	for _, mv := range s.since.last.moves {
+	for _, mv := range s.Since.last.moves {
 		if mv.Screw == screw {
 			turns += mv.Turns
 		} else {
@@ -215,8 +215,8 @@ func (s *Work) takeBack(m optics.Mirror, screw int) float64 {
 		}
 	}
 	if turns != 0 {
-		s.setTracker(m, s.since.last.from.Turn(others, adviser.ByAmount))
-		s.since.last.moves = others
+		s.SetTracker(m, s.Since.last.from.Turn(others, adviser.ByAmount))
+		s.Since.last.moves = others
 	}
 	return turns
 }
@@ -225,7 +225,7 @@ func (s *Work) takeBack(m optics.Mirror, screw int) float64 {
 // holds up: it was tightened against it, and the lock may still be eased a
 // little.
 func (s Work) lockHolds(m optics.Mirror, screw int, turns float64) bool {
-	return s.onItsLock(m, screw, turns) && s.locks.eased[screw] < wobbleTurns-SlackTurns
+	return s.onItsLock(m, screw, turns) && s.Locks.Eased[screw] < wobbleTurns-SlackTurns
 }
 
 // onItsLock reports whether a screw has a lock beside it and was tightened, or may
@@ -253,11 +253,11 @@ func isSaid(is event.Says) bool {
 	return false
 }
 
-// screwSaid takes what a screw said, or what really happened with it.
-func (s *Work) screwSaid(ev event.Event) error {
+// ScrewSaid takes what a screw said, or what really happened with it.
+func (s *Work) ScrewSaid(ev event.Event) error {
 	switch ev.Is {
 	case event.SaysNotDone:
-		if s.told == nil {
+		if s.Due == nil {
 			return ErrNothingDue
 		}
 		return nil // told again as it stands
@@ -276,29 +276,29 @@ func (s *Work) screwSaid(ev event.Event) error {
 	}
 	turns := s.takeBack(t.Mirror, i)
 	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
-		s.locks.blocked = append(without(s.locks.blocked, i), i)
-		s.told = nil
+		s.Locks.blocked = append(without(s.Locks.blocked, i), i)
+		s.Due = nil
 		return nil
 	}
 	if ev.Is == event.SaysFree && t.Mirror == optics.Secondary {
-		s.snug.free, s.snug.loose, s.told = true, true, nil // no fault of the screw: all of them want taking up
+		s.Snug.Free, s.Snug.Loose, s.Due = true, true, nil // no fault of the screw: all of them want taking up
 		return nil
 	}
 	if ev.Is == event.SaysSticky {
-		s.of(t.Mirror).jerky = true
+		s.Of(t.Mirror).jerky = true
 	}
 	is := adviser.ScrewSays(ev.Is)
 	if is == adviser.Stuck && s.onItsLock(t.Mirror, i, turns) {
 		is = adviser.End // held up by its lock, that way alone
 	}
-	s.setTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
-	s.trouble = append(s.trouble[:len(s.trouble):len(s.trouble)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
-	s.told = nil
+	s.SetTracker(t.Mirror, s.Tracker(t.Mirror).Says(i, is, turns))
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("%s %s: %s", t.Mirror, strings.ToUpper(ev.Screw), ev.Is))
+	s.Due = nil
 	return nil
 }
 
-// turnable checks that what was turned is there, and by no more than a hand can mean.
-func (s Work) turnable(ts []optics.Turn) error {
+// Turnable checks that what was turned is there, and by no more than a hand can mean.
+func (s Work) Turnable(ts []optics.Turn) error {
 	for _, t := range ts {
 		if _, err := s.Index(t); err != nil {
 			return err

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"spotward/optics"
@@ -16,23 +16,23 @@ type Work struct {
 	Knew  event.Known      // what the shelf knew
 	Tel   optics.Telescope // as it is known by now
 
-	secondary, primary Screws
-	p, t               Spot // on the primary, which the secondary moves; the return spot, which the primary moves
-	red                Spot // on the card over the open end, until a screw is turned
-	search             search
-	doubt              doubt
-	since              since
-	told               *event.Told // moves that were told and not made yet
-	snug               snug
-	locks              locks
-	hole               hole
+	Secondary, Primary Screws
+	P, T               Spot // on the primary, which the secondary moves; the return spot, which the primary moves
+	Red                Spot // on the card over the open end, until a screw is turned
+	Search             Search
+	Doubt              Doubt
+	Since              Since
+	Due                *event.Told // moves that were told and not made yet
+	Snug               Snug
+	Locks              Locks
+	Hole               Hole
 
 	Laser Laser
 	Sightings
 	Counts
-	glow    string   // of this kit round the hole: shifts, stays, unknown; "": not asked
-	swung   string   // what the swing has moved and what that means, until the next turn
-	trouble []string // what screws and laser said, in words
+	Glow     string   // of this kit round the hole: shifts, stays, unknown; "": not asked
+	Swung    string   // what the swing has moved and what that means, until the next turn
+	Troubles []string // what screws and laser said, in words
 
 	reckoned *reckoned
 }
@@ -42,12 +42,12 @@ type Work struct {
 func New(sc scope.Scope, knew event.Known, learnt map[optics.Mirror]*event.Taught) Work {
 	s := Work{Scope: sc, Knew: knew, Tel: sc.Telescope(), reckoned: &reckoned{}}
 	s.Laser.CircleMM = -1
-	s.locks.cell = knew.Locks
-	s.search.rung = optics.FaceTarget
+	s.Locks.Cell = knew.Locks
+	s.Search.Rung = optics.FaceTarget
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		*s.of(m) = Screws{tracker: adviser.NewTracker(s.Tel, m, learnt[m]), learnt: learnt[m]}
+		*s.Of(m) = Screws{Tracker: adviser.NewTracker(s.Tel, m, learnt[m]), Learnt: learnt[m]}
 		if how := knew.Labels[m]; how == LabelsAsAsked || how == LabelsReversed { // once a scope
-			s.label(m, event.Event{Choice: how})
+			s.Label(m, event.Event{Choice: how})
 		}
 	}
 	return s
@@ -76,38 +76,38 @@ type Manner struct {
 
 // Screws is how the work on one mirror stands.
 type Screws struct {
-	tracker adviser.Tracker // what is believed of its screws and of the spot that it moves
-	learnt  *event.Taught   // by earlier sessions
+	Tracker adviser.Tracker // what is believed of its screws and of the spot that it moves
+	Learnt  *event.Taught   // by earlier sessions
 	taught  *event.Taught   // by long moves in this one
 	labels  string          // how its letters stand; "": not asked yet
-	headway headway
+	Headway Headway
 	jerky   bool // a screw of it was said to be sticky
-	redone  bool // gone back to once after a swing
+	Redone  bool // gone back to once after a swing
 }
 
-// search is how the search for a spot that is not on its face stands.
-type search struct {
-	rung   optics.Face    // where the return spot is looked for
-	astray bool           // it was looked for and not found since the last move
+// Search is how the search for a spot that is not on its face stands.
+type Search struct {
+	Rung   optics.Face    // where the return spot is looked for
+	Astray bool           // it was looked for and not found since the last move
 	gone   []adviser.Move // of the secondary, after which its spot was nowhere
-	missed []optics.Face  // looked at since the primary was turned, and the spot was not there
-	behind bool           // a first look at the return spot can change what is done
+	Missed []optics.Face  // looked at since the primary was turned, and the spot was not there
+	Behind bool           // a first look at the return spot can change what is done
 }
 
-// doubt is about a reading that cannot be so and is asked again.
-type doubt struct {
-	of     *event.Event // the reading; nil: none is doubted
-	either bool         // or it is the one before it that was wrong
+// Doubt is about a reading that cannot be so and is asked again.
+type Doubt struct {
+	Of     *event.Event // the reading; nil: none is doubted
+	Either bool         // or it is the one before it that was wrong
 	inRow  int          // readings doubted in a row
 }
 
-// since is what happened since the last look, and at it.
-type since struct {
+// Since is what happened since the last look, and at it.
+type Since struct {
 	last     lastTurn
 	looked   looked // at the last look, for what was not turned after all
-	wantLook bool   // turned since then: nothing is told before the next
+	WantLook bool   // turned since then: nothing is told before the next
 	vain     vain   // moves of the primary in a row that moved nothing
-	turns    int    // how often screws or locks were turned in all
+	Turns    int    // how often screws or locks were turned in all
 }
 
 // lastTurn is what was turned since the last look, and what was believed before
@@ -125,24 +125,24 @@ type looked struct {
 	at optics.Belief
 }
 
-// snug is whether the secondary's screws want taking up.
-type snug struct {
-	loose bool // turned and not yet made snug
-	moves int  // since they were
-	free  bool // one of them was said to turn free
+// Snug is whether the secondary's screws want taking up.
+type Snug struct {
+	Loose bool // turned and not yet made snug
+	Moves int  // since they were
+	Free  bool // one of them was said to turn free
 }
 
 // Tracker returns the belief about mirror m.
-func (s Work) Tracker(m optics.Mirror) adviser.Tracker { return s.of(m).tracker }
+func (s Work) Tracker(m optics.Mirror) adviser.Tracker { return s.Of(m).Tracker }
 
-func (s *Work) setTracker(m optics.Mirror, k adviser.Tracker) { s.of(m).tracker = k }
+func (s *Work) SetTracker(m optics.Mirror, k adviser.Tracker) { s.Of(m).Tracker = k }
 
-// of returns the work on mirror m.
-func (s *Work) of(m optics.Mirror) *Screws {
+// Of returns the work on mirror m.
+func (s *Work) Of(m optics.Mirror) *Screws {
 	if m == optics.Primary {
-		return &s.primary
+		return &s.Primary
 	}
-	return &s.secondary
+	return &s.Secondary
 }
 
 func (s *Work) setCell(m optics.Mirror, cell optics.Cell) {
@@ -154,11 +154,11 @@ func (s *Work) setCell(m optics.Mirror, cell optics.Cell) {
 }
 
 // OnPrimary returns what is known of the spot on the primary.
-func (s Work) OnPrimary() Spot { return s.p }
+func (s Work) OnPrimary() Spot { return s.P }
 
 // OnTarget returns what is known of the return spot on the target face.
-func (s Work) OnTarget() Spot { return s.t }
+func (s Work) OnTarget() Spot { return s.T }
 
 // Knocks reports whether a knuckle on mirror m's cell comes before a look: a
 // screw of it moves by jerks.
-func (s Work) Knocks(m optics.Mirror) bool { return s.of(m).jerky }
+func (s Work) Knocks(m optics.Mirror) bool { return s.Of(m).jerky }

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -17,26 +17,26 @@ import (
 // room returns by how many turns screw i of the primary can still be tightened,
 // and false where no lock was eased there.
 func (s Work) room(i int) (turns float64, ok bool) {
-	if i >= s.Tel.Primary.Locks || s.locks.eased[i] < easeTurns/2 {
+	if i >= s.Tel.Primary.Locks || s.Locks.Eased[i] < EaseTurns/2 {
 		return 0, false
 	}
-	drawn := s.primary.tracker.Travel(i) - s.locks.at[i]
-	return s.locks.eased[i] - drawn, true
+	drawn := s.Primary.Tracker.Travel(i) - s.Locks.at[i]
+	return s.Locks.Eased[i] - drawn, true
 }
 
 // easedFirst puts before an advice what is eased first: all the locks, or those
 // that a screw would drive the mirror onto.
 func (s Work) easedFirst(t *event.Told, a adviser.Advice) {
-	first, why := s.easing(a.Moves), "; the locks are eased first, or they hold the mirror"
+	first, why := s.Easing(a.Moves), "; the locks are eased first, or they hold the mirror"
 	if len(first) == 0 {
 		why = "; the lock is eased first, or the mirror would be driven onto it"
 	}
 	for _, m := range first { // what a long move needs beyond that comes on top
 		if i, err := s.Index(m.Turn); err == nil {
-			if s.locks.eased[i] < easeTurns/2 {
-				s.locks.at[i] = s.primary.tracker.Travel(i)
+			if s.Locks.Eased[i] < EaseTurns/2 {
+				s.Locks.at[i] = s.Primary.Tracker.Travel(i)
 			}
-			s.locks.eased[i] -= m.Turns
+			s.Locks.Eased[i] -= m.Turns
 		}
 	}
 	for _, more := range s.easeFirst(a) {
@@ -71,9 +71,9 @@ func (s Work) easeFirst(a adviser.Advice) []event.ToldMove {
 		if short < SlackTurns {
 			continue
 		}
-		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.locks.eased[mv.Screw])
+		more := math.Min(math.Ceil(short/easeMoreTurns)*easeMoreTurns, mostEasedTurns-s.Locks.Eased[mv.Screw])
 		if more >= SlackTurns {
-			first = append(first, event.ToldMove{Turn: s.lockTurn(mv.Screw, -more)})
+			first = append(first, event.ToldMove{Turn: s.LockTurn(mv.Screw, -more)})
 		}
 	}
 	return first
@@ -86,9 +86,9 @@ func (s Work) LastNip(t optics.Turn) bool {
 		return false
 	}
 	i, err := s.Index(t)
-	return err == nil && s.locks.eased[i] > SlackTurns && math.Abs(s.locks.eased[i]-t.Turns) <= SlackTurns
+	return err == nil && s.Locks.Eased[i] > SlackTurns && math.Abs(s.Locks.Eased[i]-t.Turns) <= SlackTurns
 }
 
 // pressing returns how much of a lock's turns press the mirror: one that is eased
 // beyond the first quarter stands off.
-func pressing(easedTurns float64) float64 { return math.Min(easedTurns, easeTurns) }
+func pressing(easedTurns float64) float64 { return math.Min(easedTurns, EaseTurns) }

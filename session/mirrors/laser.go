@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import "spotward/optics"
 
@@ -17,8 +17,8 @@ type Laser struct {
 	SeatMM   float64 // how far off it came back when it was put back
 	CircleMM float64 // radius on the primary when it is turned; < 0: not told
 
-	looks  []optics.LaserLook // with it turned in its holder
-	fitted bool               // a conclusion was drawn from them
-	aims   optics.LaserError  // how it is out, once measured
-	fault  optics.LaserFault  // what is wrong with it or its holder, once measured
+	Looks  []optics.LaserLook // with it turned in its holder
+	Fitted bool               // a conclusion was drawn from them
+	Aims   optics.LaserError  // how it is out, once measured
+	Fault  optics.LaserFault  // what is wrong with it or its holder, once measured
 }

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"fmt"
@@ -10,14 +10,14 @@ import (
 	"spotward/session/words"
 )
 
-// tell asks the adviser for the next move of mirror m toward g, and puts it
+// Tell asks the adviser for the next move of mirror m toward g, and puts it
 // into the labels and the frame of the reading that follows.
-func (s Work) tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, bool) {
+func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	k := s.Tracker(m)
 	if !k.Seen() {
 		return s.tellTakeBack(m)
 	}
-	if m == optics.Primary && len(s.locks.blocked) > 0 {
+	if m == optics.Primary && len(s.Locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
 	a, watch, ok := s.adviseWatching(at, k, m, g)
@@ -36,7 +36,7 @@ func (s Work) tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 	s.ways(k, m, a, t.Moves)
 	goes(m, t.Moves)
 	goes(m, t.Then)
-	if s.of(m).headway.justNow {
+	if s.Of(m).Headway.justNow {
 		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
 	}
 	if m == optics.Primary {
@@ -86,18 +86,18 @@ func (s Work) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
 	if m == optics.Secondary || at.Len() < s.Tel.Target.FaceRadiusMM {
 		return m.SpotFace()
 	}
-	return s.search.rung
+	return s.Search.Rung
 }
 
 // tellTakeBack takes the moves back after which the spot on the primary was
 // nowhere, the last of them first.
 func (s Work) tellTakeBack(m optics.Mirror) (event.Told, bool) {
-	if m != optics.Secondary || len(s.search.gone) == 0 {
+	if m != optics.Secondary || len(s.Search.gone) == 0 {
 		return event.Told{}, false
 	}
 	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
-	for i := len(s.search.gone) - 1; i >= 0; i-- {
-		mv := s.search.gone[i]
+	for i := len(s.Search.gone) - 1; i >= 0; i-- {
+		mv := s.Search.gone[i]
 		t.Moves = append(t.Moves, event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
 	}
 	if len(t.Moves) > 1 {
@@ -109,9 +109,9 @@ func (s Work) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 // tellUnblock eases the locks that hold a screw up, an eighth more.
 func (s Work) tellUnblock() event.Told {
 	t := event.Told{Group: adviser.GroupOne, Trust: 1}
-	for _, i := range s.locks.blocked {
-		t.Moves = append(t.Moves, event.ToldMove{Turn: s.lockTurn(i, -easeMoreTurns)})
-		if eased := s.locks.eased[i] + easeMoreTurns; eased > mostEasedTurns+SlackTurns {
+	for _, i := range s.Locks.blocked {
+		t.Moves = append(t.Moves, event.ToldMove{Turn: s.LockTurn(i, -easeMoreTurns)})
+		if eased := s.Locks.Eased[i] + easeMoreTurns; eased > mostEasedTurns+SlackTurns {
 			t.Ask = fmt.Sprintf("Lock %s will stand eased by %s turns: does it wobble? Then leave it, and say what it is.", s.Tel.Primary.Labels[i], words.TurnsText(eased))
 		}
 	}
@@ -151,7 +151,7 @@ func LongestBite(m optics.Mirror, first bool) float64 {
 // before the next look. What is left of it follows from that look.
 func (s Work) bite(m optics.Mirror, a *adviser.Advice) {
 	k := s.Tracker(m)
-	most, longest := LongestBite(m, !s.turnedHere(m)), 0.0
+	most, longest := LongestBite(m, !s.TurnedHere(m)), 0.0
 	for _, mv := range a.Moves {
 		longest = math.Max(longest, math.Abs(mv.Turns))
 	}
@@ -171,8 +171,8 @@ func (s Work) bite(m optics.Mirror, a *adviser.Advice) {
 	a.Moves, a.Then, a.After = moves, nil, at
 }
 
-// turnedHere reports whether a screw of mirror m was turned in this session.
-func (s Work) turnedHere(m optics.Mirror) bool {
+// TurnedHere reports whether a screw of mirror m was turned in this session.
+func (s Work) TurnedHere(m optics.Mirror) bool {
 	for i := range s.Tel.Cell(m).Screws {
 		if s.Tracker(m).Travel(i) != 0 {
 			return true

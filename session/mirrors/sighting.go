@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"spotward/optics"
@@ -18,7 +18,7 @@ type Spot struct {
 	Saw   event.Sight
 	At    optics.Belief // the reading, in the tube's frame of its face
 	Gone  bool          // looked for and not on its face
-	look  int           // the number of the look that read it
+	Look  int           // the number of the look that read it
 	Glow  event.Glow    // in the hole
 
 	Picture *event.Picture // it was measured on; nil: it was read by eye
@@ -34,5 +34,5 @@ type Sighting struct {
 	Claim    optics.Claim
 	Centred  bool // the spot on the primary was at its goal
 	Home     bool // and the return spot at its own
-	turned   int  // how often screws had been turned by then
+	Turned   int  // how often screws had been turned by then
 }

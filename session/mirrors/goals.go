@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -8,35 +8,35 @@ import (
 )
 
 // AllowedMM returns the axis error that this scope may have for its use.
-func (s Work) AllowedMM() float64 { return s.Tel.AllowedMM(s.use()) }
+func (s Work) AllowedMM() float64 { return s.Tel.AllowedMM(s.Use()) }
 
-func (s Work) use() optics.Use { return optics.Use(s.Scope.Use) }
+func (s Work) Use() optics.Use { return optics.Use(s.Scope.Use) }
 
 // GoalOnPrimary returns where the spot on the primary is wanted. Before a
 // laser that does not point true is measured, inside the ring is all that is
 // asked.
 func (s Work) GoalOnPrimary() optics.Goal {
-	g := s.Tel.GoalOnPrimary(s.use())
-	if s.fitDue() {
-		g.InsideMM = math.Max(g.InsideMM, s.ringMM())
+	g := s.Tel.GoalOnPrimary(s.Use())
+	if s.FitDue() {
+		g.InsideMM = math.Max(g.InsideMM, s.RingMM())
 	}
-	g.At = s.Laser.aims.Rho
+	g.At = s.Laser.Aims.Rho
 	return g
 }
 
 // GoalOnTarget returns where the return spot is wanted, given what is left on
 // the primary.
 func (s Work) GoalOnTarget() optics.Goal {
-	p := s.Laser.aims.Rho
+	p := s.Laser.Aims.Rho
 	if s.Centred() { // else the primary has nothing to make up for yet
-		p = s.p.At.At
+		p = s.P.At.At
 	}
-	return s.Tel.GoalOnTargetWith(s.Laser.aims, s.use(), p)
+	return s.Tel.GoalOnTargetWith(s.Laser.Aims, s.Use(), p)
 }
 
-// fitDue reports whether the laser is still to be measured by turning it.
-func (s Work) fitDue() bool {
-	return !s.Laser.fitted && s.Laser.CircleMM > s.Tel.CircleIgnoredMM() && s.Phase.Measures
+// FitDue reports whether the laser is still to be measured by turning it.
+func (s Work) FitDue() bool {
+	return !s.Laser.Fitted && s.Laser.CircleMM > s.Tel.CircleIgnoredMM() && s.Phase.Measures
 }
 
 // mostLooser is how much wider a goal is made at the most because hands bring the
@@ -49,7 +49,7 @@ const mostLooser = 1.5
 // near to g as hands bring it, and read as well as g asks.
 func (s Work) atHand(m optics.Mirror, spot Spot, g optics.Goal) bool {
 	most := math.Min(s.mostFloorMM(m), mostLooser*g.InsideMM)
-	if g.InsideMM >= most || m == optics.Primary || !s.turnedHere(m) || spot.At.Cov.Sigma() > surelyMM(g) {
+	if g.InsideMM >= most || m == optics.Primary || !s.TurnedHere(m) || spot.At.Cov.Sigma() > surelyMM(g) {
 		return false
 	}
 	off := spot.At.At.Sub(g.At).Len()
@@ -62,7 +62,7 @@ func (s Work) mostFloorMM(m optics.Mirror) float64 {
 	if m == optics.Primary {
 		return s.Tel.Target.HoleRadiusMM
 	}
-	return s.ringMM()
+	return s.RingMM()
 }
 
 // leastGainMM is the least that a move must bring near its goal: half of what an
@@ -84,9 +84,9 @@ func (s Work) asNear(m optics.Mirror, g optics.Goal) bool {
 // the locks bite, so that ring and hole may each use their share.
 const homePart = 1.2
 
-// homeGoal is where the return spot is wanted before the locks bite: opposite
+// HomeGoal is where the return spot is wanted before the locks bite: opposite
 // to where they are known to pull it.
-func (s Work) homeGoal() optics.Goal {
+func (s Work) HomeGoal() optics.Goal {
 	g := s.GoalOnTarget()
 	if s.Phase.Homing { // what the locks will do to it comes on top
 		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, homePart*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
@@ -96,7 +96,7 @@ func (s Work) homeGoal() optics.Goal {
 	}
 	left := make([]float64, s.Tel.Primary.Locks)
 	for i := range left {
-		left[i] = pressing(s.locks.eased[i])
+		left[i] = pressing(s.Locks.Eased[i])
 	}
-	return adviser.ParkGoal(s.primary.tracker, g, left)
+	return adviser.ParkGoal(s.Primary.Tracker, g, left)
 }

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -33,7 +33,7 @@ func (s Work) canWatch(face optics.Face, m optics.Mirror) bool {
 	if m == optics.Primary {
 		return !s.Tel.Target.Flat && at <= s.Tel.Target.FaceRadiusMM
 	}
-	return s.p.Saw != event.SawOffGlass && at <= s.Tel.ApertureMM/2 && s.classForEyes()
+	return s.P.Saw != event.SawOffGlass && at <= s.Tel.ApertureMM/2 && s.classForEyes()
 }
 
 // classForEyes reports whether one may look in past the card with this laser:
@@ -53,8 +53,8 @@ func (s Work) classForEyes() bool {
 // beyond its edge.
 func (s Work) staysCovered(k adviser.Tracker, a adviser.Advice) bool {
 	from := k.Spot()
-	red := s.red.At.At
-	if !s.red.Known || red.Len() == 0 {
+	red := s.Red.At.At
+	if !s.Red.Known || red.Len() == 0 {
 		red = from.At
 	}
 	if red.Len() == 0 {

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -7,14 +7,14 @@ import (
 	"spotward/session/event"
 )
 
-// locks are the primary's locks, by the index of the screw beside them.
-type locks struct {
-	eased   [4]float64 // turns each stands eased
+// Locks are the primary's locks, by the index of the screw beside them.
+type Locks struct {
+	Eased   [4]float64 // turns each stands eased
 	at      [4]float64 // travel of its screw when it was eased, turns
 	blocked []int      // screws that a lock holds up, for it to be eased
-	nipped  int        // rounds of nipping done in this visit
-	wrong   bool       // one of them has pulled the return spot off its place
-	cell    string     // what holds the mirror, as was said; "": not asked
+	Nipped  int        // rounds of nipping done in this visit
+	Wrong   bool       // one of them has pulled the return spot off its place
+	Cell    string     // what holds the mirror, as was said; "": not asked
 }
 
 // What holds the primary: springs that push it against its screws, or screws
@@ -24,21 +24,21 @@ const (
 	CellPushPull = "push_pull"
 )
 
-// cell returns what holds the primary, as its file or somebody says; "" where
+// Cell returns what holds the primary, as its file or somebody says; "" where
 // nobody was asked.
-func (s Work) cell() string {
+func (s Work) Cell() string {
 	switch optics.CellKind(s.Scope.Primary.Kind) {
 	case optics.Sprung:
 		return CellSprung
 	case optics.PushPull:
 		return CellPushPull
 	}
-	return s.locks.cell
+	return s.Locks.Cell
 }
 
-// easeTurns is how far a lock is eased: enough for the mirror to move, too
+// EaseTurns is how far a lock is eased: enough for the mirror to move, too
 // little for it to tip. This program's own.
-const easeTurns = 0.25
+const EaseTurns = 0.25
 
 // easeMoreTurns is what a lock that blocks its screw is eased beyond that, and
 // mostEasedTurns how far in all. This program's own.
@@ -50,51 +50,51 @@ const (
 // lockToEase returns the first lock that still stands tight, or −1.
 func (s Work) lockToEase() int {
 	for i := range s.Tel.Primary.Locks {
-		if s.locks.eased[i] < easeTurns/2 {
+		if s.Locks.Eased[i] < EaseTurns/2 {
 			return i
 		}
 	}
 	return -1
 }
 
-// allTight reports whether the primary has locks and none of them was eased.
-func (s Work) allTight() bool { return s.Tel.Primary.Locks > 0 && s.Slack() <= SlackTurns }
+// AllTight reports whether the primary has locks and none of them was eased.
+func (s Work) AllTight() bool { return s.Tel.Primary.Locks > 0 && s.Slack() <= SlackTurns }
 
-// locksToLearn reports whether it is not known what the locks pull, and the
+// LocksToLearn reports whether it is not known what the locks pull, and the
 // return spot is on the face to tell.
-func (s Work) locksToLearn() bool { return s.t.Known && !s.locksKnown() }
+func (s Work) LocksToLearn() bool { return s.T.Known && !s.locksKnown() }
 
 // locksKnown reports whether it is known what the locks pull: an earlier session
 // learnt it, or this one has.
-func (s Work) locksKnown() bool { return s.primary.learnt != nil || s.primary.redone }
+func (s Work) locksKnown() bool { return s.Primary.Learnt != nil || s.Primary.Redone }
 
-// easing returns what the locks are to be eased by before the moves ms of an
+// Easing returns what the locks are to be eased by before the moves ms of an
 // advice: all of them where springs hold the mirror, else only those whose
 // screws draw it back, by what that takes. It is nothing where it was left out,
 // or is done.
-func (s Work) easing(ms []adviser.Move) []event.ToldMove {
+func (s Work) Easing(ms []adviser.Move) []event.ToldMove {
 	if s.lockToEase() < 0 || s.Phase.LocksLeft {
 		return nil
 	}
 	var moves []event.ToldMove
-	if s.cell() == CellPushPull {
+	if s.Cell() == CellPushPull {
 		for _, mv := range ms {
 			if back := mv.Turns; !mv.Lock && back > 0 && mv.Screw < s.Tel.Primary.Locks {
-				by := math.Ceil(back/easeMoreTurns)*easeMoreTurns - s.locks.eased[mv.Screw]
-				if by = math.Min(by, mostEasedTurns-s.locks.eased[mv.Screw]); by >= SlackTurns {
-					moves = append(moves, event.ToldMove{Turn: s.lockTurn(mv.Screw, -by)})
+				by := math.Ceil(back/easeMoreTurns)*easeMoreTurns - s.Locks.Eased[mv.Screw]
+				if by = math.Min(by, mostEasedTurns-s.Locks.Eased[mv.Screw]); by >= SlackTurns {
+					moves = append(moves, event.ToldMove{Turn: s.LockTurn(mv.Screw, -by)})
 				}
 			}
 		}
 		return moves
 	}
-	by := easeTurns
+	by := EaseTurns
 	if s.Phase.Bitten { // they had bitten already
 		by = easeMoreTurns
 	}
 	for i := range s.Tel.Primary.Locks {
-		if s.locks.eased[i] < easeTurns/2 {
-			moves = append(moves, event.ToldMove{Turn: s.lockTurn(i, -by)})
+		if s.Locks.Eased[i] < EaseTurns/2 {
+			moves = append(moves, event.ToldMove{Turn: s.LockTurn(i, -by)})
 		}
 	}
 	return moves
@@ -108,16 +108,16 @@ func (s Work) EasesLocks(t event.Told) (rest []event.ToldMove, all bool) {
 		return t.Moves, false
 	}
 	for _, m := range t.Moves[:n] {
-		if m.Lock == "" || m.Turns > -easeTurns {
+		if m.Lock == "" || m.Turns > -EaseTurns {
 			return t.Moves, false
 		}
-		if m.Turns += easeTurns; m.Turns < -SlackTurns { // more than the quarter
+		if m.Turns += EaseTurns; m.Turns < -SlackTurns { // more than the quarter
 			rest = append(rest, m)
 		}
 	}
 	return append(rest, t.Moves[n:]...), true
 }
 
-func (s Work) lockTurn(i int, turns float64) optics.Turn {
+func (s Work) LockTurn(i int, turns float64) optics.Turn {
 	return optics.Turn{Mirror: optics.Primary, Lock: s.Tel.Primary.Labels[i], Turns: turns}
 }

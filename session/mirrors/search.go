@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"slices"
@@ -6,11 +6,11 @@ import (
 	"spotward/optics"
 )
 
-// skyFaces are where the return spot shows that are seen from the sky end, the
+// SkyFaces are where the return spot shows that are seen from the sky end, the
 // likeliest first; a flat face of the laser is one of them.
-func (s Work) skyFaces() []optics.Face {
+func (s Work) SkyFaces() []optics.Face {
 	faces := []optics.Face{optics.FaceSecondary, optics.FaceMouth, optics.FaceCard}
-	if k := s.primary.tracker; k.Seen() {
+	if k := s.Primary.Tracker; k.Seen() {
 		switch off := k.Spot().At.Len(); {
 		case off < mouthMM:
 			faces = []optics.Face{optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
@@ -24,8 +24,8 @@ func (s Work) skyFaces() []optics.Face {
 	return faces
 }
 
-// returnFaces are all the faces on which the return spot is looked for.
-var returnFaces = []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
+// ReturnFaces are all the faces on which the return spot is looked for.
+var ReturnFaces = []optics.Face{optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard}
 
 // mouthMM is within what the return spot is likelier to show at the drawtube's
 // mouth than elsewhere: about its bore, and half as much again.
@@ -42,22 +42,22 @@ func (s Work) onSecondary(offMM float64) bool {
 // for: the others that are seen from the sky end, then the laser's face, and when
 // it is on none of them all from the beginning.
 func (s *Work) nextRung() optics.Face {
-	for _, f := range append(s.skyFaces(), optics.FaceTarget) {
-		if !slices.Contains(s.search.missed, f) {
+	for _, f := range append(s.SkyFaces(), optics.FaceTarget) {
+		if !slices.Contains(s.Search.Missed, f) {
 			return f
 		}
 	}
-	s.search.missed = nil
-	return s.skyFaces()[0]
+	s.Search.Missed = nil
+	return s.SkyFaces()[0]
 }
 
-// skyLeft are the places seen from the sky end at which the return spot was not
+// SkyLeft are the places seen from the sky end at which the return spot was not
 // missed.
-func (s Work) skyLeft() []optics.Face {
-	return slices.DeleteFunc(s.skyFaces(), func(f optics.Face) bool { return slices.Contains(s.search.missed, f) })
+func (s Work) SkyLeft() []optics.Face {
+	return slices.DeleteFunc(s.SkyFaces(), func(f optics.Face) bool { return slices.Contains(s.Search.Missed, f) })
 }
 
-// skyFrom are the same, f first.
-func (s Work) skyFrom(f optics.Face) []optics.Face {
-	return append([]optics.Face{f}, slices.DeleteFunc(s.skyLeft(), func(g optics.Face) bool { return g == f })...)
+// SkyFrom are the same, f first.
+func (s Work) SkyFrom(f optics.Face) []optics.Face {
+	return append([]optics.Face{f}, slices.DeleteFunc(s.SkyLeft(), func(g optics.Face) bool { return g == f })...)
 }

@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -46,25 +46,25 @@ func (s Work) lettered(m optics.Mirror, letters map[string]scope.Clock) optics.C
 // to run the other way.
 const otherWay = 0.05
 
-// lettersReversed reports that the screws of mirror m have shown that its letters
+// LettersReversed reports that the screws of mirror m have shown that its letters
 // run the other way than was told.
-func (s Work) lettersReversed(m optics.Mirror) bool {
-	return s.turnedHere(m) && s.Tel.Cell(m).PlacesKnown != optics.Unknown && s.Tracker(m).HandCertain() <= otherWay
+func (s Work) LettersReversed(m optics.Mirror) bool {
+	return s.TurnedHere(m) && s.Tel.Cell(m).PlacesKnown != optics.Unknown && s.Tracker(m).HandCertain() <= otherWay
 }
 
-// labels returns how the letters of each mirror stand, as far as that was asked;
+// Labels returns how the letters of each mirror stand, as far as that was asked;
 // nil where it was not.
-func (s Work) labels() map[optics.Mirror]string {
+func (s Work) Labels() map[optics.Mirror]string {
 	var out map[optics.Mirror]string
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
-		if !s.labelled(m) {
+		if !s.Labelled(m) {
 			continue
 		}
 		if out == nil {
 			out = map[optics.Mirror]string{}
 		}
-		out[m] = s.of(m).labels
-		if s.lettersReversed(m) { // the screws themselves have told more than the words
+		out[m] = s.Of(m).labels
+		if s.LettersReversed(m) { // the screws themselves have told more than the words
 			switch out[m] {
 			case LabelsAsAsked:
 				out[m] = LabelsReversed
@@ -76,13 +76,13 @@ func (s Work) labels() map[optics.Mirror]string {
 	return out
 }
 
-func (s Work) labelled(m optics.Mirror) bool { return s.of(m).labels != "" }
+func (s Work) Labelled(m optics.Mirror) bool { return s.Of(m).labels != "" }
 
-// label takes what is known of where the letters stand into a new belief about
+// Label takes what is known of where the letters stand into a new belief about
 // that mirror's screws.
-func (s *Work) label(m optics.Mirror, ev event.Event) {
+func (s *Work) Label(m optics.Mirror, ev event.Event) {
 	how := ev.Choice
-	s.of(m).labels = how
+	s.Of(m).labels = how
 	cell := s.Tel.Cell(m)
 	switch how {
 	case LabelsAsAsked:
@@ -96,7 +96,7 @@ func (s *Work) label(m optics.Mirror, ev event.Event) {
 		}
 	}
 	s.setCell(m, cell)
-	if s.of(m).learnt != nil {
+	if s.Of(m).Learnt != nil {
 		return // the screws themselves have told more than the letters can
 	}
 	spot := s.Tracker(m)
@@ -104,5 +104,5 @@ func (s *Work) label(m optics.Mirror, ev event.Event) {
 	if spot.Seen() {
 		fresh, _ = fresh.Look(spot.Spot())
 	}
-	s.setTracker(m, fresh)
+	s.SetTracker(m, fresh)
 }

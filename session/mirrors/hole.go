@@ -1,13 +1,13 @@
-package session
+package mirrors
 
 import (
 	"spotward/optics"
 	"spotward/session/event"
 )
 
-// hole is what was told of the glow round the hole in this visit.
-type hole struct {
-	tries int // looks at which one side was brighter
+// Hole is what was told of the glow round the hole in this visit.
+type Hole struct {
+	Tries int // looks at which one side was brighter
 	last  event.Glow
 	at    optics.Tube // which side
 	moved bool        // a screw was turned since
@@ -28,15 +28,15 @@ const (
 	touchedMM     = 1.0
 )
 
-// holeBelief is where a spot stands of which only the glow round the hole is
+// HoleBelief is where a spot stands of which only the glow round the hole is
 // seen.
-func (s Work) holeBelief(at optics.Tube, glow event.Glow) optics.Belief {
+func (s Work) HoleBelief(at optics.Tube, glow event.Glow) optics.Belief {
 	off := s.Tel.Target.HoleRadiusMM * sidePart
 	switch {
-	case glow == event.GlowEven && s.glowOf() == event.GlowShifts:
+	case glow == event.GlowEven && s.GlowOf() == event.GlowShifts:
 		return optics.Belief{Cov: optics.Round(sigmaEvenMM)}
-	case glow == event.GlowSide && s.glowOf() != event.GlowStays && at.Len() > 0:
-		if s.hole.tries > 0 {
+	case glow == event.GlowSide && s.GlowOf() != event.GlowStays && at.Len() > 0:
+		if s.Hole.Tries > 0 {
 			off = touchedMM
 		}
 		return optics.Belief{At: at.Scale(off / at.Len()), Cov: optics.Round(sigmaSideMM)}
@@ -44,10 +44,10 @@ func (s Work) holeBelief(at optics.Tube, glow event.Glow) optics.Belief {
 	return optics.Belief{Cov: optics.Round(sigmaInHoleMM)}
 }
 
-// glowOf returns what is known of this kit's glow.
-func (s Work) glowOf() string {
-	if s.glow != "" {
-		return s.glow
+// GlowOf returns what is known of this kit's glow.
+func (s Work) GlowOf() string {
+	if s.Glow != "" {
+		return s.Glow
 	}
 	return s.Knew.Glow
 }
@@ -59,13 +59,13 @@ func (s *Work) noteHole(ev event.Event) {
 		return
 	}
 	side := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
-	changed := s.hole.last != "" && s.hole.last != ev.Glow ||
-		s.hole.last == event.GlowSide && side.Dot(s.hole.at) < 0.5*side.Len()*s.hole.at.Len()
-	if s.hole.moved && changed && s.glowOf() == "" {
-		s.glow = event.GlowShifts
+	changed := s.Hole.last != "" && s.Hole.last != ev.Glow ||
+		s.Hole.last == event.GlowSide && side.Dot(s.Hole.at) < 0.5*side.Len()*s.Hole.at.Len()
+	if s.Hole.moved && changed && s.GlowOf() == "" {
+		s.Glow = event.GlowShifts
 	}
 	if ev.Glow == event.GlowSide {
-		s.hole.tries++
+		s.Hole.Tries++
 	}
-	s.hole.last, s.hole.at, s.hole.moved = ev.Glow, side, false
+	s.Hole.last, s.Hole.at, s.Hole.moved = ev.Glow, side, false
 }

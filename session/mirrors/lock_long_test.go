@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"testing"
@@ -16,7 +16,7 @@ func TestALongMoveHasItsRoom(t *testing.T) {
 	tel := optics.Telescope{ApertureMM: 200, FocalLengthMM: 1200, FromPrimaryMM: 950, HoleFromAxisMM: 250,
 		Primary: optics.Cell{Screws: 3, CircleMM: 80, LeadMM: 0.8, Labels: []string{"A", "B", "C"}, Locks: 3, LabelsClockwise: true}}
 	s := Work{Tel: tel}
-	s.primary.tracker = adviser.NewTracker(tel, optics.Primary, nil)
+	s.Primary.Tracker = adviser.NewTracker(tel, optics.Primary, nil)
 	var told event.Told
 	s.easedFirst(&told, adviser.Advice{Moves: []adviser.Move{{Mirror: optics.Primary, Screw: 1, Turns: 0.5}}})
 	eased := map[string]float64{}

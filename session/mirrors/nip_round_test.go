@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"testing"
@@ -26,16 +26,16 @@ func TestNipsLeft(t *testing.T) {
 		{eased: [4]float64{}, nipped: 3, left: 0},
 		{eased: [4]float64{1. / 2, 0, 0}, known: true, left: 2},
 	} {
-		s := Work{locks: locks{eased: c.eased, nipped: c.nipped}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
-		s.primary.redone = c.known
+		s := Work{Locks: Locks{Eased: c.eased, Nipped: c.nipped}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+		s.Primary.Redone = c.known
 		require.Equal(t, c.left, s.NipsLeft(), "%v", c)
 	}
 }
 
 // A look for each lock only where a round went wrong, and then an eighth at most.
 func TestALockALookWhereARoundWentWrong(t *testing.T) {
-	s := Work{locks: locks{eased: [4]float64{1. / 4, 1. / 4, 1. / 4}, nipped: 1, wrong: true}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+	s := Work{Locks: Locks{Eased: [4]float64{1. / 4, 1. / 4, 1. / 4}, Nipped: 1, Wrong: true}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
 	require.Equal(t, 1./8, s.nipOf(0))
-	s.locks.wrong = false
+	s.Locks.Wrong = false
 	require.Equal(t, 3./16, s.nipOf(0))
 }

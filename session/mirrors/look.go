@@ -1,4 +1,4 @@
-package session
+package mirrors
 
 import (
 	"math"
@@ -15,16 +15,16 @@ type Question struct {
 	Snug  bool          // the secondary's screws were made snug for it
 }
 
-// look brings a reading into the beliefs. It reports false when the reading
+// Look brings a reading into the beliefs. It reports false when the reading
 // cannot be so and is asked again.
-func (s *Work) look(q Question, ev event.Event) bool {
+func (s *Work) Look(q Question, ev event.Event) bool {
 	if ev.Saw == event.SawGone || ev.Saw == event.SawCantSee {
 		s.notThere(q, ev)
-		s.doubt.of = nil
+		s.Doubt.Of = nil
 		return true
 	}
-	z := s.belief(q.Goal, ev)
-	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, look: s.Looks, Picture: ev.Picture}
+	z := s.Belief(q.Goal, ev)
+	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, Look: s.Looks, Picture: ev.Picture}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
 		m = optics.Secondary
@@ -36,42 +36,42 @@ func (s *Work) look(q Question, ev event.Event) bool {
 		k = k.Shift(s.snugCov())
 	}
 	chances := 0.0
-	if s.doubt.of != nil && (s.sameReading(*s.doubt.of, ev) || s.doubt.inRow >= mostDoubts) {
+	if s.Doubt.Of != nil && (s.sameReading(*s.Doubt.Of, ev) || s.Doubt.inRow >= mostDoubts) {
 		k = k.Confirm(z)
 	} else {
 		seen, d := k.Look(z)
 		if d.Doubted {
-			s.doubt.of, s.doubt.either = &ev, d.Earlier > eitherOff
-			s.doubt.inRow++
+			s.Doubt.Of, s.Doubt.Either = &ev, d.Earlier > eitherOff
+			s.Doubt.inRow++
 			return false
 		}
 		k, chances = seen, d.Chances
 	}
-	s.doubt.of, s.doubt.inRow = nil, 0
+	s.Doubt.Of, s.Doubt.inRow = nil, 0
 	if m == optics.Secondary {
-		s.search.gone = nil
+		s.Search.gone = nil
 	}
-	s.setTracker(m, k)
-	s.since.looked = looked{}
-	if s.since.last.mirror == m {
-		s.since.looked = looked{s.since.last, z}
+	s.SetTracker(m, k)
+	s.Since.looked = looked{}
+	if s.Since.last.mirror == m {
+		s.Since.looked = looked{s.Since.last, z}
 	}
 	s.noteStill(m, z)
 	s.noteHeadway(m, chances)
 	s.noteTaught(m, z)
 	switch ev.Face {
 	case optics.FacePrimary:
-		s.p = spot
+		s.P = spot
 	case optics.FaceTarget:
-		s.t, s.search.rung = spot, optics.FaceTarget
+		s.T, s.Search.Rung = spot, optics.FaceTarget
 	default:
-		s.search.rung = ev.Face
+		s.Search.Rung = ev.Face
 	}
 	if ev.Face == optics.FaceCard {
-		s.red = Spot{Known: true, Saw: ev.Saw, At: s.belief(q.Goal, ev)}
+		s.Red = Spot{Known: true, Saw: ev.Saw, At: s.Belief(q.Goal, ev)}
 	}
 	if ev.Face != optics.FacePrimary {
-		s.search.astray, s.search.missed = false, nil
+		s.Search.Astray, s.Search.Missed = false, nil
 		s.noteHole(ev)
 	}
 	return true
@@ -88,29 +88,29 @@ const mostDoubts = 2
 func (s *Work) notThere(q Question, ev event.Event) {
 	spot := Spot{Saw: ev.Saw, Gone: true}
 	if ev.Face == optics.FacePrimary {
-		s.p = spot
-		s.secondary.tracker = s.secondary.tracker.Lose()
+		s.P = spot
+		s.Secondary.Tracker = s.Secondary.Tracker.Lose()
 		switch {
-		case s.search.gone != nil:
-			s.search.gone = nil // taking it back has not helped
-		case s.since.last.mirror == optics.Secondary:
-			s.search.gone = s.since.last.moves
+		case s.Search.gone != nil:
+			s.Search.gone = nil // taking it back has not helped
+		case s.Since.last.mirror == optics.Secondary:
+			s.Search.gone = s.Since.last.moves
 		}
-		s.since.last = lastTurn{}
+		s.Since.last = lastTurn{}
 		return
 	}
 	if ev.Face == optics.FaceTarget {
-		s.t = spot
+		s.T = spot
 	}
-	if s.primary.tracker.Seen() {
-		s.primary.tracker = s.primary.tracker.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
+	if s.Primary.Tracker.Seen() {
+		s.Primary.Tracker = s.Primary.Tracker.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
 	}
 	missed := []optics.Face{ev.Face}
 	if ev.All {
 		missed = q.Faces
 	}
-	s.search.missed = append(slices.Clone(s.search.missed), missed...)
-	s.search.rung, s.search.astray = s.nextRung(), true
+	s.Search.Missed = append(slices.Clone(s.Search.Missed), missed...)
+	s.Search.Rung, s.Search.Astray = s.nextRung(), true
 }
 
 // Errors of readings that say no distance, 1σ in mm. This program's own.
@@ -119,20 +119,20 @@ const (
 	sigmaFrac    = 0.12
 )
 
-// belief turns a reading into a place with its error, in the tube's frame of
+// Belief turns a reading into a place with its error, in the tube's frame of
 // its face.
-func (s Work) belief(goal *optics.Goal, ev event.Event) optics.Belief {
+func (s Work) Belief(goal *optics.Goal, ev event.Event) optics.Belief {
 	at := s.Tel.FromSeen(ev.Face, optics.Seen{Right: ev.Right, Up: ev.Up})
 	switch ev.Saw {
 	case event.SawWithin:
 		if goal != nil {
 			return optics.Belief{At: goal.At, Cov: optics.Round(goal.InsideMM / 2)}
 		}
-		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
+		return optics.Belief{Cov: optics.Round(s.RingMM() / 2)}
 	case event.SawInRing:
-		return optics.Belief{Cov: optics.Round(s.ringMM() / 2)}
+		return optics.Belief{Cov: optics.Round(s.RingMM() / 2)}
 	case event.SawHome:
-		return s.holeBelief(at, ev.Glow)
+		return s.HoleBelief(at, ev.Glow)
 	}
 	if c := ev.Cov; c != nil {
 		return optics.Belief{At: at, Cov: s.Tel.CovFromSeen(ev.Face, optics.Cov{XX: c[0], XY: c[1], YY: c[2]})}
@@ -144,8 +144,8 @@ func (s Work) belief(goal *optics.Goal, ev event.Event) optics.Belief {
 	return optics.Belief{At: at, Cov: optics.Polar(at, along, along)}
 }
 
-// ringMM returns the radius that "in the ring" stands for.
-func (s Work) ringMM() float64 {
+// RingMM returns the radius that "in the ring" stands for.
+func (s Work) RingMM() float64 {
 	if s.Tel.RingInnerMM > 0 {
 		return s.Tel.RingInnerMM
 	}
@@ -165,25 +165,25 @@ func (s Spot) reached(g optics.Goal) bool {
 	return s.Saw == event.SawWithin || inside(s.At, g)
 }
 
-// vague reports whether the reading on the primary says less than its goal
+// Vague reports whether the reading on the primary says less than its goal
 // asks: somewhere inside the ring, on a mirror that asks for the middle.
-func (s Work) vague() bool {
-	return s.p.Known && s.p.Saw != event.SawWithin && s.p.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
-		s.p.At.At.Sub(s.GoalOnPrimary().At).Len() <= s.GoalOnPrimary().InsideMM
+func (s Work) Vague() bool {
+	return s.P.Known && s.P.Saw != event.SawWithin && s.P.At.Cov.Sigma() > surelyMM(s.GoalOnPrimary()) &&
+		s.P.At.At.Sub(s.GoalOnPrimary().At).Len() <= s.GoalOnPrimary().InsideMM
 }
 
 // Centred reports whether the spot on the primary is where it is wanted.
 func (s Work) Centred() bool {
-	return s.there(optics.Secondary, s.p, s.GoalOnPrimary())
+	return s.there(optics.Secondary, s.P, s.GoalOnPrimary())
 }
 
 // Home reports whether the return spot is where it is wanted.
-func (s Work) Home() bool { return s.there(optics.Primary, s.t, s.GoalOnTarget()) }
+func (s Work) Home() bool { return s.there(optics.Primary, s.T, s.GoalOnTarget()) }
 
 // there reports whether the spot of mirror m is at its goal: by the reading
 // itself, or by what it and all before it come to.
 func (s Work) there(m optics.Mirror, spot Spot, g optics.Goal) bool {
-	if m == optics.Primary && spot.Known && spot.Saw == event.SawHome && s.hole.tries >= mostTries {
+	if m == optics.Primary && spot.Known && spot.Saw == event.SawHome && s.Hole.Tries >= mostTries {
 		return true // nearer nobody comes by the glow
 	}
 	return spot.Known && (spot.reached(g) || inside(s.Tracker(m).Spot(), g) || s.atHand(m, spot, g) || s.asNear(m, g))
@@ -212,7 +212,7 @@ func (s Work) onTarget(f optics.Face, z optics.Belief) optics.Belief {
 	if f == optics.FaceTarget {
 		return z
 	}
-	return s.Tel.ReturnFrom(f, z, s.p.At)
+	return s.Tel.ReturnFrom(f, z, s.P.At)
 }
 
 // sameReading reports whether a second reading says the same again, as far as
@@ -221,7 +221,7 @@ func (s Work) sameReading(a, b event.Event) bool {
 	if a.Face != b.Face {
 		return false
 	}
-	za, zb := s.belief(nil, a), s.belief(nil, b)
+	za, zb := s.Belief(nil, a), s.Belief(nil, b)
 	return zb.At.Sub(za.At).Len() <= againSigmas*za.Cov.Add(zb.Cov).Sigma()
 }
 
