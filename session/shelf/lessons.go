@@ -17,28 +17,34 @@ const lessonsFile = "lessons.jsonl"
 
 // AddLesson keeps a result for the trainee of that name.
 func (l *Shelf) AddLesson(trainee string, r lesson.Result) error {
+	return l.addLine(trainee, lessonsFile, "the lesson", r)
+}
+
+// addLine writes a line at the end of one of a trainee's files.
+func (l *Shelf) addLine(trainee, name, what string, value any) error {
 	dir, err := l.TraineeDir(trainee)
 	if err != nil {
 		return err
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return journal.CannotKeep("the lesson", err)
+		return journal.CannotKeep(what, err)
 	}
-	line, err := json.Marshal(r)
+	line, err := json.Marshal(value)
 	if err != nil {
-		return journal.CannotKeep("the lesson", err)
+		return journal.CannotKeep(what, err)
 	}
-	if info, err := os.Lstat(filepath.Join(dir, lessonsFile)); err == nil && !info.Mode().IsRegular() {
-		return journal.PlainFile(filepath.Join(dir, lessonsFile))
+	path := filepath.Join(dir, name)
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return journal.PlainFile(path)
 	}
-	f, err := os.OpenFile(filepath.Join(dir, lessonsFile), os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	f, err := os.OpenFile(path, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
 	if err != nil {
-		return journal.CannotKeep("the lesson", err)
+		return journal.CannotKeep(what, err)
 	}
 	// A line that a power cut has torn off ends where this one begins.
 	_, err = f.Write(append(append([]byte{'\n'}, line...), '\n'))
 	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return journal.CannotKeep("the lesson", err)
+		return journal.CannotKeep(what, err)
 	}
 	return nil
 }

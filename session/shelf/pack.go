@@ -23,11 +23,12 @@ const PackVersion = 1
 // The parts of a pack: a zip archive with a note of what it is first, then
 // files as they are named in a data directory.
 const (
-	packNote    = "spotward-pack.json"
-	packScopes  = "scopes/"
-	packRetired = "scopes/retired/"
-	packKits    = "kits/"
-	packJournal = "journals/"
+	packNote     = "spotward-pack.json"
+	packScopes   = "scopes/"
+	packRetired  = "scopes/retired/"
+	packKits     = "kits/"
+	packJournal  = "journals/"
+	packTrainees = "trainees/"
 )
 
 type packHead struct {
@@ -38,8 +39,8 @@ type packHead struct {
 
 // Packed says what a pack holds.
 type Packed struct {
-	Scopes, Kits, Journals int
-	Unread                 []error // a line for each that could not be read and was left out
+	Scopes, Kits, Journals, Trainees int
+	Unread                           []error // a line for each that could not be read and was left out
 }
 
 // Pack writes scopes, kits, journals and records to w, to be carried to another
@@ -51,7 +52,7 @@ func (l *Shelf) Pack(w io.Writer, program string, now time.Time) (Packed, error)
 	if err == nil {
 		err = p.put(packNote, head)
 	}
-	for _, part := range []func() error{p.scopes, p.kits, p.journals} {
+	for _, part := range []func() error{p.scopes, p.kits, p.journals, p.trainees} {
 		if err == nil {
 			err = part()
 		}

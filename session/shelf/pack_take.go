@@ -28,6 +28,7 @@ const (
 // Taken says what Take brought in.
 type Taken struct {
 	Scopes, Kits, Journals int     // new here
+	Trainees               int     // of whom something was new here
 	Longer                 int     // journals that had gone on elsewhere
 	Known                  int     // files that were here already
 	Refused                []error // a line for each that was not taken, with the reason
@@ -108,8 +109,12 @@ func (t *taker) entry(f *zip.File) error {
 		{packScopes, ".toml", scope.MaxFileBytes, t.scope},
 		{packKits, ".toml", scope.MaxFileBytes, t.kit},
 		{packJournal, journal.JournalEnding, maxEntryBytes, t.journal},
+		{packTrainees, ".jsonl", scope.MaxFileBytes, t.trainee},
 	} {
 		stem, ok := entryStem(f.Name, part.dir, part.ending)
+		if part.dir == packTrainees && !ok { // a folder for each
+			stem, ok = traineeStem(f.Name)
+		}
 		if !ok {
 			continue
 		}
@@ -119,7 +124,7 @@ func (t *taker) entry(f *zip.File) error {
 		}
 		return part.take(stem, data)
 	}
-	return errors.New("no file of a data directory: expected scopes/NAME.toml, kits/NAME.toml or journals/ID.jsonl")
+	return errors.New("no file of a data directory: expected scopes/NAME.toml, kits/NAME.toml, journals/ID.jsonl or trainees/NAME/lessons.jsonl")
 }
 
 // read unpacks an entry, whatever it says of its own size.

@@ -39,8 +39,8 @@ func (c *cli) pack(to string) error {
 			return "", err
 		}
 		c.warn(p.Unread)
-		return fmt.Sprintf("%s, %s, %s; the names of those who came are in them",
-			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session")), nil
+		return fmt.Sprintf("%s, %s, %s%s; the names of those who came are in them",
+			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session"), trainees(p.Trainees)), nil
 	})
 }
 
@@ -74,6 +74,7 @@ func (c *cli) take(path string) error {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	fmt.Fprintf(c.streams.Out, "Taken: %s, %s, %s", count(t.Scopes, "scope"), count(t.Kits, "kit"), count(t.Journals, "session"))
+	fmt.Fprint(c.streams.Out, trainees(t.Trainees))
 	if t.Longer > 0 {
 		fmt.Fprintf(c.streams.Out, "; %s went on", count(t.Longer, "session"))
 	}
@@ -142,4 +143,12 @@ func reasonOf(err error) string {
 		err = at.Err
 	}
 	return err.Error()
+}
+
+// trainees says of how many lessons are in a pack; nothing of none.
+func trainees(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return ", " + count(n, "trainee")
 }

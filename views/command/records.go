@@ -27,6 +27,7 @@ or a scope's name: the last record of it is meant then.`,
   spotward records heron --since 2026-03-01    one scope, from that day on
   spotward records todo                        what is to be done, the most pressing first
   spotward records fleet                       how every scope and kit is
+  spotward records people                      who may align alone, and since when
   spotward records drift heron                 what a scope did from look to look
   spotward records print ID --to heron.html    a page to print or to send`,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args, pick, asJSON)) },
@@ -36,7 +37,7 @@ or a scope's name: the last record of it is meant then.`,
 	cmd.AddCommand(
 		c.showRecordCommand(),
 		c.compareCommand(),
-		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
+		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.peopleCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.packCommand(), c.takeCommand(),
 		c.unfinishedCommand(), c.dropCommand(),
 	)

@@ -1,7 +1,12 @@
 package teach
 
 import (
+	"errors"
+	"fmt"
+	"time"
+
 	"spotward/session/lesson"
+	"spotward/session/words"
 	"spotward/views/desk"
 )
 
@@ -48,4 +53,46 @@ func Draw(d *desk.Desk, l lesson.Lesson, seed uint64) lesson.Lesson {
 		}
 	}
 	return l.Drawn(seed)
+}
+
+// Sign keeps that an instructor signs the desk's trainee off; days is how long
+// that holds, 0 for good.
+func Sign(d *desk.Desk, by string, days int) (lesson.Signed, error) {
+	results, err := Results(d)
+	if err != nil {
+		return lesson.Signed{}, err
+	}
+	if d.Library == nil || d.Who == "" {
+		return lesson.Signed{}, errors.New("nobody to sign off: say the trainee's name first, as in name Ann")
+	}
+	s, err := lesson.Sign(d.Who, by, results, d.Now(), days)
+	if err != nil {
+		return s, err
+	}
+	return s, d.Library.AddSigned(d.Who, s)
+}
+
+// Signed returns the sign-offs of the desk's trainee, oldest first.
+func Signed(d *desk.Desk) ([]lesson.Signed, error) {
+	if d.Library == nil || d.Who == "" {
+		return nil, nil
+	}
+	return d.Library.SignedOf(d.Who)
+}
+
+// SignedWords says a sign-off in a line.
+func SignedWords(s lesson.Signed, now time.Time) string {
+	const layout = "2006-01-02"
+	by := s.By
+	if by == "" {
+		by = "somebody who was forgotten"
+	}
+	text := fmt.Sprintf("Signed off by %s on %s", words.OneLine(by), s.T.Local().Format(layout))
+	switch {
+	case s.Until.IsZero():
+		return text + "."
+	case s.Holds(now):
+		return text + ", until " + s.Until.Local().Format(layout) + "."
+	}
+	return text + ": it ran out on " + s.Until.Local().Format(layout) + "."
 }

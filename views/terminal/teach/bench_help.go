@@ -36,6 +36,7 @@ func (s *LadderPage) Help() []frame.HelpGroup {
 		{"3   dial", "a lesson by its number or name"},
 		{"Enter", "the next that is not passed"},
 		{"results", "the figures of each, and what can be signed off"},
+		{"sign Ida", "an instructor, by the own name, signs the trainee off"},
 		{"name Bo", "another trainee"},
 		{"more", "the rest of the list, in a small window"},
 	}}}

@@ -19,9 +19,10 @@ import (
 type LadderPage struct {
 	Desk    *desk.Desk // with the trainee's name
 	results []lesson.Result
-	Naming  bool // the name is asked for
-	from    int  // the first lesson shown; below zero: where the next one is seen
-	shown   int  // how many, as last drawn
+	signed  []string // who has signed, a line each
+	Naming  bool     // the name is asked for
+	from    int      // the first lesson shown; below zero: where the next one is seen
+	shown   int      // how many, as last drawn
 }
 
 // ShowLadder shows the ladder; where nobody has said a name, it is asked for.
@@ -42,6 +43,31 @@ func (s *LadderPage) read(a *frame.App) {
 		a.Fail(err)
 	}
 	s.results = results
+	s.signed = signedLines(a, s.Desk)
+}
+
+// signedLines says who has signed for a desk's trainee.
+func signedLines(a *frame.App, d *desk.Desk) (lines []string) {
+	signed, err := teach.Signed(d)
+	if err != nil {
+		a.Fail(err)
+	}
+	for _, one := range signed {
+		lines = append(lines, teach.SignedWords(one, d.Now()))
+	}
+	return lines
+}
+
+// sign signs the trainee off, by an instructor.
+func (s *LadderPage) sign(a *frame.App, by string) {
+	signed, err := teach.Sign(s.Desk, by, 0)
+	if err != nil {
+		a.Fail(err)
+		return
+	}
+	a.Used()
+	s.read(a)
+	a.Say(teach.SignedWords(signed, s.Desk.Now()))
 }
 
 // IsFree: a name may be any word.
@@ -112,12 +138,18 @@ func (s *LadderPage) Take(a *frame.App, text string) tea.Cmd {
 			s.from = 0
 		}
 		return nil
-	case "sign", "results":
+	case "sign":
+		if by := strings.TrimSpace(rest); by != "" && by != "off" {
+			s.sign(a, by)
+			return nil
+		}
+		fallthrough
+	case "results":
 		a.Used()
 		if s.Desk.Who == "" {
 			showTrainees(a, s.Desk)
 		} else {
-			a.Push(signOff(s.Desk.Who, s.results))
+			a.Push(signOff(s.Desk.Who, s.results, s.signed))
 		}
 		return nil
 	}
@@ -157,7 +189,7 @@ func (s *LadderPage) Esc(a *frame.App) { a.Pop() }
 
 // signOff is what an instructor reads: what may be signed off, and the figures
 // of each lesson.
-func signOff(who string, results []lesson.Result) *frame.Sheet {
+func signOff(who string, results []lesson.Result, signed []string) *frame.Sheet {
 	sh := &frame.Sheet{Title: "results"}
 	if who != "" {
 		sh.Title = "results of " + who
@@ -165,6 +197,12 @@ func signOff(who string, results []lesson.Result) *frame.Sheet {
 	sh.Parts = append(sh.Parts, frame.Part{Head: "to sign off"})
 	for _, c := range lesson.SignOff(results) {
 		sh.Parts = append(sh.Parts, frame.Part{Mark: frame.Pad(yesNo(c.Met), 7), Text: c.Words})
+	}
+	for _, line := range signed {
+		sh.Parts = append(sh.Parts, frame.Part{Text: line})
+	}
+	if len(signed) == 0 && who != "" {
+		sh.Parts = append(sh.Parts, frame.Part{Text: "Nobody has signed yet. Where all is shown an instructor types on the page before: sign, and the own name."})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "lessons"})
 	best := teach.Progress(results)

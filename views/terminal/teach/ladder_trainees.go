@@ -34,7 +34,7 @@ func showTrainees(a *frame.App, d *desk.Desk) {
 		}
 	}
 	if len(names) == 0 {
-		a.Push(signOff("", nil))
+		a.Push(signOff("", nil, nil))
 		return
 	}
 	a.Push(&traineesPage{desk: d, names: names})
@@ -100,6 +100,8 @@ func (s *traineesPage) Take(a *frame.App, text string) tea.Cmd {
 		return nil
 	}
 	a.Used()
-	a.Push(signOff(name, results))
+	own := *s.desk
+	own.Who = name
+	a.Push(signOff(name, results, signedLines(a, &own)))
 	return nil
 }
