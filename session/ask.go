@@ -3,6 +3,7 @@ package session
 import (
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -14,8 +15,8 @@ type Ask struct {
 	Want     Want
 	Face     optics.Face  // of a reading
 	Focus    optics.Focus // of a look at a star out of focus; "" elsewhere
-	Header   Header
-	Heading  HeaderWords // the header in words
+	Header   header.Header
+	Heading  header.HeaderWords // the header in words
 	Say      string
 	Question string         // the question of Say alone, without the moves before it
 	Note     string         // what to know before answering, or ""
@@ -70,12 +71,12 @@ func (s State) ask() Ask {
 	}
 	st := s.Stage()
 	if s.way.askMoved {
-		header := st.Header
-		if header.Card == CardHalf { // what was moved may send the beam anywhere
-			header.Card = CardWhole
+		head := st.Header
+		if head.Card == header.CardHalf { // what was moved may send the beam anywhere
+			head.Card = header.CardWhole
 		}
 		return Ask{
-			Stage: st, Step: StepMoved, Want: WantChoice, Header: header, Heading: header.Words(),
+			Stage: st, Step: StepMoved, Want: WantChoice, Header: head, Heading: head.Words(),
 			Say: s.cardFirst() + "Was the scope moved, or a screw touched, since?",
 			Options: []words.Option{
 				{ID: MovedNo, Words: "no: it stands as it was left"},
@@ -105,7 +106,7 @@ func (s State) ask() Ask {
 	if step.Header != nil {
 		a.Header = *step.Header
 	}
-	if a.Header.Stand == StandSky {
+	if a.Header.Stand == header.StandSky {
 		out := s.Outlet()
 		a.Header.Card = covered(a, out)
 		a.Beam = s.Beam(out)

@@ -9,6 +9,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/scope"
 )
@@ -76,15 +77,15 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 	for _, c := range []struct {
 		stages []session.StageID
-		tube   session.Attitude
+		tube   header.Attitude
 	}{
-		{[]session.StageID{session.StageLocks, session.StageRough, session.StageHome, session.StageRetighten}, session.TubeNoseUp},
-		{[]session.StageID{session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StagePutAway}, session.TubeLevel},
-		{[]session.StageID{session.StageStopping}, session.TubeAsItIs},
+		{[]session.StageID{session.StageLocks, session.StageRough, session.StageHome, session.StageRetighten}, header.TubeNoseUp},
+		{[]session.StageID{session.StageReady, session.StageEmpty, session.StageLaserIn, session.StageFirstLook, session.StageLabels, session.StageSecondary, session.StageLaserFit, session.StagePutAway}, header.TubeLevel},
+		{[]session.StageID{session.StageStopping}, header.TubeAsItIs},
 	} {
 		for _, id := range c.stages {
 			row := session.StageRow(id)
-			headers := []session.Header{row.Header}
+			headers := []header.Header{row.Header}
 			for _, step := range row.Steps {
 				if step.Header != nil {
 					headers = append(headers, *step.Header)
@@ -94,7 +95,7 @@ func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 				assert.Equal(t, c.tube, h.Tube, "%s", id)
 				assert.NotEmpty(t, h.Stand, "%s", id)
 				assert.NotEmpty(t, h.Tool, "%s", id)
-				assert.False(t, h.Beam != session.BeamOff && h.Card == session.CardNone, "%s: on only behind a card", id)
+				assert.False(t, h.Beam != header.BeamOff && h.Card == header.CardNone, "%s: on only behind a card", id)
 			}
 		}
 	}

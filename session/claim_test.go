@@ -84,12 +84,12 @@ func TestWhatADeadLaserLeavesOpen(t *testing.T) {
 func TestProvableWords(t *testing.T) {
 	fast := scope.Builtin()
 	fast.FocalLength = scope.MM(960)
-	said := strings.Join(session.ProvableWords(fast), "\n")
+	said := strings.Join(scope.ProvableWords(fast), "\n")
 	assert.Contains(t, said, "The ring: not measured")
 	assert.Contains(t, said, "To make it provable: ")
 	fast.Primary.Ring = scope.Settled{By: scope.ByTemplate, On: "2026-02-01", Off: scope.MM(0.4)}
-	assert.Contains(t, strings.Join(session.ProvableWords(fast), "\n"), "The ring: measured, by a paper template, 2026-02-01, off by 0.4 mm.")
+	assert.Contains(t, strings.Join(scope.ProvableWords(fast), "\n"), "The ring: measured, by a paper template, 2026-02-01, off by 0.4 mm.")
 	slow := scope.Builtin()
 	slow.FocalLength = scope.MM(1600)
-	assert.Contains(t, strings.Join(session.ProvableWords(slow), "\n"), "That is enough for ready.")
+	assert.Contains(t, strings.Join(scope.ProvableWords(slow), "\n"), "That is enough for ready.")
 }

@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/words"
 )
@@ -31,8 +32,8 @@ func (s State) finerTurning() bool { return s.finer.seen && s.finer.choice == Fi
 
 // afterFiner are the steps that follow a finer look: what to do about it, the
 // screw, and the locks. The laser stays as it was for the look.
-func afterFiner(beam Beam, card Card, seat Seat) []Step {
-	behind := &Header{Stand: StandBehind, Tool: ToolPrimaryAndLocks, Tube: TubeNoseUp, Beam: beam, Card: card, Seat: seat}
+func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
+	behind := &header.Header{Stand: header.StandBehind, Tool: header.ToolPrimaryAndLocks, Tube: header.TubeNoseUp, Beam: beam, Card: card, Seat: seat}
 	return []Step{
 		{
 			ID: StepAfter, Want: WantChoice, Header: behind,

@@ -199,3 +199,13 @@ func (r Record) Leaves() Moment {
 	}
 	return r.Left
 }
+
+// swingMM returns by how much the swing moved the return spot, mm; nil where it
+// was not seen before and after.
+func (s State) swingMM() *float64 {
+	if !s.BeforeSw.T.Known || !s.Left.T.Known {
+		return nil
+	}
+	mm := words.Round(s.Left.T.At.At.Sub(s.BeforeSw.T.At.At).Len(), 2)
+	return &mm
+}

@@ -10,6 +10,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 )
 
 // Until somebody can know where red shows, the card covers the whole end and the
@@ -28,12 +29,12 @@ func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
 		} else {
 			do(event.Event{Kind: event.KindConfirm}) // the laser is on, and nobody looked
 			require.Equal(t, session.StepRed, s.State().Ask().Step)
-			assert.Equal(t, session.CardWhole, s.State().Ask().Header.Card)
+			assert.Equal(t, header.CardWhole, s.State().Ask().Header.Card)
 			do(event.Event{Kind: event.KindReading, Face: optics.FaceCard, Saw: event.SawGone})
 		}
 	}
 	ask := s.State().Ask()
-	assert.Equal(t, session.CardHalf, ask.Header.Card, "no red: either half may come off")
+	assert.Equal(t, header.CardHalf, ask.Header.Card, "no red: either half may come off")
 	assert.Contains(t, ask.Say, "red past it later: hands off, card whole")
 	do(event.Event{Kind: event.KindChoice, Choice: session.CircleStill})
 	assert.Contains(t, s.State().Ask().Say, "Card stays over red. Past it")
@@ -59,10 +60,10 @@ func TestTakenUpAgainTheCardIsWhole(t *testing.T) {
 		}
 	}
 	require.NoError(t, s.Do(event.Event{Kind: event.KindReading, Face: optics.FacePrimary, Saw: event.SawWithin}))
-	require.Equal(t, session.CardHalf, s.State().Stage().Header.Card)
+	require.Equal(t, header.CardHalf, s.State().Stage().Header.Card)
 	require.NoError(t, s.Do(event.Event{Kind: event.KindResume}))
 	require.Contains(t, s.State().Ask().Say, "moved")
-	assert.Equal(t, session.CardWhole, s.State().Ask().Header.Card)
+	assert.Equal(t, header.CardWhole, s.State().Ask().Header.Card)
 }
 
 func hoursApart(a, b float64) float64 {
@@ -83,7 +84,7 @@ func TestHalfTheCardOnlyWhereRedIsKnown(t *testing.T) {
 		for range rapid.IntRange(1, 40).Draw(t, "events") {
 			_ = s.Do(anyEvent(t, s.State()))
 			ask := s.State().Ask()
-			if _, known := s.State().RedAt(); !known && !s.State().NoRed() && ask.Face == "" && ask.Header.Card == session.CardHalf {
+			if _, known := s.State().RedAt(); !known && !s.State().NoRed() && ask.Face == "" && ask.Header.Card == header.CardHalf {
 				t.Fatalf("half the card at %s", ask.Step)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 )
 
@@ -73,7 +74,7 @@ func focuser(s *State, ev event.Event) error {
 		return errors.New("the focuser is seen at an hour of the dial, as in: focuser 2:30")
 	}
 	deg := 30 * ev.Hour
-	if s.Ask().Header.Stand == StandBehind {
+	if s.Ask().Header.Stand == header.StandBehind {
 		deg = math.Mod(360-deg, 360)
 	}
 	s.Tel.FocuserDeg = deg

@@ -2,6 +2,7 @@ package session
 
 import (
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -71,7 +72,7 @@ func (s State) wordAsk(a Ask) Ask {
 		options[i] = words.Option{ID: o.ID, Words: s.word(o.Words)}
 	}
 	a.Options = options
-	for _, w := range []*Wording{&a.Heading.Stand, &a.Heading.Tool, &a.Heading.Tube, &a.Heading.Laser} {
+	for _, w := range []*header.Wording{&a.Heading.Stand, &a.Heading.Tool, &a.Heading.Tube, &a.Heading.Laser} {
 		w.Long, w.Short = s.word(w.Long), s.word(w.Short)
 	}
 	return a

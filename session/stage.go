@@ -3,6 +3,7 @@ package session
 import (
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -47,9 +48,9 @@ const (
 // through it, and what its answers do.
 type Stage struct {
 	ID     StageID
-	Title  string // a few words, for the rail
-	Where  Stand  // group of the rail
-	Header Header
+	Title  string       // a few words, for the rail
+	Where  header.Stand // group of the rail
+	Header header.Header
 	Do     []string // what to do, in order
 	Beware []string // cautions, where the hand is about to do the thing
 	Eyes   int      // which of them comes first where nothing is turned, but looked at
@@ -63,7 +64,7 @@ type Step struct {
 	ID       StepID
 	Want     Want
 	Face     optics.Face                    // of a reading
-	Header   *Header                        // where it differs from the stage's
+	Header   *header.Header                 // where it differs from the stage's
 	Beware   []string                       // where they differ from the stage's
 	Say      func(State) string             // what to do now, a sentence or two; nil: to make the moves, then the question
 	Question string                         // alone, where moves can come before it

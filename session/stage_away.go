@@ -2,13 +2,14 @@ package session
 
 import (
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
 func putAwayStage() *Stage {
 	return &Stage{
-		ID: StagePutAway, Title: "put away", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLeaves},
+		ID: StagePutAway, Title: "put away", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatLeaves},
 		Do: []string{
 			"Laser off before it comes out. Its cell out of it and with the kit.",
 			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
@@ -34,8 +35,8 @@ func putAwayStage() *Stage {
 
 func stoppingStage() *Stage {
 	return &Stage{
-		ID: StageStopping, Title: "make safe", Where: StandBeside,
-		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeAsItIs, Beam: BeamOn, Card: CardWhole, Seat: SeatLeaves},
+		ID: StageStopping, Title: "make safe", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocks, Tube: header.TubeAsItIs, Beam: header.BeamOn, Card: header.CardWhole, Seat: header.SeatLeaves},
 		Do: []string{
 			"Card over the whole end. Locks snug, two fingers, before the tube is moved. Then level; the secondary's screws snug, key tethered.",
 			"Laser off, then out; its cell out and counted. Cap on.",

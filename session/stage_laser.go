@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 )
 
@@ -37,8 +38,8 @@ var fitAngles = []float64{90, 180, 270}
 
 func laserFitStage() *Stage {
 	st := &Stage{
-		ID: StageLaserFit, Title: "laser measured", Where: StandSky,
-		Header: Header{Stand: StandSky, Tool: ToolHolder, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+		ID: StageLaserFit, Title: "laser measured", Where: header.StandSky,
+		Header: header.Header{Stand: header.StandSky, Tool: header.ToolHolder, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do:     []string{"Turn the laser in its holder by a quarter, clamp it the same way, look; three times, then back to where it was."},
 		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
 		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",

@@ -6,15 +6,16 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
 func laserInStage() *Stage {
-	red := Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
+	red := header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardWhole}
 	return &Stage{
-		ID: StageLaserIn, Title: "laser in", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardWhole},
+		ID: StageLaserIn, Title: "laser in", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardWhole},
 		Do: []string{
 			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
 			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
@@ -74,7 +75,7 @@ func laserInStage() *Stage {
 			{
 				ID: StepCircle, Want: WantChoice, Dial: true,
 				Due:    func(s State) bool { return !s.done(3) && !s.circleKnown() },
-				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+				Header: &header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
 				Say: func(s State) string {
 					half := "No red on the card: take off either half; red past it later: hands off, card whole."

@@ -4,15 +4,16 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/words"
 )
 
 func locksStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole}
+	behind := header.Header{Stand: header.StandBehind, Tool: header.ToolNone, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole}
 	return &Stage{
-		ID: StageLocks, Title: "locks eased", Where: StandBehind,
-		Header: Header{Stand: StandBehind, Tool: ToolLocks, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
+		ID: StageLocks, Title: "locks eased", Where: header.StandBehind,
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocks, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
 		Beware: []string{
 			"Nose up, held, a heavy tube by two people: with eased locks and the sky end down the mirror tips on its clips.",

@@ -6,13 +6,14 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 )
 
 func secondaryStage() *Stage {
 	return &Stage{
-		ID: StageSecondary, Title: "spot to the ring", Where: StandSky,
-		Header: Header{Stand: StandSky, Tool: ToolSecondary, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+		ID: StageSecondary, Title: "spot to the ring", Where: header.StandSky,
+		Header: header.Header{Stand: header.StandSky, Tool: header.ToolSecondary, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
 			"Screws move in pairs: ease the first, then take up the second until the cue. All three snug at the end.",
 			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
@@ -103,8 +104,8 @@ func sayLoop(s State, question string) string {
 
 func roughStage() *Stage {
 	return &Stage{
-		ID: StageRough, Title: "return spot found", Where: StandBehind,
-		Header: Header{Stand: StandBehind, Tool: ToolPrimary, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
+		ID: StageRough, Title: "return spot found", Where: header.StandBehind,
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolPrimary, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do: []string{
 			"The return spot is looked for from near to far: on the face, at the drawtube's mouth, beside the outgoing spot on the secondary, on the card.",
 			"The outgoing spot is the brighter one and stays on the glass when you move your head; a sixteenth of a turn moves the return.",
@@ -160,7 +161,7 @@ func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 // searchSteps look for a return spot that is not on the target face, from near
 // to far. They are due in every stage that works on the primary.
 func searchSteps(goal func(State) optics.Goal) []Step {
-	inside := Header{Stand: StandSky, Tool: ToolPrimaryNext, Tube: TubeNoseUp, Beam: BeamOn, Card: CardHalf}
+	inside := header.Header{Stand: header.StandSky, Tool: header.ToolPrimaryNext, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardHalf}
 	step := func(f optics.Face) Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
@@ -176,8 +177,8 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 
 func homeStage() *Stage {
 	return &Stage{
-		ID: StageHome, Title: "return spot home", Where: StandBehind,
-		Header: Header{Stand: StandBehind, Tool: ToolPrimary, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
+		ID: StageHome, Title: "return spot home", Where: header.StandBehind,
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolPrimary, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do: []string{
 			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary. Wanted beside the hole? The locks pull it the rest.",
 			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",

@@ -5,13 +5,14 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 )
 
 func retightenStage() *Stage {
 	st := &Stage{
-		ID: StageRetighten, Title: "locks nipped", Where: StandBehind,
-		Header: Header{Stand: StandBehind, Tool: ToolLocksShort, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole},
+		ID: StageRetighten, Title: "locks nipped", Where: header.StandBehind,
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocksShort, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
 		Beware: []string{
 			"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass.",

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -56,8 +57,8 @@ func (s State) placeFigures() string {
 
 func placeStage() *Stage {
 	return &Stage{
-		ID: StagePlace, Title: "secondary's place", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatEmpty},
+		ID: StagePlace, Title: "secondary's place", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatEmpty},
 		Do: []string{
 			"A sheet of paper on the wall beyond the secondary, and one between it and the primary, show its outline plain.",
 			"Eye on the focuser's axis, a hand's breadth off. Judge by the glass's own width.",

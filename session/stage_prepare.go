@@ -6,6 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -31,8 +32,8 @@ const (
 
 func readyStage() *Stage {
 	return &Stage{
-		ID: StageReady, Title: "ready", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone},
+		ID: StageReady, Title: "ready", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone},
 		Do: []string{
 			"Cap on, motors off. Swing the tube up and down twice, so that the mirror settles.",
 			"Turn the open end to a wall. Nothing else in the focuser: no step-down ring, no lens.",
@@ -72,8 +73,8 @@ func readyStage() *Stage {
 
 func emptyStage() *Stage {
 	return &Stage{
-		ID: StageEmpty, Title: "empty focuser", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatEmpty},
+		ID: StageEmpty, Title: "empty focuser", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatEmpty},
 		Do: []string{
 			"Open end to a light wall, cap off. Look in through the empty focuser from a hand's breadth, eye in the middle.",
 			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
@@ -105,10 +106,10 @@ func emptyStage() *Stage {
 }
 
 func firstLookStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
+	behind := header.Header{Stand: header.StandBehind, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardWhole}
 	return &Stage{
-		ID: StageFirstLook, Title: "first look", Where: StandSky,
-		Header: Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+		ID: StageFirstLook, Title: "first look", Where: header.StandSky,
+		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
 			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
 			"The drawing has the focuser where you should see it. It is elsewhere? Say where, as in: focuser 3.",

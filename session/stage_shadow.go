@@ -3,14 +3,15 @@ package session
 import (
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
 func shadowStage() *Stage {
 	return &Stage{
-		ID: StageShadow, Title: "ring's shadow", Where: StandBehind,
+		ID: StageShadow, Title: "ring's shadow", Where: header.StandBehind,
 		// Nose up for the reading too: it is read again while the locks are eased.
-		Header: Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeNoseUp, Beam: BeamOn, Card: CardWhole, Seat: SeatLens},
+		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolNone, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole, Seat: header.SeatLens},
 		Do: []string{
 			"A lens on the laser spreads its beam over the primary. What comes back has the shadow of the ring in it.",
 			"Where its middle falls does not ask how the laser points: only where its light spreads from, and the ring's place.",
@@ -23,7 +24,7 @@ func shadowStage() *Stage {
 		Steps: append([]Step{
 			{
 				ID: StepLens, Want: WantChoice,
-				Header: &Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOff, Card: CardNone, Seat: SeatLensNext},
+				Header: &header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatLensNext},
 				Say: func(s State) string {
 					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
 				},
@@ -43,7 +44,7 @@ func shadowStage() *Stage {
 				},
 				Take: takeShadow,
 			},
-		}, afterFiner(BeamOn, CardWhole, SeatLens)...),
+		}, afterFiner(header.BeamOn, header.CardWhole, header.SeatLens)...),
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -53,8 +54,8 @@ var starWaves = []float64{5, 10, 20}
 
 func starStage() *Stage {
 	return &Stage{
-		ID: StageStar, Title: "on a star", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
+		ID: StageStar, Title: "on a star", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeAtStar, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatEyepiece},
 		Do: []string{
 			"Near the zenith if the mount drives; Polaris if not. In the middle of the field, always: away from it every mirror shows coma.",
 			"Out of focus it is a disc of rings with a dark spot in it, which is the secondary.",
@@ -105,7 +106,7 @@ func starStage() *Stage {
 			},
 			{
 				ID: StepFinger, Want: WantReading, Face: optics.FaceCard, Aside: true,
-				Header: &Header{Stand: StandSky, Tool: ToolNone, Tube: TubeAtStar, Beam: BeamOff, Card: CardNone, Seat: SeatEyepiece},
+				Header: &header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeAtStar, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatEyepiece},
 				Due:    func(s State) bool { return s.finer.on && !s.finer.seen && s.finer.thin >= 0 },
 				Say:    sayFinger,
 				Take:   func(s *State, ev event.Event) { s.takeFinger(ev) },
@@ -128,7 +129,7 @@ func starStage() *Stage {
 					}
 				},
 			},
-		}, afterFiner(BeamOff, CardNone, SeatEyepiece)...),
+		}, afterFiner(header.BeamOff, header.CardNone, header.SeatEyepiece)...),
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/words"
 )
@@ -17,17 +18,17 @@ type swing struct {
 }
 
 func swingStage() *Stage {
-	behind := Header{Stand: StandBehind, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole}
+	behind := header.Header{Stand: header.StandBehind, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardWhole}
 	up, back := behind, behind
-	up.Tube, back.Tube = TubeSwung, TubeNoseUp
+	up.Tube, back.Tube = header.TubeSwung, header.TubeNoseUp
 	around := []string{
 		"Laser off while the tube moves. Heavy tubes: two people.",
 		"Card taped in two places. Toward a wall or a roof, never the open sky where the card can fall.",
 		"Laser on again only when the tube stays by itself, or a second person holds it. Eye beside the tube, near the face, never near the open end.",
 	}
 	return &Stage{
-		ID: StageSwing, Title: "swing and recheck", Where: StandAllRound,
-		Header: Header{Stand: StandSky, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardHalf},
+		ID: StageSwing, Title: "swing and recheck", Where: header.StandAllRound,
+		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do:     []string{"What is loose shows in a swing: a secondary screw that was not taken up, a mirror that rocks on its clips."},
 		Beware: []string{"Laser off, or card over the end, for the swing and for every walk round the tube. Heavy tubes: two people."},
 		Skip:   "the tube was not swung: whether it holds is not known",

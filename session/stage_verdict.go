@@ -6,6 +6,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 	"spotward/session/words"
 )
@@ -21,8 +22,8 @@ const (
 
 func verdictStage() *Stage {
 	return &Stage{
-		ID: StageVerdict, Title: "verdict", Where: StandBeside,
-		Header: Header{Stand: StandBeside, Tool: ToolNone, Tube: TubeLevel, Beam: BeamOn, Card: CardWhole},
+		ID: StageVerdict, Title: "verdict", Where: header.StandBeside,
+		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardWhole},
 		Steps: []Step{{
 			// Told, not asked, where the return spot was not worth a walk.
 			ID: StepVerdict, Want: WantChoice,
@@ -111,10 +112,10 @@ func (s *State) decline(why string) {
 }
 
 func labelsStage() *Stage {
-	step := func(m optics.Mirror, id StepID, say string, stand Stand, card Card) Step {
+	step := func(m optics.Mirror, id StepID, say string, stand header.Stand, card header.Card) Step {
 		return Step{
 			ID: id, Want: WantChoice,
-			Header: &Header{Stand: stand, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: card},
+			Header: &header.Header{Stand: stand, Tool: header.ToolPen, Tube: header.TubeLevel, Beam: header.BeamEither, Card: card},
 			Due: func(s State) bool {
 				// once a scope: what was learnt of its screws tells more
 				return s.works(m) && s.Tel.Cell(m).PlacesKnown != optics.Given && !s.Labelled(m) && s.Of(m).Learnt == nil
@@ -131,14 +132,14 @@ func labelsStage() *Stage {
 		}
 	}
 	return &Stage{
-		ID: StageLabels, Title: "labels", Where: StandSky,
-		Header: Header{Stand: StandSky, Tool: ToolPen, Tube: TubeLevel, Beam: BeamEither, Card: CardHalf},
+		ID: StageLabels, Title: "labels", Where: header.StandSky,
+		Header: header.Header{Stand: header.StandSky, Tool: header.ToolPen, Tube: header.TubeLevel, Beam: header.BeamEither, Card: header.CardHalf},
 		Do:     []string{"Only the screws that will be turned get a letter. Letters that are there stay as they are."},
 		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
 		Skip:   "where the letters stand is not known: the first turn will tell",
 		Steps: []Step{
-			step(optics.Secondary, StepLettersSecondary, "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", StandSky, CardHalf), // its screws are reached past the card
-			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", StandBehind, CardWhole),
+			step(optics.Secondary, StepLettersSecondary, "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", header.StandSky, header.CardHalf), // its screws are reached past the card
+			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", header.StandBehind, header.CardWhole),
 		},
 	}
 }

@@ -176,22 +176,7 @@ func (s State) settleWords() string {
 	}
 	var list []string
 	for _, l := range looks {
-		list = append(list, LookWords(l))
+		list = append(list, words.Look(l))
 	}
 	return "To settle it: " + strings.Join(list, ", ") + "."
-}
-
-// LookWords says a look that would settle the axis error.
-func LookWords(l optics.Look) string {
-	switch l {
-	case optics.LookEven:
-		return "the glow round the hole"
-	case optics.LookTwice:
-		return "the spot on the primary, twice"
-	case optics.LookRing:
-		return "the ring's place by a paper template"
-	case optics.LookLaser:
-		return "the laser rolled on two nails"
-	}
-	return "a star"
 }

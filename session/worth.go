@@ -6,15 +6,16 @@ import (
 	"strings"
 
 	"spotward/optics"
+	"spotward/session/header"
 	"spotward/session/mirrors"
 )
 
 // covered is how much of the open end the card covers: all of it until it is
 // known which half must stay covered. A question about the spot on a mirror says
 // itself how to find that out.
-func covered(a Ask, o mirrors.Outlet) Card {
-	if a.Header.Card == CardHalf && !o.Known && !o.None && a.Face == "" {
-		return CardWhole
+func covered(a Ask, o mirrors.Outlet) header.Card {
+	if a.Header.Card == header.CardHalf && !o.Known && !o.None && a.Face == "" {
+		return header.CardWhole
 	}
 	return a.Header.Card
 }

@@ -1,7 +1,6 @@
 package shelf
 
 import (
-	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/history"
 	"spotward/session/scope"
@@ -19,10 +18,10 @@ func (l *Shelf) Knew(sc scope.Scope) *event.Known {
 		}
 		sameScope := scope.SameName(r.Scope, sc.Name)
 		if r.Kit != "" && scope.SameName(r.Kit, sc.Kit) || r.Kit == "" && sc.Kit == "" && sameScope {
-			session.KnewKit(&k, r)
+			history.KnewKit(&k, r)
 		}
 		if sameScope {
-			session.KnewScope(&k, r)
+			history.KnewScope(&k, r)
 		}
 	}
 	if k.Sessions == 0 && k.Circle == nil {

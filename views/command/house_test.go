@@ -4,7 +4,6 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
-	"path"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -29,78 +28,6 @@ func floorOf(path string) int {
 		}
 	}
 	return 0
-}
-
-// arrows are the rooms of session and optics, and what each may import of
-// them. A new arrow is a decision: it is made here, and shows in a review.
-var arrows = map[string][]string{
-	"optics":              {},
-	"optics/adviser":      {"optics"},
-	"optics/camera":       {"optics"},
-	"optics/picture":      {"optics"},
-	"optics/virtual":      {"optics"},
-	"session/words":       {"optics"},
-	"session/photo":       {"optics", "optics/picture", "session/event", "session/words"},
-	"session/scope":       {"optics", "session/words"},
-	"session/event":       {"optics", "optics/adviser", "session/scope"},
-	"session/lex":         {},
-	"session/reading":     {"optics", "session/event", "session/lex", "session/words"},
-	"session/journal":     {"session/event", "session/words"},
-	"session/mirrors":     {"optics", "optics/adviser", "session/event", "session/scope", "session/words"},
-	"session":             {"optics", "optics/adviser", "session/event", "session/mirrors", "session/scope", "session/words"},
-	"session/answer":      {"optics", "session", "session/event", "session/lex", "session/mirrors", "session/reading", "session/scope", "session/words"},
-	"session/history":     {"optics", "session", "session/event", "session/scope", "session/words"},
-	"session/lesson":      {"optics", "session", "session/event", "session/mirrors", "session/scope", "session/words"},
-	"session/shelf":       {"optics", "session", "session/event", "session/history", "session/journal", "session/lesson", "session/scope", "session/words"},
-	"session/sessiontest": {"optics", "session", "session/event", "session/journal", "session/scope", "session/shelf"},
-}
-
-// faceArrows are the rooms of views that are no face, and which of the views
-// each may import.
-var faceArrows = map[string][]string{
-	"views/practice": {},
-	"views/desk":     {"views/practice"},
-	"views/teach":    {"views/desk", "views/practice"},
-}
-
-func TestRoomsBehindTheFacesKnowNoFace(t *testing.T) {
-	used := map[string]bool{}
-	eachImport(t, func(file, to string) {
-		from := path.Dir(file)
-		to, ours := strings.CutPrefix(to, "spotward/views/")
-		may, known := faceArrows[from]
-		if !ours || !known || strings.HasSuffix(file, "_test.go") {
-			return
-		}
-		assert.Contains(t, may, "views/"+to, "%s imports %s", file, to)
-		used[from+" views/"+to] = true
-	})
-	for from, may := range faceArrows {
-		for _, to := range may {
-			assert.True(t, used[from+" "+to], "%s may import %s and does not: take it off the list", from, to)
-		}
-	}
-}
-
-func TestRoomsImportOnlyWhatTheyMay(t *testing.T) {
-	used := map[string]bool{}
-	eachImport(t, func(file, to string) {
-		from := path.Dir(file)
-		to, ours := strings.CutPrefix(to, "spotward/")
-		if !ours || strings.HasSuffix(file, "_test.go") || floorOf(from) < 2 {
-			return
-		}
-		may, known := arrows[from]
-		if assert.True(t, known, "%s: a room that is not in the list", from) {
-			assert.Contains(t, may, to, "%s imports %s", file, to)
-		}
-		used[from+" "+to] = true
-	})
-	for from, may := range arrows {
-		for _, to := range may {
-			assert.True(t, used[from+" "+to], "%s may import %s and does not: take it off the list", from, to)
-		}
-	}
 }
 
 // kept are packages that only some floors may use, and which.

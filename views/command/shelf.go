@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"spotward/session"
 	"spotward/session/scope"
 	"spotward/session/shelf"
 	"spotward/session/words"
@@ -145,7 +144,7 @@ func (c *cli) writeBudget(s scope.Scope) {
 	}
 	row("together", b.WithinMM())
 	fmt.Fprintf(c.streams.Out, "# %s\n", t.BudgetWords(m))
-	for _, line := range session.ProvableWords(s) {
+	for _, line := range scope.ProvableWords(s) {
 		fmt.Fprintf(c.streams.Out, "# %s\n", line)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"spotward/optics/adviser"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -61,7 +62,7 @@ type Out struct {
 	N        int             `json:"n"`
 	Stage    session.StageID `json:"stage"`
 	Want     session.Want    `json:"want"`
-	Stand    session.Stand   `json:"stand"`
+	Stand    header.Stand    `json:"stand"`
 	Do       []session.Deed  `json:"do,omitempty"`
 	Face     optics.Face     `json:"face,omitempty"`
 	Faces    []optics.Face   `json:"faces,omitempty"` // places that a reading may name, Face first

@@ -8,6 +8,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/header"
 	"spotward/session/scope"
 )
 
@@ -38,7 +39,7 @@ func TestTheCardIsAskedOnTheWire(t *testing.T) {
 	w := to()
 	again := w.say(`{"confirm":true}`)
 	assert.Equal(t, optics.FaceCard, again.Face)
-	assert.Equal(t, session.StandSky, again.Stand)
+	assert.Equal(t, header.StandSky, again.Stand)
 	circle := w.say(`{"gone":true}`)
 	assert.Equal(t, []string{"still", "quarter", "half", "wide", "unknown"}, circle.Options)
 	p := w.say(`{"choice":"small"}`)
@@ -79,7 +80,7 @@ func TestPlacesAndTheHoleOnTheWire(t *testing.T) {
 	assert.Contains(t, w.say(`{"reading":{"face":"mouth","right":3,"up":1}}`).Error, "one of")
 	o := w.say(`{"reading":{"right":0,"up":0}}`)
 	require.Equal(t, optics.FaceTarget, o.Face, "at its goal: the walk can change what is done")
-	assert.Equal(t, session.StandBehind, o.Stand)
+	assert.Equal(t, header.StandBehind, o.Stand)
 	assert.Empty(t, o.Faces, "behind there is the face alone")
 	assert.Contains(t, w.say(`{"hole":"side"}`).Error, "which hour")
 	o = w.say(`{"gone":true}`)

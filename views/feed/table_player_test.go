@@ -13,6 +13,7 @@ import (
 	"spotward/optics/virtual"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/history"
 	"spotward/views/feed"
 )
 
@@ -79,8 +80,8 @@ func (p *player) play(learnt map[optics.Mirror]*event.Taught, known *event.Known
 	var now event.Known
 	record := st.Record()
 	record.Began, record.Ended = tableDay, tableDay
-	session.KnewKit(&now, record)
-	session.KnewScope(&now, record)
+	history.KnewKit(&now, record)
+	history.KnewScope(&now, record)
 	return map[optics.Mirror]*event.Taught{optics.Secondary: st.Learnt(optics.Secondary), optics.Primary: st.Learnt(optics.Primary)}, &now
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/header"
 	"spotward/session/words"
 )
 
@@ -34,7 +35,7 @@ func (t *talk) ask() {
 // again puts the pending question with everything that belongs to it.
 func (t *talk) again() {
 	ask := t.work.Shown().Ask()
-	t.header, t.goal = session.HeaderWords{}, ""
+	t.header, t.goal = header.HeaderWords{}, ""
 	t.place(ask)
 	t.question(ask)
 }
@@ -48,7 +49,7 @@ func (t *talk) place(ask session.Ask) {
 	}
 	for _, h := range []struct {
 		what    string
-		was, is session.Wording
+		was, is header.Wording
 	}{
 		{"Stand", t.header.Stand, ask.Heading.Stand},
 		{"Tool", t.header.Tool, ask.Heading.Tool},

@@ -12,6 +12,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/answer"
+	"spotward/session/header"
 	"spotward/views/desk"
 )
 
@@ -31,7 +32,7 @@ type talk struct {
 	voice
 
 	stage  session.StageID
-	header session.HeaderWords // said last
+	header header.HeaderWords // said last
 	goal   string
 	beam   string // where the beam comes out, as it was said last
 	warned map[session.StageID]bool

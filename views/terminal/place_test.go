@@ -11,6 +11,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/reading"
 	"spotward/session/scope"
 	"spotward/session/words"
@@ -24,14 +25,14 @@ import (
 func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
 		p := practising(t, 5, size[0], size[1], Options{}, env())
-		stood, walks := session.Stand(""), 0
+		stood, walks := header.Stand(""), 0
 		for range 300 {
 			s := p.align()
 			if s == nil {
 				break
 			}
 			stand := s.State().Ask().Header.Stand
-			walked := stand != stood && stand != session.StandBeside
+			walked := stand != stood && stand != header.StandBeside
 			view := flat(p.View())
 			shown := regexp.MustCompile(`Focuser (at )?\d+:\d+\?|\? (If|Arrows)`).MatchString(view)
 			require.Equal(t, walked, shown, "%v: %s", size, s.State().Ask().Step)
@@ -133,7 +134,7 @@ func TestNoBeamWhileTheLaserIsOff(t *testing.T) {
 		if s == nil {
 			return
 		}
-		if st := s.State(); st.Ask().Header.Beam != session.BeamOn {
+		if st := s.State(); st.Ask().Header.Beam != header.BeamOn {
 			require.Empty(t, align.PathOf(st).Out, "%s", st.Ask().Step)
 		}
 		p.enters(p.answer())
@@ -169,8 +170,8 @@ func stageIDs() []session.StageID {
 	}
 }
 
-func headers() []session.Header {
-	var out []session.Header
+func headers() []header.Header {
+	var out []header.Header
 	for _, id := range stageIDs() {
 		row := session.StageRow(id)
 		out = append(out, row.Header)

@@ -10,6 +10,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -32,7 +33,7 @@ func TestNoPlaceToLookInAtBeforeRedIsKnown(t *testing.T) {
 		p.plays(func(ask session.Ask) bool {
 			st := p.align().State()
 			red, known := st.RedAt()
-			if ask.Face != "" || ask.Header.Stand != session.StandSky {
+			if ask.Face != "" || ask.Header.Stand != header.StandSky {
 				return false
 			}
 			end := align.OpenEnd(st, ask.Header)
@@ -54,7 +55,7 @@ func TestTheHalfThatStaysCoveredIsTheOneAnswered(t *testing.T) {
 	p.enters("7:30 60mm")
 	require.False(t, p.Bad, p.Note)
 	st := p.align().State()
-	header := session.Header{Stand: session.StandSky, Card: session.CardHalf}
+	header := header.Header{Stand: header.StandSky, Card: header.CardHalf}
 	end := align.OpenEnd(st, header)
 	assert.Equal(t, schematic.CoverHalf, end.Card)
 	assert.Equal(t, "look in", end.LookWord)

@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/answer"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/lex"
 	"spotward/session/reading"
 	"spotward/session/shelf"
@@ -22,9 +23,9 @@ import (
 // typed. Of its own it holds only how the drawings are turned.
 type Screen struct {
 	Work  *desk.Work
-	By    beside        // who stands by; nil = nobody
-	Turn  int           // how the dial is turned: an index into turns
-	stood session.Stand // where one stood at the last answer; "" = none yet
+	By    beside       // who stands by; nil = nobody
+	Turn  int          // how the dial is turned: an index into turns
+	stood header.Stand // where one stood at the last answer; "" = none yet
 	Gone  bool
 	zoom  zoom
 }
@@ -100,7 +101,7 @@ func (s *Screen) Begins(word string) bool { return answer.Begins(s.State().Ask()
 func (s *Screen) shows() map[string]func(a *frame.App) {
 	why := func(a *frame.App) { a.Push(whyPage(s)) }
 	view := func(a *frame.App) {
-		if s.State().Ask().Header.Stand == session.StandBeside {
+		if s.State().Ask().Header.Stand == header.StandBeside {
 			a.Fail(errNoView)
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"spotward/session"
+	"spotward/session/header"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -35,7 +36,7 @@ func counts(st session.State) string { return fmt.Sprintf("look %d   moves %d", 
 // HeadFact is one thing that is said first, with its label.
 type HeadFact struct {
 	Label string
-	Said  session.Wording
+	Said  header.Wording
 }
 
 // Facts writes a row of facts, each from its column on: in full where that has
@@ -66,11 +67,11 @@ func (f HeadFact) Fitting(width int) string {
 }
 
 // Same is a wording with one length.
-func Same(words string) session.Wording { return session.Wording{Long: words, Short: words} }
+func Same(words string) header.Wording { return header.Wording{Long: words, Short: words} }
 
 // briefFacts writes them in one row; where one stands is written at the
 // drawing.
-func briefFacts(p *frame.Page, h session.HeaderWords) {
+func briefFacts(p *frame.Page, h header.HeaderWords) {
 	r := p.Facts[0]
 	facts := []HeadFact{{"", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}}
 	if len(p.FactCols) > len(facts) {
@@ -94,7 +95,7 @@ func RailOf(st session.State) schematic.RailSpec {
 		skipped[k.Stage] = true
 	}
 	var spec schematic.RailSpec
-	var where session.Stand
+	var where header.Stand
 	for i, id := range plan {
 		row := st.Row(id)
 		mark := schematic.StageLeft

@@ -9,6 +9,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -124,7 +125,7 @@ func PathOf(st session.State) schematic.PathSpec {
 		LaserWord: "laser", SkyWord: "sky end", PrimaryWord: "primary",
 	}
 	on, back := st.OnPrimary(), st.OnTarget()
-	if st.Ask().Header.Beam != session.BeamOn || !st.Laser.On || !on.Known {
+	if st.Ask().Header.Beam != header.BeamOn || !st.Laser.On || !on.Known {
 		return spec
 	}
 	var ret *optics.Tube
@@ -193,14 +194,14 @@ func lookTable(p *frame.Page, st session.State) {
 func (s *Screen) scene(p *frame.Page, st session.State) {
 	h := st.Ask().Header
 	switch h.Stand {
-	case session.StandSky:
+	case header.StandSky:
 		spec := SeenFrom(st.Tel, optics.FaceCard, p.Sizes)
 		spec.Object, spec.RimMM = OpenEnd(st, h), st.Tel.MouthMM()
 		spec.Now = s.RedOnCard(st, h)
 		Measured(&spec, st.Tel, optics.FaceCard, p.Sizes)
 		s.lie(&spec)
 		p.Face(p.Sizes.Face, spec)
-	case session.StandBehind:
+	case header.StandBehind:
 		spec := plateOf(st, optics.Primary, st.Told(), p.FaceWords)
 		spec.Standing, spec.GroundWord = Standing(optics.Behind, p.Sizes), GroundWord(p.Sizes)
 		p.Plate(p.Sizes.Face, spec)
@@ -223,16 +224,16 @@ func (s *Screen) scene(p *frame.Page, st session.State) {
 
 // OpenEnd is the open end with its card: over all of it as long as nobody can
 // know where red shows, then over the half where it does.
-func OpenEnd(st session.State, h session.Header) schematic.OpenEnd {
+func OpenEnd(st session.State, h header.Header) schematic.OpenEnd {
 	o := schematic.OpenEnd{TubeMM: st.Tel.MouthMM(), SecondaryMM: st.Tel.MinorAxisMM / 2}
 	switch h.Card {
-	case session.CardHalf:
+	case header.CardHalf:
 		if red, known := st.RedAt(); known {
 			o.Card, o.CoverHour, o.LookWord = schematic.CoverHalf, red.Hour(), "look in"
 			break
 		}
 		o.Card = schematic.CoverWhole
-	case session.CardWhole:
+	case header.CardWhole:
 		o.Card = schematic.CoverWhole
 	}
 	return o
@@ -240,9 +241,9 @@ func OpenEnd(st session.State, h session.Header) schematic.OpenEnd {
 
 // RedOnCard is the red that shows on the card of the practice telescope as one
 // walks up to it; nil where there is none to be seen.
-func (s *Screen) RedOnCard(st session.State, h session.Header) *schematic.Mark {
+func (s *Screen) RedOnCard(st session.State, h header.Header) *schematic.Mark {
 	view, ok := s.Work.Look(optics.FaceCard)
-	if !ok || !view.Visible || h.Card == session.CardNone {
+	if !ok || !view.Visible || h.Card == header.CardNone {
 		return nil
 	}
 	return &schematic.Mark{At: st.Tel.ToDial(optics.FaceCard, view.Seen), Word: "red"}

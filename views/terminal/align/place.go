@@ -9,6 +9,7 @@ import (
 	"spotward/session"
 	"spotward/session/answer"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
@@ -20,7 +21,7 @@ import (
 // to be agreed to by going on, or to be turned.
 func (s *Screen) arrived() bool {
 	stand := s.State().Ask().Header.Stand
-	return stand != s.stood && (stand == session.StandSky || stand == session.StandBehind)
+	return stand != s.stood && (stand == header.StandSky || stand == header.StandBehind)
 }
 
 // turnsFocuser returns the event of a typed line that says where the focuser is
@@ -66,7 +67,7 @@ func focuserHour(st session.State) float64 {
 }
 
 func stationOf(st session.State) optics.Station {
-	if st.Ask().Header.Stand == session.StandBehind {
+	if st.Ask().Header.Stand == header.StandBehind {
 		return optics.Behind
 	}
 	return optics.SkyEnd

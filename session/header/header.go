@@ -1,4 +1,4 @@
-package session
+package header
 
 // Stand is where somebody stands at a step.
 type Stand string

@@ -1,17 +1,16 @@
-package session
+package scope
 
 import (
 	"fmt"
 	"strings"
 
 	"spotward/optics"
-	"spotward/session/scope"
 	"spotward/session/words"
 )
 
 // ProvableWords says what would make a scope provable with a laser, a line each:
 // what is settled, how much the best look proves then, and what is worth doing.
-func ProvableWords(s scope.Scope) []string {
+func ProvableWords(s Scope) []string {
 	t, m := s.Telescope(), s.Method()
 	var lines []string
 	lines = append(lines, settledWords("The ring", s.Primary.Ring), settledWords("The laser's hole", s.Laser.Hole))
@@ -23,18 +22,18 @@ func ProvableWords(s scope.Scope) []string {
 	looks := t.Settling(m, optics.EyesMM, optics.EvenMM)
 	var list []string
 	for _, l := range looks {
-		list = append(list, LookWords(l))
+		list = append(list, words.Look(l))
 	}
 	return append(lines, "To make it provable: "+strings.Join(list, "; ")+".")
 }
 
 // settledWords says of a place when and how it was measured.
-func settledWords(what string, p scope.Settled) string {
+func settledWords(what string, p Settled) string {
 	if p.By == "" {
 		return what + ": not measured, and taken to stand as most do."
 	}
 	said := what + ": measured, " + map[string]string{
-		scope.ByTemplate: "by a paper template", scope.ByStar: "by a star", scope.ByRolling: "rolled on two nails",
+		ByTemplate: "by a paper template", ByStar: "by a star", ByRolling: "rolled on two nails",
 	}[p.By]
 	if p.On != "" {
 		said += ", " + p.On

@@ -1,12 +1,12 @@
-package session
+package history
 
 import (
+	"spotward/session"
 	"spotward/session/event"
-	"spotward/session/words"
 )
 
 // KnewKit adds to what is known of a kit what a session with it found.
-func KnewKit(k *event.Known, r Record) {
+func KnewKit(k *event.Known, r session.Record) {
 	if r.CircleMM != nil {
 		k.Circle = &event.KnownCircle{At: r.Ended, RadiusMM: *r.CircleMM, SeatMM: r.SeatMM}
 	}
@@ -16,7 +16,7 @@ func KnewKit(k *event.Known, r Record) {
 }
 
 // KnewScope adds to what is known of a scope what a session on it found.
-func KnewScope(k *event.Known, r Record) {
+func KnewScope(k *event.Known, r session.Record) {
 	k.Sessions++
 	if len(r.Labels) > 0 {
 		k.Labels = r.Labels
@@ -35,30 +35,20 @@ func KnewScope(k *event.Known, r Record) {
 	}
 }
 
-func lookOf(m Moment) *event.KnownLook {
+func lookOf(m session.Moment) *event.KnownLook {
 	if m.P == nil && m.T == nil {
 		return nil
 	}
-	look := &event.KnownLook{P: spotOf(m.P), T: spotOf(m.T)}
+	look := &event.KnownLook{P: knownSpot(m.P), T: knownSpot(m.T)}
 	if m.Claimed {
 		look.AxisErrorMM, look.AxisErrorMaxMM = m.AxisErrorMM, m.AxisErrorMaxMM
 	}
 	return look
 }
 
-func spotOf(m *Mark) *event.KnownSpot {
+func knownSpot(m *session.Mark) *event.KnownSpot {
 	if m == nil {
 		return nil
 	}
 	return &event.KnownSpot{Saw: m.Saw, KnownPlace: event.KnownPlace{Right: m.Right, Up: m.Up, SigmaMM: m.Sigma}}
-}
-
-// swingMM returns by how much the swing moved the return spot, mm; nil where it
-// was not seen before and after.
-func (s State) swingMM() *float64 {
-	if !s.BeforeSw.T.Known || !s.Left.T.Known {
-		return nil
-	}
-	mm := words.Round(s.Left.T.At.At.Sub(s.BeforeSw.T.At.At).Len(), 2)
-	return &mm
 }

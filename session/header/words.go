@@ -1,4 +1,4 @@
-package session
+package header
 
 // Wording is how one thing is said: in full, and in a word or two where there is
 // little room.
