@@ -33,7 +33,7 @@ func TestVerdicts(t *testing.T) {
 		says    string
 		primary bool
 	}{
-		{"home, fast: no better to be had", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 0.5)}, Leave, "as near as this laser can show", true},
+		{"home, fast: no laser shows that it is near enough", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 0.5)}, PrimaryOnly, "whether near enough is not shown", true},
 		{"home, fast, and no more told", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1.25)}, PrimaryOnly, "whether near enough is not shown", true},
 		{"home, slow", eight, FirstLook{P: read(1, 1, 0.7), T: read(-1, 0, 1)}, Leave, "Good enough: leave it alone.", true},
 		{"inside the ring, slow", eight, FirstLook{P: read(4, 0, 1.5), T: read(3, 1, 1)}, Leave, "Good enough", false},
@@ -47,7 +47,8 @@ func TestVerdicts(t *testing.T) {
 		{"the axis right, the focuser pointing off", eight, FirstLook{P: read(12, 0, 0.7), T: read(12, 0, 1)}, BothMirrors, "the focuser points 12 mm off", false},
 		{"holder", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: HolderLoose}, NotToday, "the holder first", false},
 		{"laser", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserBad}, NotToday, "the laser first", false},
-		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, Leave, "leave it alone", true},
+		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, PrimaryOnly, "whether near enough is not shown", true},
+		{"laser that can be allowed for, slow", eight, FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, Leave, "leave it alone", true},
 		{"secondary turned", heron(), FirstLook{P: read(0, 0, 0.7), SecondaryOff: true}, NotToday, "a trained person first", false},
 		{"ring missing, fast", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), RingUnsure: true}, NotToday, "the ring first", false},
 		{"ring missing, slow", eight, FirstLook{P: read(0, 0, 3), T: read(0, 0, 1), RingUnsure: true}, Leave, "leave it alone", true},
@@ -67,7 +68,7 @@ func TestVerdicts(t *testing.T) {
 
 // A laser that points off is judged by where its own spots belong.
 func TestVerdictsOfALaserThatPointsOff(t *testing.T) {
-	scope := heron()
+	scope := lender(6)
 	aims := LaserError{Rho: Tube{3, -2}}
 	back := scope.BestReturnWith(aims, aims.Rho)
 	good := FirstLook{P: read(3, -2, 0.7), T: read(back.X, back.Y, 0.5), Aims: aims, Fault: LaserOff}

@@ -53,7 +53,7 @@ func (t Telescope) chancesAt(m Method, pMM, rMM float64, looks []Look) Claim {
 		case LookEven:
 			rMM = min(rMM, EvenMM)
 		case LookTwice:
-			pMM /= 2
+			pMM = min(pMM, EyesMM/2)
 		case LookRing:
 			mm := min(m.ringSigmaMM(), TemplateRingMM)
 			m.RingPlacedMM = &mm

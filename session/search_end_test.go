@@ -31,6 +31,7 @@ func TestTheMoveAfterASearchIsToldAtOnce(t *testing.T) {
 	read(event.SawPlace, 1, 0.5)
 	answer(session.VerdictBoth)
 	require.NoError(t, s.Do(event.Event{Kind: event.KindBack}))
+	answer(session.VerdictBoth)
 	read(event.SawPlace, 1, 1)
 	read(event.SawPlace, 1, 1)
 	read(event.SawGone, 0, 0)

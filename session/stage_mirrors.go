@@ -45,6 +45,15 @@ func secondaryStage() *Stage {
 				Tell:     tellSecondary,
 			},
 			{
+				ID: StepTwice, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Due: func(s State) bool {
+					return s.Centred() && !s.Snug.Loose && s.works(optics.Primary) && s.TwiceTells()
+				},
+				Say: func(State) string {
+					return "Look away, then look once more: where is the spot on the primary? Two readings tell more than one."
+				},
+			},
+			{
 				// Before one leaves the sky end: behind, only the face is seen.
 				ID: StepReturn, Want: WantReading, Face: optics.FaceSecondary, Search: true,
 				Due: func(s State) bool {

@@ -26,7 +26,7 @@ func retightenStage() *Stage {
 				Say:      sayNip,
 				Question: askNip,
 				Tell:     State.TellNip,
-				Take:     noteNip,
+				Take:     func(s *State, _ event.Event) { s.Nipped() },
 			},
 			{
 				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal,
@@ -46,13 +46,6 @@ func retightenStage() *Stage {
 		st.Steps = append(st.Steps, step)
 	}
 	return st
-}
-
-// noteNip counts a round. After one that has pulled the spot off its place each
-// lock gets a look of its own.
-func noteNip(s *State, _ event.Event) {
-	s.Locks.Nipped++
-	s.Locks.Wrong = s.Locks.Wrong || !s.Parked()
 }
 
 const askNip = "Where is the return spot now, from the hole's middle?"

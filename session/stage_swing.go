@@ -143,9 +143,10 @@ func (s *State) noteSag(ev event.Event) {
 }
 
 // swingAsksBoth reports whether the return spot alone does not say enough: it
-// has moved, or what is seen of it in the hole cannot tell on a fast mirror.
+// has moved, what is seen of it in the hole cannot tell on a fast mirror, or the tag
+// hangs on the other spot.
 func (s State) swingAsksBoth() bool {
-	return !s.heldT() || s.T.Saw == event.SawHome && s.T.Glow == "" && s.Tel.FocalRatio() <= fastRatio
+	return !s.heldT() || s.T.Saw == event.SawHome && s.T.Glow == "" && s.Tel.FocalRatio() <= fastRatio || s.SwungMayEarn()
 }
 
 // fastRatio is up to which focal ratio a spot in the hole, with nothing told of

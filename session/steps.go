@@ -35,8 +35,10 @@ const (
 	StepLettersSecondary        = StepID(optics.Secondary)
 	StepLettersPrimary          = StepID(optics.Primary)
 
-	// StepSnug has the secondary's screws all taken up.
-	StepSnug StepID = "snug"
+	// StepSnug has the secondary's screws all taken up; StepTwice has the spot on the
+	// primary read once more, where the tag may hang on it.
+	StepSnug  StepID = "snug"
+	StepTwice StepID = "twice"
 
 	// StepReturn looks for the return spot before one goes round to the back.
 	StepReturn StepID = "return"

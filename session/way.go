@@ -10,7 +10,7 @@ import (
 // order. It goes up by one with every change of that order. A journal says by
 // which way it was answered, and only one of the present way is folded: what
 // was asked otherwise was answered otherwise.
-const Way = 2
+const Way = 3
 
 // WayError says that a journal was answered by another table of questions.
 type WayError struct{ Way int }

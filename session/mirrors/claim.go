@@ -19,10 +19,10 @@ func (s Work) Claim() (optics.Claim, bool) {
 }
 
 // together returns what two looks at a spot that was not turned in between say
-// together, or the later one where they do not agree. In the hole a spot stands as
-// it stands: seeing it there twice says no more than once.
+// together, or the later one where they do not agree. In the hole, or somewhere in
+// the ring, a spot stands as it stands: seeing it there twice says no more than once.
 func together(was, now Spot) optics.Belief {
-	if !was.Known || was.Look == now.Look || was.Saw == event.SawHome || now.Saw == event.SawHome {
+	if !was.Known || was.Look == now.Look || was.Saw != event.SawPlace || now.Saw != event.SawPlace {
 		return now.At
 	}
 	if both, agree := was.At.Together(now.At); agree {

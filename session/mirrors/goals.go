@@ -80,16 +80,16 @@ func (s Work) asNear(m optics.Mirror, g optics.Goal) bool {
 	return !s.reckoned.worthMoving(k, g)
 }
 
-// homePart is how much of what is allowed the return spot may take for itself before
-// the locks bite, so that ring and hole may each use their share.
-const homePart = 1.2
-
 // HomeGoal is where the return spot is wanted before the locks bite: opposite
 // to where they are known to pull it.
-func (s Work) HomeGoal() optics.Goal {
+func (s Work) HomeGoal() optics.Goal { return s.parkGoal(s.homePart()) }
+
+// parkGoal is the same with what the return spot may take for itself: a part of what
+// is allowed, 0 for all that its goal leaves it.
+func (s Work) parkGoal(part float64) optics.Goal {
 	g := s.GoalOnTarget()
-	if s.Phase.Homing { // what the locks will do to it comes on top
-		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, homePart*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
+	if part > 0 {
+		g.InsideMM = math.Min(g.InsideMM, math.Max(optics.EyesMM, part*s.AllowedMM()*s.Tel.PathMM()/s.Tel.FocalLengthMM))
 	}
 	if s.Tel.Primary.Locks == 0 {
 		return g

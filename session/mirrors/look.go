@@ -25,6 +25,9 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	}
 	z := s.Belief(q.Goal, ev)
 	spot := Spot{Known: true, Saw: ev.Saw, At: z, Glow: ev.Glow, Look: s.Looks, Picture: ev.Picture}
+	if ev.Face == optics.FaceTarget && ev.Saw == event.SawHome {
+		spot.At = s.seenInHole(ev.Glow, z)
+	}
 	m := optics.Primary
 	if ev.Face == optics.FacePrimary {
 		m = optics.Secondary
@@ -61,6 +64,9 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	s.noteTaught(m, z)
 	switch ev.Face {
 	case optics.FacePrimary:
+		if !q.Snug {
+			spot.At, spot.twice = together(s.P, spot), s.P.Known && s.P.Saw == event.SawPlace
+		}
 		s.P = spot
 	case optics.FaceTarget:
 		s.T, s.Search.Rung = spot, optics.FaceTarget
@@ -113,9 +119,10 @@ func (s *Work) notThere(q Question, ev event.Event) {
 	s.Search.Rung, s.Search.Astray = s.nextRung(), true
 }
 
-// Errors of readings that say no distance, 1σ in mm. This program's own.
+// Errors of a reading in figures with which none came, 1σ in mm, as reading.SigmaOf
+// has it: what a trained eye does with some margin. This program's own.
 const (
-	sigmaPlainMM = 0.5 // beside the relative error
+	sigmaPlainMM = 0.55 // beside the relative error
 	sigmaFrac    = 0.12
 )
 
@@ -140,8 +147,7 @@ func (s Work) Belief(goal *optics.Goal, ev event.Event) optics.Belief {
 	if ev.Saw == event.SawOffGlass {
 		return optics.Belief{At: at, Cov: optics.Round(s.Tel.ApertureMM / 4)}
 	}
-	along := sigmaPlainMM + sigmaFrac*at.Len()
-	return optics.Belief{At: at, Cov: optics.Polar(at, along, along)}
+	return optics.Belief{At: at, Cov: optics.Round(math.Hypot(sigmaPlainMM, sigmaFrac*at.Len()))}
 }
 
 // RingMM returns the radius that "in the ring" stands for.

@@ -26,6 +26,13 @@ const SlackTurns = 1. / 64
 // Parked reports whether the return spot stands where the locks may bite.
 func (s Work) Parked() bool { return s.there(optics.Primary, s.T, s.HomeGoal()) }
 
+// Nipped takes a round of nips that was looked at. After one that has pulled the spot
+// off its place each lock gets a look of its own.
+func (s *Work) Nipped() {
+	s.Locks.Nipped++
+	s.Locks.Wrong = s.Locks.Wrong || !s.there(optics.Primary, s.T, s.parkGoal(0))
+}
+
 // CanNip reports whether the locks may be nipped: the spot stands right, or
 // enough was tried.
 func (s Work) CanNip() bool { return s.Parked() || s.Locks.Nipped >= MaxNips }
@@ -71,6 +78,10 @@ const touchesMM = 1
 // touchTurns is what is left for the last round, and what the first takes where
 // it is not known what the locks pull.
 const touchTurns = 1. / 16
+
+// lastNipTurns is with how much left only the last round is to come, after which
+// nothing is turned any more.
+const lastNipTurns = 1.5 * touchTurns
 
 // nipOf returns by how much lock i is tightened before the next look. Where it
 // is known what the locks pull: all but a touch, then the touch. Where it is not:

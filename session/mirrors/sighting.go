@@ -19,6 +19,7 @@ type Spot struct {
 	At    optics.Belief // the reading, in the tube's frame of its face
 	Gone  bool          // looked for and not on its face
 	Look  int           // the number of the look that read it
+	twice bool          // read twice where it stands
 	Glow  event.Glow    // in the hole
 
 	Picture *event.Picture // it was measured on; nil: it was read by eye

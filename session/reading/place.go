@@ -23,15 +23,16 @@ const (
 )
 
 // Errors of a reading in figures whose writer states none (1σ): what a trained
-// eye does with some margin. This program's own.
+// eye does with some margin, the half of a millimetre that is typed among it. The two
+// are independent. This program's own.
 const (
-	sigmaFiguresMM   = 0.5
+	sigmaFiguresMM   = 0.55
 	sigmaFiguresFrac = 0.12
 )
 
 // SigmaOf returns the error, 1σ in mm each way, of a reading in figures at mm
 // from the goal when none came with it.
-func SigmaOf(mm float64) float64 { return sigmaFiguresMM + sigmaFiguresFrac*math.Abs(mm) }
+func SigmaOf(mm float64) float64 { return math.Hypot(sigmaFiguresMM, sigmaFiguresFrac*mm) }
 
 // place is a spot seen in a direction at a distance.
 func (p *parser) place(b bearing, a amount) (Said, *lex.Error) {

@@ -317,7 +317,7 @@ func TestParseWidth(t *testing.T) {
 }
 
 func TestSigmaOfFigures(t *testing.T) {
-	assert.InDelta(t, 0.5, SigmaOf(0), 1e-12)
-	assert.InDelta(t, 1.7, SigmaOf(10), 1e-12)
-	assert.InDelta(t, 1.7, SigmaOf(-10), 1e-12)
+	assert.InDelta(t, 0.55, SigmaOf(0), 1e-12)
+	assert.InDelta(t, 1.32, SigmaOf(10), 0.005)
+	assert.InDelta(t, 1.32, SigmaOf(-10), 0.005)
 }

@@ -31,11 +31,22 @@ func (c claimed) isFalse() bool { return c.trueMM > c.allowed }
 // glowWords are what somebody says of a spot that is in the hole.
 type glowWords string
 
-// The habits. glowing: even, or a side, as it is seen. dull: it cannot be told.
+// The habits. glowing: even, or a side, as it is seen, with a kit whose glow was seen
+// to shift. sided: a side where one is brighter, and else that it cannot be told.
+// dull: it never can.
 const (
 	glowing glowWords = "even or a side"
+	sided   glowWords = "a side at most"
 	dull    glowWords = "cannot tell"
 )
+
+// glow is what the shelf knows of this kit's glow.
+func (says glowWords) glow() string {
+	if says == glowing {
+		return event.GlowShifts
+	}
+	return event.GlowUnknown
+}
 
 // claimant is a player with a habit.
 type claimant struct {
@@ -80,8 +91,11 @@ func (c *claimant) worded(answer []byte) ([]byte, error) {
 	if err := json.Unmarshal(answer, &in); err != nil {
 		return nil, err
 	}
-	if in["hole"] != nil && c.says == dull {
-		in = map[string]any{"home": true}
+	if in["hole"] != nil && (c.says == dull || c.says == sided && in["hole"] == event.GlowEven) {
+		in = map[string]any{"hole": "cant_tell"}
+	}
+	if in["choice"] == event.GlowShifts && c.says != glowing {
+		in["choice"] = event.GlowUnknown
 	}
 	if at, ok := in["reading"].(map[string]any); ok && c.hidden.setup.Sight.Vague {
 		right, _ := at["right"].(float64)
@@ -105,9 +119,16 @@ func claimScope(apertureMM, focalMM float64) scope.Scope {
 	return s
 }
 
+// settled has ring and laser measured once, by template and by rolling.
+func settled(s scope.Scope) scope.Scope {
+	s.Primary.Ring = scope.Settled{By: scope.ByTemplate, On: "2026-02-01"}
+	s.Laser.Hole = scope.Settled{By: scope.ByRolling, On: "2026-02-01"}
+	return s
+}
+
 // claimWorld hides such a telescope: its ring off its mirror's middle by 0.5 mm,
-// the laser's hole off the focuser's axis by 0.3 mm, 1σ an axis, as long as they
-// are not settled.
+// the laser's hole off the focuser's axis by 0.3 mm, 1σ an axis; where they are
+// settled by as much as that leaves open.
 func claimWorld(s scope.Scope, level virtual.Level, seed uint64) hidden {
 	h := hidden{file: s, truth: s.Telescope(), seed: seed}
 	h.setup = virtual.SetupOf(level, h.truth, seed)
@@ -115,8 +136,14 @@ func claimWorld(s scope.Scope, level virtual.Level, seed uint64) hidden {
 	f := &h.setup.Faults
 	f.LooseSecondaryTurns, f.Screws = 0, nil // mechanical faults
 	f.Unlabelled, f.SecondaryReversed, f.PrimaryReversed = false, false, false
-	f.RingOffMM = optics.RingPlacedGuessMM * math.Hypot(r.NormFloat64(), r.NormFloat64())
-	f.LaserOffsetMM = optics.LaserOffsetGuessMM * math.Hypot(r.NormFloat64(), r.NormFloat64())
+	within := func(guessMM float64, sigmaMM *float64) float64 {
+		if sigmaMM != nil {
+			guessMM = *sigmaMM
+		}
+		return guessMM * math.Hypot(r.NormFloat64(), r.NormFloat64())
+	}
+	f.RingOffMM = within(optics.RingPlacedGuessMM, s.Primary.Ring.SigmaMM())
+	f.LaserOffsetMM = within(optics.LaserOffsetGuessMM, s.Laser.Hole.SigmaMM())
 	f.HolderOffsetMM, f.HolderSlopeRad, f.SeatSpreadMM = 0, 0, 0
 	f.LaserSlopeRad = min(f.LaserSlopeRad, 4e-4) // it is said to stand still when it is turned
 	return h
@@ -132,7 +159,7 @@ func (h hidden) nearlyHome() hidden {
 // claim plays a session, or its first look, and returns what it claimed.
 func claim(h hidden, says glowWords, first bool) claimed {
 	c := &claimant{player: newPlayer(h, false), says: says, first: first}
-	s, err := session.Start(event.Event{ID: "claims", Scope: &c.hidden.file}, nil)
+	s, err := session.Start(event.Event{ID: "claims", Scope: &c.hidden.file, Knew: &event.Known{Glow: says.glow()}}, nil)
 	if err == nil {
 		_, err = feed.Run(direct{s}, c, c, func() (string, error) { return "claims", nil })
 	}

@@ -19,8 +19,22 @@ type claimRow struct {
 	aperture, focal float64 // mm
 	level           virtual.Level
 	says            glowWords
+	settled         bool // ring and laser were measured once
 	nearly          bool // found nearly home, and looked at first alone
 }
+
+func (r claimRow) String() string {
+	text := fmt.Sprintf("%s, %s", r.name, r.level)
+	if !r.nearly {
+		text += ", " + string(r.says)
+	}
+	if r.settled {
+		text += ", settled"
+	}
+	return text
+}
+
+var levels = []virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard}
 
 func claimRows() []claimRow {
 	var rows []claimRow
@@ -28,15 +42,16 @@ func claimRows() []claimRow {
 		name            string
 		aperture, focal float64
 	}{{"f/4 200 mm", 200, 800}, {"f/4.8 250 mm", 250, 1200}, {"f/5 300 mm", 300, 1500}, {"f/6 200 mm", 200, 1200}, {"f/8 150 mm", 150, 1200}} {
-		for _, says := range []glowWords{glowing, dull} {
-			rows = append(rows, claimRow{s.name, s.aperture, s.focal, virtual.Usual, says, false})
+		row := claimRow{name: s.name, aperture: s.aperture, focal: s.focal, says: glowing}
+		for _, row.level = range levels {
+			asked, unasked, near := row, row, row
+			unasked.says, near.nearly = dull, true
+			rows = append(rows, unasked, asked, near)
 		}
-		for _, level := range []virtual.Level{virtual.Easy, virtual.Hard} {
-			rows = append(rows, claimRow{s.name, s.aperture, s.focal, level, glowing, false})
-		}
-		for _, level := range []virtual.Level{virtual.Easy, virtual.Usual, virtual.Hard} {
-			rows = append(rows, claimRow{s.name, s.aperture, s.focal, level, glowing, true})
-		}
+		row.level = virtual.Usual
+		side, known := row, row
+		side.says, known.settled = sided, true
+		rows = append(rows, side, known)
 	}
 	return rows
 }
@@ -44,7 +59,11 @@ func claimRows() []claimRow {
 func (r claimRow) play(from, n int) []claimed {
 	all := make([]claimed, n)
 	each(n, func(i int) {
-		h := claimWorld(claimScope(r.aperture, r.focal), r.level, uint64(from+i))
+		file := claimScope(r.aperture, r.focal)
+		if r.settled {
+			file = settled(file)
+		}
+		h := claimWorld(file, r.level, uint64(from+i))
 		if r.nearly {
 			h = h.nearlyHome()
 		}
@@ -60,6 +79,7 @@ type calibration struct {
 	claims, covered                  int
 	leave, leaveFalse, good, touched int // at the first look
 	expected                         float64
+	added                            []float64 // looks more than without the glow
 	ratio, left, looks               []float64
 }
 
@@ -119,6 +139,17 @@ func middle(list []float64) string {
 	return fmt.Sprintf("%.2f", at(list, 0.5))
 }
 
+func mean(list []float64) string {
+	if len(list) == 0 {
+		return "-"
+	}
+	sum := 0.0
+	for _, v := range list {
+		sum += v
+	}
+	return fmt.Sprintf("%+.1f", sum/float64(len(list)))
+}
+
 func (c calibration) String() string {
 	expected := "-"
 	if c.ready > 0 {
@@ -126,11 +157,11 @@ func (c calibration) String() string {
 	}
 	return strings.Join([]string{
 		fmt.Sprint(c.n), part(c.ready, c.n), part(c.readyFalse, c.ready), expected, part(c.readyComa, c.ready),
-		part(c.lowPower, c.n), part(c.lowPowerComa, c.lowPower), part(c.covered, c.claims), middle(c.ratio), middle(c.left), middle(c.looks),
+		part(c.lowPower, c.n), part(c.lowPowerComa, c.lowPower), part(c.covered, c.claims), middle(c.ratio), middle(c.left), middle(c.looks), mean(c.added),
 	}, "\t")
 }
 
-const calibrationHead = "sessions\tready %\tof these false %\tas believed %\tcoma %\tlow power %\tcoma %\tcovered %\tmax/true\te left\tlooks"
+const calibrationHead = "sessions\tready %\tof these false %\tas believed %\tcoma %\tlow power %\tcoma %\tcovered %\tmax/true\te left\tlooks\tadded"
 
 // atFirst is what the first looks came to.
 func (c calibration) atFirst() string {
@@ -140,8 +171,9 @@ func (c calibration) atFirst() string {
 // BenchmarkClaims prints how far the claims are true: whole sessions over the feed
 // before hidden telescopes whose ring and laser stand where the program takes them
 // to, 100 a row; with -short 12. False is a true axis error over what is allowed,
-// coma one beyond the coma-free field; covered those within "at most"; max/true and
-// what is left are medians, e in parts of what is allowed. The second table is of
+// coma one beyond the coma-free field; covered those within "at most"; max/true, what
+// is left and the looks are medians, e in parts of what is allowed; added are the looks
+// more than of the same scopes where the glow cannot be told, on the average. The second table is of
 // first looks at telescopes nearly home, three times as many: how many were told to
 // leave the scope, those of them that were not good, how many were good, and those
 // of them that were to be worked on.
@@ -155,21 +187,34 @@ func BenchmarkClaims(b *testing.B) {
 		fmt.Fprintln(w, "\n\t"+calibrationHead)
 		var all, firsts calibration
 		var looks []string
+		unasked := map[string][]claimed{}
 		for _, row := range claimRows() {
 			var c calibration
 			if row.nearly {
-				played := row.play(0, 3*n)
+				played := row.play(freshClaims, 3*n)
 				c.take(played)
 				firsts.take(played)
-				looks = append(looks, fmt.Sprintf("%s, %s\t%s", row.name, row.level, c.atFirst()))
+				looks = append(looks, fmt.Sprintf("%s\t%s", row, c.atFirst()))
 				continue
 			}
-			played := row.play(0, n)
+			played := row.play(freshClaims, n)
 			c.take(played)
-			all.take(played)
-			fmt.Fprintf(w, "%s, %s, %s\t%s\n", row.name, row.level, row.says, c)
+			key := fmt.Sprint(row.name, row.level)
+			if row.says == dull {
+				unasked[key] = played
+			}
+			for i, s := range played {
+				if row.says != dull {
+					c.added = append(c.added, float64(s.looks-unasked[key][i].looks))
+				}
+			}
+			if !row.settled {
+				all.take(played)
+				all.added = append(all.added, c.added...)
+			}
+			fmt.Fprintf(w, "%s\t%s\n", row, c)
 		}
-		fmt.Fprintf(w, "all\t%s\n", all)
+		fmt.Fprintf(w, "all, but settled\t%s\n", all)
 		w.Flush()
 		fmt.Fprintln(w, "\nfirst look\tsessions\tleave\tfalse %\tgood\ttouched %")
 		fmt.Fprintln(w, strings.Join(looks, "\n"))
@@ -178,17 +223,31 @@ func BenchmarkClaims(b *testing.B) {
 	}
 }
 
-// What is said to be ready is ready. Of a few sessions only the worst can be told
-// from chance.
+// freshClaims is the first telescope of the benchmark: none by which anything was set.
+const freshClaims = 20000
+
+// What is said to be ready is ready, in 300 sessions; with -short in 64, of which
+// only the worst can be told from chance.
 func TestClaimsAreEarned(t *testing.T) {
+	n, few := 19, 1.0
+	if testing.Short() {
+		n, few = 4, 1.5
+	}
 	var c calibration
+	six := calibration{}
 	for _, row := range claimRows() {
-		if !row.nearly && (row.name == "f/6 200 mm" || row.name == "f/8 150 mm") {
-			c.take(row.play(500, 4))
+		if row.nearly || row.name != "f/6 200 mm" && row.name != "f/8 150 mm" {
+			continue
+		}
+		played := row.play(500, n)
+		c.take(played)
+		if row.name == "f/6 200 mm" && row.says == glowing && row.level != virtual.Hard && !row.settled {
+			six.take(played)
 		}
 	}
-	assert.Positive(t, c.ready)
-	assert.LessOrEqual(t, float64(c.readyFalse), 0.25*float64(c.ready))
-	assert.Zero(t, c.readyComa)
-	assert.GreaterOrEqual(t, float64(c.covered), 0.9*float64(c.claims))
+	assert.GreaterOrEqual(t, float64(six.ready), 0.5*float64(six.n), "at f/6, with the glow told")
+	assert.LessOrEqual(t, float64(c.readyFalse), few*0.15*float64(c.ready), "of %d said to be ready", c.ready)
+	assert.LessOrEqual(t, float64(c.readyComa), few*0.01*float64(c.ready))
+	assert.LessOrEqual(t, float64(c.readyFalse), c.expected+few*0.03*float64(c.ready), "more than was believed")
+	assert.GreaterOrEqual(t, float64(c.covered), 0.95*float64(c.claims))
 }
