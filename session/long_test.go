@@ -15,10 +15,10 @@ import (
 
 // longSession is a session of many events that comes to no end: readings at
 // random, a turn that was made otherwise, answers taken back.
-func longSession(t testing.TB, events int) *memory {
+func longSession(t testing.TB, events int, seed uint64) *memory {
 	keep := &memory{}
 	s := start(t, keep)
-	dice := rand.New(rand.NewPCG(3, 3))
+	dice := rand.New(rand.NewPCG(seed, 3))
 	for len(keep.lines) < events {
 		require.False(t, s.State().Over)
 		ask := s.State().Ask()
@@ -63,21 +63,27 @@ func roomOf(t *testing.T, events []event.Event) float64 {
 }
 
 // A session of thousands of lines takes a few kB a line more than one of
-// hundreds when it is taken up.
+// hundreds when it is taken up: on the average of three, since what is believed
+// where one stands takes now more, now less.
 func TestALongSessionTakesLittleRoom(t *testing.T) {
-	events, err := session.Events(longSession(t, 1200).lines)
-	require.NoError(t, err)
-	half, whole := roomOf(t, events[:len(events)/2]), roomOf(t, events)
-	aLine := (whole - half) / float64(len(events)/2)
-	t.Logf("%d lines take %.1f MB, the later ones %.1f kB a line", len(events), whole/1e6, aLine/1e3)
-	require.Less(t, aLine, 5e3)
-	require.Less(t, whole, 40e6)
+	const sessions = 3
+	mean := 0.0
+	for seed := range uint64(sessions) {
+		events, err := session.Events(longSession(t, 1200, seed).lines)
+		require.NoError(t, err)
+		half, whole := roomOf(t, events[:len(events)/2]), roomOf(t, events)
+		aLine := (whole - half) / float64(len(events)/2)
+		t.Logf("%d lines take %.1f MB, the later ones %.1f kB a line", len(events), whole/1e6, aLine/1e3)
+		require.Less(t, whole, 40e6)
+		mean += aLine / sessions
+	}
+	require.Less(t, mean, 5e3)
 }
 
 // What was let go of is found again: taken back one by one, a long session is at
 // each answer as it was.
 func TestALongSessionIsUndoneToItsStart(t *testing.T) {
-	events, err := session.Events(longSession(t, 200).lines)
+	events, err := session.Events(longSession(t, 200, 3).lines)
 	require.NoError(t, err)
 	s, err := session.Fold(events)
 	require.NoError(t, err)
