@@ -66,12 +66,6 @@ func (t Telescope) AxisError(p, r Tube) Tube {
 	return r.Scale(t.FocalLengthMM / t.PathMM()).Sub(p).Scale(0.5)
 }
 
-// BestReturn returns where the return spot is best while the spot on the
-// primary stands at p: p·S/f, where the axis error is nil.
-func (t Telescope) BestReturn(p Tube) Tube {
-	return p.Scale(t.PathMM() / t.FocalLengthMM)
-}
-
 // AxisErrorBelief returns what two independent readings tell of the axis error.
 func (t Telescope) AxisErrorBelief(p, r Belief) Belief {
 	return Belief{

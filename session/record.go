@@ -76,15 +76,6 @@ type Record struct {
 	Learnt    map[optics.Mirror]*event.Taught `json:"learnt,omitempty"`
 }
 
-// Summarise returns the record that stands in a journal's last line. It returns
-// false for a session that is not over.
-func Summarise(lines []event.Line) (Record, bool, error) {
-	if len(lines) == 0 {
-		return Record{}, false, nil
-	}
-	return RecordIn(lines[0], lines[len(lines)-1])
-}
-
 // RecordIn returns the record that a journal's last line holds, with the times
 // of both lines. It returns false where the last line is of another kind: the
 // session is not over.

@@ -84,7 +84,7 @@ func TestHalfTheCardOnlyWhereRedIsKnown(t *testing.T) {
 		for range rapid.IntRange(1, 40).Draw(t, "events") {
 			_ = s.Do(anyEvent(t, s.State()))
 			ask := s.State().Ask()
-			if _, known := s.State().RedAt(); !known && !s.State().NoRed() && ask.Face == "" && ask.Header.Card == header.CardHalf {
+			if _, known := s.State().RedAt(); !known && !s.State().Red.Gone && ask.Face == "" && ask.Header.Card == header.CardHalf {
 				t.Fatalf("half the card at %s", ask.Step)
 			}
 		}

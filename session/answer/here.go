@@ -83,17 +83,6 @@ var placeWords = map[string]optics.Face{
 	"mouth": optics.FaceMouth, "drawtube": optics.FaceMouth, "card": optics.FaceCard, "face": optics.FaceTarget,
 }
 
-// PlaceWord returns the word before a reading that names its place.
-func PlaceWord(f optics.Face) string {
-	switch f {
-	case optics.FaceSecondary:
-		return "two"
-	case optics.FaceTarget:
-		return "face"
-	}
-	return string(f)
-}
-
 // placeLine understands a reading that names its place, and that the spot is at
 // none of them.
 func placeLine(s session.State, ask session.Ask, word, text string) (Typed, bool, error) {

@@ -11,17 +11,14 @@ import (
 // and what is not follows from the journal alone. Nothing of it is from
 // practice. What is left out is not known.
 type Known struct {
-	Circle   *KnownCircle             `json:"circle,omitempty"`       // the laser turned in its holder, the last time
-	Suspect  string                   `json:"suspect,omitempty"`      // what is thought wrong with the kit, by its id
-	Glow     string                   `json:"glow,omitempty"`         // whether this kit's glow round the hole shifts: shifts, stays
-	Offset   *KnownPlace              `json:"laser_offset,omitempty"` // where the laser, square in its holder, marks the primary
-	Ring     *KnownPlace              `json:"ring,omitempty"`         // where the ring's centre stands on the primary
-	Labels   map[optics.Mirror]string `json:"labels,omitempty"`       // how the letters stand, as it was answered
-	Locks    string                   `json:"locks,omitempty"`        // how the primary is held: sprung, push_pull
-	Manner   Manner                   `json:"manner,omitempty"`       // how the turns were stopped
-	Left     *KnownLook               `json:"left,omitempty"`         // how the scope was left the last time
-	Found    *KnownLook               `json:"found,omitempty"`        // how it was found that time
-	Swing    *KnownSwing              `json:"swing,omitempty"`        // the last one
+	Circle   *KnownCircle             `json:"circle,omitempty"`  // the laser turned in its holder, the last time
+	Suspect  string                   `json:"suspect,omitempty"` // what is thought wrong with the kit, by its id
+	Glow     string                   `json:"glow,omitempty"`    // whether this kit's glow round the hole shifts: shifts, stays
+	Labels   map[optics.Mirror]string `json:"labels,omitempty"`  // how the letters stand, as it was answered
+	Locks    string                   `json:"locks,omitempty"`   // how the primary is held: sprung, push_pull
+	Left     *KnownLook               `json:"left,omitempty"`    // how the scope was left the last time
+	Found    *KnownLook               `json:"found,omitempty"`   // how it was found that time
+	Swing    *KnownSwing              `json:"swing,omitempty"`   // the last one
 	Sessions int                      `json:"sessions,omitempty"`
 }
 

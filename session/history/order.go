@@ -3,19 +3,7 @@ package history
 import (
 	"slices"
 	"time"
-
-	"spotward/session"
 )
-
-// Ordered returns records in the order in which the sessions were begun, oldest
-// first.
-//
-// Within one data directory that is the order of its counter, which no clock
-// can turn; between directories it is time. A session that was counted nowhere
-// stands where its time puts it.
-func Ordered(records []session.Record) []session.Record {
-	return InOrder(records, func(r session.Record) Begun { return Begun{r.Dir, r.Count, r.Began, r.ID} })
-}
 
 // Begun says where and when a session was begun.
 type Begun struct {
@@ -25,8 +13,12 @@ type Begun struct {
 	ID    string
 }
 
-// InOrder returns sessions in the order of Ordered. Each directory's are a row of
-// their own; of the rows' first ones, the earliest is always the next.
+// InOrder returns sessions in the order in which they were begun, oldest first.
+//
+// Within one data directory that is the order of its counter, which no clock
+// can turn; between directories it is time. A session that was counted nowhere
+// stands where its time puts it. Each directory's are a row of their own; of the
+// rows' first ones, the earliest is always the next.
 func InOrder[T any](all []T, of func(T) Begun) []T {
 	rows := map[string][]int{}
 	begun := make([]Begun, len(all))

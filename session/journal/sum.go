@@ -85,20 +85,5 @@ func Open(raw []byte) ([]byte, bool) {
 	return raw[:at:at], true
 }
 
-// Resummed returns lines with their sums made anew, as they must be where one of
-// them was changed on purpose. Each is whole, and has a sum.
-func Resummed(lines [][]byte) ([]byte, error) {
-	var out, before []byte
-	for _, raw := range lines {
-		open, ok := Open(raw)
-		if !ok {
-			return nil, errNoSum
-		}
-		before = Summed(before, open)
-		out = append(out, before...)
-	}
-	return out, nil
-}
-
 // Fits reports whether a whole line fits the line before it, nil for the first.
 func Fits(before, raw []byte) bool { return fits(before, raw) == nil }

@@ -54,10 +54,6 @@ func (s Work) Outlet() Outlet {
 	return o
 }
 
-// NoRed reports whether the card was looked at and showed no red: either half may
-// come off.
-func (s Work) NoRed() bool { return s.Red.Gone }
-
 // RedAt returns where red shows on the card over the open end, on the dial of
 // somebody who stands at the sky end. It is false as long as nobody can know, and
 // the card then covers the whole end.

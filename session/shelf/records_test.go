@@ -15,7 +15,6 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
-	"spotward/session/journal"
 	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 )
@@ -41,7 +40,7 @@ func readFile(t *testing.T, path string) string {
 // resummed makes the sums of a journal anew, as after a change that is meant.
 func resummed(t *testing.T, text string) string {
 	t.Helper()
-	out, err := journal.Resummed(slices.Collect(bytes.Lines([]byte(text))))
+	out, err := sessiontest.Resummed(slices.Collect(bytes.Lines([]byte(text))))
 	require.NoError(t, err)
 	return string(out)
 }

@@ -15,8 +15,8 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
-	"spotward/session/journal"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 )
@@ -39,7 +39,7 @@ func TestAnEarlierWayIsListedAsTold(t *testing.T) {
 	path := filepath.Join(dir, "journals", id+".jsonl")
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
-	data, err = journal.Resummed(slices.Collect(bytes.Lines(bytes.Replace(data, fmt.Appendf(nil, `"way":%d`, session.Way), []byte(`"way":9999`), 1))))
+	data, err = sessiontest.Resummed(slices.Collect(bytes.Lines(bytes.Replace(data, fmt.Appendf(nil, `"way":%d`, session.Way), []byte(`"way":9999`), 1))))
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(path, data, 0o644))
 

@@ -56,7 +56,7 @@ var arrows = []struct {
 		"session", "session/event", "session/lesson", "session/reading", "session/scope", "session/words",
 		"views/desk", "views/practice",
 	}},
-	{"views/teach/teachtest", []string{"optics", "session", "session/answer", "session/lesson", "session/scope", "session/words", "views/desk", "views/teach"}},
+	{"views/teach/teachtest", []string{"optics", "session", "session/lesson", "session/scope", "session/sessiontest", "session/words", "views/desk", "views/teach"}},
 	{"views/feed", []string{"optics", "optics/adviser", "session", "session/answer", "session/event", "session/header", "session/reading", "session/words"}},
 	{"views/paper", []string{"optics", "session", "session/event", "session/history", "session/scope", "session/words"}},
 	{"views/talk", []string{

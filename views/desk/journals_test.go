@@ -124,7 +124,7 @@ func TestWriteKeptJournals(t *testing.T) {
 		data, err := os.ReadFile(filepath.Join(d.Library.Dir(), "journals", id+".jsonl"))
 		require.NoError(t, err)
 		fixed := regexp.MustCompile(`-[0-9a-f]{4}$`).ReplaceAllString(id, fmt.Sprintf("-%04x", 0xd0+i))
-		data, err = journal.Resummed(slices.Collect(bytes.Lines(bytes.ReplaceAll(data, []byte(id), []byte(fixed)))))
+		data, err = sessiontest.Resummed(slices.Collect(bytes.Lines(bytes.ReplaceAll(data, []byte(id), []byte(fixed)))))
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(path, data, 0o644))
 	}
@@ -178,7 +178,7 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 			}
 		}
 		assert.Equal(t, len(frames), told, name)
-		r, done, err := session.Summarise(all)
+		r, done, err := sessiontest.Summarise(all)
 		require.NoError(t, err, name)
 		last := frames[len(frames)-1].State
 		assert.Equal(t, done, last.Over, name)
@@ -256,7 +256,7 @@ func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
 	for _, k := range keptSessions {
 		lines := journals[k.name]
 		require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -update writes it", k.name)
-		r, over, err := session.Summarise(lines)
+		r, over, err := sessiontest.Summarise(lines)
 		require.NoError(t, err)
 		require.True(t, over, k.name)
 		fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,

@@ -10,9 +10,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
-	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 	"spotward/views/desk"
 )
@@ -29,7 +29,7 @@ func exact(t *testing.T, w *desk.Work) string {
 	require.True(t, ok)
 	for _, f := range ask.Faces {
 		if v, _ := w.Look(f); f != ask.Face && !view.Visible && v.Visible {
-			return answer.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, v.Seen))
+			return sessiontest.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, v.Seen))
 		}
 	}
 	switch {
@@ -76,7 +76,7 @@ func TestTheSearchComesBackToTheFace(t *testing.T) {
 			require.NoError(t, err)
 			lines, _, err := d.Library.ReadJournal(id)
 			require.NoError(t, err)
-			r, over, err := session.Summarise(lines)
+			r, over, err := sessiontest.Summarise(lines)
 			require.NoError(t, err)
 			assert.True(t, over)
 			assert.Equal(t, session.OutcomeAligned, r.Outcome, "and its journal says the same")

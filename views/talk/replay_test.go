@@ -15,6 +15,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 	"spotward/views/talk"
 )
@@ -98,7 +99,7 @@ func TestReplayOfKeptJournals(t *testing.T) {
 		assert.NotContains(t, b.String(), "\x1b", file)
 		lines, _, err := l.ReadJournal(id)
 		require.NoError(t, err)
-		if r, over, err := session.Summarise(lines); err == nil && over {
+		if r, over, err := sessiontest.Summarise(lines); err == nil && over {
 			last := frames[len(frames)-1].State.Record()
 			last.Began, last.Ended = r.Began, r.Ended
 			last.Upshot = r.Upshot // a record of its day did not keep it

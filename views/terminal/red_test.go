@@ -37,7 +37,7 @@ func TestNoPlaceToLookInAtBeforeRedIsKnown(t *testing.T) {
 				return false
 			}
 			end := align.OpenEnd(st, ask.Header)
-			if !known && !st.NoRed() {
+			if !known && !st.Red.Gone {
 				assert.Empty(t, end.LookWord, "%s", ask.Step)
 				assert.NotEqual(t, schematic.CoverHalf, end.Card, "%s", ask.Step)
 			} else if known && end.Card == schematic.CoverHalf {

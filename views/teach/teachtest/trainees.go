@@ -8,9 +8,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
-	"spotward/session/answer"
 	"spotward/session/lesson"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/teach"
@@ -81,7 +81,7 @@ func goodWork(c *teach.Class) string {
 	v := w.Bench.Look(ask.Face)
 	for _, f := range ask.Faces {
 		if other := w.Bench.Look(f); f != ask.Face && !v.Visible && other.Visible {
-			return answer.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, other.Seen))
+			return sessiontest.PlaceWord(f) + " " + words.ReadingText(s.Tel.ToDial(f, other.Seen))
 		}
 	}
 	switch {

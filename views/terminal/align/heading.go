@@ -66,9 +66,6 @@ func (f HeadFact) Fitting(width int) string {
 	return f.Said.Short
 }
 
-// Same is a wording with one length.
-func Same(words string) header.Wording { return header.Wording{Long: words, Short: words} }
-
 // briefFacts writes them in one row; where one stands is written at the
 // drawing.
 func briefFacts(p *frame.Page, h header.HeaderWords) {
