@@ -245,12 +245,12 @@ func TestPlaying(t *testing.T) {
 	}
 	require.Nil(t, enter("next"), "nothing is due while it stands still")
 	require.Nil(t, tick())
-	require.Equal(t, 16, p.past().At)
+	require.Equal(t, 1, p.past().At)
 	require.NotNil(t, enter("play 0.5"))
 	require.Equal(t, 500*time.Millisecond, p.past().Pace)
 	require.NotNil(t, tick())
 	require.NotNil(t, tick())
-	require.Equal(t, 16, p.past().At)
+	require.Equal(t, 3, p.past().At)
 	require.Contains(t, p.View(), "playing")
 	old := past.TickMsg{Of: p.past(), Run: p.past().Runs}
 	require.Nil(t, enter("pause"))
@@ -259,7 +259,7 @@ func TestPlaying(t *testing.T) {
 	require.Equal(t, 2*time.Second, p.past().Pace)
 	_, cmd := p.Update(old)
 	require.Nil(t, cmd, "a tick of the run before")
-	require.Equal(t, 16, p.past().At)
+	require.Equal(t, 3, p.past().At)
 
 	require.Nil(t, enter("help"))
 	_, cmd = p.Update(past.TickMsg{Of: p.Stack[0].Screen.(*past.Screen), Run: p.Stack[0].Screen.(*past.Screen).Runs})
