@@ -131,6 +131,24 @@ func (a Arranged) IsSet(knob string) bool {
 	return slices.ContainsFunc(a.sets, func(s setting) bool { return s.knob == knob })
 }
 
+// Set returns what was set by hand, in that order, as it is typed: "stuck primary
+// B", "spot 20 mm".
+func (a Arranged) Set() []string {
+	var typed []string
+	for _, s := range a.sets {
+		k, _ := knobNamed(s.knob)
+		value := strings.Replace(s.value, ".", " ", 1)
+		switch {
+		case k.Most > 0:
+			value = s.value + " " + k.Unit
+		case k.on != nil:
+			value = ""
+		}
+		typed = append(typed, strings.TrimSpace(k.Name+" "+value))
+	}
+	return typed
+}
+
 // Setup returns what the arrangement means for telescope t and a seed.
 func (a Arranged) Setup(t optics.Telescope, seed uint64) Setup {
 	s := SetupOf(a.level(), t, seed)

@@ -32,6 +32,31 @@ type named struct {
 	sight Keen
 }
 
+// Group is a number of knobs that go together, as they follow one another in the
+// list, and what they are about.
+type Group struct {
+	About string
+	Knobs []Knob
+}
+
+// groupsAt says with which knob a group begins.
+var groupsAt = map[string]string{
+	"spot": "where the spots stand", "stuck": "screws", "pull": "locks, and what lets go", "slope": "laser and holder",
+	"unlabelled": "letters and ring", "slipped": "secondary, play, hands",
+}
+
+// Groups returns all that can be set, in its groups.
+func Groups() (all []Group) {
+	for _, k := range Knobs() {
+		if about, begins := groupsAt[k.Name]; begins {
+			all = append(all, Group{About: about})
+		}
+		last := &all[len(all)-1]
+		last.Knobs = append(last.Knobs, k)
+	}
+	return all
+}
+
 // Knobs returns all that can be set, in the order in which it is listed.
 func Knobs() []Knob {
 	mm := func(name, says string, most float64, f func(f *Faults) *float64) Knob {
@@ -241,4 +266,14 @@ func (k Knob) Now(s Setup, t optics.Telescope) string {
 		}
 	}
 	return strings.Join(words, ", ")
+}
+
+// AilmentWord is how an ailment is called where it is set up.
+func AilmentWord(is Ailment) string {
+	for _, k := range Knobs() {
+		if k.ailment == is {
+			return k.Name
+		}
+	}
+	return string(is)
 }

@@ -12,6 +12,7 @@ import (
 func (c *cli) benchCommand() *cobra.Command {
 	var seed uint64
 	var level string
+	var blank bool
 	cmd := &cobra.Command{
 		Use: "bench [SCOPE]", Short: "For an instructor: set up faults, hand over, show what is true", Args: cobra.MaximumNArgs(1),
 		Long: "A practice telescope on which faults are set up one by one and which is then handed over to a trainee. " +
@@ -29,7 +30,7 @@ func (c *cli) benchCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b := teach.Bench{Scope: scope.Builtin(), Level: l}
+			b := teach.Bench{Scope: scope.Builtin(), Level: l, Blank: blank}
 			if len(args) > 0 {
 				if b.Scope, err = c.scope(d, args[0]); err != nil {
 					return failed(err)
@@ -43,6 +44,7 @@ func (c *cli) benchCommand() *cobra.Command {
 	}
 	cmd.Flags().Uint64Var(&seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
 	cmd.Flags().StringVar(&level, "level", string(virtual.Easy), "what is not set up is as on this level: easy, usual or hard")
+	cmd.Flags().BoolVar(&blank, "blank", false, "behind a blank screen: a class does not see what is set up (so it is with --theme projector)")
 	cmd.Flags().StringVar(&c.who, "who", "", "who is at the scope, for the record")
 	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
 	cmd.ValidArgsFunction = c.completeScopes

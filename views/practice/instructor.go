@@ -28,6 +28,7 @@ type TruthSpot struct {
 	Face  optics.Face
 	True  optics.Dial
 	Known *optics.Dial // nil: not known just now
+	Typed *optics.Dial // as it was read last, where it has not moved since; nil: it was not
 }
 
 // TruthSpots returns both spots, whether the laser is on or not.
@@ -38,6 +39,9 @@ func (b *Bench) TruthSpots(s session.State) []TruthSpot {
 	}
 	one := func(f optics.Face, at optics.Tube, known mirrors.Spot) TruthSpot {
 		spot := TruthSpot{Face: f, True: b.real.TubeToDial(f, at)}
+		if read, ok := b.LastOn(f); ok && read.Placed && b.still(read, spot.True) {
+			spot.Typed = &read.Read
+		}
 		if known.Known {
 			d := s.Tel.TubeToDial(f, known.At.At)
 			spot.Known = &d
@@ -48,6 +52,14 @@ func (b *Bench) TruthSpots(s session.State) []TruthSpot {
 		one(optics.FacePrimary, truth.Spots.P.Sub(truth.Ring), s.OnPrimary()),
 		one(optics.FaceTarget, truth.Spots.T, s.OnTarget()),
 	}
+}
+
+// stillMM is nearer than anybody sees that a spot has moved.
+const stillMM = 0.3
+
+// still reports whether a spot is where it was when it was read.
+func (b *Bench) still(read Compared, now optics.Dial) bool {
+	return math.Hypot(read.There.Right-now.Right, read.There.Up-now.Up) <= stillMM
 }
 
 // Truth returns how the telescope truly stands beside what session s knows of
@@ -137,7 +149,7 @@ func ailing(f virtual.Faults, m optics.Mirror, i int) string {
 	ill := ""
 	for _, s := range f.Screws {
 		if s.Mirror == m && s.Screw == i {
-			ill = string(s.Is)
+			ill = virtual.AilmentWord(s.Is)
 		}
 	}
 	return ill

@@ -51,6 +51,7 @@ type FaceSpec struct {
 	Cue   *Mark  // where to stop
 	Legs  []Leg  // the way there and on
 	Trail []Mark // where it was before, oldest first; words are look numbers
+	Calls []Mark // where several people say that it is
 }
 
 // Mark is a point on a face and the word beside it.
@@ -70,7 +71,7 @@ type Leg struct {
 // every mark of s, or the last.
 func RimFor(s FaceSpec, rimsMM ...float64) float64 {
 	far := 0.0
-	for _, m := range s.Trail {
+	for _, m := range append(s.Trail[:len(s.Trail):len(s.Trail)], s.Calls...) {
 		far = math.Max(far, m.At.Len())
 	}
 	for _, m := range []*Mark{s.Now, s.Ghost, s.Cue} {

@@ -38,6 +38,7 @@ func returnShape() shape { return shape{pen{onSpot, theme.Light}, "O", dial.thic
 
 func ghostShape() shape { return shape{pen{onGhost, theme.You}, "o", dial.hollow} }
 func cueShape() shape   { return shape{pen{onCue, theme.Act}, "X", dial.cross} }
+func callShape() shape  { return shape{pen{onGhost, theme.You}, "o", dial.block} }
 func trailShape() shape { return shape{pen{onTrail, theme.Trail}, "*", dial.block} }
 
 // marks draws all marks, those below first.
@@ -209,6 +210,11 @@ func (d dial) trail(s FaceSpec) {
 		}
 		if next != nil && finite(next.At) {
 			d.stretch(m.At, next.At, trailStep, func(x, y float64) { d.c.dot(d.nearest(x, y), p) })
+		}
+	}
+	for i := range s.Calls {
+		if !d.beyond(s.Calls[i].At) {
+			d.mark(&s.Calls[i], callShape())
 		}
 	}
 	for i := range s.Trail {

@@ -11,6 +11,9 @@ func (d dial) markWords(s FaceSpec) {
 	now := d.beside(s.Now, theme.Light, r, Rect{}, right, left, below, above)
 	d.beside(s.Cue, theme.Act, r, now, left, right, below, above)
 	d.beside(s.Ghost, theme.You, r, Rect{}, left, below, right, above)
+	for i := range s.Calls {
+		d.beside(&s.Calls[i], theme.You, blockHalf*d.size, Rect{}, right, left, below, above)
+	}
 	for i := range s.Trail {
 		d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, Rect{}, left, right, below, above)
 	}

@@ -49,7 +49,10 @@ func TestBenchFromTheFrontPage(t *testing.T) {
 	require.Equal(t, "4:30 12", p.Top().Line.String(), "what was typed stays")
 	require.Len(t, s.State().Events(), before)
 	p.press(tea.KeyCtrlU)
+	require.NotContains(t, plainView(p), "where is it", "frozen, nothing else is to be seen")
 	p.enters("truth")
+	require.Contains(t, plainView(p), "spot 20 mm, stuck primary B", "as it was set up")
+	p.enters("")
 	view := plainView(p)
 	require.Contains(t, view, "20 mm from the ring's centre")
 	require.Contains(t, view, "not known just now")
@@ -58,6 +61,8 @@ func TestBenchFromTheFrontPage(t *testing.T) {
 	p.enters(p.answer())
 	require.Greater(t, len(s.State().Events()), before)
 	p.enters("truth")
+	require.Contains(t, plainView(p), "typed")
+	p.enters("")
 	require.NotContains(t, plainView(p), "spot not known just now")
 	p.press(tea.KeyEsc)
 	p.enters("steps")
@@ -248,4 +253,65 @@ func TestTheWhyAddsUpToTheTrace(t *testing.T) {
 	require.InDelta(t, 6.1, w.Spots.P.Len(), 0.05)
 	require.Contains(t, why, "= 6.0 mm, and 0.1 as its pivot lies above it;")
 	require.Contains(t, why, fmt.Sprintf("%.1f in all.", w.Spots.T.Len()))
+}
+
+// Behind the blank screen nothing of what is set up is to be seen, typed or not.
+func TestNobodySeesWhatIsSetUp(t *testing.T) {
+	p, _ := atFront(t, 120, 36)
+	p.enters("bench")
+	require.Contains(t, plainView(p), "LASER AND HOLDER")
+	p.enters("blank")
+	for _, line := range []string{"stuck primary B", "spot 20", "stuck nowhere", "stuck"} {
+		p.types(line)
+		require.NotContains(t, plainView(p), "stuck")
+		require.NotContains(t, plainView(p), "20")
+		p.press(tea.KeyEnter)
+		view := plainView(p)
+		for _, word := range []string{"stuck", "primary", "20 mm", "spot"} {
+			require.NotContains(t, view, word, line)
+		}
+		p.press(tea.KeyCtrlU)
+	}
+	p.enters("hand over")
+	require.Equal(t, "bench:easy,stuck=primary.B,spot=20", p.align().State().World.Level)
+	require.NotContains(t, plainView(p), "stuck")
+	before := p.align().State().ID
+	p.plays(to(session.StageFirstLook, "p", false))
+	p.press(tea.KeyF12)
+	require.NotEqual(t, before, p.align().State().ID)
+	require.Equal(t, "bench:easy,stuck=primary.B,spot=20", p.align().State().World.Level, "the same telescope")
+	require.Equal(t, session.StageReady, p.align().State().Stage().ID)
+	require.Len(t, p.Stack, 3, "in the place of the one before")
+}
+
+func TestAClassCallsAndThenTheTruth(t *testing.T) {
+	p, _ := atFront(t, 120, 36)
+	p.enters("bench")
+	p.enters("hand over")
+	p.enters("calls")
+	require.True(t, p.Bad)
+	require.Contains(t, p.Note, "no spot is asked for")
+	p.press(tea.KeyCtrlU)
+	p.plays(to(session.StageFirstLook, "p", false))
+	before := len(p.align().State().Events())
+	right := p.answer()
+	p.enters("calls")
+	for _, line := range []string{"Ann " + right, "Bo 12 60", "6 60"} {
+		p.enters(line)
+		require.False(t, p.Bad, p.Note)
+	}
+	p.enters("Cy nowhere")
+	require.True(t, p.Bad)
+	p.press(tea.KeyCtrlU)
+	view := plainView(p)
+	for _, word := range []string{"calls: 3", "Ann ", "Bo ", "3 6:00"} {
+		require.Contains(t, view, word)
+	}
+	require.NotContains(t, view, "true")
+	p.enters("")
+	view = plainView(p)
+	require.Contains(t, view, "true")
+	require.Contains(t, view, "good")
+	p.press(tea.KeyEsc)
+	require.Len(t, p.align().State().Events(), before, "calls are no answers")
 }

@@ -17,3 +17,9 @@ type beside interface {
 	// foot changes what stands below the drawing.
 	Foot(f frame.Foot, sz frame.Sizes) frame.Foot
 }
+
+// coverer is somebody beside who covers what is drawn.
+type coverer interface {
+	// Covers draws over all above the rule; false = it does not.
+	Covers(p *frame.Page) bool
+}

@@ -9,6 +9,9 @@ import (
 )
 
 func (s *Screen) Draw(p *frame.Page, typed string) {
+	if c, ok := s.By.(coverer); ok && c.Covers(p) {
+		return
+	}
 	st := s.State()
 	heading(p, st)
 	ask := st.Ask()

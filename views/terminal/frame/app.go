@@ -36,6 +36,9 @@ type nudger interface {
 	Point(s Sizes, aspect float64, col, row int) (string, bool)
 }
 
+// hider is a screen on which what is typed is not to be seen.
+type hider interface{ Hides() bool }
+
 // dragger is a screen of which the mouse may drag a part.
 type dragger interface{ Drag(m tea.MouseEvent) bool }
 

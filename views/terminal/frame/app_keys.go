@@ -28,6 +28,7 @@ func fKeys() []Key {
 		{"F8", "undo", "undo"},
 		{"F9", "large", "large"},
 		{"F10", "stop safely", "stop safely"},
+		{"F12", "anew", "the same again"},
 	}
 }
 

@@ -172,6 +172,9 @@ func (a *App) input(p *Page, row, understood schematic.Rect, f Foot) {
 		room = min(room, 1)
 	}
 	text, cursor := l.shown(max(1, room))
+	if h, ok := a.Top().Screen.(hider); ok && h.Hides() {
+		text = strings.Repeat("*", len([]rune(text)))
+	}
 	typed := theme.Typed
 	if l.refused {
 		typed = theme.Label

@@ -15,6 +15,7 @@ import (
 	"spotward/views/desk"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
+	"spotward/views/theme"
 )
 
 // Bench says what the instructor's bench begins with. The zero Bench is the
@@ -23,6 +24,7 @@ type Bench struct {
 	Scope scope.Scope
 	Level virtual.Level
 	Seed  *uint64
+	Blank bool // nothing of what is set up is to be seen
 }
 
 // benchPage is where an instructor sets up a practice telescope, fault by
@@ -32,14 +34,15 @@ type benchPage struct {
 	scope scope.Scope
 	set   virtual.Arranged
 	seed  uint64
-	from  int // the first line shown
-	shown int // how many, as last drawn
+	from  int  // the first line shown
+	shown int  // how many, as last drawn
+	blank bool // nothing of it is to be seen: a class looks on
 }
 
 // ShowBench shows the instructor's bench.
 func ShowBench(a *frame.App, b Bench) {
 	d := *a.Desk
-	s := &benchPage{desk: &d, scope: b.Scope, set: virtual.Arranged{Level: b.Level}, seed: a.Seed()}
+	s := &benchPage{desk: &d, scope: b.Scope, set: virtual.Arranged{Level: b.Level}, seed: a.Seed(), blank: b.Blank || a.Large || a.Theme == theme.Projector}
 	if s.scope.Name == "" {
 		s.scope = scope.Builtin()
 	}
@@ -69,7 +72,13 @@ func unfinished(line string) (virtual.Knob, bool) {
 	return virtual.Knob{}, false
 }
 
+// Hides what is typed while a class looks on.
+func (s *benchPage) Hides() bool { return s.blank }
+
 func (s *benchPage) Echo(typed string) (string, bool) {
+	if s.blank {
+		return "", false
+	}
 	line := s.understood(typed)
 	if k, more := unfinished(line); more {
 		return k.Name + " ... " + k.Takes(), true
@@ -79,6 +88,8 @@ func (s *benchPage) Echo(typed string) (string, bool) {
 	}
 	return "", false
 }
+
+var errBlank = errors.New("not taken: list shows all that can be set, to everybody; or type it anew")
 
 var errHandOver = errors.New("that is all of the list: say hand over, to give it to a trainee")
 
@@ -90,6 +101,10 @@ func (s *benchPage) Take(a *frame.App, text string) tea.Cmd {
 		return a.Pop()
 	case "":
 		s.turnPage(a)
+		return nil
+	case "blank", "list":
+		a.Used()
+		s.blank = line == "blank"
 		return nil
 	case "hand over", "hand", "over":
 		a.Used()
@@ -119,18 +134,24 @@ func (s *benchPage) Take(a *frame.App, text string) tea.Cmd {
 		s.seed = n
 		return nil
 	}
-	if k, more := unfinished(line); more {
+	if k, more := unfinished(line); more && !s.blank {
 		a.Top().Line.Set(k.Name + " ")
 		a.Say(k.Says + ": type " + k.Takes() + " after it, or off")
 		return nil
 	}
 	set, err := s.set.With(s.scope.Telescope(), line)
+	if err != nil && s.blank {
+		err = errBlank // the error would name it
+	}
 	if err != nil {
 		a.Fail(err)
 		return nil
 	}
 	a.Used()
 	s.set = set
+	if s.blank {
+		a.Say(fmt.Sprintf("taken; set by hand: %d", len(set.Set())))
+	}
 	s.turnTo(verb)
 	return nil
 }
@@ -138,7 +159,7 @@ func (s *benchPage) Take(a *frame.App, text string) tea.Cmd {
 // turnTo shows the part of the list where the line of that name stands, so that
 // what was set up is seen.
 func (s *benchPage) turnTo(name string) {
-	i := slices.IndexFunc(virtual.Knobs(), func(k virtual.Knob) bool { return k.Name == name })
+	i := slices.IndexFunc(benchRows(), func(r benchRow) bool { return r.n > 0 && r.knob.Name == name })
 	if s.shown > 0 && (i < s.from || i >= s.from+s.shown) {
 		s.from = i - i%s.shown
 	}
@@ -146,7 +167,7 @@ func (s *benchPage) turnTo(name string) {
 
 // turnPage shows the next lines of the list; after the last, the first.
 func (s *benchPage) turnPage(a *frame.App) {
-	switch n := len(virtual.Knobs()); {
+	switch n := len(benchRows()); {
 	case s.shown >= n:
 		a.Fail(errHandOver)
 	case s.from+s.shown >= n:
@@ -166,7 +187,7 @@ func (s *benchPage) handOver(a *frame.App) {
 	})
 	if err == nil {
 		at := a.Top().Screen.(*align.Screen)
-		at.By = &instructor{align: at}
+		at.By = &instructor{align: at, again: s.handOver}
 	}
 }
 
@@ -177,6 +198,12 @@ func (s *benchPage) Foot(sz frame.Sizes) frame.Foot {
 		{F: "enter", Word: "", Label: "more"}, {F: "hand over", Word: "", Label: "begin"}, {F: "light path", Word: "", Label: "large"}, {F: "clear", Word: "", Label: "all off"},
 		frame.KeyFor("help"), frame.KeyFor("theme"), {F: "esc", Word: "", Label: "back"},
 	}}
+	if s.blank {
+		f.Hint = "nobody sees what you type; hand over begins"
+		f.Keys = []frame.Key{{F: "hand over", Word: "", Label: "begin"}, {F: "list", Word: "", Label: "show it"}, frame.KeyFor("help"), frame.KeyFor("theme"), {F: "esc", Word: "", Label: "back"}}
+	} else if !sz.Narrow() {
+		f.Keys = append(f.Keys[:4:4], append([]frame.Key{{F: "blank", Word: "", Label: "hide it"}}, f.Keys[4:]...)...)
+	}
 	if sz.Narrow() {
 		f.Hint = "or: hand over"
 	}

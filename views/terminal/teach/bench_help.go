@@ -13,7 +13,10 @@ func (s *benchPage) Help() []frame.HelpGroup {
 		{"level usual", "easy, usual or hard: what is not set by hand"},
 		{"seed 7", "the same seed makes the same telescope"},
 		{"name Ann", "who is at the scope, for the record"},
-		{"hand over", "begins; then: freeze, go on, truth, steps, hide, show"},
+		{"blank   list", "hides what is set up from a class; shows it again"},
+		{"hand over", "begins; then: freeze, go on, truth, calls, steps, hide, show"},
+		{"calls", "a class at it: each calls a place, then the truth"},
+		{"anew   F12", "the same telescope from the beginning"},
 		{"light path", "the light path, in large"},
 	}}}
 }

@@ -1,11 +1,13 @@
 package teach
 
 import (
+	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
+	"spotward/optics/virtual"
 	"spotward/views/practice"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -17,22 +19,21 @@ import (
 // session knows.
 type truthPage struct {
 	align *align.Screen
-	from  int // the first row shown
-	rows  int // shown at once, as last drawn
+	again func(a *frame.App) // the same telescope once more
+	table bool               // the figures are shown, and not the picture
+	from  int                // the first row shown
+	rows  int                // shown at once, as last drawn
 	all   int
 }
 
 func (s *truthPage) Draw(p *frame.Page, _ string) {
 	p.TextMax(1, 0, p.Cols-2, theme.Head, p.Pal.Heading("the truth"))
-	st := s.align.State()
-	p.TextRight(p.Cols-1, 0, theme.Label, "not for the trainee's eyes")
 	r := schematic.Rect{X: 1, Y: 1, W: p.Cols - 2, H: p.Sizes.Rule.Y - 1}
-	if p.Cols >= 110 {
-		const dials = 36
-		s.drawSpots(p, schematic.Rect{X: p.Cols - dials, Y: 1, W: dials - 1, H: r.H})
-		r.W -= dials
+	if !s.table {
+		s.drawPicture(p, r)
+		return
 	}
-	lines := truthLines(s.align.Work.Bench.Truth(st), r.W)
+	lines := truthLines(s.align.Work.Bench.Truth(s.align.State()), r.W)
 	s.rows, s.all = r.H-1, len(lines)
 	s.from = max(0, min(s.from, s.all-s.rows))
 	if r.W >= wideTruth {
@@ -45,6 +46,34 @@ func (s *truthPage) Draw(p *frame.Page, _ string) {
 			p.TextMax(r.X+c.col, r.Y+1+i, r.W-c.col, c.role, c.text)
 		}
 	}
+}
+
+// drawPicture shows what was set up, as it was set up, and both spots, where
+// they are and where they were said to be.
+func (s *truthPage) drawPicture(p *frame.Page, r schematic.Rect) {
+	f := p.Flow(r)
+	if faults := s.faults(); faults == "" {
+		f.Say(theme.Ink, "Nothing was set up by hand.")
+	} else {
+		f.Loud(theme.Act, faults, r.H/3)
+	}
+	if truth := s.align.Work.Bench.World().Truth(); truth.Err == nil {
+		f.Say(theme.Ink, fmt.Sprintf("True axis error: %.1f mm.", truth.ErrorMM))
+	}
+	s.drawSpots(p, f.R)
+}
+
+// faults are what was set up by hand, in the words it was set up with.
+func (s *truthPage) faults() string {
+	st := s.align.State()
+	if st.World == nil || !virtual.IsArranged(st.World.Level) {
+		return ""
+	}
+	set, err := virtual.ParseArranged(st.Tel, st.World.Level)
+	if err != nil {
+		return ""
+	}
+	return strings.Join(set.Set(), ", ")
 }
 
 // wideTruth is the width from which both columns stand side by side.
@@ -108,18 +137,21 @@ func stackedTruth(r practice.TruthRow, width int) [][]truthCell {
 	return out
 }
 
-// drawSpots draws both faces with the spot where it is and where it is thought
-// to be.
+// drawSpots draws both faces side by side with the spot where it is and where it
+// was said or is thought to be.
 func (s *truthPage) drawSpots(p *frame.Page, r schematic.Rect) {
 	st := s.align.State()
 	for i, spot := range s.align.Work.Bench.TruthSpots(st) {
-		box := schematic.Rect{X: r.X, Y: r.Y + i*r.H/2, W: r.W, H: r.H / 2}
+		box := schematic.Rect{X: r.X + i*r.W/2, Y: r.Y, W: r.W / 2, H: r.H}
 		spec := align.SeenFrom(st.Tel, spot.Face, p.Sizes)
 		spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Within, spec.MarkScale = nil, "", "", box, 1
 		spec.Object = align.Quiet(spec.Object)
 		spec.Now = &schematic.Mark{At: spot.True, Word: "true"}
-		if spot.Known != nil {
-			spec.Ghost = &schematic.Mark{At: *spot.Known, Word: "known"}
+		switch {
+		case spot.Typed != nil:
+			spec.Ghost = &schematic.Mark{At: *spot.Typed, Word: "typed"}
+		case spot.Known != nil:
+			spec.Ghost = &schematic.Mark{At: *spot.Known, Word: "believed"}
 		}
 		spec.RimMM = schematic.RimFor(spec, align.Rims(st.Tel, spot.Face)...)
 		align.Measured(&spec, st.Tel, spot.Face, p.Sizes)
@@ -131,7 +163,11 @@ func (s *truthPage) drawSpots(p *frame.Page, r schematic.Rect) {
 }
 
 func (s *truthPage) Foot(frame.Sizes) frame.Foot {
-	f := frame.Foot{Prompt: "read?", Hint: "Enter closes it", Keys: frame.Footer("close", "close", "theme")}
+	f := frame.Foot{Prompt: "read?", Hint: "Enter closes it", Keys: frame.Footer("close", "close", "theme", "anew")}
+	if !s.table {
+		f.Hint, f.Keys[0].Label = "Enter shows the figures", "the figures"
+		return f
+	}
 	if s.from+s.rows < s.all {
 		f.Prompt, f.Hint = "more?", "Enter reads on"
 		f.Keys[0].Label = "read on"
@@ -141,6 +177,11 @@ func (s *truthPage) Foot(frame.Sizes) frame.Foot {
 
 func (s *truthPage) Take(a *frame.App, text string) tea.Cmd {
 	switch word := strings.ToLower(strings.TrimSpace(text)); {
+	case word == "anew" && s.again != nil:
+		a.Pop()
+		s.again(a)
+	case word == "" && a.FromLine && !s.table:
+		s.table = true
 	case word == "" && a.FromLine && s.from+s.rows < s.all:
 		s.from += max(1, s.rows-1)
 	case word == "", word == "b", word == "back", word == "q", word == "quit", word == "truth":
