@@ -160,13 +160,16 @@ func (f section) primary(s PathSpec, p pen) {
 	}), p)
 }
 
-// beam draws the way there whole and the way back dotted.
+// dash is how many dots a dash of the way back has, and how many are left out
+// after it.
+const dash, gap = 6, 4
+
+// beam draws the way there whole and the way back in dashes of another role.
 func (f section) beam(s PathSpec, k float64) {
-	p := pen{onHole, theme.Light}
 	for i, way := range [][]Vertex{s.Out, s.Back} {
-		every, letter := 1, "*"
+		p, letter := pen{onHole, theme.Light}, "*"
 		if i > 0 {
-			every, letter = 3, "~"
+			p, letter = pen{onRim, theme.You}, "~"
 		}
 		for j := 1; j < len(way); j++ {
 			x0, y0 := f.at(way[j-1].drawn(k))
@@ -175,7 +178,7 @@ func (f section) beam(s PathSpec, k float64) {
 				switch {
 				case f.c.ASCII():
 					f.c.put(at.i, floorDiv(at.j, 2), letter, 1, p.role)
-				case n%every == 0:
+				case i == 0 || n%(dash+gap) < dash:
 					f.c.dot(at, p)
 				}
 			}

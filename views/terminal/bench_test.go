@@ -315,3 +315,34 @@ func TestAClassCallsAndThenTheTruth(t *testing.T) {
 	p.press(tea.KeyEsc)
 	require.Len(t, p.align().State().Events(), before, "calls are no answers")
 }
+
+// Beside a session the light path is that telescope's, as it stands, and moves as
+// a screw of it turns; the telescope itself stays as it is.
+func TestTheLightPathOfThisTelescope(t *testing.T) {
+	p, _ := atFront(t, 120, 36)
+	p.enters("bench")
+	for _, line := range []string{"spot 20", "return 12", "hand over"} {
+		p.enters(line)
+	}
+	world := p.align().Work.Bench.World()
+	truth := world.Truth()
+	p.enters("light path")
+	path, ok := p.Top().Screen.(*teach.PathPage)
+	require.True(t, ok)
+	require.InDelta(t, truth.Spots.P.Len(), path.Walk.Spots.P.Len(), 1e-6)
+	require.InDelta(t, truth.Spots.T.Len(), path.Walk.Spots.T.Len(), 1e-6)
+	own := world.Clone()
+	own.TurnExactly(optics.Secondary, 1, 1./32)
+	p.enters("B")
+	p.press(tea.KeyUp)
+	require.InDelta(t, own.Truth().Spots.P.Len(), path.Walk.Spots.P.Len(), 0.05, "as the screw moves it")
+	require.NotEqual(t, truth.Spots.P, path.Walk.Spots.P)
+	p.press(tea.KeyDown)
+	require.InDelta(t, truth.Spots.P.Len(), path.Walk.Spots.P.Len(), 0.2, "and back, but for its play")
+	p.enters("D 1/8")
+	require.True(t, p.Bad)
+	p.press(tea.KeyCtrlU)
+	require.Equal(t, truth.Pose, world.Truth().Pose, "the trainee's telescope stays as it is")
+	p.enters("back")
+	require.NotNil(t, p.align())
+}

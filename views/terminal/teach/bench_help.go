@@ -28,6 +28,7 @@ func (s *PathPage) Help() []frame.HelpGroup {
 		{"secondary 0.2 up", "by so many mrad, the way its spot goes as drawn"},
 		{"primary 3' right", "by so many minutes of arc"},
 		{"step 0.5", "how far an arrow key goes, mrad"},
+		{"B   B -1/8", "beside a session: the arrows turn that screw; so far at once"},
 		{"square", "sets both mirrors back"},
 		{"undo   F8", "as it was before"},
 		{"mouse", "drag a mirror: a step for each cell"},

@@ -29,7 +29,7 @@ func (b *instructor) Words() map[string]func(a *frame.App) {
 		"calls":      func(a *frame.App) { showCalls(a, b.align) },
 		"anew":       b.anew,
 		"steps":      func(a *frame.App) { showSteps(a, b.align.Work) },
-		"light path": func(a *frame.App) { a.Push(newPathPage(b.align.State().Scope)) },
+		"light path": func(a *frame.App) { a.Push(newPathOf(b.align.State().Scope.Name, b.align.Work.Bench.World())) },
 		"hide":       b.advice("hide"), // frozen or not
 		"show":       b.advice("show"),
 	}

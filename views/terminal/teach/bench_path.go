@@ -2,12 +2,14 @@ package teach
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"spotward/optics"
+	"spotward/optics/virtual"
 	"spotward/session/scope"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -26,6 +28,13 @@ type PathPage struct {
 	at     [2]int  // where it was last, column and row
 	Zones  []mirrorZone
 	failed error // of the last step that was no line
+
+	world *virtual.World // whose mirrors these are: its screws may be turned; nil = nobody's
+	begun optics.Pose    // as it stood at first
+	screw string         // that the arrow keys turn; "" = they tilt the mirror
+	times float64        // by how much misses are enlarged; 0 = not chosen yet
+	tilts float64        // and tilts
+	less  bool           // they were made less, or the beam would have left the tube
 }
 
 // mirrorZone is where the mouse takes hold of a mirror.
@@ -37,6 +46,60 @@ type mirrorZone struct {
 func newPathPage(scope scope.Scope) *PathPage {
 	w, err := NewWalk(scope.Telescope())
 	return &PathPage{name: scope.Name, Walk: w, err: err, Mirror: optics.Secondary, step: 0.2 * Mrad}
+}
+
+// newPathOf is the light path of a practice telescope as it stands.
+func newPathOf(name string, w *virtual.World) *PathPage {
+	own := w.Clone()
+	truth := own.Truth()
+	walk, err := newWalkAt(truth.Telescope, truth.Pose)
+	return &PathPage{name: name, Walk: walk, err: err, Mirror: optics.Secondary, step: 0.2 * Mrad, world: own, begun: truth.Pose}
+}
+
+// finestTurn is what an arrow key turns a screw by.
+const finestTurn = 1. / 32
+
+// turn turns a screw of the mirror that is marked.
+func (s *PathPage) turn(label string, turns float64) error {
+	i := slices.IndexFunc(s.Walk.Tel.Cell(s.Mirror).Labels, func(l string) bool { return strings.EqualFold(l, label) })
+	if i < 0 {
+		return fmt.Errorf("the %s has no screw %s", s.Mirror, label)
+	}
+	before := tiltsOf(s.Walk.Tel, s.world.Truth().Pose)
+	did := s.world.TurnExactly(s.Mirror, i, turns)
+	s.screw = strings.ToUpper(label)
+	if did.Turns == 0 {
+		return fmt.Errorf("%s does not turn", s.screw)
+	}
+	after := tiltsOf(s.Walk.Tel, s.world.Truth().Pose)
+	step := TiltStep{Mirror: s.Mirror, Right: after.Secondary.Right - before.Secondary.Right, Up: after.Secondary.Up - before.Secondary.Up}
+	if s.Mirror == optics.Primary {
+		step.Right, step.Up = after.Primary.Right-before.Primary.Right, after.Primary.Up-before.Primary.Up
+	}
+	return s.tilt(step)
+}
+
+// turned understands a screw and how far, or a screw alone.
+func (s *PathPage) turned(line string) (label string, turns float64, ok bool) {
+	label, rest, _ := strings.Cut(line, " ")
+	if s.world == nil || !slices.ContainsFunc(s.Walk.Tel.Cell(s.Mirror).Labels, func(l string) bool { return strings.EqualFold(l, label) }) {
+		return "", 0, false
+	}
+	if rest = strings.TrimSpace(rest); rest == "" {
+		return label, 0, true
+	}
+	sign, parts := 1.0, strings.TrimLeft(rest, "+-")
+	if strings.HasPrefix(rest, "-") {
+		sign = -1
+	}
+	up, down, fraction := strings.Cut(parts, "/")
+	n, err := strconv.ParseFloat(up, 64)
+	if err == nil && fraction {
+		var d float64
+		d, err = strconv.ParseFloat(down, 64)
+		n /= d
+	}
+	return label, sign * n, err == nil && n > 0 && n <= 1
 }
 
 // tilt tilts a mirror and says what keeps it from being tilted.
@@ -51,6 +114,11 @@ func (s *PathPage) tilt(t TiltStep) error {
 }
 
 func (s *PathPage) Echo(typed string) (string, bool) {
+	if label, turns, ok := s.turned(strings.ToLower(strings.TrimSpace(typed))); ok && turns == 0 {
+		return "the arrows turn screw " + strings.ToUpper(label), true
+	} else if ok {
+		return fmt.Sprintf("%s: screw %s %+.3g turns", s.Mirror, strings.ToUpper(label), turns), true
+	}
 	t, err := ParseTilt(typed)
 	switch {
 	case err != nil:
@@ -65,6 +133,10 @@ func (s *PathPage) Echo(typed string) (string, bool) {
 func (s *PathPage) Nudge(typed string, right, up int) (string, bool) {
 	if typed != "" {
 		return "", false
+	}
+	if s.screw != "" {
+		s.failed = s.turn(s.screw, float64(right+up)*finestTurn)
+		return "", true
 	}
 	s.failed = s.tilt(TiltStep{s.Mirror, float64(right) * s.step, float64(up) * s.step})
 	return "", true
@@ -101,14 +173,19 @@ func (s *PathPage) Take(a *frame.App, text string) tea.Cmd {
 	verb, rest, _ := strings.Cut(line, " ")
 	s.failed = nil
 	switch {
-	case line == "q" || line == "quit" || line == "b" || line == "back":
+	case line == "q" || line == "quit" || line == "b" && s.world == nil || line == "back": // else B is a screw
 		return a.Pop()
 	case line == "":
-		s.Mirror = otherMirror(s.Mirror)
+		s.Mirror, s.screw = otherMirror(s.Mirror), ""
 		return nil
 	case line == "square":
 		a.Used()
 		s.Walk, s.err = NewWalk(s.Walk.Tel)
+		s.screw, s.world, s.times, s.less = "", nil, 0, false
+		return nil
+	case line == "tilt":
+		a.Used()
+		s.screw = ""
 		return nil
 	case line == "undo" || line == "u":
 		a.Used()
@@ -125,6 +202,16 @@ func (s *PathPage) Take(a *frame.App, text string) tea.Cmd {
 		}
 		a.Used()
 		s.step = v * unit
+		return nil
+	}
+	if label, turns, ok := s.turned(line); ok {
+		if turns == 0 {
+			s.screw = strings.ToUpper(label)
+		} else if err := s.turn(label, turns); err != nil {
+			a.Fail(err)
+			return nil
+		}
+		a.Used()
 		return nil
 	}
 	t, err := ParseTilt(line)
@@ -153,6 +240,12 @@ func (s *PathPage) Foot(sz frame.Sizes) frame.Foot {
 		{F: "arrows", Word: "", Label: "tilt"}, {F: "enter", Word: "", Label: "the " + string(otherMirror(s.Mirror))}, {F: "square", Word: "", Label: "both"}, {F: "step 1", Word: "", Label: "mrad"},
 		frame.KeyFor("help"), frame.KeyFor("large"), frame.KeyFor("theme"), {F: "esc", Word: "", Label: "back"},
 	}}
+	if s.world != nil {
+		f.Keys = append(f.Keys[:2:2], append([]frame.Key{{F: "B", Word: "", Label: "a screw"}}, f.Keys[2:]...)...)
+	}
+	if s.screw != "" {
+		f.Hint = fmt.Sprintf("up tightens screw %s of the %s, down eases it, 1/32 a step; tilt leaves it", s.screw, s.Mirror)
+	}
 	if s.failed != nil {
 		f.Caution = align.Sentence(s.failed.Error())
 	}

@@ -42,13 +42,21 @@ func layPath(p *frame.Page, spec schematic.PathSpec) pathLayout {
 	switch {
 	case p.Narrow():
 		l.beside = schematic.Rect{X: x, Y: 1, W: side - 1, H: l.section.H}
-	case p.Cols >= 120: // one above the other, as far down as there is room
-		h := (last - 1) / 2
-		l.faces = []schematic.Rect{{X: x, Y: 1, W: side - 1, H: h}, {X: x, Y: 1 + h, W: side - 1, H: h}}
+	case p.Cols >= 120: // each where that part is: the primary's beside it, the laser's beside the focuser
+		const lower = 5 // rows by which the section makes room above the tube
+		l.section.Y += lower
+		y += lower
+		col, top, _ := p.PathCell(l.section, spec, schematic.SectionPoint{AlongMM: spec.FoldMM - spec.SecondaryMM, UpMM: spec.TubeMM})
+		_, axis, _ := p.PathCell(l.section, spec, schematic.SectionPoint{})
+		h := min(side/2+2, last-2)
+		l.faces = []schematic.Rect{
+			{X: x, Y: max(1, min(axis-h/2, last-h)), W: side - 1, H: h},
+			{X: col + 4, Y: 1, W: min(side-1, l.section.W-col-6), H: max(4, top-1)},
+		}
 	default:
 		w := side / 2
 		h := min(w/2+2, last-1-least)
-		l.faces = []schematic.Rect{{X: x, Y: 1, W: w - 1, H: h}, {X: x + w, Y: 1, W: w - 1, H: h}}
+		l.faces = []schematic.Rect{{X: x + w, Y: 1, W: w - 1, H: h}, {X: x, Y: 1, W: w - 1, H: h}}
 		y = max(y, 1+h)
 	}
 	l.below = schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: last - y}
@@ -71,6 +79,9 @@ func (s *PathPage) Draw(p *frame.Page, _ string) {
 	}
 	times := p.LightPath(l.section, spec)
 	words := fmt.Sprintf("offsets enlarged %.0f times, tilts %.0f times", times, tiltTimes)
+	if s.less {
+		words = "now less: " + words
+	}
 	if p.Narrow() {
 		words = fmt.Sprintf("drawn %.0f times", times)
 	}
@@ -93,10 +104,11 @@ func (s *PathPage) Draw(p *frame.Page, _ string) {
 		s.figures(below)
 	}
 	why := s.Walk.Why()
+	for len(why) > 1 && !below.Fits(why, 0) {
+		why = why[:len(why)-1] // a sentence is left out whole, never cut
+	}
 	if !below.Fits(why, 0) {
-		why = why[:1] // the rest would be cut
-	} else if p.Cols >= 120 {
-		below.Skip(1)
+		why = nil
 	}
 	for _, line := range why {
 		below.Say(theme.Ink, line)
@@ -114,16 +126,32 @@ func (s *PathPage) section() (spec schematic.PathSpec, tiltTimes float64) {
 	}
 	spec.Out, spec.Back = align.BeamWays(t, s.Walk.Spots)
 	spec.WasOut, spec.WasBack = align.BeamWays(t, s.Walk.spotsWas)
-	spec.Times = spec.TimesFor(spec.Out, spec.Back, spec.WasOut, spec.WasBack)
-	now := s.Walk.Now.Pose(t)
+	spec.Times = s.enlarged(spec)
+	now := s.Walk.pose(s.Walk.Now)
 	most := math.Max(math.Abs(now.Secondary.Grad.X), math.Abs(now.Primary.Grad.X))
-	for _, tiltTimes = range []float64{100, 50, 20, 10} {
-		if most*tiltTimes <= 0.3 {
-			break
-		}
+	for s.tilts == 0 || most*s.tilts > 0.3 && s.tilts > 10 {
+		s.tilts = map[float64]float64{0: 50, 50: 20, 20: 10}[s.tilts]
 	}
+	tiltTimes = s.tilts
 	spec.SecondaryRad, spec.PrimaryRad = tiltTimes*now.Secondary.Grad.X, tiltTimes*now.Primary.Grad.X
 	return spec, tiltTimes
+}
+
+// mostTimes is the most that misses are enlarged: at a step of an arrow key the
+// beam then walks by what can be seen.
+const mostTimes = 20
+
+// enlarged is by how much misses are enlarged. It is chosen once; it is made less
+// only where the beam would leave the tube.
+func (s *PathPage) enlarged(spec schematic.PathSpec) float64 {
+	most := min(mostTimes, spec.TimesFor(spec.Out, spec.Back))
+	if s.times > most {
+		s.less = true
+	}
+	if s.times == 0 || s.times > most {
+		s.times = most
+	}
+	return s.times
 }
 
 // mirrors writes the mirrors' names, the one that the arrows tilt set off, and

@@ -120,3 +120,11 @@ func (t tilts) Pose(tel optics.Telescope) optics.Pose {
 	p := tel.FromSeen(optics.FaceTarget, t.Primary)
 	return optics.Pose{Secondary: optics.Tilt{Grad: s}, Primary: optics.Tilt{Grad: p.Scale(-1)}}
 }
+
+// tiltsOf is the inverse of Pose.
+func tiltsOf(tel optics.Telescope, pose optics.Pose) tilts {
+	return tilts{
+		Secondary: tel.ToSeen(optics.FacePrimary, pose.Secondary.Grad),
+		Primary:   tel.ToSeen(optics.FaceTarget, pose.Primary.Grad.Scale(-1)),
+	}
+}

@@ -15,19 +15,33 @@ type walk struct {
 	Spots     optics.Spots
 	firstWas  optics.Spots // to first order
 	First     optics.Spots
+	base      optics.Pose // what is not the mirrors' tilts: depths, the laser
 	last      TiltStep
 	lastAtAll bool // there was a last step
 }
 
 // NewWalk begins with both mirrors square. The focuser is drawn straight up.
-func NewWalk(tel optics.Telescope) (walk, error) {
+func NewWalk(tel optics.Telescope) (walk, error) { return newWalkAt(tel, optics.Pose{}) }
+
+// newWalkAt begins with the mirrors, and the laser, as they stand.
+func newWalkAt(tel optics.Telescope, pose optics.Pose) (walk, error) {
 	tel.FocuserDeg = 0
-	w := walk{Tel: tel}
+	w := walk{Tel: tel, Now: tiltsOf(tel, pose)}
+	w.base = pose
+	w.base.Secondary.Grad, w.base.Primary.Grad = optics.Tube{}, optics.Tube{}
+	w.Was = w.Now
 	var err error
-	w.Spots, err = tel.Trace(w.Now.Pose(tel))
-	w.spotsWas, w.First = w.Spots, tel.FirstOrder(w.Now.Pose(tel))
+	w.Spots, err = tel.Trace(w.pose(w.Now))
+	w.spotsWas, w.First = w.Spots, tel.FirstOrder(w.pose(w.Now))
 	w.firstWas = w.First
 	return w, err
+}
+
+// pose is how mirrors and laser stand with these tilts.
+func (w walk) pose(t tilts) optics.Pose {
+	pose, tilted := w.base, t.Pose(w.Tel)
+	pose.Secondary, pose.Primary = pose.Secondary.Add(tilted.Secondary), pose.Primary.Add(tilted.Primary)
+	return pose
 }
 
 // Step tilts a mirror. On an error nothing has changed.
@@ -36,11 +50,11 @@ func (w walk) Step(s TiltStep) (walk, error) {
 	if !ok {
 		return w, fmt.Errorf("%.0f mrad is as far as a mirror is tilted here: square sets both back", FarthestTilt/Mrad)
 	}
-	spots, err := w.Tel.Trace(now.Pose(w.Tel))
+	spots, err := w.Tel.Trace(w.pose(now))
 	if err != nil {
 		return w, err
 	}
-	next := walk{Tel: w.Tel, Was: w.Now, Now: now, spotsWas: w.Spots, Spots: spots, firstWas: w.First, First: w.Tel.FirstOrder(now.Pose(w.Tel)), last: s, lastAtAll: true}
+	next := walk{Tel: w.Tel, base: w.base, Was: w.Now, Now: now, spotsWas: w.Spots, Spots: spots, firstWas: w.First, First: w.Tel.FirstOrder(w.pose(now)), last: s, lastAtAll: true}
 	if w.lastAtAll && s.Mirror == w.last.Mirror && alongside(s, w.last) { // one way on: one change
 		next.Was, next.spotsWas, next.firstWas = w.Was, w.spotsWas, w.firstWas
 		next.last.Right, next.last.Up = s.Right+w.last.Right, s.Up+w.last.Up
