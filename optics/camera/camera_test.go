@@ -57,6 +57,9 @@ func TestPrimaryIsReadAsItWasDrawn(t *testing.T) {
 
 func TestTargetIsReadAsItWasDrawn(t *testing.T) {
 	for seed, shadow := range []optics.Dial{{}, {Right: 0.8, Up: -0.5}, {Right: -1.5, Up: 0.3}, {Right: 0.2, Up: 1.9}} {
+		if testing.Short() && seed%2 != 0 {
+			continue
+		}
 		h := camera.Hold{Width: 800, Height: 600, Hour: 4, AsideMM: 25, RollRad: 0.04, NoiseLevels: 1, Seed: uint64(seed)}
 		got := picture.FindShadow(camera.Target(dunlin(), shadow, h), dunlin(), 0)
 		require.Equal(t, picture.Nothing, got.Missing, "%v", shadow)

@@ -106,7 +106,15 @@ func BenchmarkErrorsHold(b *testing.B) {
 	}
 }
 
-func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, examples) }
+func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, few()) }
+
+// few is how many of them are tried: with -short a third.
+func few() int {
+	if testing.Short() {
+		return examples / 3
+	}
+	return examples
+}
 
 // What is off by a few times the error that is claimed would be a wrong find.
 func placesHoldTheirErrors(t testing.TB, examples int) {
@@ -170,6 +178,9 @@ func TestUprightTurnsTheReading(t *testing.T) {
 		7: {Right: as.Up, Up: as.Right},
 		8: {Right: -as.Up, Up: as.Right},
 	} {
+		if testing.Short() && orientation != 3 && orientation != 6 {
+			continue
+		}
 		got := FindSpot(Upright{m, orientation}, d.telescope(), 0)
 		require.True(t, got.Found(), "%d", orientation)
 		assert.InDelta(t, want.Right, got.At.Right, 0.02, "%d", orientation)

@@ -143,7 +143,7 @@ func TestWhatAPictureOfTheFaceLacks(t *testing.T) {
 	}
 }
 
-func TestAShadowHoldsItsError(t *testing.T) { shadowsHoldTheirErrors(t, examples) }
+func TestAShadowHoldsItsError(t *testing.T) { shadowsHoldTheirErrors(t, few()) }
 
 func shadowsHoldTheirErrors(t testing.TB, examples int) {
 	t.Helper()

@@ -49,6 +49,10 @@ func (p *player) marks() (marks, view string) {
 // put into other letters, everything else on every screen is as it was.
 func TestPicturesDoNotHangOnWords(t *testing.T) {
 	seen, changed := map[session.StageID]bool{}, 0
+	sizes := [][2]int{{60, 18}, {80, 24}, {120, 36}}
+	if testing.Short() {
+		sizes = sizes[1:2]
+	}
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
 	compare := func(p *player, w *desk.Work, what string) {
@@ -81,7 +85,7 @@ func TestPicturesDoNotHangOnWords(t *testing.T) {
 		for n := 0; p.align() != nil && n < 200; n++ {
 			ask := p.align().State().Ask()
 			seen[ask.Stage.ID] = true
-			for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}} {
+			for _, size := range sizes {
 				p.size(size[0], size[1])
 				compare(p, w, string(ask.Stage.ID)+" "+string(ask.Step))
 			}
@@ -104,5 +108,5 @@ func TestPicturesDoNotHangOnWords(t *testing.T) {
 	for _, id := range stageIDs() {
 		require.True(t, seen[id], "never come to: %s", id)
 	}
-	require.Greater(t, changed, 300, "and the words were others")
+	require.Greater(t, changed, 100*len(sizes), "and the words were others")
 }

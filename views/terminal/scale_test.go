@@ -74,10 +74,13 @@ func barIn(rows []string, ascii bool, ruler float64) (dots, mm float64, ok bool)
 // Whatever is asked, at every size: how long the bar is, and what the outline is
 // and how wide.
 func TestEveryFaceHasItsScale(t *testing.T) {
-	faces := map[optics.Face]int{}
+	faces, seeds := map[optics.Face]int{}, uint64(3)
+	if testing.Short() {
+		seeds = 1
+	}
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}, {200, 50}} {
 		for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
-			for seed := range uint64(3) {
+			for seed := range seeds {
 				p := practising(t, seed, size[0], size[1], o, env())
 				p.plays(func(ask session.Ask) bool {
 					s := p.align()
