@@ -22,13 +22,22 @@ func (s Work) Claim() (optics.Claim, bool) {
 // together, or the later one where they do not agree. In the hole, or somewhere in
 // the ring, a spot stands as it stands: seeing it there twice says no more than once.
 func together(was, now Spot) optics.Belief {
-	if !was.Known || was.Look == now.Look || was.Saw != event.SawPlace || now.Saw != event.SawPlace {
+	if was.Look == now.Look || !was.closely() || !now.closely() {
 		return now.At
 	}
 	if both, agree := was.At.Together(now.At); agree {
 		return both
 	}
 	return now.At
+}
+
+// closelyMM is how well a spot must have been read for a second reading to be another
+// opinion: less well is somewhere in the ring, or toward an hour of it.
+const closelyMM = 1.4
+
+// closely reports whether a spot was read so.
+func (s Spot) closely() bool {
+	return s.Known && s.Saw == event.SawPlace && s.At.Cov.Sigma() <= closelyMM
 }
 
 // AxisError returns how far the primary's axis misses the centre of the field:

@@ -65,7 +65,7 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	switch ev.Face {
 	case optics.FacePrimary:
 		if !q.Snug {
-			spot.At, spot.twice = together(s.P, spot), s.P.Known && s.P.Saw == event.SawPlace
+			spot.At, spot.twice = together(s.P, spot), s.P.closely() && spot.closely()
 		}
 		s.P = spot
 	case optics.FaceTarget:
