@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/session/scope"
 )
 
@@ -19,8 +21,12 @@ func TestNothingIsClaimedOfWhatNobodyLookedAfter(t *testing.T) {
 	require.True(t, ok)
 	assert.Positive(t, claim.AboutMM)
 	require.True(t, p.State().Record().Left.Claimed)
-	for _, turn := range []string{"C 1/8", "A -1/16"} {
-		p := home(t).line(turn)
+	for _, turn := range []optics.Turn{
+		{Mirror: optics.Secondary, Screw: "C", Turns: 0.125}, {Mirror: optics.Primary, Screw: "A", Turns: -0.0625},
+		{Mirror: optics.Primary, Lock: "B", Turns: 0.0625},
+	} {
+		p := home(t)
+		require.NoError(t, p.Do(event.Event{Kind: event.KindTurned, Turned: []optics.Turn{turn}}))
 		r := p.State().Record()
 		assert.False(t, r.Left.Claimed, turn)
 		assert.Equal(t, session.AsNear, r.Upshot.Kind, turn)

@@ -50,9 +50,7 @@ func TestTwoReadingsAreWorthMore(t *testing.T) {
 	assert.NotEqual(t, session.StepTwice, p.State().Ask().Step)
 	assert.InDelta(t, once/1.41, p.State().OnPrimary().At.Cov.Sigma(), 0.02)
 
-	vague := centred(t, 200, event.GlowShifts, "in", "in")
-	vague.line("in")
-	assert.NotEqual(t, session.StepTwice, vague.State().Ask().Step)
+	vague := play(t, scope.Builtin()).line("routine", "none", "still", "in").at(session.StageFirstLook, session.StepWhere).line("in")
 	assert.InDelta(t, vague.State().Tel.RingInnerMM/2, vague.State().OnPrimary().At.Cov.Sigma(), 0.01)
 }
 
