@@ -21,6 +21,7 @@ type Ask struct {
 	Question string         // the question of Say alone, without the moves before it
 	Note     string         // what to know before answering, or ""
 	Beware   []string       // cautions, the most pressing first
+	Brief    string         // the most pressing one in at most 56 characters
 	Beam     string         // of them, where the beam leaves by the open end; "" = nowhere
 	Options  []words.Option // of a choice, the ordinary way on first
 	Dial     bool           // a choice that also takes a distance
@@ -111,7 +112,7 @@ func (s State) ask() Ask {
 		a.Header.Card = covered(a, out)
 		a.Beam = s.Beam(out)
 	}
-	a.Beware = s.beware(st, step, a.Beam)
+	a.Beware, a.Brief = s.beware(st, step, a.Beam)
 	a.Heading = a.Header.Words()
 	if a.Faces = step.faces(s); step.ID == StepReturn && len(a.Faces) > 0 {
 		a.Face = a.Faces[0]

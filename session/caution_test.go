@@ -26,7 +26,7 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 	}{
 		{session.StageReady, []string{"Cap", "sun"}},
 		{session.StageReady, []string{"Never toward the sun", "filter goes over the front, never at the eyepiece"}},
-		{session.StageReady, []string{"Cells", "away from children", "swallowed, go to emergency care at once"}},
+		{session.StageReady, []string{"batteries", "from children", "swallowed, get emergency care at once"}},
 		{session.StageReady, []string{"Local rules and trained people come first"}},
 		{session.StageReady, []string{"Heavy tubes", "two people"}},
 		{session.StageEmpty, []string{"sun", "before an eye comes"}},
@@ -47,14 +47,14 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 		{session.StageRough, []string{"Nose up, held"}},
 		{session.StageRough, []string{"At the open end", "head outside the rim", "card"}},
 		{session.StageHome, []string{"Nose up, held"}},
-		{session.StageHome, []string{"hard or free: stop"}},
+		{session.StageHome, []string{"hard or free, stop"}},
 		{session.StageRetighten, []string{"Two fingers only", "cracks the glass"}},
 		{session.StageRetighten, []string{"Nose up, held, until the last lock is snug"}},
 		{session.StageSwing, []string{"Laser off, or card over the end", "every walk", "two people"}},
-		{session.StagePutAway, []string{"Do not tilt the tube", "torch first"}},
-		{session.StagePutAway, []string{"Cells away from children", "emergency care at once"}},
+		{session.StagePutAway, []string{"do not tilt the tube", "torch first"}},
+		{session.StagePutAway, []string{"batteries from children", "emergency care at once"}},
 		{session.StageStopping, []string{"Locks snug before the tube is moved"}},
-		{session.StageStopping, []string{"Cells away from children", "emergency care at once"}},
+		{session.StageStopping, []string{"batteries from children", "emergency care at once"}},
 		{session.StageStar, []string{"Never toward the sun"}},
 		{session.StageShadow, []string{"never look into the beam"}},
 	} {
@@ -103,8 +103,8 @@ func TestHeadersKeepHandsAndGlassSafe(t *testing.T) {
 		stage session.StageID
 		says  string
 	}{
-		{session.StagePutAway, "Its cell out of it"},
-		{session.StageStopping, "its cell out and counted"},
+		{session.StagePutAway, "Take its battery out"},
+		{session.StageStopping, "Its battery out and counted"},
 		{session.StageLocks, "A lock never comes out altogether"},
 		{session.StageReady, "Count the kit out"},
 		{session.StagePutAway, "Count everything back"},

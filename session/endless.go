@@ -29,7 +29,7 @@ func (s State) endless() string {
 	if n := s.answers; n < endlessAnswers || (n-endlessAnswers)%endlessAgain != 0 || s.ending() {
 		return ""
 	}
-	return fmt.Sprintf("%d answers, and no end in sight: %s. Better to stop safely and hold it back for trained hands (stop safely), or go on.", s.answers, s.suspected())
+	return fmt.Sprintf("%d answers and no end in sight: %s. Better stop safely and hold it back for trained hands, or go on.", s.answers, s.suspected())
 }
 
 // ending reports whether the session is about to end as it is.

@@ -59,7 +59,7 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 				return s.finerTurning() && s.Tel.Primary.Locks > 0 && s.Slack() <= mirrors.SlackTurns
 			},
 			Say: func(State) string {
-				return "Ease the locks an eighth each, one by one, nose up. Say yes when all are eased."
+				return "Ease the locks an eighth each, one by one, nose up. Press Enter when all are eased."
 			},
 			Tell: tellFinerLocks(-1. / 8),
 			Take: func(s *State, _ event.Event) { s.finer.eased = true },
@@ -69,9 +69,9 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 			Due: State.finerTurning,
 			Say: func(s State) string {
 				if s.Due == nil {
-					return "No turn is known that would better it. Say yes, and look again."
+					return "No turn is known that would improve it. Press Enter, then look again."
 				}
-				return "Turn that, key out, hands off. Say yes when it is done; then look again."
+				return "Make that turn. Key out, hands off. Press Enter, then look again."
 			},
 			Tell: tellFiner,
 			Take: func(s *State, _ event.Event) {
@@ -87,7 +87,7 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 				return s.finer.eased && s.finer.seen && done && s.Slack() > mirrors.SlackTurns
 			},
 			Say: func(State) string {
-				return "Nip the locks a touch each, round and round, snug and no more. Say yes when all are; then look once more."
+				return "Nip the locks a touch each, round and round, until snug. Press Enter, then look once more."
 			},
 			Tell: tellNipAll,
 			Take: func(s *State, _ event.Event) { s.lookAgain() },

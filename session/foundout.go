@@ -42,11 +42,11 @@ func (s State) FoundOut() []FoundOut {
 	var out []FoundOut
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		if s.LettersReversed(m) {
-			out = append(out, FoundOut{FoundLetters, m, "", fmt.Sprintf("The %s's letters run the other way round. That is allowed for: carry on as you do.", m)})
+			out = append(out, FoundOut{FoundLetters, m, "", fmt.Sprintf("The %s's letters run the other way round. That is allowed for. Carry on.", m)})
 		}
 		for i, label := range s.Tel.Cell(m).Labels {
 			if s.Tracker(m).Said(i) == adviser.End {
-				out = append(out, FoundOut{FoundEnd, m, label, fmt.Sprintf("The %s's screw %s moves nothing that way any more: it is at its end, or slack. The others take its part.", m, label)})
+				out = append(out, FoundOut{FoundEnd, m, label, fmt.Sprintf("The %s's screw %s moves nothing that way any more: it is at its end, or slack. The others will do its share.", m, label)})
 			}
 		}
 	}
@@ -94,7 +94,7 @@ func (s State) locksFound() []FoundOut {
 			continue
 		}
 		label := s.Tel.Primary.Labels[i]
-		out = append(out, FoundOut{FoundLock, optics.Primary, label, fmt.Sprintf("Lock %s drags the return spot by %.0f mm as it bites, toward %s.",
+		out = append(out, FoundOut{FoundLock, optics.Primary, label, fmt.Sprintf("Lock %s drags the return spot by %.0f mm as it grips, toward %s.",
 			label, off.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceTarget, off)))})
 	}
 	return out

@@ -35,9 +35,9 @@ func TestWhereRedShowsIsAskedBeforeAnybodyLooksIn(t *testing.T) {
 	}
 	ask := s.State().Ask()
 	assert.Equal(t, header.CardHalf, ask.Header.Card, "no red: either half may come off")
-	assert.Contains(t, ask.Say, "red past it later: hands off, card whole")
+	assert.Contains(t, ask.Say, "Red past the card later? Hands off, cover it all")
 	do(event.Event{Kind: event.KindChoice, Choice: session.CircleStill})
-	assert.Contains(t, s.State().Ask().Say, "Card stays over red. Past it")
+	assert.Contains(t, s.State().Ask().Say, "Leave the card over the red. Look in past it")
 	_, known = s.State().RedAt()
 	assert.False(t, known)
 

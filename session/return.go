@@ -43,7 +43,7 @@ func (s State) returnToFind() bool {
 func placesQuestion(faces []optics.Face) string {
 	asks := map[optics.Face]string{
 		optics.FaceSecondary: "two spots on the secondary (two 9 12: the dimmer one from the brighter)",
-		optics.FaceMouth:     "on the drawtube's mouth (mouth 4 20)",
+		optics.FaceMouth:     "at the drawtube's inner end (mouth 4 20)",
 		optics.FaceCard:      "red on the card (card 2 50)",
 		optics.FaceTarget:    "on the laser's face (face 4 8)",
 	}
@@ -52,7 +52,7 @@ func placesQuestion(faces []optics.Face) string {
 		list[i] = asks[f]
 	}
 	if len(list) == 1 {
-		return "Where is the return spot: " + list[0] + "? Not there: gone."
+		return "Where is the return spot: " + list[0] + "? If it is not there, type: gone."
 	}
-	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? None: gone."
+	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? If there is none, type: gone."
 }

@@ -46,6 +46,7 @@ func (s State) wordStage(st *Stage) *Stage {
 	row := *st
 	row.Title, row.Skip, row.NoBack = s.word(st.Title), s.word(st.Skip), s.word(st.NoBack)
 	row.Do, row.Beware = s.wordAll(st.Do), s.wordAll(st.Beware)
+	row.Brief, row.Look = s.word(st.Brief), s.word(st.Look)
 	return &row
 }
 
@@ -55,7 +56,7 @@ func (s State) wordTold(t *event.Told) *event.Told {
 		return t
 	}
 	told := *t
-	told.Why, told.Ask = s.word(t.Why), s.word(t.Ask)
+	told.Why, told.Ask, told.Brief = s.word(t.Why), s.word(t.Ask), s.word(t.Brief)
 	return &told
 }
 
@@ -66,7 +67,7 @@ func (s State) wordAsk(a Ask) Ask {
 		return a
 	}
 	a.Say, a.Question, a.Note, a.Beam = s.word(a.Say), s.word(a.Question), s.word(a.Note), s.word(a.Beam)
-	a.Beware = s.wordAll(a.Beware)
+	a.Beware, a.Brief = s.wordAll(a.Beware), s.word(a.Brief)
 	options := make([]words.Option, len(a.Options))
 	for i, o := range a.Options {
 		options[i] = words.Option{ID: o.ID, Words: s.word(o.Words)}

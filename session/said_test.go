@@ -16,7 +16,7 @@ import (
 func TestWhatAScrewSaidIsAnsweredWithWhatToDo(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12").at(session.StageSecondary, "p")
 	for said, says := range map[string]string{
-		"stuck B": "no force, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
+		"stuck B": "don't force it, leave it as it is", "free B": "all three are made snug", "end B": "back off", "stripped B": "leave it alone", "sticky B": "smaller turns",
 	} {
 		typed, err := answer.Line(p.State(), said)
 		require.NoError(t, err)
@@ -132,7 +132,7 @@ func TestEasedLocksAreSnugBeforeTheSwing(t *testing.T) {
 		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[p.State().Ask().Want])
 	}
 	p.line("skip no time").at(session.StageSwing, "up")
-	assert.Contains(t, p.State().Ask().Say, "first each snug")
+	assert.Contains(t, p.State().Ask().Say, "First snug each")
 }
 
 func TestALockThatWasEasedIsNotAskedForAgain(t *testing.T) {

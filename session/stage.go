@@ -52,8 +52,10 @@ type Stage struct {
 	Where  header.Stand // group of the rail
 	Header header.Header
 	Do     []string // what to do, in order
-	Beware []string // cautions, where the hand is about to do the thing
+	Beware []string // cautions, where the hand is about to do the thing; the first has at most 112 characters
+	Brief  string   // the first of them where there is one row of 56 characters
 	Eyes   int      // which of them comes first where nothing is turned, but looked at
+	Look   string   // that one in brief
 	Skip   string   // what leaving it out means; "" = it may not be left out
 	NoBack string   // why one may not go back to before it; "" = one may
 	Steps  []Step
@@ -66,6 +68,7 @@ type Step struct {
 	Face     optics.Face                    // of a reading
 	Header   *header.Header                 // where it differs from the stage's
 	Beware   []string                       // where they differ from the stage's
+	Brief    string                         // the first of these in brief
 	Say      func(State) string             // what to do now, a sentence or two; nil: to make the moves, then the question
 	Question string                         // alone, where moves can come before it
 	Opts     func(State) []words.Option     // of a choice, the ordinary way on first

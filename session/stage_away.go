@@ -11,10 +11,11 @@ func putAwayStage() *Stage {
 		ID: StagePutAway, Title: "put away", Where: header.StandBeside,
 		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatLeaves},
 		Do: []string{
-			"Laser off before it comes out. Its cell out of it and with the kit.",
-			"Count everything back: laser, cell, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
+			"Switch the laser off before it comes out. Take its battery out and put it with the kit.",
+			"Count everything back: laser, battery, holder, driver, hex key, torch, tape, card. Look into the tube. Cap on.",
 		},
-		Beware: []string{"Something missing? Do not tilt the tube: look with a torch first.", "Cells away from children; swallowed, go to emergency care at once."},
+		Beware: []string{"If something is missing, do not tilt the tube. Look with a torch first.", "Keep batteries from children. If one is swallowed, get emergency care at once."},
+		Brief:  "Something missing? Do not tilt the tube: look first.",
 		NoBack: "the kit is being put away: start a new session to go on",
 		Steps: []Step{{
 			ID: StepTag, Want: WantChoice,
@@ -25,7 +26,7 @@ func putAwayStage() *Stage {
 				return []Deed{DeedLaserOff, DeedLaserOut, DeedCount}
 			},
 			Say: func(s State) string {
-				return "Laser off, then out; its cell out of it. Everything counted back, nothing left in the tube, cap on? Then: which tag goes on the scope? " + s.tagWhy()
+				return "Laser off and out, battery out. Count everything back, look into the tube, cap on. Which tag goes on the scope? " + s.tagWhy()
 			},
 			Opts: func(s State) []words.Option { return tagOptions(s.tagAdvised()) },
 			Take: func(s *State, ev event.Event) { s.Laser.On, s.Tag = false, ev.Choice },
@@ -38,10 +39,11 @@ func stoppingStage() *Stage {
 		ID: StageStopping, Title: "make safe", Where: header.StandBeside,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocks, Tube: header.TubeAsItIs, Beam: header.BeamOn, Card: header.CardWhole, Seat: header.SeatLeaves},
 		Do: []string{
-			"Card over the whole end. Locks snug, two fingers, before the tube is moved. Then level; the secondary's screws snug, key tethered.",
-			"Laser off, then out; its cell out and counted. Cap on.",
+			"Card over the whole end. Snug the locks with two fingers before the tube is moved. Then level the tube and snug the secondary's screws, key tethered.",
+			"Laser off, then out. Its battery out and counted. Cap on.",
 		},
-		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Cells away from children; swallowed, go to emergency care at once."},
+		Beware: []string{"Locks snug before the tube is moved. Nothing left in the tube.", "Keep batteries from children. If one is swallowed, get emergency care at once."},
+		Brief:  "Locks snug before the tube is moved.",
 		NoBack: "making safe: say yes when it is done, or undo if this was a slip",
 		Steps: []Step{{
 			ID: StepSafe, Want: WantConfirm,
@@ -49,7 +51,7 @@ func stoppingStage() *Stage {
 				return []Deed{DeedCardWhole, DeedSnugSecondary, DeedLaserOff, DeedLaserOut, DeedCount}
 			},
 			Say: func(State) string {
-				return "Card over the end. Locks snug, then level, secondary snug. Laser off and out, cell out and counted, cap on. Yes when all is done."
+				return "Card over the end. Locks snug, then tube level, secondary snug. Laser off and out, battery counted, cap on. Press Enter when all is done."
 			},
 			Take: func(s *State, _ event.Event) {
 				if s.Looks > 0 {

@@ -89,7 +89,7 @@ func (s State) finerNote() string {
 	if s.Tel.LensInside || b.Enough() || s.Checks.offered || !s.finerHelps() {
 		return ""
 	}
-	return fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed. For a finer check, by the ring's shadow or a star, say: finer.", b.WithinMM(), b.AllowedMM)
+	return fmt.Sprintf("Even with both spots home the axis may be %.1f mm off; %.1f mm is allowed. For a finer check, by the ring's shadow or a star, type: finer.", b.WithinMM(), b.AllowedMM)
 }
 
 // finerOff returns what the finer checks have found wrong, in a sentence, or

@@ -40,7 +40,7 @@ func TestTheOrdinaryWayAsksForNoFinerCheck(t *testing.T) {
 
 func TestFinerIsOfferedWhereTheBudgetAsks(t *testing.T) {
 	p := home(t)
-	assert.Contains(t, p.State().Ask().Note, "say: finer")
+	assert.Contains(t, p.State().Ask().Note, "type: finer")
 	sc := scope.Builtin()
 	sc.Aperture = scope.MM(120) // f/10: the spots see all that is allowed
 	slow := play(t, sc).line("routine", "none", "still", "dead", "home", "leave").at(session.StagePutAway, "tag")

@@ -40,8 +40,9 @@ func laserFitStage() *Stage {
 	st := &Stage{
 		ID: StageLaserFit, Title: "laser measured", Where: header.StandSky,
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolHolder, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
-		Do:     []string{"Turn the laser in its holder by a quarter, clamp it the same way, look; three times, then back to where it was."},
+		Do:     []string{"Turn the laser a quarter in its holder, clamp it the same way and look. Do that three times, then turn it back."},
 		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
+		Brief:  "The beam swings: nobody at the open end.",
 		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",
 	}
 	for i, deg := range fitAngles {

@@ -17,20 +17,21 @@ func laserInStage() *Stage {
 		ID: StageLaserIn, Title: "laser in", Where: header.StandBeside,
 		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardWhole},
 		Do: []string{
-			"Out of the focuser, pressed to the palm: on once, off again. Red on the palm? Then its cell is good.",
-			"Holder into the drawtube, its screws snug. Laser home to the stop, face to where you will stand.",
-			"Snug the collar until it neither wobbles nor turns. Cap off, white card over the open end, taped; thin paper shows the dot best. Then on.",
+			"Hold the laser to your palm, outside the focuser. Switch it on and off. A red glow means the battery is good.",
+			"Put the holder into the drawtube and snug its screws. Push the laser in to the stop, its face toward where you will stand.",
+			"Snug the collar until the laser cannot move. Cap off. Tape a white card over the open end; thin paper shows the dot best. Then switch on.",
 		},
 		Beware: []string{
 			"Never look into the beam or along it, nor at its reflection in a mirror. Class 2 or 3R only.",
-			"A white card over the open end BEFORE the laser goes on: the beam can leave there.",
+			"White card over the open end BEFORE the laser goes on: the beam can leave there.",
 			"Adults only at the open end; children stand back. Never toward aircraft, a road or people.",
 		},
+		Brief: "Never look into the beam or at its reflection.",
 		Steps: []Step{
 			{
 				ID: StepClass, Want: WantChoice,
 				Due: func(s State) bool { return s.Laser.Class == "" && s.Scope.Laser.Class == "" },
-				Say: func(State) string { return "Which class does the laser's label say? Leave it off." },
+				Say: func(State) string { return "Leave the laser off. Which class is on its label?" },
 				Opts: func(State) []words.Option {
 					return []words.Option{
 						{ID: "1", Words: "class 1"},
@@ -38,7 +39,7 @@ func laserInStage() *Stage {
 						{ID: "3R", Words: "class 3R or IIIa (5 mW)"},
 						{ID: mirrors.ClassOver, Words: "1M, 2M, 3B, 4, or more than 5 mW"},
 						{ID: mirrors.ClassNone, Words: "no label"},
-						{ID: AnswerUnknown, Words: "cannot read it"},
+						{ID: AnswerUnknown, Words: "I cannot read it"},
 					}
 				},
 				Take: func(s *State, ev event.Event) {
@@ -53,7 +54,7 @@ func laserInStage() *Stage {
 				// The answer is the confirmation. A yes says that nobody looked.
 				ID: StepOn, Want: WantReading, Face: optics.FaceCard, Aside: true, Yes: true,
 				Say: func(State) string {
-					return "Laser home and snug, cap off, white card over the whole open end; then on. Is a sharp red dot on the card, and at which hour? None: say none."
+					return "Laser in and snug, cap off, white card over the whole open end. Then switch on. At which hour is a sharp red dot on the card? If there is none, type: none."
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedLaserIn, DeedCardWhole, DeedLaserOn} },
 				Take: func(s *State, ev event.Event) {
@@ -68,7 +69,7 @@ func laserInStage() *Stage {
 				ID: StepRed, Want: WantReading, Face: optics.FaceCard, Aside: true, Header: &red,
 				Due: func(s State) bool { return s.Laser.On && !s.Red.Known && !s.Red.Gone && !s.done(2) },
 				Say: func(State) string {
-					return "At the sky end, card over the whole of it: is red on the card, and at which hour? None: say none."
+					return "Card over the whole sky end. At which hour is red on the card? If there is none, type: none."
 				},
 				Take: (*State).noteRed,
 			},
@@ -76,13 +77,14 @@ func laserInStage() *Stage {
 				ID: StepCircle, Want: WantChoice, Dial: true,
 				Due:    func(s State) bool { return !s.done(3) && !s.circleKnown() },
 				Header: &header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
-				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Look in at a slant, or with a phone's rear camera; nobody in line with the open end."},
+				Beware: []string{"Eye outside the rim: the beam swings as the laser turns. Nobody in line with the open end."},
+				Brief:  "Eye outside the rim: the beam swings.",
 				Say: func(s State) string {
-					half := "No red on the card: take off either half; red past it later: hands off, card whole."
+					half := "No red on the card: uncover either half. Red past the card later? Hands off, cover it all."
 					if s.Red.Known {
-						half = "Leave the card only on the half where red is."
+						half = "Leave the card on the half where red shows."
 					}
-					return half + " Past it, watch the spot on the primary as the laser turns once round. How wide a circle?"
+					return half + " Look in past it. Turn the laser once round. How wide a circle does the spot on the primary make?"
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedCardHalf, DeedTurnLaser} },
 				Opts: func(State) []words.Option {

@@ -14,12 +14,13 @@ func locksStage() *Stage {
 	return &Stage{
 		ID: StageLocks, Title: "locks eased", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocks, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
-		Do:     []string{"A quarter turn and no more, one lock after the other. A lock never comes out altogether."},
+		Do:     []string{"Ease each lock a quarter turn and no more, one after the other. A lock never comes out altogether."},
 		Beware: []string{
-			"Nose up, held, a heavy tube by two people: with eased locks and the sky end down the mirror tips on its clips.",
+			"Nose up, held; two people for a heavy tube. With locks eased and the sky end down the mirror tips.",
 			"Never take a lock out. It only needs to let the screw beside it move.",
 		},
-		Skip: "the locks stay as they are: an adjusting screw may not move the mirror",
+		Brief: "Nose up, held; two people for a heavy tube.",
+		Skip:  "the locks stay as they are: an adjusting screw may not move the mirror",
 		Steps: []Step{
 			{
 				// Not where the spot was found from the sky end.
@@ -28,7 +29,7 @@ func locksStage() *Stage {
 					return !s.done(0) && !s.T.Known && !s.T.Gone && !s.Primary.Tracker.Seen() && s.Slack() <= mirrors.SlackTurns
 				},
 				Say: func(State) string {
-					return "Walk behind, card over the end; nose up. No lock yet: where is the return spot on the face?"
+					return "Card over the end, nose up. Walk behind. Touch no lock yet. Where is the return spot on the face?"
 				},
 			},
 			{
@@ -36,7 +37,7 @@ func locksStage() *Stage {
 				ID: StepCell, Want: WantChoice,
 				Due: func(s State) bool { return s.Cell() == "" && s.AllTight() && !s.Home() },
 				Say: func(State) string {
-					return "Look at the back: are there springs under the primary's adjusting screws?"
+					return "Look at the back. Are there springs under the primary's adjusting screws?"
 				},
 				Opts: func(State) []words.Option {
 					return []words.Option{
@@ -65,7 +66,7 @@ func locksStage() *Stage {
 // not eased once more.
 func sayEase(s State) string {
 	if s.Due != nil {
-		return "Ease the locks, one by one, key out, hands off. Where is the return spot now?"
+		return "Ease the locks, one by one. Key out, hands off. Where is the return spot now?"
 	}
 	return "Key out, hands off. Where is the return spot now?"
 }
@@ -74,6 +75,6 @@ func tellEase(s State) (event.Told, bool) {
 	moves := s.Easing(nil)
 	return event.Told{
 		Group: adviser.GroupSet, Moves: moves, Trust: 1,
-		Why: "all of them, and a look before the first turn: so what they pull is learnt",
+		Why: "ease all of them, then look: that shows how far they pull the mirror",
 	}, len(moves) > 0
 }

@@ -15,16 +15,18 @@ func secondaryStage() *Stage {
 		ID: StageSecondary, Title: "spot to the ring", Where: header.StandSky,
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolSecondary, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
-			"Screws move in pairs: ease the first, then take up the second until the cue. All three snug at the end.",
-			"Key out, hands off, then look. On the ring the spot flares; inside it dims again: bright is not home.",
+			"Screws move in pairs: ease the first, then tighten the second until the cue. At the end all three are snug.",
+			"Key out, hands off, then look. The spot flares on the ring and is dim inside it. Bright is not home.",
 		},
 		Beware: []string{
 			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
 			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Never ease a screw more than half a turn past the point where it goes free.",
 		},
-		Eyes: 1,
-		Skip: "the spot on the primary stays where it is",
+		Brief: "Never touch the centre bolt: it holds the glass.",
+		Eyes:  1,
+		Look:  "Card over the red half; head outside the rim.",
+		Skip:  "the spot on the primary stays where it is",
 		Steps: []Step{
 			{
 				// With the move that ends in the ring, but where a screw was free or the
@@ -32,7 +34,7 @@ func secondaryStage() *Stage {
 				ID: StepSnug, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
 				Due: func(s State) bool { return s.Snug.Loose && (s.Snug.Free || s.Centred()) },
 				Say: func(State) string {
-					return "Go round: each of the secondary's screws snug, none forced. Key out, hands off. Where is the spot now?"
+					return "Snug each of the secondary's screws, forcing none. Key out, hands off. Where is the spot now?"
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedSnugSecondary} },
 				Take:  func(s *State, _ event.Event) { s.Snug = mirrors.Snug{} },
@@ -60,7 +62,7 @@ func secondaryStage() *Stage {
 					return s.returnToFind() && len(s.Search.Missed) < len(s.SkyFaces()) && !s.Primary.Tracker.Seen()
 				},
 				Say: func(s State) string {
-					return "Before you go round. " + placesQuestion(s.SkyLeft())
+					return "Before you walk round: " + placesQuestion(s.SkyLeft())
 				},
 			},
 		},
@@ -87,7 +89,7 @@ func tellSecondary(s State) (event.Told, bool) {
 	return t, ok
 }
 
-const askFace = "Where is the return spot on the face? Not there: gone."
+const askFace = "Where is the return spot on the face? If it is not there, type: gone."
 
 const askSpot = "Where is the spot on the primary now?"
 
@@ -98,7 +100,7 @@ func saySpot(s State) string {
 		return s.toldVerdict() + sayLoop(s, askSpot)
 	}
 	if s.Due == nil && s.P.Gone {
-		return "Not on the mirror: look for red on the tube's wall, and at the secondary's edge. Where is it? As in: wall 4. Nowhere at all: stop safely, and hold it back."
+		return "The spot is not on the mirror. Look for red on the tube's wall and at the secondary's edge. Where is it, as in: wall 4? If it is nowhere, stop safely and hold the scope back."
 	}
 	return sayLoop(s, askSpot)
 }
@@ -116,21 +118,22 @@ func roughStage() *Stage {
 		ID: StageRough, Title: "return spot found", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolPrimary, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do: []string{
-			"The return spot is looked for from near to far: on the face, at the drawtube's mouth, beside the outgoing spot on the secondary, on the card.",
-			"The outgoing spot is the brighter one and stays on the glass when you move your head; a sixteenth of a turn moves the return.",
+			"Look for the return spot from near to far: on the face, at the drawtube's inner end, on the secondary beside the outgoing spot, on the card.",
+			"The outgoing spot is the brighter one. It stays on the glass when you move your head. A sixteenth of a turn moves the return spot.",
 		},
 		Beware: []string{
 			"Nose up, held, while locks are eased. Drive straight, do not lean on the tube.",
 			"At the open end: head outside the rim, card over the half where red shows.",
 		},
-		Skip: "the return spot was not found",
+		Brief: "Nose up, held, while locks are eased.",
+		Skip:  "the return spot was not found",
 		Steps: append([]Step{{
 			ID: StepOnTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.GoalOnTarget, Search: true,
 			Due: func(s State) bool { return !s.T.Known && s.Search.Rung == optics.FaceTarget },
 			Say: func(s State) string {
 				say := sayLoop(s, askFace)
 				if k := s.Primary.Tracker; s.Due == nil && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
-					return "By the other spots it is home. Seen going down the hole: say home. " + say
+					return "By the other spots it is home. If you see it go down the hole, type: home. " + say
 				}
 				return say
 			},
@@ -162,7 +165,7 @@ func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 		}
 		return event.Told{
 			Group: adviser.GroupOne, Moves: []event.ToldMove{}, Trust: 1,
-			Why: "by what was seen the return spot is where it is wanted: look for it on the face",
+			Why: "by what you saw, the return spot is where it should be: look for it on the face",
 		}, true
 	}
 }
@@ -175,6 +178,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
 			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
+			Brief:    "Card over the red half; head outside the rim.",
 			Due:      func(s State) bool { return !s.T.Known && s.Search.Rung == f },
 			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.SkyFrom(f))) },
 			Question: placesQuestion([]optics.Face{f}),
@@ -189,18 +193,19 @@ func homeStage() *Stage {
 		ID: StageHome, Title: "return spot home", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolPrimary, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do: []string{
-			"Turn until the return spot is seen going down the hole: it dims, faint rays are left, one spot remains on the secondary. Wanted beside the hole? The locks pull it the rest.",
-			"Key out, hands off, then look. A dim spot is not home; home is seen going in.",
+			"Turn until the return spot goes down the hole. It dims, faint rays are left, one spot remains on the secondary. If the goal is beside the hole, the locks will pull it the rest.",
+			"Key out, hands off, then look. A dim spot is not home: you must see it go in.",
 		},
 		Beware: []string{
 			"Nose up, held. Drive straight, do not lean on the tube.",
-			"A screw that goes hard or free: stop, and say stuck or free.",
+			"If a screw goes hard or free, stop. Type stuck or free and its letter.",
 		},
-		Skip: "the return spot is left where it is",
+		Brief: "Nose up, held. Do not lean on the tube.",
+		Skip:  "the return spot is left where it is",
 		Steps: append([]Step{{
 			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal, Search: true,
 			Due:      func(s State) bool { return !s.Parked() && (s.T.Known || s.Search.Rung == optics.FaceTarget) },
-			Question: "Where is the return spot now, from the hole's middle?",
+			Question: "Where is the return spot now, measured from the hole's centre?",
 			Tell:     tellFound(State.HomeGoal),
 		}, glowStep()}, searchSteps(State.HomeGoal)...),
 	}

@@ -13,12 +13,13 @@ func retightenStage() *Stage {
 	st := &Stage{
 		ID: StageRetighten, Title: "locks nipped", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocksShort, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
-		Do:     []string{"A little at each lock, round and round, key out and a look each round. Snug, never forced."},
+		Do:     []string{"Tighten each lock a little, round and round. After each round take the key out and look. Snug, never forced."},
 		Beware: []string{
-			"Two fingers only: a lock bites long before it is hard. Forced, it bends the cell or cracks the glass.",
+			"Two fingers only: a lock grips long before it feels tight. Force bends the cell or cracks the glass.",
 			"Nose up, held, until the last lock is snug.",
 		},
-		Skip: "the locks stay eased: the mirror will not hold",
+		Brief: "Two fingers only: a lock grips before it feels tight.",
+		Skip:  "the locks stay eased: the mirror will not hold",
 		Steps: []Step{
 			{
 				ID: StepNip, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal,
@@ -48,14 +49,14 @@ func retightenStage() *Stage {
 	return st
 }
 
-const askNip = "Where is the return spot now, from the hole's middle?"
+const askNip = "Where is the return spot now, measured from the hole's centre?"
 
 // sayNip asks for the return spot between the rounds, and says before the first
 // why it need not stand in the very hole.
 func sayNip(s State) string {
 	say := sayLoop(s, askNip)
 	if g := s.HomeGoal(); s.Locks.Nipped == 0 && s.T.Saw != event.SawHome && s.Parked() {
-		return fmt.Sprintf("Near enough: within %.1f mm of where it is wanted. The locks are next. %s", g.InsideMM, say)
+		return fmt.Sprintf("Near enough: within %.1f mm of the goal. The locks are next. %s", g.InsideMM, say)
 	}
 	return say
 }

@@ -65,10 +65,11 @@ func placeStage() *Stage {
 			"For the primary's picture that one comes out again; both, before the laser goes in.",
 		},
 		Beware: []string{
-			"Open end away from the sun before the cap comes off and before an eye comes to the focuser.",
-			"What is found here is a trained person's job: no screw of yours brings it in.",
+			"Turn the open end from the sun before the cap comes off and before an eye comes to the focuser.",
+			"What you find here is a job for a trained person. No screw of yours corrects it.",
 		},
-		Skip: "the place of the secondary was not measured",
+		Brief: "Open end away from the sun before the cap comes off.",
+		Skip:  "the place of the secondary was not measured",
 		Steps: []Step{
 			{
 				ID: StepOutline, Want: WantChoice,
@@ -90,12 +91,12 @@ func placeStage() *Stage {
 			{
 				ID: StepPicture, Want: WantChoice,
 				Say: func(State) string {
-					return "And the primary's picture in it? The mirror is the ruler."
+					return "Where is the primary's picture in it? Measure by the mirror's width."
 				},
 				Opts: func(s State) []words.Option {
 					return []words.Option{
-						{ID: PictureCentral, Words: "in the middle, all clips there"},
-						{ID: PictureAslant, Words: "off along the tube, or aslant: its screws bring that in"},
+						{ID: PictureCentral, Words: "in the middle, all clips in sight"},
+						{ID: PictureAslant, Words: "off along the tube, or at an angle: its screws correct that"},
 						{ID: PictureAcross, Words: fmt.Sprintf("off straight across the tube, by %.0f mm of the mirror or more", s.acrossMM())},
 						{ID: AnswerUnknown, Words: "cannot tell"},
 					}

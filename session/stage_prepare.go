@@ -37,18 +37,19 @@ func readyStage() *Stage {
 		Do: []string{
 			"Cap on, motors off. Swing the tube up and down twice, so that the mirror settles.",
 			"Turn the open end to a wall. Nothing else in the focuser: no step-down ring, no lens.",
-			"Count the kit out: laser, its cell, holder, driver, hex key, torch, tape, white card.",
+			"Count the kit out: laser, its battery, holder, driver, hex key, torch, tape, white card.",
 		},
 		Beware: []string{
-			"Cap or card over the end whenever sun can reach the mirror. Never toward the sun. A sun filter goes over the front, never at the eyepiece.",
-			"Cells are small: away from children; swallowed, go to emergency care at once.",
+			"Cap on where sun can come in. Never toward the sun. A sun filter goes over the front, never at the eyepiece.",
+			"Keep button batteries from children. If one is swallowed, get emergency care at once.",
 			"Heavy tubes: two people, for every swing.",
 			"Local rules and trained people come first.",
 		},
+		Brief: "Cap on where sun can come in. Never toward the sun.",
 		Steps: []Step{{
 			ID: StepWhy, Want: WantChoice,
 			Say: func(s State) string {
-				return "Motors off, tube level, open end to a wall, kit counted. Why are we here?"
+				return "Motors off, tube level, open end to a wall. Count the tools. What brings you to this scope?"
 			},
 			Opts: func(State) []words.Option {
 				return []words.Option{
@@ -79,20 +80,21 @@ func emptyStage() *Stage {
 			"Open end to a light wall, cap off. Look in through the empty focuser from a hand's breadth, eye in the middle.",
 			"The secondary should look round and stand in the middle of the drawtube, the primary's clips all in it.",
 		},
-		Beware: []string{"Open end away from the sun before the cap comes off and before an eye comes to the focuser."},
+		Beware: []string{"Turn the open end from the sun before the cap comes off and before an eye comes to the focuser."},
+		Brief:  "Open end away from the sun before the cap comes off.",
 		Skip:   "the place of the secondary is not checked",
 		Steps: []Step{{
 			ID: StepRound, Want: WantChoice,
 			Due: func(s State) bool { return (s.Reason == WhyDropped || s.Reason == WhyPoor) && !s.done(0) },
 			Say: func(s State) string {
-				return "Look through the empty focuser. Does the secondary look round, in the middle, with the whole primary in it?" + s.placeFigures()
+				return "Look through the empty focuser. Is the secondary round and in the middle, with the whole primary in it?" + s.placeFigures()
 			},
 			Opts: func(State) []words.Option {
 				return []words.Option{
 					{ID: EmptyRound, Words: "yes, near enough"},
 					{ID: EmptyOff, Words: "no: turned, or well off the middle"},
 					{ID: AnswerUnknown, Words: "cannot tell"},
-					{ID: EmptyMeasure, Words: "a closer look: how far is it out of its place?"},
+					{ID: EmptyMeasure, Words: "not sure: measure how far it is out of place"},
 				}
 			},
 			Take: func(s *State, ev event.Event) {
@@ -111,19 +113,20 @@ func firstLookStage() *Stage {
 		ID: StageFirstLook, Title: "first look", Where: header.StandSky,
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
-			"Leave the card over the half where red shows. Look in past the other half, at a slant, eye outside the rim, or with a phone's rear camera.",
-			"The drawing has the focuser where you should see it. It is elsewhere? Say where, as in: focuser 3.",
-			"Judge by the ring: one ring width is the whole of it, from edge to edge. How many from its middle, at which hour? 12 is straight up as you stand.",
+			"Leave the card over the half where red shows. Look in at a slant past the other half, eye outside the rim. A phone's rear camera will do too.",
+			"The drawing shows the focuser where you should see it. If you see it elsewhere, type where, as in: focuser 3.",
+			"Judge by the ring: one ring width is the whole ring, edge to edge. Count them from its centre. 12 is straight up as you stand.",
 		},
 		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},
+		Brief:  "Card up before you lean in. No eye where red falls.",
 		Steps: []Step{
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
 				Say: func(s State) string {
 					if _, known := s.RedAt(); !known {
-						return "Card stays over red. Past it: where is the primary's spot, from the middle of its ring?"
+						return "Leave the card over the red. Look in past it. Where is the spot, measured from the ring's centre?"
 					}
-					return "Past the card: where is the spot on the primary, from the middle of its ring?"
+					return "Look in past the card. Where is the spot on the primary, measured from the ring's centre?"
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.P.Known && !s.P.Gone },
@@ -134,13 +137,13 @@ func firstLookStage() *Stage {
 				Due:  func(s State) bool { return !s.done(1) && s.Vague() },
 				Take: func(s *State, _ event.Event) { s.Search.Behind = s.looksBehind() },
 				Say: func(s State) string {
-					return fmt.Sprintf("Inside is not enough on this mirror: within %.1f mm of the middle is wanted. Where in the ring? As in: in 4, or dead.", s.GoalOnPrimary().InsideMM)
+					return fmt.Sprintf("Inside is not enough on this mirror: the goal is %.1f mm from the middle. Where in the ring, as in: in 4, or dead?", s.GoalOnPrimary().InsideMM)
 				},
 			},
 			{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind,
 				Say: func(State) string {
-					return "Go behind, card over the end. Where is the return spot on the laser's face, from the hole? None? Say: cannot see."
+					return "Card over the end, then go behind. Where is the return spot, measured from the hole? If you see none, type: cant see."
 				},
 				Goal: State.GoalOnTarget,
 				Due: func(s State) bool {

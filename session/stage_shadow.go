@@ -13,20 +13,21 @@ func shadowStage() *Stage {
 		// Nose up for the reading too: it is read again while the locks are eased.
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolNone, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole, Seat: header.SeatLens},
 		Do: []string{
-			"A lens on the laser spreads its beam over the primary. What comes back has the shadow of the ring in it.",
-			"Where its middle falls does not ask how the laser points: only where its light spreads from, and the ring's place.",
+			"A lens on the laser spreads its beam over the primary. What comes back has the ring's shadow in it.",
+			"Where the shadow's middle falls does not depend on how the laser points. It depends on where the light spreads from, and on the ring's place.",
 		},
 		Beware: []string{
 			"Spread or not, never look into the beam or along it. Lens on or off: laser off first.",
-			"Nose up, held, while locks are eased. A screw that goes hard or free: stop.",
+			"Nose up, held, while locks are eased. If a screw goes hard or free, stop.",
 		},
-		Skip: "the ring's shadow was not read",
+		Brief: "Never look into the beam. Laser off for the lens.",
+		Skip:  "the ring's shadow was not read",
 		Steps: append([]Step{
 			{
 				ID: StepLens, Want: WantChoice,
 				Header: &header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatLensNext},
 				Say: func(s State) string {
-					return "A finer check: the ring's shadow. Is there a lens for the laser, that spreads its beam?"
+					return "A finer check: the ring's shadow. Do you have a lens that spreads the laser's beam?"
 				},
 				Opts: func(State) []words.Option {
 					return []words.Option{
@@ -40,7 +41,7 @@ func shadowStage() *Stage {
 				ID: StepShadow, Want: WantReading, Face: optics.FaceTarget, Aside: true, Goal: State.shadowGoal,
 				Due: func(s State) bool { return s.finer.on && !s.finer.seen },
 				Say: func(State) string {
-					return "Behind: where is the middle of the ring's shadow on the laser's face, from the hole?"
+					return "From behind: where is the middle of the ring's shadow, measured from the hole?"
 				},
 				Take: takeShadow,
 			},

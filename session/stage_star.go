@@ -28,7 +28,7 @@ const (
 )
 
 var thinSides = []thinSide{
-	{SideEven, 1, "even all round, as far as can be told"},
+	{SideEven, 1, "even all round, as far as I can tell"},
 	{SideFourFifths, 0.8, "on one side four fifths of the other"},
 	{SideTwoThirds, 2. / 3, "two thirds"},
 	{SideHalf, 0.5, "half"},
@@ -64,9 +64,10 @@ func starStage() *Stage {
 		},
 		Beware: []string{
 			"Never toward the sun. In the dark: watch the steps, the cables and the children.",
-			"Nose up, held, while locks are eased. A screw that goes hard or free: stop.",
+			"Nose up, held, while locks are eased. If a screw goes hard or free, stop.",
 		},
-		Skip: "no star was looked at",
+		Brief: "Never toward the sun. Watch steps and cables.",
+		Skip:  "no star was looked at",
 		Steps: append([]Step{
 			{
 				ID: StepStar, Want: WantChoice,
@@ -86,7 +87,7 @@ func starStage() *Stage {
 				ID: StepRings, Want: WantChoice,
 				Due: func(s State) bool { return s.finer.on && s.finer.waves == 0 },
 				Say: func(State) string {
-					return "Rack the drawtube in from focus. How many rings are in the disc? The same number is wanted on the other side of focus."
+					return "Rack the drawtube in from focus. How many rings are in the disc? Use the same number on the other side of focus."
 				},
 				Opts: ringsOptions,
 				Take: takeRings,

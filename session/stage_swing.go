@@ -23,22 +23,24 @@ func swingStage() *Stage {
 	up.Tube, back.Tube = header.TubeSwung, header.TubeNoseUp
 	around := []string{
 		"Laser off while the tube moves. Heavy tubes: two people.",
-		"Card taped in two places. Toward a wall or a roof, never the open sky where the card can fall.",
-		"Laser on again only when the tube stays by itself, or a second person holds it. Eye beside the tube, near the face, never near the open end.",
+		"Tape the card in two places. Swing toward a wall or a roof, never the open sky: the card can fall.",
+		"Laser on only when the tube stays by itself or somebody holds it. Keep your eye near the face, never near the open end.",
 	}
 	return &Stage{
 		ID: StageSwing, Title: "swing and recheck", Where: header.StandAllRound,
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
-		Do:     []string{"What is loose shows in a swing: a secondary screw that was not taken up, a mirror that rocks on its clips."},
+		Do:     []string{"A swing shows what is loose: a secondary screw that is not tight, a mirror that rocks on its clips."},
 		Beware: []string{"Laser off, or card over the end, for the swing and for every walk round the tube. Heavy tubes: two people."},
+		Brief:  "Laser off, or card over the end, for the swing.",
 		Skip:   "the tube was not swung: whether it holds is not known",
 		Steps: []Step{
 			{
 				ID: StepUp, Want: WantReading, Face: optics.FaceTarget, Header: &up, Goal: State.GoalOnTarget, Aside: true,
 				Beware: around,
+				Brief:  "Laser off while the tube moves.",
 				Due:    func(s State) bool { return s.swungAtHome() && s.looksUp() && !s.done(0) },
 				Say: func(s State) string {
-					return s.snugFirst() + "Card taped, laser off, swing the tube up to about 50 degrees; it stays there? Laser on. Where is the return spot? Not safe: cannot see."
+					return s.snugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees. When it stays there, laser on. Where is the return spot? If that is not safe, type: cant see."
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedLaserOff, DeedSwingUp, DeedLaserOn} },
 				Take:  (*State).noteSag,
@@ -46,12 +48,13 @@ func swingStage() *Stage {
 			{
 				ID: StepSwing, Want: WantReading, Face: optics.FaceTarget, Header: &back, Goal: State.GoalOnTarget,
 				Beware: around,
+				Brief:  "Laser off while the tube moves.",
 				Due:    func(s State) bool { return s.swungAtHome() && !s.done(1) },
 				Say: func(s State) string {
 					if s.swing.up {
-						return "Laser off, the tube back to where it stood for home, laser on. Where is the return spot now?"
+						return "Laser off. Swing the tube back to where it stood for home. Laser on. Where is the return spot now?"
 					}
-					return s.snugFirst() + "Card taped, laser off. Swing the tube up to about 50 degrees and back to where it stood for home; laser on. Where is the return spot now?"
+					return s.snugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees and back to where it stood. Laser on. Where is the return spot now?"
 				},
 				Deeds: State.swingDeeds,
 				Start: func(s *State) {
@@ -73,11 +76,12 @@ func swingStage() *Stage {
 				Due: func(s State) bool { return (s.swing.both || !s.swungAtHome()) && !s.done(2) },
 				Say: func(s State) string {
 					if s.swungAtHome() {
-						return "Tube level, its end to the wall. From the sky end, past the card: where is the spot on the primary now?"
+						return "Tube level, its end to the wall. Look in past the card from the sky end. Where is the spot on the primary now?"
 					}
-					return s.snugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall; card up, laser on. From the sky end, past the card: where is the spot on the primary now?"
+					return s.snugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up, laser on. Look in past the card. Where is the spot on the primary now?"
 				},
 				Beware: []string{"Laser off, or card over the end, while the tube moves. Heavy tubes: two people.", "Card over the half where red shows; eye outside the rim."},
+				Brief:  "Laser off, or card over the end, while it moves.",
 				Deeds: func(s State) []Deed {
 					if s.swungAtHome() {
 						return nil
@@ -101,7 +105,7 @@ func swingStage() *Stage {
 			{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.swungAtHome() && !s.done(3) && !s.Tel.LensInside },
-				Say:  func(State) string { return "Behind: where is the return spot, from the hole's middle?" },
+				Say:  func(State) string { return "From behind: where is the return spot, measured from the hole's centre?" },
 				Take: func(s *State, _ event.Event) { s.judgeSwing() },
 			},
 		},
@@ -159,7 +163,7 @@ func (s State) snugFirst() string {
 	if s.Slack() <= mirrors.SlackTurns {
 		return ""
 	}
-	return "The locks stand eased: first each snug, with two fingers, or the mirror tips. "
+	return "The locks are still eased. First snug each with two fingers, or the mirror tips. "
 }
 
 // swingCov is what a sound cell may let go in a swing, beside which a reading
@@ -230,17 +234,17 @@ func (s *State) judgeSwing() {
 func (s State) swungWords() string {
 	far := func(f optics.Face, before, now mirrors.Spot) string {
 		if !now.Known {
-			return "is no longer where it can be seen"
+			return "is out of sight"
 		}
 		d := now.At.At.Sub(before.At.At)
-		return fmt.Sprintf("has moved by %.0f mm, toward %s", d.Len(), words.HourWords(s.Tel.TubeToDial(f, d)))
+		return fmt.Sprintf("has moved %.0f mm toward %s", d.Len(), words.HourWords(s.Tel.TubeToDial(f, d)))
 	}
 	switch {
 	case !s.heldP():
-		return fmt.Sprintf("In the swing the spot on the primary %s: a screw of the secondary is loose. The secondary first; the primary only if its spot is still off after that.",
+		return fmt.Sprintf("In the swing the spot on the primary %s, so a screw of the secondary is loose. Set the secondary first. Set the primary only if its spot is still off after that.",
 			far(optics.FacePrimary, s.BeforeSw.P, s.P))
 	case !s.heldT():
-		return fmt.Sprintf("In the swing the return spot %s, and the spot on the primary has not: the primary has slid, or a lock is loose.",
+		return fmt.Sprintf("In the swing the return spot %s, and the spot on the primary has not. So the primary has slid, or a lock is loose.",
 			far(optics.FaceTarget, s.BeforeSw.T, s.T))
 	}
 	return ""

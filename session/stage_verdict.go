@@ -94,14 +94,14 @@ func (s State) toldVerdict() string {
 		return ""
 	}
 	if !s.P.Known {
-		return "The spot is not on the primary: the secondary first, then the primary. "
+		return "The spot is not on the primary. Start with the secondary, then the primary. "
 	}
 	off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 	far := ""
 	if k := (2 - s.Tel.FromPrimaryMM/s.Tel.FocalLengthMM) * s.Tel.PathMM() / s.Tel.FromPrimaryMM; k*off > s.Tel.Target.FaceRadiusMM+2*strayMM {
 		far = "; the return spot can hardly be on its face yet"
 	}
-	return fmt.Sprintf("%s mm off the middle of the primary, %s would do%s. The secondary first. ", words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), far)
+	return fmt.Sprintf("The spot is %s mm from the middle of the primary (goal: %s mm)%s. Start with the secondary. ", words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), far)
 }
 
 // decline ends the session before anything was turned, with the reason.
@@ -136,10 +136,11 @@ func labelsStage() *Stage {
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolPen, Tube: header.TubeLevel, Beam: header.BeamEither, Card: header.CardHalf},
 		Do:     []string{"Only the screws that will be turned get a letter. Letters that are there stay as they are."},
 		Beware: []string{"Nothing loose over the open tube: it would fall on the primary."},
+		Brief:  "Nothing loose over the open tube.",
 		Skip:   "where the letters stand is not known: the first turn will tell",
 		Steps: []Step{
-			step(optics.Secondary, StepLettersSecondary, "Letter the secondary's screws, facing their heads: A nearest the focuser, then clockwise. Not the centre bolt.", header.StandSky, header.CardHalf), // its screws are reached past the card
-			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws, facing their heads from behind: A nearest the focuser, then clockwise.", header.StandBehind, header.CardWhole),
+			step(optics.Secondary, StepLettersSecondary, "Letter the secondary's screws as you face their heads: A nearest the focuser, then clockwise. Leave the centre bolt alone.", header.StandSky, header.CardHalf), // its screws are reached past the card
+			step(optics.Primary, StepLettersPrimary, "Letter the primary's adjusting screws as you face their heads: A nearest the focuser, then clockwise.", header.StandBehind, header.CardWhole),
 		},
 	}
 }

@@ -266,7 +266,7 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 					on++
 				}
 				if ask := now.Ask(); !now.Over && ask.Step == session.StepTag {
-					require.True(t, strings.HasPrefix(ask.Say, "Laser off, then out"), ask.Say)
+					require.True(t, strings.HasPrefix(ask.Say, "Laser off and out"), ask.Say)
 					require.Equal(t, now.Laser.On, slices.Contains(ask.Deeds, session.DeedLaserOff))
 				}
 				if now.Tag != "" {

@@ -20,27 +20,32 @@ func covered(a Ask, o mirrors.Outlet) header.Card {
 	return a.Header.Card
 }
 
-// beware returns the cautions of a stage, the most pressing first: where a hand
-// is about to turn a screw, that of the screws; where an eye is about to look
-// in at the sky end, where the beam leaves.
-func (s State) beware(st *Stage, step *Step, beam string) []string {
-	list := st.Beware
+// beware returns the cautions of a stage, the most pressing first, and that one in
+// brief: where a hand is about to turn a screw, that of the screws; where an eye is
+// about to look in at the sky end, where the beam leaves.
+func (s State) beware(st *Stage, step *Step, beam string) (list []string, brief string) {
+	list, brief = st.Beware, st.Brief
 	if st.Eyes > 0 && s.Due == nil {
 		list = append([]string{list[st.Eyes]}, slices.Delete(slices.Clone(list), st.Eyes, st.Eyes+1)...)
+		brief = st.Look
 	}
 	if step.Beware != nil {
-		list = step.Beware
+		list, brief = step.Beware, step.Brief
 	}
 	if s.Laser.Weak {
-		list = append([]string{"A weak laser is dim everywhere: dim is not home, home is seen going in. Better: laser off and out, a fresh cell, the old one counted; then say fresh cell."}, list...)
+		list = append([]string{"A weak laser is dim everywhere: dim is not home. Laser off and out, change the battery, then type: fresh battery."}, list...)
+		brief = "A weak laser is dim everywhere: see the spot go in."
+	}
+	if s.Due != nil && s.Due.Ask != "" {
+		list, brief = append([]string{s.Due.Ask}, list...), s.Due.Brief
 	}
 	switch {
 	case beam == "":
-		return list
+		return list, brief
 	case s.Due != nil && len(list) > 0:
-		return append([]string{list[0], beam}, list[1:]...)
+		return append([]string{list[0], beam}, list[1:]...), brief
 	}
-	return append([]string{beam}, list...)
+	return append([]string{beam}, list...), "Leave the card over the red. Eye outside the rim."
 }
 
 // note returns what is to be known before the question of a step is answered,

@@ -6,7 +6,7 @@ import (
 	"spotward/optics"
 )
 
-// World is a telescope that is not there, with a laser in its focuser, and
+// World is a telescope that is not real, with a laser in its focuser, and
 // somebody at its screws. It begins with the laser in and on and the card over
 // the open end. It is not safe for concurrent use.
 type World struct {

@@ -1,4 +1,4 @@
-// Package virtual is a telescope that is not there: its mirrors, screws, locks
+// Package virtual is a telescope that is not real: its mirrors, screws, locks
 // and laser, and the hands and eyes of somebody who works on it. All
 // randomness of the program lives here, behind a seed.
 //

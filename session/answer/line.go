@@ -39,7 +39,7 @@ type Typed struct {
 }
 
 // ErrEmpty says that nothing was typed where an answer is wanted.
-var ErrEmpty = errors.New("nothing was typed: say where the spot is, or h for help")
+var ErrEmpty = errors.New("Nothing typed. Say where the spot is, or press F1")
 
 // Line understands a typed line where s stands: the words that hold
 // everywhere first, then the answers to what is asked, then readings and what

@@ -17,22 +17,22 @@ func afterSaid(s session.State, ev event.Event) string {
 		case easable:
 			return ": no force; the lock beside it is eased first"
 		case byLock:
-			return ": no force, no farther that way; the others take its part"
+			return ": don't force it; the others will do its share"
 		}
-		return ": no force, leave it as it is; the others take its part"
+		return ": don't force it, leave it as it is; the others will do its share"
 	case event.SaysFree:
 		if ev.Mirror == optics.Secondary {
 			return ": ease nothing more; all three are made snug first"
 		}
 		return ": turn it back until it just touches, and leave it there"
 	case event.SaysEnd:
-		return ": back off until it moves easily, and leave it; the others take its part"
+		return ": back off until it moves easily, and leave it; the others will do its share"
 	case event.SaysSlipped:
 		return ": take the key out and seat it again; what the screw does is learnt anew"
 	case event.SaysSticky:
 		return ": smaller turns from now on; a knock with a knuckle on the cell before each look"
 	case event.SaysStripped:
-		return ": leave it alone, it holds nothing; the others take its part"
+		return ": leave it alone, it holds nothing; the others will do its share"
 	}
 	return ""
 }

@@ -128,7 +128,8 @@ type ToldMove struct {
 // Told is what the person was asked to turn.
 type Told struct {
 	Group    adviser.Group `json:"group"`
-	Moves    []ToldMove    `json:"moves"` // none: to look for the return spot on the face
+	Moves    []ToldMove    `json:"moves"`           // none: to look for the return spot on the face
+	Brief    string        `json:"brief,omitempty"` // Ask in at most 56 characters
 	Then     []ToldMove    `json:"then,omitempty"`
 	Learning bool          `json:"learning"`
 	Trust    float64       `json:"trust"`

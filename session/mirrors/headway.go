@@ -91,10 +91,10 @@ func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 func (s *Work) inVain(m optics.Mirror) string {
 	h := &s.Of(m).Headway
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
-		return "With a screw that does not turn the others reach no farther: is this not one to stop safely, and to hold back for trained hands?"
+		return "One screw does not turn, and the others reach no farther. Better stop safely and hold it back for trained hands."
 	}
 	if h.moves < movesToStop {
 		return ""
 	}
-	return fmt.Sprintf("%d moves and no nearer: is this not one to stop safely, and to hold back for trained hands?", h.moves)
+	return fmt.Sprintf("%d moves and no nearer. Better stop safely and hold it back for trained hands.", h.moves)
 }

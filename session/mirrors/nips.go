@@ -41,7 +41,7 @@ func (s Work) TellNip() (event.Told, bool) {
 	if !s.CanNip() {
 		return event.Told{}, false
 	}
-	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "round and round, at most an eighth each: so no lock drags the mirror far"}
+	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "round and round, at most an eighth each, so that no lock drags the mirror far"}
 	t.Snug = s.hangs() && s.Locks.Nipped == 0
 	last := true
 	for i := range s.Tel.Primary.Locks {
@@ -55,14 +55,14 @@ func (s Work) TellNip() (event.Told, bool) {
 		}
 		if s.lockByLock() {
 			t.Moves, t.Group = []event.ToldMove{move}, adviser.GroupOne
-			t.Why = "the last round has pulled it off: one lock now, and a look"
+			t.Why = "the last round has pulled it off: tighten one lock, then look"
 			return t, true
 		}
 		t.Moves = append(t.Moves, move)
 		last = last && s.LastNip(move.Turn)
 	}
 	if last {
-		t.Why = "the last round: until two fingers on the key's short arm hold it, sooner or later than told; no farther"
+		t.Why = "the last round: stop when two fingers on the key's short arm hold it, even sooner or later than told"
 	}
 	return t, len(t.Moves) > 0
 }

@@ -69,6 +69,6 @@ func (s Work) Beam(o Outlet) string {
 		return ""
 	}
 	other := optics.Dial{Right: -o.at.Right, Up: -o.at.Up}
-	return fmt.Sprintf("Leave the card where red falls on it, about %s: look in from the side of %s, eye outside the rim.",
+	return fmt.Sprintf("Leave the card over the red, about %s. Look in from the side of %s, eye outside the rim.",
 		words.HourWords(o.at), words.HourWords(other))
 }

@@ -35,9 +35,9 @@ func (s Work) SayTurn(m optics.Mirror) string {
 	end := "Turn, key out, hands off, "
 	switch {
 	case s.Due.Snug && m == optics.Primary:
-		end = "Turn; whichever of the four screws hangs free: take it up until it just touches. Key out, hands off, "
+		end = "Turn. If one of the four screws hangs free, tighten it until it just touches. Key out, hands off, "
 	case s.Due.Snug:
-		end = "Turn, stop at the cue; all three snug, what was eased first if you stopped early. Key out, hands off, "
+		end = "Turn, stop at the cue. Then snug all three; if you stopped early, first the one you eased. Key out, hands off, "
 	case s.Due.Watch:
 		end = "Stop at the cue, key out, hands off, "
 	}
@@ -55,5 +55,5 @@ func (s Work) sayTouch(m event.ToldMove) string {
 	if m.Mirror == optics.Primary {
 		most = "1/4"
 	}
-	return fmt.Sprintf("A touch of %s first, %s at most: it should set off toward %s. Another way? Stop, and say which, as in: went 7. ", m.Screw, most, words.HourWords(toward))
+	return fmt.Sprintf("First a touch of %s, %s at most. The spot should set off toward %s. If it goes another way, stop and type which, as in: went 7. ", m.Screw, most, words.HourWords(toward))
 }

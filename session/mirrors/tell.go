@@ -31,13 +31,14 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 	t := event.Told{
 		Group: a.Group, Learning: a.Learning, Trust: words.Round(a.Trust, 2), Watch: watch,
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
-		Why: s.why(m, g, a), Ask: s.limitAsk(k, a.Moves),
+		Why: s.why(m, g, a),
 	}
+	t.Ask, t.Brief = s.limitAsk(k, a.Moves)
 	s.ways(k, m, a, t.Moves)
 	goes(m, t.Moves)
 	goes(m, t.Then)
 	if s.Of(m).Headway.justNow {
-		t.Why = "what these screws do is learnt anew from here, the earlier turns have not told enough: carry on as you do; " + t.Why
+		t.Why = "what these screws do is learnt again from here, so carry on; " + t.Why
 	}
 	if m == optics.Primary {
 		t.Snug = s.hangs()
@@ -95,7 +96,7 @@ func (s Work) tellTakeBack(m optics.Mirror) (event.Told, bool) {
 	if m != optics.Secondary || len(s.Search.gone) == 0 {
 		return event.Told{}, false
 	}
-	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn: take that back"}
+	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn, so undo that turn"}
 	for i := len(s.Search.gone) - 1; i >= 0; i-- {
 		mv := s.Search.gone[i]
 		t.Moves = append(t.Moves, event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})
@@ -112,13 +113,14 @@ func (s Work) tellUnblock() event.Told {
 	for _, i := range s.Locks.blocked {
 		t.Moves = append(t.Moves, event.ToldMove{Turn: s.LockTurn(i, -easeMoreTurns)})
 		if eased := s.Locks.Eased[i] + easeMoreTurns; eased > mostEasedTurns+SlackTurns {
-			t.Ask = fmt.Sprintf("Lock %s will stand eased by %s turns: does it wobble? Then leave it, and say what it is.", s.Tel.Primary.Labels[i], words.TurnsText(eased))
+			t.Ask = fmt.Sprintf("This eases lock %s to %s turns. If it wobbles, leave it and type what it is.", s.Tel.Primary.Labels[i], words.TurnsText(eased))
+			t.Brief = "If the lock wobbles, leave it and type what it is."
 		}
 	}
 	if len(t.Moves) > 1 {
 		t.Group = adviser.GroupSet
 	}
-	t.Why = "the lock beside the stuck screw holds it up: an eighth more"
+	t.Why = "the lock beside the stuck screw holds it: ease it an eighth more"
 	return t
 }
 
@@ -217,9 +219,9 @@ func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	var text string
 	switch {
 	case !a.Learning:
-		text = fmt.Sprintf("%s takes the spot toward %s, about %.0f mm a turn, as far as is known", label, toward, way.Len()/math.Abs(mv.Turns))
+		text = fmt.Sprintf("%s moves the spot toward %s, about %.0f mm a turn", label, toward, way.Len()/math.Abs(mv.Turns))
 	case k.Travel(mv.Screw) == 0:
-		text = fmt.Sprintf("a first turn of %s to learn what it does: toward %s is the guess", label, toward)
+		text = fmt.Sprintf("a first turn of %s, to learn what it does; the guess is toward %s", label, toward)
 	default:
 		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
 	}
@@ -236,24 +238,25 @@ const (
 	askPrimaryTurns   = 1.0
 )
 
-// limitAsk returns the question that a screw near its limit calls for, or "".
-func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move) string {
+// limitAsk returns the question that a screw near its limit calls for, or "", and
+// the same in brief.
+func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move) (ask, brief string) {
 	if len(ms) > 0 {
 		if words := s.inVain(ms[0].Mirror); words != "" {
-			return words
+			return words, "No nearer. Better stop safely and hold it back."
 		}
 	}
 	for _, m := range ms {
-		limit, what := askPrimaryTurns, "is it still against its spring and not at its end?"
+		limit, what, brief := askPrimaryTurns, "Check that it still presses on its spring and is not at its end.", "Is it still on its spring, and not at its end?"
 		if m.Mirror == optics.Secondary {
-			limit, what = askSecondaryTurns, "laser OFF and OUT first, then look through the empty focuser: is the secondary still round and in the middle? Then laser back in, card up, on."
+			limit, what, brief = askSecondaryTurns, "First laser OFF and OUT. Is the secondary still round and central in the empty focuser?", "First laser OFF and OUT: is the secondary round, central?"
 		}
 		net := k.Travel(m.Screw)
 		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
-			return fmt.Sprintf("%s will have gone %s turns from where it was: %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.TurnsText(math.Abs(net+m.Turns)), what)
+			return fmt.Sprintf("This takes %s to %s of a turn from its start. %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.TurnsText(math.Abs(net+m.Turns)), what), brief
 		}
 	}
-	return ""
+	return "", ""
 }
 
 // limitsPassed returns how often net turns are past a limit: once there, and once

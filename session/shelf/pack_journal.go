@@ -43,7 +43,7 @@ func (t *taker) journal(stem string, data []byte) error {
 		t.taken.Known++
 		return nil
 	case !hasPrefix(theirs, mine):
-		return errors.New("the session went on otherwise here: the one here stays as it is")
+		return errors.New("the session went on differently here: the one here stays as it is")
 	}
 	if err := t.lengthen(path, here, theirs[len(mine):]); err != nil {
 		return err

@@ -24,7 +24,7 @@ type OtherContentError struct {
 }
 
 func (e *OtherContentError) Error() string {
-	return fmt.Sprintf("%s describes %s otherwise than the one known here: say which is meant, or give it another name", words.OneLine(e.Path), words.Show(e.New.Name))
+	return fmt.Sprintf("%s describes %s differently from the one known here: say which is meant, or give it another name", words.OneLine(e.Path), words.Show(e.New.Name))
 }
 
 // Scopes returns the scopes known here in the order of their names, and a line

@@ -69,7 +69,7 @@ func (d *Desk) Align(scope scope.Scope, check bool) (*Work, error) {
 	return d.begin(scope, nil, check)
 }
 
-// Practice begins a session on a telescope that is not there, made after
+// Practice begins a session on a telescope that is not real, made after
 // scope.
 func (d *Desk) Practice(scope scope.Scope, world event.World) (*Work, error) {
 	return d.begin(scope, &world, false)

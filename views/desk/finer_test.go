@@ -101,7 +101,7 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 			w, err := newDesk(t).Practice(scope, event.World{Seed: seed, Level: "finer-ring"})
 			require.NoError(t, err)
 			until(t, w, session.StagePutAway)
-			assert.Contains(t, w.State().Ask().Note, "say: finer")
+			assert.Contains(t, w.State().Ask().Note, "type: finer")
 			_, err = w.Line("finer")
 			require.NoError(t, err)
 			until(t, w, session.StageStar)

@@ -15,7 +15,7 @@ type SectionPoint struct{ AlongMM, UpMM float64 }
 // right, and by how much it misses that.
 type Vertex struct{ Right, Miss SectionPoint }
 
-// PathSpec is a telescope in section and the way of the beam in it.
+// PathSpec is a telescope in section and the light path in it.
 type PathSpec struct {
 	TubeMM      float64 // inner radius of the tube
 	SkyEndMM    float64 // vertex to the open end

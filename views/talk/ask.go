@@ -14,7 +14,7 @@ func (t *talk) welcome() {
 	s := t.work.State()
 	t.sayf("Scope %s, %.0f mm, f/%.1f.", s.Scope.Name, s.Tel.ApertureMM, s.Tel.FocalRatio())
 	if t.work.Bench != nil {
-		t.sayf("This is practice: a telescope that is not there. Level %s, seed %d.", s.World.Level, s.World.Seed)
+		t.sayf("This is practice: a telescope that is not real. Level %s, seed %d.", s.World.Level, s.World.Seed)
 	}
 	t.say(t.work.Notice)
 	if t.work.Bench != nil {

@@ -80,7 +80,7 @@ func (f *front) start(begin begin) (*desk.Work, error) {
 
 func (f *front) choices() []choice {
 	all := []choice{
-		{"Practise on a telescope that is not there", f.practise},
+		{"Practise on a telescope that is not real", f.practise},
 		{"Take a lesson: short exercises, from safe hands to a whole alignment", f.lessons},
 	}
 	if f.desk.Library == nil {

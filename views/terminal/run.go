@@ -110,7 +110,7 @@ func ended(a *frame.App, err error, out io.Writer) (int, error) {
 	}
 	switch {
 	case errors.Is(err, tea.ErrProgramPanic):
-		return frame.ExitUnfinished, fmt.Errorf("a fault of the program; what was taken is kept in %s; if the terminal looks odd, type reset", a.Crash.Dir)
+		return frame.ExitUnfinished, fmt.Errorf("a fault of the program; what was accepted is saved in %s; if the terminal looks odd, type reset", a.Crash.Dir)
 	case errors.Is(err, context.Canceled), errors.Is(err, tea.ErrInterrupted):
 		return frame.ExitInterrupted, nil
 	case err != nil:

@@ -87,7 +87,7 @@ func (s *Screen) said(text, echo string) string {
 	}
 	switch events[len(events)-1].Kind {
 	case event.KindTurned, event.KindHand:
-		return "the answer is taken back; what was turned stays turned"
+		return "the answer is undone; what was turned stays turned"
 	}
 	return echo
 }

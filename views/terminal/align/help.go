@@ -11,7 +11,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		add("on the practice telescope",
 			[2]string{"Enter", "after a move was told: turned as told, as well as hands do"},
 			[2]string{"B -1/4", "turned so instead"},
-			[2]string{"knock", "a knuckle on both cells, where a screw is sticky"},
+			[2]string{"knock", "tap both cells with a knuckle, where a screw is sticky"},
 			[2]string{"card on   laser on", "also: card off, laser off, swing, turn laser, re-seat"},
 			[2]string{"hide   show", "the advice, to turn what you think right; and back"})
 	}
@@ -20,13 +20,13 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"4 2r", "at 4, two ring widths off; on the laser's face, printed rings"},
 		[2]string{"4 on   in 4", "on the ring; inside it toward 4; in: somewhere inside"},
 		[2]string{"430*12   430/2", "on a number pad: 4:30, 12 mm; 4:30, two ring widths"},
-		[2]string{"+  .  *  0  -4", "as cued; dead centre; inside; not there; set off toward 4"},
+		[2]string{"+  .  *  0  -4", "at the cue; dead centre; inside; not there; set off toward 4"},
 		[2]string{"low right 8", "by words; up 5 left 3; on the laser's face: toward the tube 3"},
 		[2]string{"home   home 2", "seen going down the hole; brighter at 2"},
 		[2]string{"gone   cant see", "not on this face; too bright or too dim"},
-		[2]string{"same   F5", "as last time; it stands as cued"},
+		[2]string{"same   F5", "as last time; it stands at the cue"},
 		[2]string{"photo PATH", "a picture of it; or drop the file here; in practice photo alone"},
-		[2]string{"your own words", "what may be meant two ways is asked back"},
+		[2]string{"your own words", "if it may mean two things, you are asked"},
 		[2]string{"arrows   mouse", "move what is typed by half a mm; point at the drawing"})
 	add("say what really happened",
 		[2]string{"B -1/4", "turned so instead of as told; minus is anticlockwise"},
@@ -41,7 +41,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"view   F3", "turn the drawing, for a screen that lies another way"},
 		[2]string{"call", "two people: the sentence to call to the one at the screw"},
 		[2]string{"focuser 9:30", "where it is really seen from there; after a walk the arrow keys turn it"},
-		[2]string{"undo   F8   redo", "takes back what was typed, never what a hand did"},
+		[2]string{"undo   F8   redo", "undoes what was typed, never what a hand did"},
 		[2]string{"back   F7", "to the stage before"},
 		[2]string{"skip WHY", "leaves a stage out, with your reason in the record"})
 	add("stop",

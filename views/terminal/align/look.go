@@ -89,9 +89,9 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 			if byRing {
 				far = example{"4:30 2r", "half past 4, 2 ring widths"}
 			}
-			return []example{far, {"4 on", "on the ring; in: inside it"}, {"wall 12", "off the mirror, at 12"}, {"middle", "in the middle of the ring"}}
+			return []example{far, {"4 on", "on the ring at 4"}, {"in", "somewhere inside the ring"}, {"wall 12", "on the tube wall at 12"}, {"middle", "in the middle of the ring"}}
 		}
-		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "off the mirror, at 12"}}
+		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "on the tube wall at 12"}}
 	case optics.FaceTarget:
 		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "on the second printed ring"}, {"home", "seen going down the hole"}, {"cant see", "no return spot is seen"}, {"home 7", "and its rim brighter at 7"}}
 	case optics.FaceSecondary:
@@ -215,7 +215,7 @@ func (s *Screen) question(f *frame.Flow, see, typed string, set frame.Setting, m
 		f.Option(i+1, o.Words)
 	}
 	if ask.Dial {
-		f.Say(theme.Label, "or how wide, as in: 1r")
+		f.Say(theme.Label, "or type its width: 1r is one ring width")
 	}
 	if more {
 		guide(f, ask)

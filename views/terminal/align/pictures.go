@@ -115,7 +115,7 @@ func plateOf(st session.State, m optics.Mirror, told *event.Told, within schemat
 	return spec
 }
 
-// PathOf is the telescope in section, and the way of the beam as far as it is
+// PathOf is the telescope in section, and the light path as far as it is
 // known: where the return spot has not been seen, none.
 func PathOf(st session.State) schematic.PathSpec {
 	t := st.Tel

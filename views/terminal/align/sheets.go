@@ -144,7 +144,7 @@ func callPage(s *Screen) *frame.Sheet {
 		}
 		sh.Parts = append(sh.Parts, frame.Part{Mark: "-", Text: words.CallWords(m.Turn, stop)})
 	}
-	sh.Parts = append(sh.Parts, frame.Part{Text: "Then key out, hands off, and say where the spot stands. Where it stands as cued, F5 says so."})
+	sh.Parts = append(sh.Parts, frame.Part{Text: "Then key out, hands off, and say where the spot stands. If it stands at the cue, press F5."})
 	return sh
 }
 

@@ -35,6 +35,6 @@ func helpAlways() HelpGroup {
 		{"mouse", "give the mouse to the terminal, or take it back; shift-drag selects text"},
 		{"ctrl-u   ctrl-y", "clear the line; what was cleared or typed over, back again"},
 		{"ctrl-l", "draw everything anew"},
-		{"ctrl-c", "leave at once; what was taken is kept"},
+		{"ctrl-c", "leave at once; what was accepted is saved"},
 	}}
 }

@@ -16,7 +16,7 @@ import (
 	"spotward/views/terminal/frame"
 )
 
-// PathPage is the way of the beam in large: a mirror is tilted, and the beam
+// PathPage is the light path in large: a mirror is tilted, and the beam
 // walks. It is nobody's alignment.
 type PathPage struct {
 	name   string

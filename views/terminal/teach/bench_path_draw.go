@@ -67,7 +67,7 @@ func layPath(p *frame.Page, spec schematic.PathSpec) pathLayout {
 }
 
 func (s *PathPage) Draw(p *frame.Page, _ string) {
-	end := p.TextMax(1, 0, p.Cols-2, theme.Head, p.Pal.Heading("the way of the beam")) + 2
+	end := p.TextMax(1, 0, p.Cols-2, theme.Head, p.Pal.Heading("the light path")) + 2
 	if s.err != nil {
 		p.Paragraph(schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: 4}, theme.Ink, align.Sentence(s.err.Error()))
 		return
