@@ -116,7 +116,7 @@ func TestTakeRefusesByName(t *testing.T) {
 		"kits/Loan 1.toml", `class = "1"`, `another kit "Loan 1" is here`,
 		"kits/con.toml", `class = "1"`, "reserved",
 		"kits/a:b.toml", `class = "1"`, "letters, digits",
-		"journals/" + sessiontest.NthID(1) + ".jsonl", changed, "went on otherwise here",
+		"journals/" + sessiontest.NthID(1) + ".jsonl", changed, "went on differently here",
 		"journals/" + sessiontest.NthID(3) + ".jsonl", journal(l, 1), "line 1 is of session",
 		"journals/" + sessiontest.NthID(5) + ".jsonl", "hello\n", "no sum",
 		"journals/" + sessiontest.NthID(6) + ".jsonl", "", "there is no line in it",
