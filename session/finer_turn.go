@@ -24,7 +24,7 @@ const maxRounds = 5
 
 // finerTodo reports whether something is still to be done about what was found.
 func (s State) finerTodo() bool {
-	return s.finer.on && s.finer.seen && s.finerBeyond() && s.finer.rounds < maxRounds
+	return s.finer.on && s.finer.seen && (s.finerBeyond() || s.finerNearer()) && s.finer.rounds < maxRounds
 }
 
 // finerTurning reports whether the primary is to be turned now.
@@ -40,7 +40,10 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
 			Say: func(s State) string {
 				said := fmt.Sprintf("The axis misses by about %.1f mm; %.1f is allowed.", s.finer.at.At.Len(), s.AllowedMM())
-				if s.Stage().ID == StageStar {
+				switch {
+				case !s.finerBeyond():
+					said += " To be called ready it must be nearer."
+				case s.Stage().ID == StageStar:
 					said += " No spot shows a ring that is off; a star does."
 				}
 				return said + " Turn the primary for it?"
@@ -83,7 +86,7 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 		{
 			ID: StepNip, Want: WantConfirm, Header: behind,
 			Due: func(s State) bool {
-				done := !s.finerBeyond() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
+				done := !s.finerBeyond() && !s.finerNearer() || s.finer.choice == FinerLeave || s.finer.rounds >= maxRounds
 				return s.finer.eased && s.finer.seen && done && s.Slack() > mirrors.SlackTurns
 			},
 			Say: func(State) string {

@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -146,4 +147,26 @@ func TestTheShadowIsReadOnAPicture(t *testing.T) {
 	pictured, seen := finding(p.State(), session.StageShadow), finding(eye.State(), session.StageShadow)
 	assert.InDelta(t, seen.AxisErrorMM, pictured.AxisErrorMM, 0.3)
 	assert.Less(t, pictured.AxisErrorMaxMM, seen.AxisErrorMaxMM)
+}
+
+// Where a picture of the shadow shows the axis within what is allowed, and nearer it
+// would be likely enough, the primary may be turned for it; by eye nobody could.
+func TestAPictureOfTheShadowIsFollowedToTheEnd(t *testing.T) {
+	sc := scope.Builtin()
+	sc.Primary.Ring, sc.Laser.Hole = scope.Settled{By: scope.ByTemplate}, scope.Settled{By: scope.ByRolling}
+	at := func() player {
+		return play(t, sc).line("routine", "none", "still", "dead", "home", "leave", "finer", "yes").at(session.StageShadow, session.StepShadow)
+	}
+	mm := 0.9 * at().State().AllowedMM() * 2 * sc.Telescope().PathMM() / sc.Telescope().FocalLengthMM
+	p := at().photo("face", sightAt(optics.FaceTarget, 7, mm))
+	p.at(session.StageShadow, session.StepAfter)
+	assert.Contains(t, p.State().Ask().Say, "must be nearer")
+	assert.False(t, finding(p.State(), session.StageShadow).Off, "it is within what is allowed")
+	p.line("leave")
+	assert.NotEqual(t, session.StageShadow, p.State().Stage().ID)
+
+	eye := at().line(fmt.Sprintf("7 %.1f", mm))
+	assert.NotEqual(t, session.StepAfter, eye.State().Ask().Step)
+	near := at().photo("face", sightAt(optics.FaceTarget, 7, mm/5))
+	assert.NotEqual(t, session.StepAfter, near.State().Ask().Step, "it is ready as it is")
 }

@@ -33,6 +33,7 @@ type finerLook struct {
 	eased  bool            // the locks were eased for it
 	turned bool
 	rounds int
+	sharp  bool // the last look was a picture
 }
 
 // askFiner takes the wish for a finer check: before the laser goes in, of the
@@ -178,6 +179,22 @@ func (s *State) keepFiner(f Finer) {
 func (s State) finerBeyond() bool {
 	return s.finer.at.At.Len() > s.AllowedMM()
 }
+
+// finerNearer reports whether the axis, though within what is allowed as far as can
+// be told, would be likely enough so if it were taken on to where the last look has
+// it right. Only a picture shows that finely enough for a hand to follow.
+func (s State) finerNearer() bool {
+	if !s.finer.sharp {
+		return false
+	}
+	is, home := s.Tel.Claim(s.Use(), s.finer.at), s.Tel.Claim(s.Use(), optics.Belief{Cov: s.finer.at.Cov})
+	return is.Grade() != optics.GradeReady && home.Grade() == optics.GradeReady && home.Within >= worthNearer
+}
+
+// worthNearer is how likely the axis must be near enough if it is turned all the way
+// for that to be worth turning: well beyond what a tag asks, or the tag would hang
+// on how the last look erred. This program's own.
+const worthNearer = 0.8
 
 // finerFigures says what was found against what is allowed.
 func (s State) finerFigures() string {

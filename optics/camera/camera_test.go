@@ -32,18 +32,18 @@ func offBy(got, want optics.Dial, rollRad float64) float64 {
 }
 
 func TestPrimaryIsReadAsItWasDrawn(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a picture takes a second")
-	}
 	any := rapid.Custom(func(t *rapid.T) optics.Dial {
 		return optics.AtHour(rapid.Float64Range(0, 12).Draw(t, "hour"), rapid.Float64Range(0, 40).Draw(t, "mm"))
 	})
 	found := 0
-	const all = 24
+	all := 24
+	if testing.Short() {
+		all = 4
+	}
 	for seed := range all {
 		spot := any.Example(seed)
 		// From the side away from the spot, and beside the vanes at 30° and so on.
-		h := camera.Hold{Hour: float64(seed%4)*3 + 2, RollRad: 0.05 * float64(seed%5-2), NoiseLevels: float64(seed % 4), Seed: uint64(seed)}
+		h := camera.Hold{Width: 480, Height: 360, FieldMM: 104, Hour: float64(seed%4)*3 + 2, RollRad: 0.05 * float64(seed%5-2), NoiseLevels: float64(seed % 4), Seed: uint64(seed)}
 		got := picture.FindSpot(camera.Primary(dunlin(), spot, h), dunlin(), 0)
 		if !got.Found() {
 			t.Logf("%v: %s", spot, got.Missing)

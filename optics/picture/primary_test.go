@@ -39,9 +39,9 @@ func TestSpotOnADrawnPrimary(t *testing.T) {
 			d.w, d.h, d.middle, d.pxPerMM, d.spots[0].at = 800, 600, Point{390, 310}, 15, Point{6, -8}
 		},
 		"a dimmer spot as well": func(d *drawn) { d.spots = append(d.spots, drawnSpot{Point{-25, 14}, 0.8, 0.2, nil}) },
-		"a ring at the side":    func(d *drawn) { d.middle, d.spots[0].at = Point{430, 310}, Point{-60, -30} },
+		"a ring at the side":    func(d *drawn) { d.w, d.h, d.middle, d.spots[0].at = 520, 400, Point{430, 310}, Point{-60, -30} },
 		"a spot of red off the glass": func(d *drawn) {
-			d.middle, d.pxPerMM, d.spots = Point{110, 120}, 2.6, append(d.spots, drawnSpot{Point{140, 90}, 2, 1, nil})
+			d.w, d.h, d.middle, d.pxPerMM, d.spots = 520, 400, Point{110, 120}, 2.6, append(d.spots, drawnSpot{Point{140, 90}, 2, 1, nil})
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -106,14 +106,14 @@ func BenchmarkErrorsHold(b *testing.B) {
 	}
 }
 
-func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, few()) }
+func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, fewer(examples)) }
 
-// few is how many of them are tried: with -short a third.
-func few() int {
+// fewer is a third of them with -short.
+func fewer(n int) int {
 	if testing.Short() {
-		return examples / 3
+		return n / 3
 	}
-	return examples
+	return n
 }
 
 // What is off by a few times the error that is claimed would be a wrong find.
