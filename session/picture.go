@@ -31,6 +31,9 @@ func (s State) pictureFace(ask Ask) (optics.Face, error) {
 	return "", errors.New("a picture is read where the spot on the primary is asked for, or the ring's shadow: answer what is asked")
 }
 
+// bewarePhone is for whoever holds a phone over the open end.
+const bewarePhone = "A phone over the rim: on its strap, where no red falls. Zoom, do not reach in; no flash. Red on the phone: laser off."
+
 // longestName is how long a file's name may be, bytes, as file systems have it.
 const longestName = 255
 

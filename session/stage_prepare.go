@@ -117,7 +117,7 @@ func firstLookStage() *Stage {
 			"The drawing shows the focuser where you should see it. If you see it elsewhere, type where, as in: focuser 3.",
 			"Judge by the ring: one ring width is the whole ring, edge to edge. Count them from its centre. 12 is straight up as you stand.",
 		},
-		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card."},
+		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card.", bewarePhone},
 		Brief:  "Card up before you lean in. No eye where red falls.",
 		Steps: []Step{
 			{

@@ -19,6 +19,7 @@ func shadowStage() *Stage {
 		Beware: []string{
 			"Spread or not, never look into the beam or along it. Lens on or off: laser off first.",
 			"Nose up, held, while locks are eased. If a screw goes hard or free, stop.",
+			"A phone at the face: straight behind, along the tube, its screen seen from beside. No flash.",
 		},
 		Brief: "Never look into the beam. Laser off for the lens.",
 		Skip:  "the ring's shadow was not read",
