@@ -124,7 +124,7 @@ func firstLookStage() *Stage {
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
 				Say: func(s State) string {
 					if _, known := s.RedAt(); !known {
-						return "Leave the card over the red. Look in past it. Where is the spot, measured from the ring's centre?"
+						return "Leave the card over the red. Look in past it. Where is the spot, from the ring's centre?"
 					}
 					return "Look in past the card. Where is the spot on the primary, measured from the ring's centre?"
 				},

@@ -250,7 +250,7 @@ func written(t *testing.T, path string) time.Time {
 func TestKilledOnATerminal(t *testing.T) {
 	steps := []struct{ typed, shows, kept string }{
 		{"", "Why are we", "begin"},
-		{"\r", "Laser home", `"choice":"routine"`},
+		{"\r", "Laser in and", `"choice":"routine"`},
 		{"none\r", "How wide", `"face":"card"`},
 		{"1\r", "4:30 2r", `"choice":"still"`},
 	}

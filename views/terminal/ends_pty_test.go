@@ -47,7 +47,7 @@ func TestKeysBeforeTheFirstFrameAreKept(t *testing.T) {
 		s := sit(t, nil, "practice", "--seed", "3")
 		time.Sleep(wait * time.Millisecond)
 		s.types("1\r")
-		s.untilSaid("Laser home")
+		s.untilSaid("Laser in and")
 		s.cmd.Process.Kill()
 		s.ends()
 	}

@@ -34,7 +34,7 @@ func TestThePlaceIsAgreedToByGoingOn(t *testing.T) {
 			stand := s.State().Ask().Header.Stand
 			walked := stand != stood && stand != header.StandBeside
 			view := flat(p.View())
-			shown := regexp.MustCompile(`Focuser (at )?\d+:\d+\?|\? (If|Arrows)`).MatchString(view)
+			shown := regexp.MustCompile(`Focuser (at )?\d+:\d+\?|arrow keys turn|Arrows turn`).MatchString(view)
 			require.Equal(t, walked, shown, "%v: %s", size, s.State().Ask().Step)
 			if walked {
 				walks++

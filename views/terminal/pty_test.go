@@ -230,7 +230,7 @@ func TestHangupLosesNothing(t *testing.T) {
 	s := sit(t, nil, "practice", "--seed", "3")
 	s.untilSaid("a routine look")
 	s.types("\r")
-	s.untilSaid("Laser home")
+	s.untilSaid("Laser in and")
 	s.cmd.Process.Signal(syscall.SIGHUP)
 	require.Equal(t, 130, s.ends())
 	s.untilSaid("--resume")

@@ -8,7 +8,6 @@ import (
 	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
-	"spotward/optics"
 	"spotward/session"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
@@ -67,8 +66,14 @@ func TestMousePointsAndNeverActs(t *testing.T) {
 	require.Equal(t, session.StageReady, p.align().State().Stage().ID)
 	p.Top().Line.Set("")
 
-	p.plays(to(session.StageSecondary, "p", true))
+	p.plays(to(session.StageFirstLook, "p", false))
 	s, _ := frame.SizesFor(80, 24, false, false)
+	click(s.Face.Col+5, s.Face.Row) // what one would see is a picture of the mirror too
+	_, ok := p.align().TypedPlace(p.Top().Line.String())
+	require.True(t, ok)
+	p.Top().Line.Set("")
+
+	p.plays(to(session.StageSecondary, "p", true))
 	click(s.Face.Col+5, s.Face.Row)
 	at, ok := p.align().TypedPlace(p.Top().Line.String())
 	require.True(t, ok)
@@ -84,23 +89,30 @@ func TestMousePointsAndNeverActs(t *testing.T) {
 	require.Empty(t, p.Top().Line.String())
 }
 
-func TestArrowsNudgeThePlaceAsItIsDrawn(t *testing.T) {
+// Arrow keys step by what a reading can tell, never to a place like 7:00 30.9.
+func TestArrowsNudgeByWhatEyesTell(t *testing.T) {
 	p := practising(t, 5, 80, 24, Options{}, env())
-	p.plays(to(session.StageHome, "t", true))
-	place := func() optics.Dial {
-		at, ok := p.align().TypedPlace(p.Top().Line.String())
-		require.True(t, ok, p.Top().Line.String())
-		return at
+	for _, c := range []struct {
+		at    func(session.Ask) bool
+		typed string
+		keys  []tea.KeyType
+		want  string
+	}{
+		{to(session.StageFirstLook, "p", false), "7 1r", []tea.KeyType{tea.KeyUp}, "7:00 1.2r"},
+		{to(session.StageFirstLook, "p", false), "7 2r", []tea.KeyType{tea.KeyUp, tea.KeyUp, tea.KeyRight}, "7:30 3r"},
+		{to(session.StageFirstLook, "p", false), "7 2r", []tea.KeyType{tea.KeyDown}, "7:00 1.8r"},
+		{to(session.StageFirstLook, "p", false), "12 .2r", []tea.KeyType{tea.KeyDown}, "dead"},
+		{to(session.StageHome, "t", true), "3 4", []tea.KeyType{tea.KeyUp, tea.KeyLeft}, "2:30 4.5"},
+		{to(session.StageHome, "t", true), "12:30 7", []tea.KeyType{tea.KeyLeft, tea.KeyLeft, tea.KeyUp}, "11:30 8"},
+	} {
+		p.Top().Line.Set("")
+		p.plays(c.at)
+		p.Top().Line.Set(c.typed)
+		for _, k := range c.keys {
+			p.press(k)
+		}
+		require.Equal(t, c.want, p.Top().Line.String(), c.typed)
 	}
-	p.types("3 5")
-	p.press(tea.KeyUp)
-	require.InDelta(t, 0.5, place().Up, 0.06)
-	require.InDelta(t, 5, place().Right, 0.06)
-	p.press(tea.KeyRight)
-	require.InDelta(t, 5.5, place().Right, 0.06)
-	p.press(tea.KeyF3) // 12 is down now: up on the screen is down there
-	p.press(tea.KeyUp)
-	require.InDelta(t, 0, place().Up, 0.06)
 }
 
 func TestArrowsEditWhatIsNoPlace(t *testing.T) {

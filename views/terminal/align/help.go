@@ -27,7 +27,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"same   F5", "as last time; it stands at the cue"},
 		[2]string{"photo PATH", "a picture of it; or drop the file here; in practice photo alone"},
 		[2]string{"your own words", "if it may mean two things, you are asked"},
-		[2]string{"arrows   mouse", "move what is typed by half a mm; point at the drawing"})
+		[2]string{"arrows   mouse", "step round and in or out what is typed; point at a drawing"})
 	add("say what really happened",
 		[2]string{"B -1/4", "turned so instead of as told; minus is anticlockwise"},
 		[2]string{"other way", "turned as told, but the other way"},

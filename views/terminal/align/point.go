@@ -1,6 +1,8 @@
 package align
 
 import (
+	"math"
+	"strconv"
 	"strings"
 
 	"spotward/optics"
@@ -27,7 +29,8 @@ func (s *Screen) TypedPlace(typed string) (optics.Dial, bool) {
 	return said.At, true
 }
 
-// Nudge moves the typed place by half a mm on the screen, as the drawing lies.
+// Nudge moves the typed place by a step: right and left round the dial, up and
+// down out and in.
 func (s *Screen) Nudge(typed string, right, up int) (string, bool) {
 	if text, ok := s.turnFocuser(typed, right); ok {
 		return text, true
@@ -36,15 +39,28 @@ func (s *Screen) Nudge(typed string, right, up int) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return Nudged(at, right, up, turns[s.Turn].hours), true
+	st := s.State()
+	return Nudged(st.Tel, st.Ask().Face, at, right, up), true
 }
 
-// Nudged is what is typed for a place moved by half a mm on the screen, in a
-// drawing turned by hours.
-func Nudged(at optics.Dial, right, up int, hours float64) string {
-	const step = 0.5
-	by := turned(optics.Dial{Right: step * float64(right), Up: step * float64(up)}, -hours)
-	return words.ReadingText(optics.Dial{Right: at.Right + by.Right, Up: at.Up + by.Up})
+// Nudged is what is typed for a place moved by half hours clockwise and by steps
+// outward, no finer than eyes can tell: fifths of a ring width near the ring,
+// halves farther out, and where there is none half a mm or a whole one.
+func Nudged(t optics.Telescope, f optics.Face, at optics.Dial, right, up int) string {
+	unit, name, near, fine, coarse := 1.0, "", 5.0, 0.5, 1.0
+	if f == optics.FacePrimary && t.RingOuterMM > 0 {
+		unit, name, near, fine, coarse = reading.RingWidthMM(t), "r", 2.0, 0.2, 0.5
+	}
+	n, step := at.Len()/unit, coarse
+	if n < near-1e-6 || n < near+1e-6 && up < 0 {
+		step = fine
+	}
+	n = (math.Round(n/step) + float64(up)) * step
+	if n < fine/2 {
+		return "dead"
+	}
+	hour := math.Mod(math.Round(2*at.Hour())/2+0.5*float64(right)+12, 12)
+	return words.ClockText(optics.AtHour(hour, 1)) + " " + strconv.FormatFloat(math.Round(10*n)/10, 'f', -1, 64) + name
 }
 
 // Point types the place on the drawing that the mouse points at.
@@ -52,11 +68,15 @@ func (s *Screen) Point(sz frame.Sizes, aspect float64, col, row int) (string, bo
 	if s.State().Ask().Want != session.WantReading {
 		return "", false
 	}
-	at := sz.Face
-	if s.Looking() {
-		at = sz.Ring
+	hours := turns[s.Turn].hours
+	if view, ok := s.Work.Look(s.State().Ask().Face); ok && s.Looking() { // what one would see, and one's own drawing beside it
+		st := s.State()
+		if text, hit := Pointed(sz.Face, SightOf(st.Tel, st.Ask().Face, view, sz).RimMM, aspect, col, row, hours); hit {
+			return text, true
+		}
+		return Pointed(sz.Ring, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)
 	}
-	return Pointed(at, s.FaceSpec(sz, "").RimMM, aspect, col, row, turns[s.Turn].hours)
+	return Pointed(sz.Face, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)
 }
 
 // Pointed is what is typed for the place in a drawing that the mouse points at;

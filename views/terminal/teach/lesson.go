@@ -201,7 +201,7 @@ func (s *LessonPage) Nudge(typed string, right, up int) (string, bool) {
 	if s.Phase != LessonAsked || at == nil {
 		return "", false
 	}
-	return align.Nudged(*at, right, up, 0), true
+	return align.Nudged(s.Look.tel, s.Look.face, *at, right, up), true
 }
 
 func (s *LessonPage) Point(sz frame.Sizes, aspect float64, col, row int) (string, bool) {
