@@ -114,7 +114,7 @@ func firstLookStage() *Stage {
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
 			"Leave the card over the half where red shows. Look in at a slant past the other half, eye outside the rim. A phone's rear camera will do too.",
-			"The drawing shows the focuser where you should see it. If you see it elsewhere, type where, as in: focuser 3.",
+			"If you see the focuser elsewhere than it is shown or said to be, type where, as in: focuser 3.",
 			"Judge by the ring: one ring width is the whole ring, edge to edge. Count them from its centre. 12 is straight up as you stand.",
 		},
 		Beware: []string{"Card up before you lean in. Do not put your eye where red falls on the card.", bewarePhone},

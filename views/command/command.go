@@ -115,6 +115,7 @@ type cli struct {
 	resume    string
 	theme     string
 	projector bool
+	inWords   bool // plain dialogue in place of the drawn screens
 	ascii     bool
 	noMouse   bool
 	noRecord  bool

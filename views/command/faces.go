@@ -42,9 +42,9 @@ func (c *cli) drawn(d *desk.Desk, o terminal.Options) error {
 
 // plain reports whether plain dialogue is to take the place of the drawn
 // screens: on a terminal that cannot draw, or for somebody who has set
-// ACCESSIBLE.
+// ACCESSIBLE or said --plain.
 func (c *cli) plain() bool {
-	return os.Getenv("ACCESSIBLE") != "" || os.Getenv("TERM") == "dumb" && c.onTerminal()
+	return c.inWords || os.Getenv("ACCESSIBLE") != "" || os.Getenv("TERM") == "dumb" && c.onTerminal()
 }
 
 func (c *cli) talkCommand() *cobra.Command {

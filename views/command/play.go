@@ -60,6 +60,7 @@ func (c *cli) practiceCommand() *cobra.Command {
 	cmd.Flags().Uint64Var(&world.Seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
 	cmd.Flags().StringVar(&world.Level, "level", string(virtual.Easy), "easy, usual or hard")
 	cmd.Flags().StringVar(&fault, "fault", "", "an easy telescope that only a finer check finds out: "+strings.Join(practice.Faults(), ", "))
+	cmd.PersistentFlags().BoolVar(&c.inWords, "plain", false, "the same telescope in words: plain questions and answers, lessons too")
 	cmd.AddCommand(c.lessonsCommand(), c.signCommand(), c.benchCommand())
 	return cmd
 }

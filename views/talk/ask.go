@@ -60,7 +60,38 @@ func (t *talk) place(ask session.Ask) {
 			t.say(h.what + ": " + full(h.is.Long))
 		}
 	}
+	if moved := ask.Heading.Stand != t.header.Stand; moved {
+		t.focuser(ask.Header.Stand)
+	}
 	t.header = ask.Heading
+}
+
+// focuser says where the focuser is from where one stands.
+func (t *talk) focuser(stand header.Stand) {
+	at, ok := map[header.Stand]optics.Station{header.StandSky: optics.SkyEnd, header.StandBehind: optics.Behind}[stand]
+	if ok {
+		t.say("From here the focuser is at " + words.HourWords(t.work.State().Tel.FocuserDial(at)) + ".")
+	}
+}
+
+// screw says where a screw or lock is, as one faces the heads, the first time it
+// is to be turned.
+func (t *talk) screw(turn optics.Turn) {
+	s := t.work.State()
+	i, err := s.Index(turn)
+	name := string(turn.Mirror) + " " + turn.Screw + turn.Lock
+	if err != nil || t.placed[name] || s.Tel.Cell(turn.Mirror).PlacesKnown == optics.Unknown {
+		return
+	}
+	if t.placed == nil {
+		t.placed = map[string]bool{}
+	}
+	t.placed[name] = true
+	what := "Screw " + turn.Screw
+	if turn.Lock != "" {
+		what = "Lock " + turn.Lock + ", like its screw,"
+	}
+	t.say(what + " is at " + words.HourWords(s.Tel.ScrewDial(turn.Mirror, i)) + " as you face the heads.")
 }
 
 // cautions says what a stage asks to be done and to beware of, the first time

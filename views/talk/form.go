@@ -17,7 +17,7 @@ import (
 // Where nobody is there to mend a refused answer, piped, it ends there: what
 // follows would answer other questions.
 func Describe(l *shelf.Shelf, f *scope.Form, piped bool, r io.Reader, out io.Writer) (kept bool, err error) {
-	d := &describing{library: l, Form: f, piped: piped, lines: bufio.NewReader(r), voice: voice{out: out}}
+	d := &describing{library: l, Form: f, piped: piped, lines: bufio.NewReader(r), voice: newVoice(out)}
 	kept, err = d.run()
 	return kept, errors.Join(err, d.err)
 }

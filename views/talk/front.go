@@ -20,7 +20,7 @@ import (
 // Front asks what is to be done, plays it, and returns the session; nil when r
 // ended or the person left before one was begun.
 func Front(d *desk.Desk, r io.Reader, out io.Writer) (*desk.Work, error) {
-	f := &front{desk: d, lines: bufio.NewReader(r), voice: voice{out: out}}
+	f := &front{desk: d, lines: bufio.NewReader(r), voice: newVoice(out)}
 	w, err := f.choose()
 	if w == nil || err != nil {
 		return nil, err

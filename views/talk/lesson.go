@@ -16,7 +16,7 @@ import (
 // Lesson plays a lesson over typed lines until it is over, quit, or r ends,
 // and closes it.
 func Lesson(c *teach.Class, r io.Reader, out io.Writer) error {
-	t := &teaching{class: c, lines: bufio.NewReader(r), voice: voice{out: out}}
+	t := &teaching{class: c, lines: bufio.NewReader(r), voice: newVoice(out)}
 	t.say("Lesson: " + full(c.Lesson.Title))
 	t.say(c.Lesson.Aim)
 	t.say("Done when: " + c.Lesson.Done)

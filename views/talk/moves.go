@@ -22,6 +22,7 @@ func (t *talk) moves(ask session.Ask) {
 			first = "Then: "
 		}
 		t.sayWhole(first + moveWords(m.Turn))
+		t.screw(m.Turn)
 		t.say("The key's handle goes " + words.KeyHandle(m.Turns) + ".")
 		stop := ""
 		if m.Stop != nil {

@@ -14,7 +14,7 @@ import (
 
 // Replay tells a session again, a step for each Enter, forward and back.
 func Replay(frames []desk.Frame, r io.Reader, out io.Writer) error {
-	p := &player{voice: voice{out: out}, steps: desk.Steps(frames)}
+	p := &player{voice: newVoice(out), steps: desk.Steps(frames)}
 	if len(p.steps) == 0 {
 		p.say("Nothing stands in this journal.")
 		return p.err

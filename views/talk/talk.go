@@ -19,7 +19,7 @@ import (
 // Run plays a session over typed lines until it is over, quit, or r ends. The
 // work is closed then.
 func Run(w *desk.Work, r io.Reader, out io.Writer) error {
-	t := &talk{work: w, lines: bufio.NewReader(r), voice: voice{out: out}}
+	t := &talk{work: w, lines: bufio.NewReader(r), voice: newVoice(out)}
 	if err := t.run(); err != nil {
 		return errors.Join(err, t.closed())
 	}
@@ -34,7 +34,8 @@ type talk struct {
 	stage  session.StageID
 	header header.HeaderWords // said last
 	goal   string
-	beam   string // where the beam comes out, as it was said last
+	placed map[string]bool // screws and locks of which it was said where they are
+	beam   string          // where the beam comes out, as it was said last
 	warned map[session.StageID]bool
 }
 

@@ -3,18 +3,35 @@ package talk
 import (
 	"fmt"
 	"io"
+	"os"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"golang.org/x/term"
+
 	"spotward/session/words"
+	"spotward/views/schematic"
 )
 
 // voice says lines, a sentence each, so that a screen reader can repeat one.
 // Its first error is kept and ends everything.
 type voice struct {
-	out io.Writer
-	err error
+	out   io.Writer
+	width int // of the terminal that it is said on, columns; 0 = no terminal
+	err   error
+}
+
+// newVoice returns a voice that says lines on out. On a terminal they are broken
+// between words where it ends; elsewhere a sentence stays a line.
+func newVoice(out io.Writer) voice {
+	v := voice{out: out}
+	if f, ok := out.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		if cols, _, err := term.GetSize(int(f.Fd())); err == nil {
+			v.width = cols
+		}
+	}
+	return v
 }
 
 func (v *voice) say(text string) {
@@ -25,9 +42,19 @@ func (v *voice) say(text string) {
 
 // sayWhole says a text as one line, for what must not be torn apart.
 func (v *voice) sayWhole(text string) {
-	if v.err == nil {
-		_, v.err = fmt.Fprintln(v.out, words.OneLine(text))
+	for _, line := range v.broken(words.OneLine(text)) {
+		if v.err == nil {
+			_, v.err = fmt.Fprintln(v.out, line)
+		}
 	}
+}
+
+// broken returns the lines that a text is said in.
+func (v *voice) broken(text string) []string {
+	if v.width <= 0 || schematic.Width(text) <= v.width {
+		return []string{text}
+	}
+	return schematic.Wrap(text, v.width)
 }
 
 func (v *voice) sayf(format string, args ...any) { v.say(fmt.Sprintf(format, args...)) }

@@ -2,6 +2,7 @@ package talk
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -27,4 +28,15 @@ func TestSentences(t *testing.T) {
 	var b bytes.Buffer
 	(&voice{out: &b}).sayWhole("One. Two \x1b[0m\u202e.")
 	assert.Equal(t, "One. Two  [0m .\n", b.String())
+}
+
+func TestLinesAreBrokenBetweenWords(t *testing.T) {
+	var b bytes.Buffer
+	(&voice{out: &b, width: 30}).sayWhole("Never toward the sun, and a card over the end whenever it can reach the mirror.")
+	lines := strings.Split(strings.TrimSpace(b.String()), "\n")
+	assert.Greater(t, len(lines), 1)
+	for _, line := range lines {
+		assert.LessOrEqual(t, len(line), 30)
+	}
+	assert.Equal(t, "Never toward the sun, and a card over the end whenever it can reach the mirror.", strings.Join(lines, " "))
 }
