@@ -99,7 +99,7 @@ func (s State) ask() Ask {
 		a.Question = step.Question
 	}
 	if s.untold {
-		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4. Show brings the advice back."
+		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4."
 	}
 	if step.ID == StepSides || step.ID == StepFinger {
 		a.Focus = s.finer.focus

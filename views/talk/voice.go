@@ -7,11 +7,11 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/term"
 
 	"spotward/session/words"
-	"spotward/views/schematic"
 )
 
 // voice says lines, a sentence each, so that a screen reader can repeat one.
@@ -51,10 +51,18 @@ func (v *voice) sayWhole(text string) {
 
 // broken returns the lines that a text is said in.
 func (v *voice) broken(text string) []string {
-	if v.width <= 0 || schematic.Width(text) <= v.width {
+	if v.width <= 0 || utf8.RuneCountInString(text) <= v.width {
 		return []string{text}
 	}
-	return schematic.Wrap(text, v.width)
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > v.width {
+			lines, line = append(lines, line), ""
+		}
+		line = strings.TrimPrefix(line+" "+word, " ")
+	}
+	return append(lines, line)
 }
 
 func (v *voice) sayf(format string, args ...any) { v.say(fmt.Sprintf(format, args...)) }

@@ -232,3 +232,30 @@ func typeNext(t *testing.T, w *desk.Work) {
 	_, err := w.Line(line)
 	require.NoError(t, err, "%q at %s %s", line, ask.Stage.ID, ask.Step)
 }
+
+// What was taken back is no reading, and what was turned as it was told is
+// nobody's fault.
+func TestNeitherUndoneNorToldIsHeldAgainstATrainee(t *testing.T) {
+	c := class(t, "ring", 1)
+	w := c.Work()
+	line := func(text string) {
+		_, err := w.Line(text)
+		require.NoError(t, err, text)
+	}
+	line("")
+	line("12 60")
+	require.Equal(t, 1, w.Bench.Tally().Placed)
+	line("undo")
+	assert.Zero(t, w.Bench.Tally().Placed, "it was taken back")
+
+	c = class(t, "wrong", 2) // its screw is at its end
+	w = c.Work()
+	require.NotEmpty(t, w.Bench.World().Deeds(), "the lesson has forced it")
+	assert.Empty(t, w.Bench.Deeds(), "and not the trainee")
+	w = class(t, "ring", 1).Work()
+	line("")
+	assert.Empty(t, w.Bench.Deeds(), "it was told")
+	w = class(t, "hole", 1).Work()
+	line("A +1 1/2")
+	assert.NotEmpty(t, w.Bench.Deeds(), "nobody told that")
+}
