@@ -38,6 +38,9 @@ var sensations = map[virtual.Felt]sensation{
 // the question.
 func (b *Bench) Unnamed(yes bool) { b.unnamed = yes }
 
+// Names reports whether what the hand feels is called by its name.
+func (b *Bench) Names() bool { return !b.unnamed }
+
 // feltWords says what a hand feels while it turns a screw or lock; nothing when
 // that is as it should be.
 func (b *Bench) feltWords(t optics.Turn, f virtual.Felt) []string {

@@ -256,6 +256,6 @@ func TestNeitherUndoneNorToldIsHeldAgainstATrainee(t *testing.T) {
 	line("")
 	assert.Empty(t, w.Bench.Deeds(), "it was told")
 	w = class(t, "hole", 1).Work()
-	line("A +1 1/2")
+	line("lock A +1")
 	assert.NotEmpty(t, w.Bench.Deeds(), "nobody told that")
 }
