@@ -89,7 +89,7 @@ func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 			f.Say(theme.Head, s.Reply)
 		}
 		if task.Kind == lesson.TaskWork {
-			f.Say(theme.Label, "Enter goes to the telescope. There, task says this again.")
+			f.Say(theme.Label, "Enter goes to the telescope. To read this again there, type: task")
 		}
 		return
 	}
