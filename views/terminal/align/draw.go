@@ -35,14 +35,14 @@ const notReal = "nothing real moves"
 func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	st := s.State()
 	ask := st.Ask()
-	f := frame.Foot{Prompt: s.prompt(sz), Caution: caution(st), Brief: CutClause(caution(st), sz.Caution.W-2)}
+	f := frame.Foot{Prompt: s.prompt(sz), Caution: firstOf(ask.Beware), Brief: ask.Brief}
 	if s.practising() {
 		f.Rule = notReal
 	}
 	if felt := s.Work.Felt(); felt != "" {
-		f.Caution = felt
+		f.Caution, f.Brief = felt, felt
 		if s.Work.Bench.Names() { // else the name is the question
-			f.Caution += " If a screw will not do as told, say so: stuck B, free B, end B."
+			f.Caution += " Say so, as in: stuck B, free B, end B."
 		}
 	}
 	switch ask.Want {
@@ -119,15 +119,6 @@ func (s *Screen) prompt(sz frame.Sizes) string {
 		return "spot now?"
 	}
 	return "where is it now?"
-}
-
-// caution returns what to beware of just now.
-func caution(st session.State) string {
-	ask := st.Ask()
-	if ask.Told != nil && ask.Told.Ask != "" {
-		return ask.Told.Ask
-	}
-	return firstOf(ask.Beware)
 }
 
 func firstOf(list []string) string {
