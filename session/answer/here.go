@@ -24,7 +24,7 @@ func here(s session.State, ask session.Ask, text string) (Typed, bool, error) {
 		return Typed{}, false, nil
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
 		return redLine(s, ask, word, text)
-	case ask.Face == optics.FaceTarget && (word == "even" || word == "home even" || word == "even home" || word == "home, even"):
+	case ask.Face == optics.FaceTarget && saysEven(word):
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawHome, Glow: event.GlowEven, Text: text}
 		return Typed{Events: []event.Event{ev}, Echo: "home, the glow even all round" + takenFor(s, ev)}, true, nil
 	}
@@ -32,6 +32,25 @@ func here(s session.State, ask session.Ask, text string) (Typed, bool, error) {
 		return placeLine(s, ask, word, text)
 	}
 	return Typed{}, false, nil
+}
+
+// saysEven reports whether a line says of a spot in the hole that its glow is even, and
+// nothing else: in words, or by the number pad's point.
+func saysEven(word string) bool {
+	if word == "." {
+		return true
+	}
+	even := false
+	for _, w := range strings.Fields(strings.ReplaceAll(word, ",", " ")) {
+		switch w {
+		case "even":
+			even = true
+		case "home", "rays", "glow", "all", "round", "the", "down", "in", "hole":
+		default:
+			return false
+		}
+	}
+	return even
 }
 
 // hourAlonePart is where a red dot is taken to be of which the hour alone was told,
