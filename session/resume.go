@@ -29,11 +29,11 @@ func resumed(s *State, choice string) {
 	switch {
 	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:
 	case s.Verdict == "":
-		s.goTo(firstPlan()[2:]...)
+		s.goTo(planFromLaser()...)
 	case s.works(optics.Secondary):
 		s.goTo(append([]StageID{StageLaserIn, StageFirstLook, StageSecondary}, rest...)...)
 	default: // the primary alone: only while the spot is still central
-		s.goTo(firstPlan()[2:]...)
+		s.goTo(planFromLaser()...)
 	}
 }
 

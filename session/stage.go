@@ -1,6 +1,7 @@
 package session
 
 import (
+	"slices"
 	"spotward/optics"
 	"spotward/session/event"
 	"spotward/session/header"
@@ -107,6 +108,12 @@ func rowOf(table []*Stage, id StageID) *Stage {
 // firstPlan is what is known of the way before the verdict.
 func firstPlan() []StageID {
 	return []StageID{StageReady, StageEmpty, StageLaserIn, StageFirstLook, StageVerdict, StagePutAway}
+}
+
+// planFromLaser is the same from where the laser goes in.
+func planFromLaser() []StageID {
+	plan := firstPlan()
+	return plan[slices.Index(plan, StageLaserIn):]
 }
 
 // endPlan is what comes after the mirrors: with a lens built in, a star shows what
