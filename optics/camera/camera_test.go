@@ -111,3 +111,12 @@ func TestNoise(t *testing.T) {
 	assert.InDelta(t, 0, sum/n, 0.2)
 	assert.InDelta(t, 4, math.Sqrt(squares/n), 0.2)
 }
+
+// What is said to be in sight is what a picture shows: behind the secondary and
+// from over the middle it is not.
+func TestInSight(t *testing.T) {
+	spot := optics.Dial{Right: 10, Up: 4}
+	assert.True(t, camera.InSight(dunlin(), spot, camera.Hold{Hour: 3}))
+	assert.False(t, camera.InSight(dunlin(), spot, camera.Hold{Hour: 3, AsideMM: 1}))
+	assert.False(t, camera.InSight(dunlin(), optics.Dial{Right: -50, Up: 4}, camera.Hold{Hour: 3, AsideMM: 45}))
+}

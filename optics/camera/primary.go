@@ -11,6 +11,36 @@ import (
 // open end: the ring, the secondary on its vanes and what of it the mirror shows.
 // spot is from the ring's middle, the ring being on the mirror's.
 func Primary(t optics.Telescope, spot optics.Dial, h Hold) *image.RGBA {
+	s, from, h := overRim(t, spot, h)
+	return h.picture(from, s.seen)
+}
+
+// InSight reports whether a phone that is held so has the spot and most of the ring
+// before it, with no vane and no secondary in the way: whoever holds it sees that
+// on its screen.
+func InSight(t optics.Telescope, spot optics.Dial, h Hold) bool {
+	s, from, _ := overRim(t, spot, h)
+	const around = 16
+	ring := 0
+	for i := range around {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
+		if !s.reaches(from, s.spot.plus(vec{2 * coreMM * cos, 2 * coreMM * sin, 0})) {
+			return false
+		}
+		if s.reaches(from, vec{t.RingOuterMM * cos, t.RingOuterMM * sin, 0}) {
+			ring++
+		}
+	}
+	return ring >= around*3/4
+}
+
+// reaches reports whether a place on the mirror is seen from over the open end.
+func (s tube) reaches(from, at vec) bool {
+	dir := at.plus(from.scale(-1)).unit()
+	return !s.inTheWay(from, dir) && !s.atWall(from, at)
+}
+
+func overRim(t optics.Telescope, spot optics.Dial, h Hold) (tube, vec, Hold) {
 	h = h.with(0.36*t.ApertureMM, 180, 0.8*t.ApertureMM, 0.25)
 	at := optics.AtHour(h.Hour, h.AsideMM)
 	up := t.FocuserDial(optics.SkyEnd)
@@ -19,7 +49,7 @@ func Primary(t optics.Telescope, spot optics.Dial, h Hold) *image.RGBA {
 		spot:  vec{spot.Right, spot.Up, (spot.Right*spot.Right + spot.Up*spot.Up) / (4 * t.FocalLengthMM)},
 		vanes: vec{up.Right, up.Up, 0}.plus(vec{-up.Up, up.Right, 0}).unit(), // midway between focuser and what is beside it
 	}
-	return h.picture(vec{at.Right, at.Up, t.SkyEndMM + h.BackMM}, s.seen)
+	return s, vec{at.Right, at.Up, t.SkyEndMM + h.BackMM}, h
 }
 
 // tube is a scene: a telescope and where the laser meets its primary.

@@ -17,6 +17,7 @@ const (
 	photoHeight  = 750
 	photoQuality = 90
 	photoNoise   = 1.5 // levels of 255, 1σ
+	photoTries   = 12  // places to hold it at, before a picture is taken of what there is
 )
 
 // Photo returns a picture of what one would see on the face that is asked for, as a
@@ -27,19 +28,27 @@ func (b *Bench) Photo(s session.State) (name string, data []byte, err error) {
 	if err != nil {
 		return "", nil, err
 	}
-	b.photos++
 	v := b.Look(face)
 	d := b.real.ToDial(face, v.Seen)
-	// By what was looked at so far as well, so that a session taken up again does not
-	// hold it as before.
-	held := b.world.Phone(s.Looks<<16+b.photos, d.Hour())
-	h := camera.Hold{Width: photoWidth, Height: photoHeight, Hour: held.Hour, RollRad: held.RollRad, NoiseLevels: photoNoise, Seed: held.Seed}
+	dark := !v.Visible || v.Wall
+	var h camera.Hold
+	for range photoTries {
+		b.photos++
+		// By what was looked at so far as well, so that a session taken up again does
+		// not hold it as before.
+		held := b.world.Phone(s.Looks<<16+b.photos, d.Hour())
+		h = camera.Hold{
+			Width: photoWidth, Height: photoHeight, Hour: held.Hour, RollRad: held.RollRad,
+			NoiseLevels: photoNoise, Seed: held.Seed, Dark: dark,
+		}
+		if dark || face == optics.FaceTarget || camera.InSight(b.real, d, h) {
+			break
+		}
+	}
 	var img *image.RGBA
 	if face == optics.FaceTarget {
-		h.Dark = !v.Visible
 		img = camera.Target(b.real, d, h)
 	} else {
-		h.Dark = !v.Visible || v.Wall
 		img = camera.Primary(b.real, d, h)
 	}
 	var file bytes.Buffer
