@@ -3,6 +3,7 @@ package desk_test
 import (
 	"bytes"
 	"image/jpeg"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,6 +15,8 @@ import (
 
 	"spotward/optics"
 	"spotward/optics/camera"
+	"spotward/optics/virtual"
+	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
 	"spotward/session/shelf"
@@ -240,4 +243,59 @@ func TestPhotoPath(t *testing.T) {
 		_, ok := desk.PhotoPath(text)
 		assert.False(t, ok, text)
 	}
+}
+
+// A whole alignment of a practice telescope in which every spot on the primary, and
+// the ring's shadow, is read on a picture: drawn as a phone would see it, and found
+// in it.
+func TestAWholeAlignmentByPictures(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some ten pictures, a second each")
+	}
+	d := newDesk(t)
+	w, err := d.Practice(scope.Builtin(), event.World{Seed: 7, Level: string(virtual.Easy)})
+	require.NoError(t, err)
+	pictures, shadows, missed := 0, 0, 0
+	for n := 0; !w.Over(); n++ {
+		require.Less(t, n, 200)
+		s := w.State()
+		switch ask := s.Ask(); {
+		case ask.Step == session.StepTag && shadows == 0:
+			_, err = w.Line("finer")
+			require.NoError(t, err)
+			continue
+		case ask.Step == session.StepStar:
+			_, err = w.Line("no")
+			require.NoError(t, err)
+			continue
+		}
+		face, err := s.PictureFace()
+		if err != nil || s.Told() != nil {
+			typeNext(t, w)
+			continue
+		}
+		if _, err := w.Line("photo"); err != nil { // held where a vane hides it
+			missed++
+			require.Less(t, missed, 4, err.Error())
+			continue
+		}
+		seen := w.Pictured().Sight
+		truth := s.Tel.ToDial(face, w.Bench.Look(face).Seen)
+		off := math.Hypot(seen.At.Right-truth.Right, seen.At.Up-truth.Up)
+		assert.Less(t, off, 4*math.Hypot(seen.AlongMM, seen.AcrossMM)+0.1, "%s: %v for %v", face, seen.At, truth)
+		_, err = w.Line("")
+		require.NoError(t, err)
+		if face == optics.FaceTarget {
+			shadows++
+		} else {
+			pictures++
+		}
+	}
+	s := w.State()
+	t.Logf("%d pictures of the primary, %d of the shadow, %d in which it was not found: %s, %s", pictures, shadows, missed, s.Outcome, s.Tag)
+	assert.GreaterOrEqual(t, pictures, 2)
+	assert.Positive(t, shadows)
+	assert.Equal(t, session.OutcomeAligned, s.Outcome)
+	assert.NotNil(t, s.Record().Left.P.Picture)
+	assert.LessOrEqual(t, w.Bench.World().Truth().ErrorMM, s.Left.ErrMaxMM+0.2)
 }
