@@ -13,8 +13,22 @@ import (
 // to turn a screw is to be told: a line each, of the scope first. Nothing that
 // needs no doing is said.
 func (s Stock) Said(name, kit string, now time.Time) []string {
+	return s.FleetAt(now).Said(name, kit)
+}
+
+// Suspect returns what is thought wrong with a kit, by its id; "" where nothing is.
+func (f Fleet) Suspect(kit string) string {
+	for _, k := range f.Kits {
+		if k.Suspicion != nil && scope.SameName(k.Kit, kit) {
+			return string(k.Suspicion.ID)
+		}
+	}
+	return ""
+}
+
+// Said returns the same of a fleet that was summed up.
+func (f Fleet) Said(name, kit string) []string {
 	var out []string
-	f := s.FleetAt(now)
 	for _, row := range f.Scopes {
 		if scope.SameName(row.Scope, name) {
 			out = append(out, row.said()...)

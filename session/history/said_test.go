@@ -22,6 +22,10 @@ func TestSaidBeforeTheFirstScrew(t *testing.T) {
 	assert.Regexp(t, `^Curlew came back out in \d+ of its last 10 looks: primary: springs or locks, at B\. Look at the spring and the lock of screw B first\.$`, said[0])
 	assert.Regexp(t, `^Blue box: off on 3 of 3 scopes; .* Hold this kit back\.$`, said[1])
 
+	assert.NotEmpty(t, st.FleetAt(now).Suspect("blue box"))
+	assert.Empty(t, st.FleetAt(now).Suspect("red box"))
+	assert.Empty(t, st.FleetAt(now).Suspect(""))
+
 	for i := range st.Records {
 		if r := &st.Records[i]; r.Scope == "Fulmar" {
 			r.Tag, r.TagWhy = session.TagHoldBack, "the primary would not lock"

@@ -93,8 +93,15 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 				w.Notice = err.Error()
 			}
 			stock, _ := d.Library.Shelf()
-			begin.Before = stock.Said(scope.Name, scope.Kit, d.Now())
+			fleet := stock.FleetAt(d.Now())
+			begin.Before = fleet.Said(scope.Name, scope.Kit)
 			begin.Knew = d.Library.Knew(scope)
+			if kit := fleet.Suspect(scope.Kit); kit != "" {
+				if begin.Knew == nil {
+					begin.Knew = &event.Known{}
+				}
+				begin.Knew.Suspect = kit
+			}
 		}
 	}
 	begin.Scope = &scope
