@@ -86,7 +86,12 @@ func newTemp(dir string) (*os.File, *flock.Flock, error) {
 
 // sweep removes what programs that died have left half written.
 func (l *Shelf) sweep() {
-	for _, part := range []string{"", scopesDir, retiredDir, kitsDir, journalsDir, draftsDir} {
+	parts := []string{"", scopesDir, retiredDir, kitsDir, journalsDir, draftsDir}
+	sessions, _ := os.ReadDir(l.path(photosDir))
+	for _, s := range sessions {
+		parts = append(parts, filepath.Join(photosDir, s.Name()))
+	}
+	for _, part := range parts {
 		for _, start := range []string{tempStart, probeStart} {
 			paths, _ := filepath.Glob(filepath.Join(globbed(l.path(part)), start+"*"))
 			for _, path := range paths {
