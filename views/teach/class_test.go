@@ -119,7 +119,7 @@ func TestWhatWentWrongIsSaidAndAnswered(t *testing.T) {
 		say    string
 		answer string // in the echo or in the session's next words
 	}{
-		{1, true, "stuck A", "no force"},
+		{1, true, "stuck A", "don't force it"},
 		{2, false, "end B", "back off"},
 		{3, false, "free B", "until it just touches"},
 		{4, true, "stripped A", "leave it alone"},

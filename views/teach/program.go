@@ -14,7 +14,7 @@ import (
 const longProgram = 400
 
 // programMoves returns how many moves the program tells on the telescope of a
-// task, to somebody who reads every spot as it is and turns what is told.
+// task, to somebody with the eyes of that level who turns what is told.
 func (c *Class) programMoves(t lesson.Task) (int, error) {
 	t.Alone, t.Against = false, false
 	l := c.Lesson
@@ -29,12 +29,14 @@ func (c *Class) programMoves(t lesson.Task) (int, error) {
 		if t.Until(s) {
 			return screwMoves(s), nil
 		}
-		told, ok := w.Bench.AsTold(s, "")
-		if !ok {
-			told.Events = []event.Event{w.Bench.Ideal(s, "")}
+		line := "" // as told, or what is usual
+		if ask := s.Ask(); ask.Want == session.WantReading && ask.Told == nil {
+			line = w.Bench.World().Eyes(ask.Face).String()
 		}
-		if err := w.Send(told.Events...); err != nil {
-			return 0, err
+		if _, err := w.Line(line); err != nil {
+			if err := w.Send(w.Bench.Ideal(s, "")); err != nil {
+				return 0, err
+			}
 		}
 	}
 	return 0, fmt.Errorf("the program does not come to the end of %s %d", t.World.Level, t.World.Seed)

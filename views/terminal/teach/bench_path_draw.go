@@ -233,7 +233,7 @@ func (s *PathPage) figures(f *frame.Flow) {
 	if f.R.H < 4 {
 		return
 	}
-	const name, column = 13, 21
+	const name, column = 12, 22
 	r := f.R
 	half := r.W / 2
 	pair := func(x int, label, text string) {

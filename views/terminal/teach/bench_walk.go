@@ -112,6 +112,9 @@ func tiltText(t optics.Seen) string {
 // ray turns by twice the mirror's turn is the law of reflection; the rest is the
 // closed form of optics.FirstOrder, whose parts are said one by one.
 func (w walk) Why() []string {
+	if !w.lastAtAll && w.Now != (tilts{}) {
+		return []string{"This is how the telescope stands. Type a screw's letter and turn it with the arrow keys, or tilt a mirror."}
+	}
 	if !w.lastAtAll {
 		return []string{
 			"Both mirrors are square: the beam goes back the way it came. Tilt one with the arrow keys, or type secondary 0.2 up.",
