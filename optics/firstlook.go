@@ -71,7 +71,7 @@ func (t Telescope) Judge(l FirstLook) Finding {
 		return f
 	}
 	if l.P == nil {
-		f.Verdict, f.Why = BothMirrors, "The spot is not on the primary: the secondary first, then the primary."
+		f.Verdict, f.Why = BothMirrors, "The spot is not on the primary. Start with the secondary, then the primary."
 		return f
 	}
 	goal := t.GoalOnPrimary(l.Use)
@@ -90,13 +90,13 @@ func (t Telescope) Judge(l FirstLook) Finding {
 func (t Telescope) notToday(l FirstLook) string {
 	switch {
 	case l.Fault == HolderLoose:
-		return "The laser does not come back to its place in its holder, so its spots mean nothing: the holder first."
+		return "The laser does not come back to its place in its holder, so its spots mean nothing. Start with the holder."
 	case l.Fault == LaserBad:
-		return "The laser points off by more than can be allowed for: the laser first."
+		return "The laser points off by more than can be allowed for. Start with the laser."
 	case l.SecondaryOff:
-		return "The secondary is turned or out of its place, which its screws cannot make up for: a trained person first."
+		return "The secondary is turned or out of its place. Its screws cannot make up for that: call a trained person first."
 	case l.RingUnsure && !t.doesWithoutRing():
-		return "The centre ring is missing or off the mirror's middle, and this mirror is too fast to do without: the ring first."
+		return "The centre ring is missing or off the mirror's middle, and this mirror is too fast to do without. Start with the ring."
 	}
 	return ""
 }
@@ -129,9 +129,9 @@ func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, str
 	off := l.P.At.Sub(l.Aims.Rho).Len()
 	if l.T == nil {
 		if f.PrimaryOffered {
-			return PrimaryOnly, "The spot is central on the primary and the return spot is not on the face: the primary alone is out. No axis error is claimed yet."
+			return PrimaryOnly, "The spot is central on the primary and the return spot is not on the face: the primary alone is out. It is too early to give an axis error."
 		}
-		return BothMirrors, fmt.Sprintf("The spot is %s off the middle of the primary, %s would do, and the return spot is not to be seen: the secondary first. No axis error is claimed yet.",
+		return BothMirrors, fmt.Sprintf("The spot is %s from the middle of the primary (goal: %s) and the return spot is not in sight. Start with the secondary. It is too early to give an axis error.",
 			mmText(off), mmText(insideMM))
 	}
 	figures := fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mmText(f.AxisErrorMM), mmText(f.AxisErrorMaxMM), mmText(f.AllowedMM))
@@ -141,15 +141,15 @@ func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, str
 	case f.Chance >= LeaveWithin && aims:
 		return Leave, figures + " Good enough: leave it alone."
 	case f.PrimaryOffered && l.T.At.Sub(home.At).Len() <= home.InsideMM:
-		return PrimaryOnly, figures + " The spot is central on the primary. The return spot is home, or near it; whether near enough is not shown: the primary alone."
+		return PrimaryOnly, figures + " The spot is central on the primary. The return spot is home, or near it, but perhaps not near enough: the primary alone."
 	case f.PrimaryOffered:
 		return PrimaryOnly, figures + " The spot is central on the primary: the primary alone is out."
 	case t.homeBySecondary(l):
-		return SecondaryOnly, figures + " With the spot brought to the middle of the primary the return spot should come home by itself: the secondary alone is out."
+		return SecondaryOnly, figures + " The secondary alone is out. With the spot in the middle of the primary the return spot should come home by itself."
 	case f.Chance >= LeaveWithin:
-		return BothMirrors, figures + fmt.Sprintf(" But the focuser points %s off the middle of the primary, %s is allowed: the secondary, and then the primary after it.", mmText(off), mmText(t.AimAllowedMM()))
+		return BothMirrors, figures + fmt.Sprintf(" But the focuser points %s off the middle of the primary; %s is allowed. Start with the secondary, then the primary.", mmText(off), mmText(t.AimAllowedMM()))
 	}
-	return BothMirrors, figures + " The secondary first, then the primary."
+	return BothMirrors, figures + " Start with the secondary, then the primary."
 }
 
 // weighSecondary decides about the secondary alone, by the spot on the primary,
@@ -163,7 +163,7 @@ func (t Telescope) weighSecondary(l FirstLook) (Verdict, string) {
 	if off <= inside {
 		return Leave, "The spot is central on the primary: the secondary is right. " + LensInsideWords
 	}
-	return SecondaryOnly, fmt.Sprintf("The spot is %s off the middle of the primary, %s would do: the secondary is out. ", mmText(off), mmText(inside)) + LensInsideWords
+	return SecondaryOnly, fmt.Sprintf("The spot is %s from the middle of the primary (goal: %s): the secondary is out. ", mmText(off), mmText(inside)) + LensInsideWords
 }
 
 // homeBySecondary tells whether the return spot is thought to come home with

@@ -33,24 +33,24 @@ func TestVerdicts(t *testing.T) {
 		says    string
 		primary bool
 	}{
-		{"home, fast: no laser shows that it is near enough", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 0.5)}, PrimaryOnly, "whether near enough is not shown", true},
-		{"home, fast, and no more told", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1.25)}, PrimaryOnly, "whether near enough is not shown", true},
+		{"home, fast: no laser shows that it is near enough", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 0.5)}, PrimaryOnly, "perhaps not near enough", true},
+		{"home, fast, and no more told", heron(), FirstLook{P: read(0.4, 0, 0.7), T: read(0, 0.3, 1.25)}, PrimaryOnly, "perhaps not near enough", true},
 		{"home, slow", eight, FirstLook{P: read(1, 1, 0.7), T: read(-1, 0, 1)}, Leave, "Good enough: leave it alone.", true},
 		{"inside the ring, slow", eight, FirstLook{P: read(4, 0, 1.5), T: read(3, 1, 1)}, Leave, "Good enough", false},
 		{"primary out", heron(), FirstLook{P: read(0.5, 0.5, 0.7), T: read(8, -6, 1)}, PrimaryOnly, "the primary alone is out", true},
-		{"primary out, off the face", heron(), FirstLook{P: read(0.5, 0.5, 0.7)}, PrimaryOnly, "No axis error is claimed", true},
+		{"primary out, off the face", heron(), FirstLook{P: read(0.5, 0.5, 0.7)}, PrimaryOnly, "too early to give an axis error", true},
 		{"secondary knocked", heron(), FirstLook{P: read(6, 2, 1), T: read(6*along, 2*along, 1)}, SecondaryOnly, "come home by itself", false},
 		{"secondary knocked far, read roughly", heron(), FirstLook{P: read(15, 0, 4), T: read(15*along-4, 0, 1)}, SecondaryOnly, "come home by itself", false},
-		{"both", heron(), FirstLook{P: read(6, 2, 1), T: read(-5, 4, 1)}, BothMirrors, "The secondary first", false},
-		{"both, return not seen", heron(), FirstLook{P: read(20, 2, 4)}, BothMirrors, "The spot is 20 mm off the middle of the primary, 1.1 mm would do", false},
+		{"both", heron(), FirstLook{P: read(6, 2, 1), T: read(-5, 4, 1)}, BothMirrors, "Start with the secondary", false},
+		{"both, return not seen", heron(), FirstLook{P: read(20, 2, 4)}, BothMirrors, "The spot is 20 mm from the middle of the primary (goal: 1.1 mm)", false},
 		{"off the primary", heron(), FirstLook{}, BothMirrors, "not on the primary", false},
 		{"the axis right, the focuser pointing off", eight, FirstLook{P: read(12, 0, 0.7), T: read(12, 0, 1)}, BothMirrors, "the focuser points 12 mm off", false},
-		{"holder", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: HolderLoose}, NotToday, "the holder first", false},
-		{"laser", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserBad}, NotToday, "the laser first", false},
-		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, PrimaryOnly, "whether near enough is not shown", true},
+		{"holder", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: HolderLoose}, NotToday, "Start with the holder", false},
+		{"laser", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), Fault: LaserBad}, NotToday, "Start with the laser", false},
+		{"laser that can be allowed for", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, PrimaryOnly, "perhaps not near enough", true},
 		{"laser that can be allowed for, slow", eight, FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 0.5), Fault: LaserOff}, Leave, "leave it alone", true},
 		{"secondary turned", heron(), FirstLook{P: read(0, 0, 0.7), SecondaryOff: true}, NotToday, "a trained person first", false},
-		{"ring missing, fast", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), RingUnsure: true}, NotToday, "the ring first", false},
+		{"ring missing, fast", heron(), FirstLook{P: read(0, 0, 0.7), T: read(0, 0, 1), RingUnsure: true}, NotToday, "Start with the ring", false},
 		{"ring missing, slow", eight, FirstLook{P: read(0, 0, 3), T: read(0, 0, 1), RingUnsure: true}, Leave, "leave it alone", true},
 	}
 	for _, tt := range tests {

@@ -277,7 +277,7 @@ func TestTheSecondarysPlace(t *testing.T) {
 		{"unknown", "unknown", "could not be told", false, true},
 	} {
 		p := play(t, scope.Builtin()).line("dropped")
-		assert.Contains(t, p.State().Ask().Say, "50 mm wide; its middle belongs 1.9 mm toward the primary")
+		assert.Contains(t, p.State().Ask().Say, "50 mm wide. Its right place is 1.9 mm toward the primary")
 		p.line("measure").at(session.StagePlace, "outline").line(c.outline, c.picture).at(session.StageLaserIn, "on")
 		f := finding(p.State(), session.StagePlace)
 		assert.Contains(t, f.Words, c.says)

@@ -51,7 +51,7 @@ func (s State) placeFigures() string {
 		return ""
 	}
 	place := s.Tel.PlaceOfSecondary()
-	return fmt.Sprintf(" It is %s mm wide; its middle belongs %.1f mm toward the primary and as much away from the focuser, which from here looks central.",
+	return fmt.Sprintf(" It is %s mm wide. Its right place is %.1f mm toward the primary and as far from the focuser. From here that looks central.",
 		words.MmText(s.Tel.MinorAxisMM), place.OffsetMM)
 }
 
@@ -60,7 +60,7 @@ func placeStage() *Stage {
 		ID: StagePlace, Title: "secondary's place", Where: header.StandBeside,
 		Header: header.Header{Stand: header.StandBeside, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOff, Card: header.CardNone, Seat: header.SeatEmpty},
 		Do: []string{
-			"A sheet of paper on the wall beyond the secondary, and one between it and the primary, show its outline plain.",
+			"Put a sheet of paper on the wall beyond the secondary, another between it and the primary. Its outline then shows plainly.",
 			"Eye on the focuser's axis, a hand's breadth off. Judge by the glass's own width.",
 			"For the primary's picture that one comes out again; both, before the laser goes in.",
 		},

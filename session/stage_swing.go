@@ -241,10 +241,10 @@ func (s State) swungWords() string {
 	}
 	switch {
 	case !s.heldP():
-		return fmt.Sprintf("In the swing the spot on the primary %s, so a screw of the secondary is loose. Set the secondary first. Set the primary only if its spot is still off after that.",
+		return fmt.Sprintf("In the swing the spot on the primary %s. So a screw of the secondary is loose. Set the secondary first. Set the primary only if its spot is still off after that.",
 			far(optics.FacePrimary, s.BeforeSw.P, s.P))
 	case !s.heldT():
-		return fmt.Sprintf("In the swing the return spot %s, and the spot on the primary has not. So the primary has slid, or a lock is loose.",
+		return fmt.Sprintf("In the swing the return spot %s. The spot on the primary has not. So the primary has slid, or a lock is loose.",
 			far(optics.FaceTarget, s.BeforeSw.T, s.T))
 	}
 	return ""

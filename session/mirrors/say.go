@@ -21,6 +21,8 @@ func (s Work) SayTurn(m optics.Mirror) string {
 		say = fmt.Sprintf("%s at a time, %d goes. ", each, t.Goes)
 		if other, ok := s.partner(i); ok && other.Goes == t.Goes {
 			say = "By turns, " + say
+		} else if t.Lock != "" {
+			say = "Lock " + t.Lock + ": " + say
 		} else {
 			say = t.Screw + ": " + say
 		}
