@@ -39,7 +39,12 @@ type Typed struct {
 }
 
 // ErrEmpty says that nothing was typed where an answer is wanted.
-var ErrEmpty = errors.New("Nothing typed. Say where the spot is, or press F1")
+var ErrEmpty error = emptyError{}
+
+type emptyError struct{}
+
+// Error is a line of the screen: a sentence, and what to do.
+func (emptyError) Error() string { return "Nothing typed. Say where the spot is, or press F1" }
 
 // Line understands a typed line where s stands: the words that hold
 // everywhere first, then the answers to what is asked, then readings and what
