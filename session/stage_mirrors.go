@@ -22,7 +22,6 @@ func secondaryStage() *Stage {
 			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
 			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Never ease a screw more than half a turn past the point where it goes free.",
-			bewarePhone,
 		},
 		Brief: "Never touch the centre bolt: it holds the glass.",
 		Eyes:  1,
