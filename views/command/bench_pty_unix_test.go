@@ -26,7 +26,7 @@ func TestBenchOnATerminal(t *testing.T) {
 	s.write(t, "stuck primary B\r")
 	shows("* primary B")
 	s.write(t, "hand over\r")
-	shows("Why are we")
+	shows("Motors off")
 	lib := openedAt(t, dir)
 	open, errs := lib.Unfinished(scope.Builtin().Name)
 	require.Empty(t, errs)

@@ -136,7 +136,7 @@ func TestStartIsSilent(t *testing.T) {
 		assert.NotEmpty(t, s.text(), arg)
 	}
 	s := onScreen(t, "--data", t.TempDir(), "practice", "--seed", "1")
-	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Why are we") })
+	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Motors off") })
 	assert.NotContains(t, s.text(), "\x1b]", "no question about colours")
 	assert.NotContains(t, s.text(), "\x1b[6n", "nor about the cursor")
 }
@@ -157,7 +157,7 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 		return id != ""
 	})
 	// until the first question stands there, keys go to a terminal that is not raw yet
-	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Why are we") })
+	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Motors off") })
 	lines := 0
 	for n := 0; ; n++ {
 		require.Less(t, n, 150)

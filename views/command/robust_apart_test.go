@@ -56,7 +56,7 @@ func apart(t *testing.T, pid int, data string) {
 func TestNoSocketAndNoFileElsewhere(t *testing.T) {
 	data := t.TempDir()
 	s := onScreen(t, "--data", data, "practice", "--seed", "2")
-	s.shows(t, "Why are we")
+	s.shows(t, "Motors off")
 	apart(t, s.cmd.Process.Pid, data)
 	s.toFirstReading(t)
 	s.drawn(t)

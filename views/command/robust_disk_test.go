@@ -151,7 +151,7 @@ func TestTerminalWhenNothingCanBeKept(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			dir := dataDir(t)
 			s := onScreen(t, "--data", dir, "practice", "--seed", "1")
-			s.shows(t, "Why are we")
+			s.shows(t, "Motors off")
 			spoil(t, dir)
 			s.write(t, "1\r")
 			s.shows(t, "could not be kept")
@@ -205,7 +205,7 @@ func TestReadOnlyShelf(t *testing.T) {
 		s.write(t, "practise\r")
 		s.shows(t, "could not be kept")
 		s.write(t, "\x15go on\r")
-		s.shows(t, "Why are we")
+		s.shows(t, "Motors off")
 		s.shows(t, "nothing of it is kept")
 	})
 	t.Run("front page of talk", func(t *testing.T) {

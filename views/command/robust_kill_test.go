@@ -249,7 +249,7 @@ func written(t *testing.T, path string) time.Time {
 // On the drawn screens: the next question shows that the answer was taken.
 func TestKilledOnATerminal(t *testing.T) {
 	steps := []struct{ typed, shows, kept string }{
-		{"", "Why are we", "begin"},
+		{"", "Motors off", "begin"},
 		{"\r", "Laser in and", `"choice":"routine"`},
 		{"none\r", "How wide", `"face":"card"`},
 		{"1\r", "4:30 2r", `"choice":"still"`},

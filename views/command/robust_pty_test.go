@@ -40,7 +40,7 @@ func eventuallyEvery(t *testing.T, every time.Duration, what string, is func() b
 func (s *screen) toFirstReading(t *testing.T) {
 	t.Helper()
 	for _, step := range []struct{ shows, typed string }{
-		{"Why are we", "1\r"}, {"Laser in and", "none\r"}, {"wide", "1\r"}, {"4:30 2r", ""},
+		{"Motors off", "1\r"}, {"Laser in and", "none\r"}, {"wide", "1\r"}, {"4:30 2r", ""},
 	} {
 		s.shows(t, step.shows)
 		s.write(t, step.typed)
