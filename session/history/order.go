@@ -52,6 +52,9 @@ func InOrder[T any](all []T, of func(T) Begun) []T {
 		})
 		heads = append(heads, row)
 	}
+	if len(heads) == 1 && slices.IsSorted(heads[0]) {
+		return all // as they are kept, mostly
+	}
 	out := make([]T, 0, len(all))
 	for len(heads) > 0 {
 		next := 0

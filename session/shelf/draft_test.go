@@ -1,6 +1,7 @@
 package shelf_test
 
 import (
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,4 +41,5 @@ func TestTwoFormsHaveADraftEach(t *testing.T) {
 	require.False(t, describe(third).Continued, "both are worked on")
 	require.NoError(t, one.DropDraft(a))
 	require.False(t, describe(one).Continued, "it is done")
+	runtime.KeepAlive(other) // or its lock is let go of
 }

@@ -10,8 +10,8 @@ func (l *Shelf) Shelf() (history.Stock, []error) {
 	scopes, errs := l.Scopes()
 	kits, more := l.Kits()
 	errs = append(errs, more...)
-	kept, open, more := l.survey()
-	s := history.Stock{Scopes: scopes, Kits: kits, Records: recordsOf(kept), Unfinished: open}
+	records, open, more := l.survey()
+	s := history.Stock{Scopes: scopes, Kits: kits, Records: records, Unfinished: open}
 	for i, sc := range s.Scopes {
 		s.Scopes[i].Laser = s.Laser(sc.Kit, sc.Laser)
 	}

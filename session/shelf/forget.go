@@ -116,7 +116,7 @@ func (l *Shelf) stillNamed(p naming) (trainees, files []string) {
 }
 
 func (l *Shelf) nameInRecords(p naming, f *Forgotten) error {
-	kept, _, err := readRecords(l.path(recordsFile))
+	kept, _, err := readRecordLines(l.path(recordsFile))
 	if err != nil {
 		return err
 	}

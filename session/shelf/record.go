@@ -20,8 +20,7 @@ func (l *Shelf) Record(meant string) (session.Record, error) {
 // RecordAmong returns the record that is meant, as Record does, and all
 // records, oldest first.
 func (l *Shelf) RecordAmong(meant string) (session.Record, []session.Record, error) {
-	kept, open, errs := l.survey()
-	all := recordsOf(kept)
+	all, open, errs := l.survey()
 	if r, err := recordMeant(all, meant); err != nil || r.ID != "" {
 		return r, all, err
 	}

@@ -39,65 +39,62 @@ type keptRecord struct {
 // Records returns what was done, oldest first, and a line for each journal
 // that cannot be summed up.
 func (l *Shelf) Records() ([]session.Record, []error) {
-	kept, _, errs := l.survey()
-	return recordsOf(kept), errs
+	records, _, errs := l.survey()
+	return records, errs
 }
 
-func recordsOf(kept []keptRecord) []session.Record {
-	out := make([]session.Record, len(kept))
-	for i, k := range kept {
-		out[i] = k.Record
-	}
-	return out
+// Sessions returns the records, oldest first, and the sessions that can be taken
+// up again, newest first: both from one reading.
+func (l *Shelf) Sessions() ([]session.Record, []history.Unfinished, []error) {
+	records, open, errs := l.survey()
+	slices.Reverse(open)
+	return records, open, errs
 }
 
 // survey returns the records and the sessions that are not finished. Sessions
 // without a record are summed up, and their records kept.
-func (l *Shelf) survey() ([]keptRecord, []history.Unfinished, []error) {
-	kept, damaged, err := readRecords(l.path(recordsFile))
+func (l *Shelf) survey() ([]session.Record, []history.Unfinished, []error) {
+	records, damaged, err := readRecords(l.path(recordsFile))
 	if err != nil {
 		return nil, nil, []error{err}
 	}
 	ids, err := l.journalIDs()
 	if err != nil {
-		return kept, nil, []error{err}
+		return records, nil, []error{err}
 	}
-	have := make(map[string]bool, len(kept))
-	for _, k := range kept {
-		have[k.ID] = true
+	have := make(map[string]bool, len(records))
+	for _, r := range records {
+		have[r.ID] = true
 	}
 	ids = slices.DeleteFunc(ids, func(id string) bool { return have[id] })
 	var open []history.Unfinished
 	var errs []error
-	added := 0
+	var added []keptRecord
 	for _, s := range l.sumUpAll(ids) {
 		switch {
 		case s.err != nil:
 			errs = append(errs, s.err)
 		case s.record != nil:
-			kept = append(kept, *s.record)
-			added++
+			records, added = append(records, s.record.Record), append(added, *s.record)
 		case s.unfinished != nil:
 			open = append(open, *s.unfinished)
 		}
 	}
-	kept = history.InOrder(kept, func(k keptRecord) history.Begun {
-		return history.Begun{Dir: k.Dir, Count: k.Count, At: k.Began, ID: k.ID}
-	})
+	records = history.Ordered(records)
 	open = history.InOrder(open, func(u history.Unfinished) history.Begun {
 		return history.Begun{Dir: u.Dir, Count: u.Count, At: u.Began, ID: u.ID}
 	})
-	if damaged || added > 0 {
+	if damaged || len(added) > 0 {
 		// Where it cannot be kept, nothing is lost: it is made again next time.
-		_ = l.withRecords(func() error { return l.rewrite(kept) })
+		_ = l.withRecords(func() error { return l.rewrite(added) })
 	}
-	return kept, open, errs
+	return records, open, errs
 }
 
-// rewrite puts records in the place of those on disk, and keeps those that
-// another program has added since.
+// rewrite adds records to those on disk, and drops the lines there that are none
+// or are of no more use.
 func (l *Shelf) rewrite(records []keptRecord) error {
-	now, _, err := readRecords(l.path(recordsFile))
+	now, _, err := readRecordLines(l.path(recordsFile))
 	if err != nil {
 		return err
 	}

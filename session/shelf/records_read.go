@@ -3,7 +3,6 @@ package shelf
 import (
 	"bufio"
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -25,62 +24,57 @@ const (
 // leastRecordLine is less than a line that names its session has.
 const leastRecordLine = len(`{"id":"20060102T150405Z-0000"}`)
 
-// recordsAtOnce is how many lines are decoded together.
-const recordsAtOnce = 1024
-
 // readRecords reads the records' file. The last line of an id counts. damaged:
 // there are lines that cannot be read or are of no more use.
-func readRecords(path string) (kept []keptRecord, damaged bool, err error) {
-	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return nil, false, journal.PlainFile(path)
-	}
-	file, err := os.Open(path)
+func readRecords(path string) (records []session.Record, damaged bool, err error) {
+	return readEach(path, false, func(k keptRecord) session.Record { return k.Record })
+}
+
+// readRecordLines does the same, with the line that each record stands in.
+func readRecordLines(path string) (records []keptRecord, damaged bool, err error) {
+	return readEach(path, true, func(k keptRecord) keptRecord { return k })
+}
+
+func readEach[T any](path string, lines bool, as func(keptRecord) T) (all []T, damaged bool, err error) {
+	info, err := os.Lstat(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, false, nil
 	}
+	if err == nil && !info.Mode().IsRegular() {
+		return nil, false, journal.PlainFile(path)
+	}
+	file, err := os.Open(path)
 	if err != nil {
 		return nil, false, journal.CannotRead(path, err)
 	}
 	defer file.Close()
 	place := map[string]int{}
 	again := false
-	damaged, err = scanRecords(file, maxRecordBytes, func(r keptRecord) error {
+	damaged, err = scanRecords(file, maxRecordBytes, lines, func(r keptRecord) error {
 		if i, is := place[r.ID]; is {
-			kept[i], again = r, true
+			all[i], again = as(r), true
 			return nil
 		}
-		if len(kept) == maxRecords {
+		if len(all) == maxRecords {
 			return fmt.Errorf("more than %d records", maxRecords)
 		}
-		place[r.ID] = len(kept)
-		kept = append(kept, r)
+		place[r.ID] = len(all)
+		all = append(all, as(r))
 		return nil
 	})
 	if err != nil {
 		return nil, false, journal.CannotRead(path, fmt.Errorf("%w: move it away, and the journals are summed up again", err))
 	}
-	return kept, damaged || again, nil
+	return all, damaged || again, nil
 }
 
 // scanRecords hands the records of a records' file of at most so many bytes to
 // each, in their order. What is no record is dropped where it stands, so that a
 // file of nothing else costs no memory; damaged: there was such a thing.
-func scanRecords(r io.Reader, most int64, each func(keptRecord) error) (damaged bool, err error) {
+func scanRecords(r io.Reader, most int64, lines bool, each func(keptRecord) error) (damaged bool, err error) {
 	left := &io.LimitedReader{R: r, N: most + 1}
 	in := bufio.NewReaderSize(left, maxRecordLine)
-	lines := make([]keptRecord, 0, recordsAtOnce)
-	decode := func() error {
-		decodeRecords(lines)
-		for _, r := range lines {
-			if !journal.ValidID(r.ID) {
-				damaged = true
-			} else if err := each(r); err != nil {
-				return err
-			}
-		}
-		lines = lines[:0]
-		return nil
-	}
+	var dec decoder
 	tooLong := false
 	for {
 		raw, err := in.ReadSlice('\n')
@@ -91,31 +85,24 @@ func scanRecords(r io.Reader, most int64, each func(keptRecord) error) (damaged 
 			tooLong = true
 			continue
 		case err == io.EOF:
-			damaged = damaged || tooLong || len(raw) > 0 // a last line that has no end
-			err := decode()
-			return damaged, err
+			return damaged || tooLong || len(raw) > 0, nil // a last line that has no end
 		case err != nil:
 			return damaged, err
 		case tooLong || len(raw) <= leastRecordLine:
 			damaged, tooLong = true, false
 			continue
 		}
-		lines = append(lines, keptRecord{line: bytes.Clone(raw[:len(raw)-1])})
-		if len(lines) == recordsAtOnce {
-			if err := decode(); err != nil {
-				return damaged, err
-			}
+		line := raw[:len(raw)-1]
+		one := keptRecord{Record: dec.record(line)}
+		if !journal.ValidID(one.ID) {
+			damaged = true
+			continue
+		}
+		if lines {
+			one.line = bytes.Clone(line)
+		}
+		if err := each(one); err != nil {
+			return damaged, err
 		}
 	}
-}
-
-// decodeRecords reads each record from its line, all processors at once: years
-// of a large shelf take most of a second on one. One that cannot be read stays
-// empty.
-func decodeRecords(lines []keptRecord) {
-	onAllProcessors(len(lines), func(i int) {
-		if json.Unmarshal(lines[i].line, &lines[i].Record) != nil {
-			lines[i].Record = session.Record{}
-		}
-	})
 }

@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/history"
 	"spotward/session/scope"
 )
 
@@ -20,7 +21,7 @@ func (l *Shelf) Taught(sc scope.Scope, now time.Time) (map[optics.Mirror]*event.
 	records, errs := l.Records()
 	taught, by := map[optics.Mirror]*event.Taught{}, map[optics.Mirror]session.Record{}
 	for _, r := range records {
-		if r.Practice || !scope.SameName(r.Scope, sc.Name) {
+		if !history.Counts(r) || !scope.SameName(r.Scope, sc.Name) {
 			continue
 		}
 		for m, t := range r.Learnt {

@@ -53,9 +53,8 @@ func (f *Front) read(a *frame.App) {
 	}
 	scopes, errs := a.Desk.Library.Scopes()
 	f.scopes = slices.Clone(scopes)
-	open, more := a.Desk.Library.Unfinished("")
+	records, open, more := a.Desk.Library.Sessions()
 	f.open = open
-	records, _ := a.Desk.Library.Records()
 	f.records = len(records)
 	for _, r := range records {
 		if r.Practice == scope.SameName(r.Scope, scope.Builtin().Name) {
