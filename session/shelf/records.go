@@ -80,7 +80,9 @@ func (l *Shelf) survey() ([]session.Record, []history.Unfinished, []error) {
 			open = append(open, *s.unfinished)
 		}
 	}
-	records = history.Ordered(records)
+	records = history.InOrder(records, func(r session.Record) history.Begun {
+		return history.Begun{Dir: r.Dir, Count: r.Count, At: r.Began, ID: r.ID}
+	})
 	open = history.InOrder(open, func(u history.Unfinished) history.Begun {
 		return history.Begun{Dir: u.Dir, Count: u.Count, At: u.Began, ID: u.ID}
 	})
