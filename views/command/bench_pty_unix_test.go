@@ -32,6 +32,8 @@ func TestBenchOnATerminal(t *testing.T) {
 	require.Empty(t, errs)
 	require.Len(t, open, 1)
 	s.write(t, "truth\r")
+	shows("True axis error")
+	s.write(t, "\r") // the figures behind the picture
 	shows("the session knows")
 	s.write(t, "\x1b")
 	eventually(t, "the question again", func() bool { return strings.Count(s.text(), "a routine look") > 2 })

@@ -79,11 +79,16 @@ func seated(t *testing.T, data string, env []string, path string, args ...string
 	return s
 }
 
+// wait returns once nobody holds the reading back.
+func (s *seat) wait() {
+	s.held.Lock()
+	defer s.held.Unlock()
+}
+
 func (s *seat) listen() {
 	buf := make([]byte, 4096)
 	for {
-		s.held.Lock()
-		s.held.Unlock()
+		s.wait()
 		n, err := s.tty.Read(buf)
 		s.mu.Lock()
 		s.out.Write(buf[:n])
