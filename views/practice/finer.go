@@ -118,7 +118,7 @@ func (b *Bench) outlineWords() string {
 func (b *Bench) pictureWords() string {
 	v := b.world.Place()
 	along, across := math.Abs(v.Picture.X), math.Abs(v.Picture.Y)
-	where := "aslant"
+	where := "at an angle"
 	switch {
 	case math.Hypot(along, across) < 0.02*b.real.ApertureMM:
 		return "The primary's picture stands in the middle of it, all its clips to be seen."
