@@ -18,6 +18,12 @@ const (
 	LowPowerComaFree = 0.9
 )
 
+// ReadyAtBest is how likely the axis error must be within what is allowed, had it
+// been found to be nothing, for GradeReady: what is known less well than that passes
+// ReadyWithin only where the last look erred toward it. At f/5 and faster ring and
+// laser have to be settled for it. This program's own.
+const ReadyAtBest = 0.8
+
 // Claim is what may be said of the axis error. The zero Claim says nothing.
 type Claim struct {
 	Error     Belief  // mm in the focal plane, with all that is not known of it
@@ -38,10 +44,14 @@ func (t Telescope) Claim(use Use, e Belief) Claim {
 	}
 }
 
+// atBest returns how likely the axis error would be within what is allowed if it had
+// been found, no better than it is known, to be nothing.
+func (c Claim) atBest() float64 { return Belief{Cov: c.Error.Cov}.ChanceWithin(c.AllowedMM) }
+
 // Grade returns what the claim earns.
 func (c Claim) Grade() Grade {
 	switch {
-	case c.Within >= ReadyWithin && c.ComaFree >= ReadyComaFree:
+	case c.Within >= ReadyWithin && c.ComaFree >= ReadyComaFree && c.atBest() >= ReadyAtBest:
 		return GradeReady
 	case c.ComaFree >= LowPowerComaFree:
 		return GradeLowPower

@@ -27,12 +27,15 @@ func TestTheBestOfOneLook(t *testing.T) {
 
 func TestGrades(t *testing.T) {
 	for _, c := range []struct {
-		within, comaFree float64
-		want             Grade
+		within, comaFree, sigma float64 // sigma: mm an axis, where 1 mm is allowed
+		want                    Grade
 	}{
-		{0.7, 0.97, GradeReady}, {0.69, 1, GradeLowPower}, {0.9, 0.96, GradeLowPower}, {0, 0.9, GradeLowPower}, {0.9, 0.89, GradeNote},
+		{0.7, 0.97, 0.5, GradeReady}, {0.69, 1, 0.5, GradeLowPower}, {0.9, 0.96, 0.5, GradeLowPower}, {0, 0.9, 0.5, GradeLowPower}, {0.9, 0.89, 0.5, GradeNote},
+		// 1 − exp(−1/(2σ²)) is 0.8 at σ = 0.557.
+		{0.75, 0.97, 0.55, GradeReady}, {0.75, 0.97, 0.565, GradeLowPower},
 	} {
-		assert.Equal(t, c.want, Claim{Within: c.within, ComaFree: c.comaFree}.Grade(), c)
+		claim := Claim{Error: Belief{Cov: Round(c.sigma)}, AllowedMM: 1, Within: c.within, ComaFree: c.comaFree}
+		assert.Equal(t, c.want, claim.Grade(), c)
 	}
 }
 

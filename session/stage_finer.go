@@ -188,13 +188,8 @@ func (s State) finerNearer() bool {
 		return false
 	}
 	is, home := s.Tel.Claim(s.Use(), s.finer.at), s.Tel.Claim(s.Use(), optics.Belief{Cov: s.finer.at.Cov})
-	return is.Grade() != optics.GradeReady && home.Grade() == optics.GradeReady && home.Within >= worthNearer
+	return is.Grade() != optics.GradeReady && home.Grade() == optics.GradeReady
 }
-
-// worthNearer is how likely the axis must be near enough if it is turned all the way
-// for that to be worth turning: well beyond what a tag asks, or the tag would hang
-// on how the last look erred. This program's own.
-const worthNearer = 0.8
 
 // finerFigures says what was found against what is allowed.
 func (s State) finerFigures() string {
