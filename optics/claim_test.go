@@ -25,6 +25,23 @@ func TestTheBestOfOneLook(t *testing.T) {
 	assert.Empty(t, slow.Settling(Method{}, EyesMM, EvenMM))
 }
 
+// At f/5 and faster the laser has to be measured, and the spot or the ring's shadow
+// photographed; at f/4 a star is left.
+func TestSettlingFastScopes(t *testing.T) {
+	for _, c := range []struct {
+		ratio float64
+		want  []Look
+	}{
+		{6, []Look{LookEven}},
+		{5, []Look{LookEven, LookPicture, LookRing, LookLaser}},
+		{4.8, []Look{LookLaser, LookShadow}},
+		{4, []Look{LookStar}},
+	} {
+		scope := Telescope{ApertureMM: 250, FocalLengthMM: 250 * c.ratio, FromPrimaryMM: 250*c.ratio - 240, HoleFromAxisMM: 250}
+		assert.Equal(t, c.want, scope.Settling(Method{}, EyesMM, 1.25), "f/%g", c.ratio)
+	}
+}
+
 func TestGrades(t *testing.T) {
 	for _, c := range []struct {
 		within, comaFree, sigma float64 // sigma: mm an axis, where 1 mm is allowed

@@ -1,31 +1,37 @@
 package optics
 
+import "slices"
+
 // Look is one thing that can still be done to know the axis error better.
 type Look string
 
 // The looks, the cheapest first. LookEven: is the glow round the hole the same all
-// round? LookTwice: the spot on the primary is read twice as well. LookRing: the
-// ring's place by paper template and ruler. LookLaser: the laser rolled on two
-// nails in a board, out of the telescope. LookStar: a star out of focus.
+// round? LookTwice: the spot on the primary is read twice as well. LookPicture: it is
+// read on a photograph. LookRing: the ring's place by paper template and ruler. LookLaser: the laser rolled on two
+// nails in a board, out of the telescope. LookShadow: the ring's shadow on the laser's
+// face, with a lens on the laser, on a photograph. LookStar: a star out of focus.
 const (
-	LookEven  Look = "even"
-	LookTwice Look = "twice"
-	LookRing  Look = "ring"
-	LookLaser Look = "laser"
-	LookStar  Look = "star"
+	LookEven    Look = "even"
+	LookTwice   Look = "twice"
+	LookPicture Look = "picture"
+	LookRing    Look = "ring"
+	LookLaser   Look = "laser"
+	LookShadow  Look = "shadow"
+	LookStar    Look = "star"
 )
 
 // What the looks are worth, 1σ an axis, mm: an even glow and a single reading of
-// the middle at the hole and on the primary; a ring measured by template, a laser
+// the middle at the hole and on the primary; a middle on a photograph; a ring measured by template, a laser
 // rolled 20 cm from a paper (this program's own).
 const (
 	EvenMM         = 0.5
+	PictureMM      = 0.1
 	TemplateRingMM = 0.3
 	RolledLaserMM  = 0.1
 )
 
 // byCost are the looks that may be done together, each dearer than all before it.
-var byCost = [...]Look{LookEven, LookTwice, LookRing, LookLaser}
+var byCost = [...]Look{LookEven, LookTwice, LookPicture, LookRing, LookLaser, LookShadow}
 
 // Settling returns the cheapest looks that would earn GradeReady if the axis does
 // not miss at all: nothing where the method as it is does, a star where no other
@@ -54,6 +60,8 @@ func (t Telescope) chancesAt(m Method, pMM, rMM float64, looks []Look) Claim {
 			rMM = min(rMM, EvenMM)
 		case LookTwice:
 			pMM = min(pMM, EyesMM/2)
+		case LookPicture:
+			pMM = min(pMM, PictureMM)
 		case LookRing:
 			mm := min(m.ringSigmaMM(), TemplateRingMM)
 			m.RingPlacedMM = &mm
@@ -62,7 +70,11 @@ func (t Telescope) chancesAt(m Method, pMM, rMM float64, looks []Look) Claim {
 			m.LaserOffsetMM = &mm
 		}
 	}
-	return t.ClaimFrom(m, LaserError{}, Belief{Cov: Round(pMM)}, Belief{Cov: Round(rMM)})
+	p := Belief{Cov: Round(pMM)}
+	if slices.Contains(looks, LookShadow) {
+		return t.Claim(m.Use, t.AxisErrorFromShadow(Belief{Cov: Round(PictureMM)}, ShadowSourceOf(m, p)))
+	}
+	return t.ClaimFrom(m, LaserError{}, p, Belief{Cov: Round(rMM)})
 }
 
 // BestClaim returns what one look with the spot dead in the middle of the ring and
