@@ -44,7 +44,7 @@ var ErrEmpty error = emptyError{}
 type emptyError struct{}
 
 // Error is a line of the screen: a sentence, and what to do.
-func (emptyError) Error() string { return "Nothing typed. Say where the spot is, or press F1" }
+func (emptyError) Error() string { return "Nothing typed. Type where the spot is: the help shows how" }
 
 // Line understands a typed line where s stands: the words that hold
 // everywhere first, then the answers to what is asked, then readings and what

@@ -253,7 +253,7 @@ func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move) (ask, brief string)
 		}
 		net := k.Travel(m.Screw)
 		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
-			return fmt.Sprintf("This takes %s to %s of a turn from its start. %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.TurnsText(math.Abs(net+m.Turns)), what), brief
+			return fmt.Sprintf("This takes %s to %s from its start. %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.SpokenAmount(net+m.Turns), what), brief
 		}
 	}
 	return "", ""
