@@ -37,11 +37,16 @@ type Claim struct {
 // Claim returns what a belief about the axis error comes to. The belief carries
 // every error: ClaimFrom makes it from two spots.
 func (t Telescope) Claim(use Use, e Belief) Claim {
+	c := t.chances(use, e)
+	c.AboutMM, c.AtMostMM = e.WithinMM(0.5), e.WithinMM(0.95)
+	return c
+}
+
+// chances returns what a grade needs of a claim: without its distances, a tenth of
+// the work.
+func (t Telescope) chances(use Use, e Belief) Claim {
 	allowed := t.AllowedMM(use)
-	return Claim{
-		Error: e, AboutMM: e.WithinMM(0.5), AtMostMM: e.WithinMM(0.95),
-		AllowedMM: allowed, Within: e.ChanceWithin(allowed), ComaFree: e.ChanceWithin(t.ComaFreeMM()),
-	}
+	return Claim{Error: e, AllowedMM: allowed, Within: e.ChanceWithin(allowed), ComaFree: e.ChanceWithin(t.ComaFreeMM())}
 }
 
 // atBest returns how likely the axis error would be within what is allowed if it had
@@ -63,10 +68,20 @@ func (c Claim) Grade() Grade {
 // laser that is out by aims. Beside the readings' errors it carries where ring
 // and laser may truly stand: m says how well that is known.
 func (t Telescope) ClaimFrom(m Method, aims LaserError, p, r Belief) Claim {
+	return t.Claim(m.Use, t.axisErrorOf(m, aims, p, r))
+}
+
+// ChancesFrom returns the same without the distances: what a grade needs.
+func (t Telescope) ChancesFrom(m Method, aims LaserError, p, r Belief) Claim {
+	return t.chances(m.Use, t.axisErrorOf(m, aims, p, r))
+}
+
+// axisErrorOf returns the belief of the axis error, mm, that a claim is made of.
+func (t Telescope) axisErrorOf(m Method, aims LaserError, p, r Belief) Belief {
 	e := t.AxisErrorBelief(p, r)
 	e.At = t.AxisErrorWith(aims, p.At, r.At)
 	e.Cov = e.Cov.Add(Round(m.ringSigmaMM() / 2)).Add(Round(m.laserSigmaMM() * t.FocalLengthMM / t.PathMM()))
-	return t.Claim(m.Use, e)
+	return e
 }
 
 // ringSigmaMM returns how far the ring may stand off the mirror's middle, 1σ an

@@ -72,9 +72,9 @@ func (t Telescope) chancesAt(m Method, pMM, rMM float64, looks []Look) Claim {
 	}
 	p := Belief{Cov: Round(pMM)}
 	if slices.Contains(looks, LookShadow) {
-		return t.Claim(m.Use, t.AxisErrorFromShadow(Belief{Cov: Round(PictureMM)}, ShadowSourceOf(m, p)))
+		return t.chances(m.Use, t.AxisErrorFromShadow(Belief{Cov: Round(PictureMM)}, ShadowSourceOf(m, p)))
 	}
-	return t.ClaimFrom(m, LaserError{}, p, Belief{Cov: Round(rMM)})
+	return t.ChancesFrom(m, LaserError{}, p, Belief{Cov: Round(rMM)})
 }
 
 // BestClaim returns what one look with the spot dead in the middle of the ring and

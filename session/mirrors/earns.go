@@ -20,7 +20,7 @@ func (s Work) tagHangs() bool {
 	}
 	home := optics.Belief{Cov: optics.Round(sigmaEvenMM)}
 	with := func(p optics.Cov) optics.Claim {
-		return s.Tel.ClaimFrom(s.Method(), optics.LaserError{}, optics.Belief{Cov: p}, home)
+		return s.Tel.ChancesFrom(s.Method(), optics.LaserError{}, optics.Belief{Cov: p}, home)
 	}
 	return with(s.P.At.Cov).Within < surelyReady && with(readTwice(s.P.At.Cov)).Grade() == optics.GradeReady
 }
@@ -44,7 +44,7 @@ func (s Work) SwungMayEarn() bool {
 		return false
 	}
 	p := optics.Belief{At: s.P.At.At, Cov: readTwice(s.P.At.Cov)}
-	again := s.Tel.ClaimFrom(s.Method(), s.Laser.Aims, p, s.T.At)
+	again := s.Tel.ChancesFrom(s.Method(), s.Laser.Aims, p, s.T.At)
 	return again.Within >= mayEarn*optics.ReadyWithin
 }
 

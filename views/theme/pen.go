@@ -105,9 +105,21 @@ func (p Palette) render(s cellStyle, text string) string {
 	case p.Plain(), s.role == Ground && !p.Paints():
 		return text
 	case s.solid:
-		return p.solid[s.role].Render(text)
+		return p.brushes.solid[s.role].paint(text)
 	}
-	return p.style[s.role].Render(text)
+	return p.brushes.text[s.role].paint(text)
+}
+
+// brush is a style as what stands before and behind a text that it paints: a screen
+// has hundreds of runs, and a style works out the same two for each.
+type brush struct{ before, behind string }
+
+func (b brush) paint(text string) string { return b.before + text + b.behind }
+
+// brushOf returns the brush of a style that changes nothing of a text.
+func brushOf(s lipgloss.Style) brush {
+	before, behind, _ := strings.Cut(s.Render("x"), "x")
+	return brush{before, behind}
 }
 
 // styleOf makes a look into a style of renderer r, over a ground if there is

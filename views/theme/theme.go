@@ -89,9 +89,12 @@ type Palette struct {
 	depth  Depth
 	paints bool // every cell has a background
 	looks  [roles]look
-	style  [roles]lipgloss.Style
-	solid  [roles]lipgloss.Style // over a background of the role's own colour
+	brushes *brushes
 }
+
+// brushes are those of each role; solid ones paint over a background of the role's
+// own colour.
+type brushes struct{ text, solid [roles]brush }
 
 // renderers are of a fixed depth each: they ask the terminal nothing.
 var renderers = map[Depth]*lipgloss.Renderer{
@@ -116,15 +119,15 @@ func New(n Name, d Depth) Palette {
 	if !ok {
 		t, _ = table(Dark)
 	}
-	p := Palette{depth: d, paints: t.ground.given(), looks: t.looks}
+	p := Palette{depth: d, paints: t.ground.given(), looks: t.looks, brushes: &brushes{}}
 	r := renderers[d]
 	var ground lipgloss.TerminalColor
 	if p.paints {
 		ground = t.ground.colour(r.ColorProfile())
 	}
 	for role, l := range t.looks {
-		p.style[role] = styleOf(r, l, ground)
-		p.solid[role] = styleOf(r, l, l.colour(r.ColorProfile()))
+		p.brushes.text[role] = brushOf(styleOf(r, l, ground))
+		p.brushes.solid[role] = brushOf(styleOf(r, l, l.colour(r.ColorProfile())))
 	}
 	return p
 }
