@@ -87,4 +87,4 @@ func (b Belief) principal() (mean Tube, long, short float64) {
 // normal returns the standard normal distribution function.
 func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
-func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), high) }
+func clamp(v, low, high float64) float64 { return min(max(v, low), high) }

@@ -220,15 +220,27 @@ const (
 	leastWeight    = 1e-5
 )
 
-// pruned drops what hardly weighs and makes the rest sum to one.
+// pruned drops what hardly weighs and makes the rest sum to one, the heaviest first.
+// Their places are sorted and not they, which are long.
 func pruned(bank []hypothesis) []hypothesis {
 	top := 0.0
 	for i := range bank {
 		top = math.Max(top, bank[i].weight)
 	}
-	kept := slices.DeleteFunc(bank, func(h hypothesis) bool { return h.weight < leastWeight*top })
-	slices.SortStableFunc(kept, func(a, b hypothesis) int { return cmp.Compare(b.weight, a.weight) })
-	return normalised(kept[:min(len(kept), mostHypotheses)])
+	kept := make([]weighted, 0, len(bank))
+	for i := range bank {
+		if w := bank[i].weight; !(w < leastWeight*top) {
+			kept = append(kept, weighted{i, w})
+		}
+	}
+	slices.SortFunc(kept, func(a, b weighted) int {
+		return cmp.Or(cmp.Compare(b.w, a.w), a.i-b.i)
+	})
+	out := make([]hypothesis, min(len(kept), mostHypotheses))
+	for at := range out {
+		out[at] = bank[kept[at].i]
+	}
+	return normalised(out)
 }
 
 // weighed sets the weights from their logs, of which a constant may be missing.

@@ -57,7 +57,7 @@ func linearOf(v float64) float64 {
 	return math.Pow((v+0.055)/1.055, 2.4)
 }
 
-func clamp(v, low, high float64) float64 { return math.Max(low, math.Min(high, v)) }
+func clamp(v, low, high float64) float64 { return max(low, min(high, v)) }
 
 // halved returns the plane at half its size, each pixel the mean of four, and
 // then smoothed over its neighbours.
@@ -78,12 +78,17 @@ func (p plane) smoothed() plane {
 	out, line := newPlane(p.w, p.h), make([]float32, p.w)
 	for y := range p.h {
 		a, b, c := p.row(max(y-1, 0)), p.row(y), p.row(min(y+1, p.h-1))
-		for x := range line {
+		b, c = b[:len(a)], c[:len(a)]
+		for x := range a {
 			line[x] = a[x] + 2*b[x] + c[x]
 		}
-		to := out.row(y)
-		for x := range to {
-			to[x] = (line[max(x-1, 0)] + 2*line[x] + line[min(x+1, p.w-1)]) / 16
+		to, last := out.row(y), p.w-1
+		for x := 1; x < last; x++ {
+			to[x] = (line[x-1] + 2*line[x] + line[x+1]) / 16
+		}
+		if last >= 0 {
+			to[0] = (3*line[0] + line[min(1, last)]) / 16
+			to[last] = (line[max(last-1, 0)] + 3*line[last]) / 16
 		}
 	}
 	return out
