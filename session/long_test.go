@@ -11,6 +11,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/sessiontest"
 )
 
 // longSession is a session of many events that comes to no end: readings at
@@ -66,10 +67,10 @@ func roomOf(t *testing.T, events []event.Event) float64 {
 // hundreds when it is taken up: on the average of three, since what is believed
 // where one stands takes now more, now less.
 func TestALongSessionTakesLittleRoom(t *testing.T) {
-	sessions, mean := uint64(3), 0.0
 	if testing.Short() {
-		sessions = 1
+		t.Skip("a session of 1,200 lines takes a second to play")
 	}
+	sessions, mean := uint64(sessiontest.Of(0, 1, 3)), 0.0
 	for seed := range sessions {
 		events, err := session.Events(longSession(t, 1200, seed).lines)
 		require.NoError(t, err)
@@ -85,7 +86,7 @@ func TestALongSessionTakesLittleRoom(t *testing.T) {
 // What was let go of is found again: taken back one by one, a long session is at
 // each answer as it was.
 func TestALongSessionIsUndoneToItsStart(t *testing.T) {
-	events, err := session.Events(longSession(t, 200, 3).lines)
+	events, err := session.Events(longSession(t, sessiontest.Of(100, 120, 200), 3).lines)
 	require.NoError(t, err)
 	s, err := session.Fold(events)
 	require.NoError(t, err)

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"flag"
 	"hash/crc32"
 	"image"
 	"image/color"
@@ -95,10 +96,16 @@ func (d drawn) image() *image.RGBA {
 	return m
 }
 
-// sampled leaves out seven cases of eight with -short, always the same ones: each
-// takes a fifth of a second to draw and read.
+var long = flag.Bool("long", false, "read all pictures, as .ci/long does")
+
+// sampled leaves out two cases of three, seven of eight with -short, always the same
+// ones, and none with -long: each takes a fifth of a second to draw and read.
 func sampled(t *testing.T) {
-	if testing.Short() && crc32.ChecksumIEEE([]byte(t.Name()))%8 != 0 {
-		t.Skip("a sample with -short")
+	of := uint32(3)
+	if testing.Short() {
+		of = 8
+	}
+	if !*long && crc32.ChecksumIEEE([]byte(t.Name()))%of != 0 {
+		t.Skip("a sample")
 	}
 }

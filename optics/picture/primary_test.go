@@ -108,12 +108,12 @@ func BenchmarkErrorsHold(b *testing.B) {
 
 func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, fewer(examples)) }
 
-// fewer is a third of them with -short.
+// fewer is a third of them, and all with -long.
 func fewer(n int) int {
-	if testing.Short() {
-		return n / 3
+	if *long {
+		return n
 	}
-	return n
+	return n / 3
 }
 
 // What is off by a few times the error that is claimed would be a wrong find.
@@ -178,7 +178,7 @@ func TestUprightTurnsTheReading(t *testing.T) {
 		7: {Right: as.Up, Up: as.Right},
 		8: {Right: -as.Up, Up: as.Right},
 	} {
-		if testing.Short() && orientation != 3 && orientation != 6 {
+		if !*long && orientation != 3 && orientation != 6 {
 			continue
 		}
 		got := FindSpot(Upright{m, orientation}, d.telescope(), 0)

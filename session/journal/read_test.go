@@ -23,7 +23,8 @@ func TestJournalCutAtEveryByte(t *testing.T) {
 	data, err := os.ReadFile(written(t, 5))
 	require.NoError(t, err)
 	path := filepath.Join(t.TempDir(), sessiontest.ID+".jsonl")
-	for cut := range len(data) + 1 {
+	step := sessiontest.Of(7, 3, 1)
+	for cut := 0; cut <= len(data); cut += step {
 		require.NoError(t, os.WriteFile(path, data[:cut], 0o644))
 		whole := bytes.Count(data[:cut], []byte("\n"))
 		size := bytes.LastIndexByte(data[:cut], '\n') + 1
@@ -141,10 +142,7 @@ func TestAFlippedBitEndsTheReading(t *testing.T) {
 	require.NoError(t, err)
 	want, _, err := journal.Read(path)
 	require.NoError(t, err)
-	step := 1
-	if testing.Short() {
-		step = 13
-	}
+	step := sessiontest.Of(41, 13, 1)
 	for bit := 0; bit < 8*len(data); bit += step {
 		flipped := bytes.Clone(data)
 		flipped[bit/8] ^= 1 << (bit % 8)

@@ -15,6 +15,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 )
@@ -191,13 +192,8 @@ func TestNobodySaysThatItIsStuck(t *testing.T) {
 	}
 }
 
-// seeds returns how many seeds are played: n, a quarter of them with -short.
-func seeds(n uint64) uint64 {
-	if testing.Short() {
-		return n / 4
-	}
-	return n
-}
+// seeds returns how many seeds are played: n with -long, else a few of them.
+func seeds(n uint64) uint64 { return n / uint64(sessiontest.Of(8, 4, 1)) }
 
 // honest types what somebody types who says what the hand feels, stops where
 // that is advised, and does not claim to have put letters on that were there.
@@ -259,7 +255,7 @@ func TestHardPracticeEnds(t *testing.T) {
 		_, err = w.Close()
 		require.NoError(t, err)
 	}
-	if !testing.Short() { // of a few nothing can be told
+	if sessiontest.Long() { // of a few nothing can be told
 		assert.GreaterOrEqual(t, outcomes[session.OutcomeAligned], 10, "%v", outcomes)
 	}
 }

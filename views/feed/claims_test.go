@@ -11,6 +11,7 @@ import (
 
 	"spotward/optics/virtual"
 	"spotward/session"
+	"spotward/session/sessiontest"
 )
 
 // claimRow is a telescope, a level and a habit.
@@ -226,12 +227,12 @@ func BenchmarkClaims(b *testing.B) {
 // freshClaims is the first telescope of the benchmark: none by which anything was set.
 const freshClaims = 20000
 
-// What is said to be ready is ready, in 300 sessions; with -short in 64, of which
-// only the worst can be told from chance.
+// What is said to be ready is ready, with -long in 300 sessions; else in 64 at the
+// most, of which only the worst can be told from chance.
 func TestClaimsAreEarned(t *testing.T) {
-	n, few := 19, 1.0
-	if testing.Short() {
-		n, few = 4, 1.5
+	n, few := sessiontest.Of(3, 4, 19), 1.5
+	if sessiontest.Long() {
+		few = 1
 	}
 	var c calibration
 	six := calibration{}

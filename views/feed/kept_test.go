@@ -26,7 +26,7 @@ const anew = "meant to be so? cd views/feed && go test -run Kept -update; words 
 // keptSessions is how many sessions are kept, at least.
 const keptSessions = 200
 
-// What went into the kept sessions is sent again, and what comes out is what
+// What went into the kept sessions, all of them with -long, is sent again, and what comes out is what
 // came out then, to the byte. Words are told apart from all else: a sentence
 // may be written better while nothing that it says has changed.
 func TestKeptSessions(t *testing.T) {
@@ -40,8 +40,8 @@ func TestKeptSessions(t *testing.T) {
 		return
 	}
 	require.GreaterOrEqual(t, len(kept), keptSessions)
-	if testing.Short() && !*reword {
-		kept = oneIn(4, kept)
+	if !*reword {
+		kept = oneIn(sessiontest.Of(5, 4, 1), kept)
 	}
 	today := make([]keptSession, len(kept))
 	each(len(kept), func(i int) {

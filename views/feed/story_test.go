@@ -205,10 +205,7 @@ func TestWholeAlignments(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			scope := scopeOf(t, name)
 			tel := scope.Telescope()
-			seeds := uint64(20)
-			if testing.Short() {
-				seeds = 6
-			}
+			seeds := uint64(sessiontest.Of(4, 6, 20))
 			var aligned, within uint64
 			for seed := range seeds {
 				w := virtual.New(tel, virtual.Easy, seed)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session/lesson"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 	"spotward/views/teach"
 	"spotward/views/teach/teachtest"
@@ -27,17 +28,12 @@ func takes(t testing.TB, l lesson.Lesson, seed uint64, typed teachtest.Trainee, 
 // many is more lines than anybody types in a lesson.
 const many = 400
 
-// draws are how many of each lesson are tried.
-func draws(short, all uint64) uint64 {
-	if testing.Short() {
-		return short
-	}
-	return all
-}
+// draws are how many of each lesson are tried: with -short, usually and with -long.
+func draws(short, usual, many int) uint64 { return uint64(sessiontest.Of(short, usual, many)) }
 
 func TestEnterPassesNoLesson(t *testing.T) {
 	for _, l := range lesson.All() {
-		for seed := range draws(2, 8) {
+		for seed := range draws(1, 1, 8) {
 			assert.False(t, takes(t, l, seed, teachtest.Enter(), 120).Passed, "%s, seed %d", l.ID, seed)
 			assert.False(t, takes(t, l, seed, teachtest.EnterAndOne(), 120).Passed, "%s, seed %d, and a word by rote", l.ID, seed)
 		}
@@ -49,7 +45,7 @@ func TestWhoReadsWellPasses(t *testing.T) {
 		if l.ID == lesson.Exam {
 			continue // see TestTheExam
 		}
-		for seed := range draws(2, 12) {
+		for seed := range draws(1, 2, 12) {
 			r := takes(t, l, seed, teachtest.Good(), many)
 			assert.True(t, r.Passed, "%s, seed %d: %+v", l.ID, seed, r)
 		}
@@ -62,7 +58,7 @@ func TestWhoTurnsTheWrongWayFails(t *testing.T) {
 	for _, id := range []string{"ring", "hole", "locks", "first", "whole", "hard", "exam"} {
 		l, err := lesson.ByName(id)
 		require.NoError(t, err)
-		for seed := range draws(1, 6) {
+		for seed := range draws(1, 1, 6) {
 			assert.False(t, takes(t, l, seed, teachtest.WrongWay(), 120).Passed, "%s, seed %d", id, seed)
 		}
 	}
@@ -75,7 +71,7 @@ func TestWhoTurnsTheWrongWayFails(t *testing.T) {
 func TestTheExam(t *testing.T) {
 	l, err := lesson.ByName(lesson.Exam)
 	require.NoError(t, err)
-	n, passed := draws(4, 24), 0
+	n, passed := draws(1, 4, 24), 0
 	for seed := range n {
 		r := takes(t, l, seed, teachtest.Good(), 900)
 		assert.Zero(t, r.Wrong, "seed %d: %+v", seed, r)
@@ -95,13 +91,13 @@ const oneIn = 20
 
 func TestGuessingSeldomPasses(t *testing.T) {
 	for _, l := range lesson.All() {
-		n, passed := draws(4, 40), 0
+		n, passed := draws(2, 3, 40), 0
 		for seed := range n {
 			if takes(t, l, seed, teachtest.Guess(seed), 120).Passed {
 				passed++
 			}
 		}
-		// With one in twenty, three of four or seven of forty is one in 2,000.
+		// With one in twenty, two of three or seven of forty is less than one in 100.
 		assert.Less(t, passed, int(2+n/8), l.ID)
 	}
 }

@@ -20,14 +20,11 @@ func TestGoldenLookingBack(t *testing.T) {
 		env        func(string) string
 	}{
 		{"60x18-plain", 60, 18, Options{}, plain},
-		{"60x18-night", 60, 18, Options{Theme: "night"}, night},
 		{"80x24-plain", 80, 24, Options{}, plain},
 		{"80x24-night", 80, 24, Options{Theme: "night"}, night},
 		{"80x24-ascii", 80, 24, Options{ASCII: true}, plain},
 		{"120x36-plain", 120, 36, Options{}, plain},
-		{"120x36-night", 120, 36, Options{Theme: "night"}, night},
 		{"200x50-projector-plain", 200, 50, Options{Projector: true}, plain},
-		{"200x50-projector-night", 200, 50, Options{Projector: true, Theme: "night"}, night},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var out strings.Builder

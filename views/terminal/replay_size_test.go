@@ -7,16 +7,14 @@ import (
 	"github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"spotward/session/sessiontest"
 )
 
 // Every size of what looks back: neither a fault, nor a line too wide, nor a
 // row too many.
 func TestSizesOfLookingBack(t *testing.T) {
-	all := []Options{{}, {Projector: true}, {ASCII: true}}
-	if testing.Short() {
-		all = all[:1]
-	}
-	for _, o := range all {
+	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}}[:sessiontest.Of(1, 2, 3)] {
 		p := lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual")
 		for _, at := range []string{"first", "14", "30", "last"} {
 			p.enters(at)

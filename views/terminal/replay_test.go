@@ -15,6 +15,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/journal"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/session/words"
 	"spotward/views/desk"
@@ -96,11 +97,7 @@ func (p *player) past() *past.Screen {
 
 // What is shown of a step does not hang on the way one came to it.
 func TestForwardAndBackAreTheSame(t *testing.T) {
-	sizes := [][2]int{{60, 18}, {80, 24}, {120, 36}}
-	if testing.Short() {
-		sizes = sizes[:1]
-	}
-	for _, size := range sizes {
+	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}}[:sessiontest.Of(1, 1, 3)] {
 		for _, name := range []string{"usual", "taken-up-again", "undone"} {
 			p := lookingBack(t, size[0], size[1], Options{}, env(), name)
 			var forward []string

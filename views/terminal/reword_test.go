@@ -12,6 +12,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 )
 
@@ -49,10 +50,7 @@ func (p *player) marks() (marks, view string) {
 // put into other letters, everything else on every screen is as it was.
 func TestPicturesDoNotHangOnWords(t *testing.T) {
 	seen, changed := map[session.StageID]bool{}, 0
-	sizes := [][2]int{{60, 18}, {80, 24}, {120, 36}}
-	if testing.Short() {
-		sizes = sizes[1:2]
-	}
+	sizes := [][2]int{{80, 24}, {60, 18}, {120, 36}}[:sessiontest.Of(1, 1, 3)]
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
 	compare := func(p *player, w *desk.Work, what string) {

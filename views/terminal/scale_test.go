@@ -14,6 +14,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/reading"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -74,11 +75,9 @@ func barIn(rows []string, ascii bool, ruler float64) (dots, mm float64, ok bool)
 // Whatever is asked, at every size: how long the bar is, and what the outline is
 // and how wide.
 func TestEveryFaceHasItsScale(t *testing.T) {
-	faces, seeds := map[optics.Face]int{}, uint64(3)
-	if testing.Short() {
-		seeds = 1
-	}
-	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}, {200, 50}} {
+	faces := map[optics.Face]int{}
+	seeds := uint64(sessiontest.Of(1, 1, 3))
+	for _, size := range [][2]int{{60, 18}, {120, 36}, {80, 24}, {200, 50}}[:sessiontest.Of(1, 2, 4)] {
 		for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
 			for seed := range seeds {
 				p := practising(t, seed, size[0], size[1], o, env())

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/sessiontest"
 	"spotward/views/terminal/frame"
 )
 
@@ -37,11 +38,7 @@ func TestEverySizeOfOneStage(t *testing.T) {
 }
 
 func TestSomeSizesOfAllStages(t *testing.T) {
-	all := []Options{{}, {Projector: true}, {ASCII: true, Projector: true}}
-	if testing.Short() {
-		all = all[:1]
-	}
-	for _, o := range all {
+	for _, o := range []Options{{}, {ASCII: true, Projector: true}, {Projector: true}}[:sessiontest.Of(1, 2, 3)] {
 		p := practising(t, 5, 80, 24, o, env("TERM", "xterm-256color"))
 		for _, at := range stages() {
 			p.plays(at)
@@ -58,18 +55,13 @@ func TestSomeSizesOfAllStages(t *testing.T) {
 	}
 }
 
-// sizeStep is how far one size tried is from the next: every one is, and with
-// -short some.
-func sizeStep() int {
-	if testing.Short() {
-		return 13
-	}
-	return 1
-}
+// sizeStep is how far one size tried is from the next: with -long every one is.
+func sizeStep() int { return sessiontest.Of(17, 7, 1) }
 
 func sweep(t *testing.T, p *player) {
-	for _, cols := range []int{0, 1, 60, 69, 80, 120, 200} {
-		for _, rows := range []int{0, 1, 18, 23, 24, 36, 50} {
+	n := sessiontest.Of(3, 4, 7)
+	for _, cols := range []int{60, 80, 0, 120, 200, 69, 1}[:n] {
+		for _, rows := range []int{18, 0, 24, 50, 36, 23, 1}[:n] {
 			p.size(cols, rows)
 			fits(t, p, cols, rows)
 		}
