@@ -86,9 +86,9 @@ const (
 
 // Palette is a theme at a depth. The zero Palette is plain.
 type Palette struct {
-	depth  Depth
-	paints bool // every cell has a background
-	looks  [roles]look
+	depth   Depth
+	paints  bool // every cell has a background
+	looks   [roles]look
 	brushes *brushes
 }
 
