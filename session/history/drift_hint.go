@@ -57,18 +57,20 @@ type Drift struct {
 	Intervals []Interval // all of them, those that count and those that do not
 	Holds, Of int        // of the last ten that count
 	Hints     []Hint     // the weightiest first
+	Work      []Job      // what was done to it and noted of it, oldest first
 }
 
-// DriftOf returns the drift of one scope from its records; see Intervals.
-// Nothing is said of what fewer than three of the last ten intervals show.
-func DriftOf(records []session.Record, tel func(session.Record) optics.Telescope) Drift {
-	return driftFrom(Intervals(records, tel), records, tel, func(Interval) bool { return false })
+// DriftOf returns the drift of one scope from its records and the log of its work;
+// see Intervals. Nothing is said of what fewer than three of the last ten
+// intervals show. A part that was worked on counts afresh.
+func DriftOf(records []session.Record, tel func(session.Record) optics.Telescope, work []Job) Drift {
+	return driftFrom(Intervals(records, tel), records, tel, work, func(Interval) bool { return false })
 }
 
 // driftFrom is DriftOf from intervals that are known already, without those that
 // something else than the scope made.
-func driftFrom(intervals []Interval, records []session.Record, tel func(session.Record) optics.Telescope, spoilt func(Interval) bool) Drift {
-	d := Drift{Intervals: intervals}
+func driftFrom(intervals []Interval, records []session.Record, tel func(session.Record) optics.Telescope, work []Job, spoilt func(Interval) bool) Drift {
+	d := Drift{Intervals: intervals, Work: work}
 	counted := d.counted(spoilt)
 	d.Of = len(counted)
 	for _, i := range counted {
@@ -77,12 +79,12 @@ func driftFrom(intervals []Interval, records []session.Record, tel func(session.
 		}
 	}
 	for _, look := range []func() (Hint, bool){
-		func() (Hint, bool) { return slips(records, tel) },
+		func() (Hint, bool) { return slips(since(records, work), tel) },
 		func() (Hint, bool) { return handsHint(counted) },
 		func() (Hint, bool) { return foldHint(counted) },
 		func() (Hint, bool) { return primaryHint(counted) },
 		func() (Hint, bool) { return ringHint(counted, records, tel) },
-		func() (Hint, bool) { return settled(counted, records) },
+		func() (Hint, bool) { return settled(d.sinceWork(counted), records) },
 	} {
 		if h, ok := look(); ok {
 			h.atCorner(counted, records, tel)
@@ -94,8 +96,14 @@ func driftFrom(intervals []Interval, records []session.Record, tel func(session.
 
 // counted returns the last intervals that count.
 func (d Drift) counted(spoilt func(Interval) bool) []Interval {
-	all := slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() || spoilt(i) })
+	all := slices.DeleteFunc(slices.Clone(d.Intervals), func(i Interval) bool { return !i.Counts() || spoilt(i) || i.outdated(d.Work) })
 	return all[max(0, len(all)-recentIntervals):]
+}
+
+// sinceWork returns those of the intervals that began after the last work.
+func (d Drift) sinceWork(counted []Interval) []Interval {
+	last := lastJob(d.Work)
+	return slices.DeleteFunc(slices.Clone(counted), func(i Interval) bool { return i.Left.Before(last.T) })
 }
 
 // pattern reports whether n of the intervals are enough to speak of, and not

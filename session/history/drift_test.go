@@ -32,6 +32,7 @@ type season struct {
 	when    time.Time
 	days    int // between looks
 	records []session.Record
+	work    []history.Job
 }
 
 func newSeason(t testing.TB, seed uint64) *season {
@@ -134,7 +135,7 @@ func (s *season) laserAt(p optics.Tube) {
 }
 
 func (s *season) drift() history.Drift {
-	return history.DriftOf(s.records, func(session.Record) optics.Telescope { return s.tel })
+	return history.DriftOf(s.records, func(session.Record) optics.Telescope { return s.tel }, s.work)
 }
 
 // visits is a scope that is aligned, and then has something happen to it before
@@ -339,7 +340,7 @@ func TestSpringsOrLocks(t *testing.T) {
 			}
 			records = append(records, session.Record{ID: sessiontest.NthID(n + 1), Began: time.Unix(int64(n+1), 0), Found: session.Moment{P: mark(0), T: mark(at)}})
 		}
-		d := history.DriftOf(records, func(session.Record) optics.Telescope { return sessiontest.ReadScope(t, "heron").Telescope() })
+		d := history.DriftOf(records, func(session.Record) optics.Telescope { return sessiontest.ReadScope(t, "heron").Telescope() }, nil)
 		got := history.HintID("")
 		if len(d.Hints) > 0 {
 			got = d.Hints[0].ID

@@ -35,6 +35,7 @@ type FleetRow struct {
 	Notes      string
 	Needs      string // "" = nothing
 	Unfinished string // the id of a session to be taken up, ""
+	Worked     *Job   // since its last look; nil: nothing
 
 	last session.Record // as far as a fleet is picked by it and it is told
 }
@@ -58,6 +59,8 @@ type Stock struct {
 	Kits       []scope.Kit
 	Records    []session.Record // oldest first
 	Unfinished []Unfinished
+	Work       []Job
+	Gone       []string // kits that were retired
 }
 
 // FleetAt returns the table as it is at now.
@@ -72,7 +75,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 	var all []Interval
 	for _, sc := range s.Scopes {
 		records := of[nameKey(sc.Name)]
-		row := FleetRow{Scope: sc.Name, EveryDays: sc.CheckDays, Notes: sc.Notes, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc))}
+		row := FleetRow{Scope: sc.Name, EveryDays: sc.CheckDays, Notes: sc.Notes, Found: -1, Left: -1, Drift: DriftOf(records, s.Telescopes(sc), JobsOfScope(s.Work, sc.Name))}
 		all = append(all, row.Drift.Intervals...)
 		row.fill(records)
 		f.Scopes = append(f.Scopes, row)
@@ -170,10 +173,11 @@ func (f *Fleet) hands() {
 	}
 }
 
-// spoilt reports whether a kit that is held back made the interval.
+// spoilt reports whether a kit that is held back, or was until it was mended,
+// made the interval.
 func (f *Fleet) spoilt(i Interval) bool {
 	for _, k := range f.Kits {
-		if k.Suspicion != nil && k.Suspicion.Blames(i) {
+		if k.Suspicion != nil && k.Suspicion.Blames(i) || k.mended != nil && k.mended.Blames(i) {
 			return true
 		}
 	}
@@ -184,7 +188,7 @@ func (f *Fleet) spoilt(i Interval) bool {
 // made: these say nothing of the scope.
 func (row *FleetRow) clear(spoilt func(Interval) bool, records []session.Record, tel func(session.Record) optics.Telescope) {
 	if slices.ContainsFunc(row.Drift.Intervals, spoilt) {
-		row.Drift = driftFrom(row.Drift.Intervals, records, tel, spoilt)
+		row.Drift = driftFrom(row.Drift.Intervals, records, tel, row.Drift.Work, spoilt)
 	}
 }
 
@@ -207,6 +211,9 @@ func (row *FleetRow) suspect(kits []KitRow) {
 // plan says what the scope needs, and when it is to be looked at next.
 func (row *FleetRow) plan(now time.Time) {
 	d := row.Drift
+	if last := lastJob(row.Drift.Work); last.T.After(row.Last) && !row.Last.IsZero() {
+		row.Worked = &last
+	}
 	settled := row.Suspicion != nil && row.Suspicion.ID == HintSettled
 	days := dueDays
 	switch {
@@ -228,7 +235,7 @@ func (row *FleetRow) plan(now time.Time) {
 		row.Needs = row.Suspicion.Needs
 	case row.Tag == session.TagHoldBack:
 		row.Needs = "aligning"
-	case row.Due.Before(now):
+	case row.Worked != nil || row.Due.Before(now):
 		row.Needs = "a first look"
 	}
 }

@@ -24,6 +24,10 @@ type KitRow struct {
 	EveryDays int       // it is due so many days after CircleAt
 	CircleAt  time.Time // its laser was last turned round; zero = never
 	Notes     string
+	Gone      bool  // it was retired
+	Work      []Job // what was done to it and noted of it, oldest first
+
+	mended *KitDrift // what it did until it was last worked on
 }
 
 // Say says what is against the kit and what to do, "" where nothing is.
@@ -44,6 +48,15 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		}
 		return rows[nameKey(name)]
 	}
+	jobs := map[string][]Job{}
+	jobsOf := func(kit string) []Job {
+		of, ok := jobs[nameKey(kit)]
+		if !ok {
+			of = JobsOfKit(s.Work, kit)
+			jobs[nameKey(kit)] = of
+		}
+		return of
+	}
 	for _, k := range s.Kits {
 		r := row(k.Name)
 		r.Known, r.EveryDays, r.Notes = true, k.CheckDays, k.Notes
@@ -56,6 +69,9 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		}
 		k := row(r.Kit)
 		k.Looks, k.Last = k.Looks+1, r.Began
+		if mended := lastJob(jobsOf(r.Kit)).T; r.Began.Before(mended) {
+			r.CircleMM, r.SeatMM = nil, 0 // of the laser as it was
+		}
 		if r.CircleMM != nil {
 			k.CircleMM, k.CircleAt = r.CircleMM, r.Began
 			if *r.CircleMM >= badCircleMM {
@@ -75,7 +91,13 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		}
 		scopes[k.Kit][nameKey(r.Scope)] = true
 	}
+	for _, name := range s.Gone {
+		if r := rows[nameKey(name)]; r != nil && !r.Known {
+			r.Gone = true
+		}
+	}
 	var out []KitRow
+	all = asMended(rows, all, jobsOf)
 	judged := JudgeKits(all, wide)
 	all = slices.DeleteFunc(slices.Clone(all), func(i Interval) bool {
 		for _, d := range judged {
@@ -86,7 +108,7 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		return false
 	})
 	for _, k := range rows {
-		k.Scopes = len(scopes[k.Kit])
+		k.Scopes, k.Work = len(scopes[k.Kit]), jobsOf(k.Kit)
 		if d, ok := judged[nameKey(k.Kit)]; ok {
 			k.Suspicion, k.Tag = &d, session.TagHoldBack
 		} else if d, ok := KitDriftOf(k.Kit, all); ok {
@@ -102,4 +124,25 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 	}
 	slices.SortFunc(out, func(a, b KitRow) int { return strings.Compare(nameKey(a.Kit), nameKey(b.Kit)) })
 	return out
+}
+
+// asMended judges each kit that was worked on by what it did before, and returns
+// the intervals without those: from then on it counts afresh, and what it did
+// until then is held against no scope.
+func asMended(rows map[string]*KitRow, all []Interval, jobsOf func(string) []Job) []Interval {
+	left := all
+	for _, k := range rows {
+		mended := lastJob(jobsOf(k.Kit)).T
+		if mended.IsZero() {
+			continue
+		}
+		then := slices.DeleteFunc(slices.Clone(all), func(i Interval) bool { return !i.Left.Before(mended) })
+		if d, ok := JudgeKits(then, nil)[nameKey(k.Kit)]; ok {
+			k.mended = &d
+		} else if d, ok := KitDriftOf(k.Kit, then); ok {
+			k.mended = &d
+		}
+		left = slices.DeleteFunc(slices.Clone(left), func(i Interval) bool { return i.touches(k.Kit) && i.Left.Before(mended) })
+	}
+	return left
 }

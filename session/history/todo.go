@@ -102,6 +102,8 @@ func (row FleetRow) tasks(now time.Time) []Task {
 		out = append(out, task(NeedLook, "a first look", "never looked at", time.Time{}))
 	case h != nil && h.ID == HintKit:
 		out = append(out, task(NeedLook, "look with another kit", "last read with a kit that is held back", time.Time{}))
+	case !mend && row.Worked != nil:
+		out = append(out, task(NeedLook, "a first look", "worked on "+row.Worked.T.Format("2006-01-02")+": "+row.Worked.What, row.Worked.T))
 	case !mend && soon(row.Due, now):
 		out = append(out, task(NeedLook, "a first look", fmt.Sprintf("last look %s, due every %d days", row.Last.Format("2006-01-02"), row.EveryDays), row.Due))
 	}
@@ -114,6 +116,8 @@ func (k KitRow) tasks(now time.Time) []Task {
 	}
 	var out []Task
 	switch {
+	case k.Gone:
+		return nil
 	case k.Suspicion != nil:
 		out = append(out, task(NeedHoldBack, "hold it back", k.Suspicion.Say, time.Time{}))
 	case !k.Due.IsZero() && soon(k.Due, now):

@@ -12,6 +12,10 @@ func (l *Shelf) Shelf() (history.Stock, []error) {
 	errs = append(errs, more...)
 	records, open, more := l.survey()
 	s := history.Stock{Scopes: scopes, Kits: kits, Records: records, Unfinished: open}
+	var err error
+	if s.Work, err = l.Work(); err != nil {
+		errs = append(errs, err)
+	}
 	for i, sc := range s.Scopes {
 		s.Scopes[i].Laser = s.Laser(sc.Kit, sc.Laser)
 	}

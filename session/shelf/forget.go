@@ -32,8 +32,8 @@ type naming struct {
 }
 
 // Forget takes a person's name out of the records, out of the begin and resume
-// lines of the journals, and out of the notes of who held a session, and out of the sign-offs, however it
-// was typed and also from among others. A place that has the name in it goes as
+// lines of the journals, out of the notes of who held a session, out of the
+// sign-offs and the log of work, however it was typed and also from among others. A place that has the name in it goes as
 // well. Ids, times and all that was done stay; every journal can be read as
 // before. What somebody typed is left as it is and only reported, and so is what
 // a trainee of that name has learnt, and every other file here that has the name
@@ -82,6 +82,9 @@ func (l *Shelf) name(p naming) (Forgotten, []error) {
 	}
 	if err := l.nameInSigned(p); err != nil {
 		errs = append(errs, journal.CannotKeep("the sign-offs without the name", err))
+	}
+	if err := l.nameInWork(p); err != nil {
+		errs = append(errs, journal.CannotKeep("the log of work without the name", err))
 	}
 	f.Trainees, f.Files = l.stillNamed(p)
 	return f, errs

@@ -29,11 +29,15 @@ func (l *Shelf) addLine(trainee, name, what string, value any) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return journal.CannotKeep(what, err)
 	}
+	return appendLine(filepath.Join(dir, name), what, value)
+}
+
+// appendLine writes a line at the end of a file of lines.
+func appendLine(path, what string, value any) error {
 	line, err := json.Marshal(value)
 	if err != nil {
 		return journal.CannotKeep(what, err)
 	}
-	path := filepath.Join(dir, name)
 	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
 		return journal.PlainFile(path)
 	}

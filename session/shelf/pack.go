@@ -39,8 +39,8 @@ type packHead struct {
 
 // Packed says what a pack holds.
 type Packed struct {
-	Scopes, Kits, Journals, Trainees int
-	Unread                           []error // a line for each that could not be read and was left out
+	Scopes, Kits, Journals, Trainees, Work int
+	Unread                                 []error // a line for each that could not be read and was left out
 }
 
 // Pack writes scopes, kits, journals and records to w, to be carried to another
@@ -52,7 +52,7 @@ func (l *Shelf) Pack(w io.Writer, program string, now time.Time) (Packed, error)
 	if err == nil {
 		err = p.put(packNote, head)
 	}
-	for _, part := range []func() error{p.scopes, p.kits, p.journals, p.trainees} {
+	for _, part := range []func() error{p.scopes, p.kits, p.journals, p.trainees, p.work} {
 		if err == nil {
 			err = part()
 		}

@@ -29,6 +29,7 @@ const (
 type Taken struct {
 	Scopes, Kits, Journals int     // new here
 	Trainees               int     // of whom something was new here
+	Work                   int     // lines of the log of work that are new here
 	Longer                 int     // journals that had gone on elsewhere
 	Known                  int     // files that were here already
 	Refused                []error // a line for each that was not taken, with the reason
@@ -99,6 +100,13 @@ func (t *taker) entry(f *zip.File) error {
 	}
 	if f.Name == recordsFile {
 		return nil // the journals say it, and are asked
+	}
+	if f.Name == workFile {
+		data, err := t.read(f, maxWorkBytes)
+		if err != nil {
+			return err
+		}
+		return t.work(data)
 	}
 	for _, part := range []struct {
 		dir, ending string

@@ -93,6 +93,9 @@ func (c *cli) writeKits(kits []history.KitRow) {
 	t := c.table()
 	fmt.Fprintln(t, "KIT\tTAG\tLAST USED\tLOOKS\tSCOPES\tCIRCLE\tPUT BACK\tSUSPICION\tNEEDS")
 	for _, k := range kits {
+		if k.Gone {
+			continue
+		}
 		last, circle, seat, suspicion, needs := "never", "-", "-", "-", "-"
 		if !k.Last.IsZero() {
 			last = day(k.Last)
@@ -186,19 +189,34 @@ func (c *cli) drift(name string) error {
 	}
 	kits, _ := l.Kits()
 	tel := history.Stock{Kits: kits}.Telescopes(sc)
-	writeDrift(c.streams.Out, history.DriftOf(records, tel), sc.Telescope())
+	work, err := l.Work()
+	if err != nil {
+		errs = append(errs, err)
+	}
+	writeDrift(c.streams.Out, history.DriftOf(records, tel, history.JobsOfScope(work, name)), sc.Telescope())
 	c.warn(errs)
 	return nil
 }
 
 func writeDrift(out io.Writer, d history.Drift, tel optics.Telescope) {
 	t := tableOn(out)
-	if len(d.Intervals) > 0 {
+	work := d.Work
+	workUntil := func(until time.Time) {
+		for len(work) > 0 && !work[0].T.After(until) {
+			fmt.Fprintf(t, "%s\twork\t\t\t\t%s\n", day(work[0].T), work[0].Words())
+			work = work[1:]
+		}
+	}
+	if len(d.Intervals)+len(work) > 0 {
 		fmt.Fprintln(t, "FOUND\tAFTER\tKIT\tON THE PRIMARY\tRETURN SPOT\tPOINTS TO")
 	}
 	for _, i := range d.Intervals {
+		workUntil(i.Found)
 		fmt.Fprintf(t, "%s\t%.0f days\t%s\t%s\t%s\t%s\n", day(i.Found), i.Days(), orDash(i.FoundKit),
 			i.PrimaryWords(tel), i.ReturnWords(tel), i.Cause.Words())
+	}
+	for _, j := range work {
+		workUntil(j.T)
 	}
 	t.Flush()
 	fmt.Fprintf(out, "\nHeld %d of %d times. 3 mm on the primary and 2 mm on the target count; which way is as seen, 12 straight up.\n", d.Holds, d.Of)

@@ -89,6 +89,7 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 		"did you mean Ada?":         {"records", "todo", "--who", "Adda"},
 		"no kit":                    {"kits", "show", "red"},
 		"no scope \"osprey\"":       {"scopes", "show", "osprey"},
+		"\"osprey\" here":           {"records", "work", "osprey", "seen"},
 		"no place":                  {"records", "export", "--to", "-", "--where", "moon"},
 		"no scope \"nothere\" here": {"records", "export", "nothere", "--to", "-"},
 	} {
@@ -102,6 +103,7 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 		"did you mean ready":    {"records", "--tag", "redy"},
 		"--label prints many":   {"records", "print", id, "heron", "--to", "-"},
 		"no command \"colour\"": {"man", "colour"},
+		"did you mean primary?": {"records", "work", "heron", "x", "--part", "primry"},
 	} {
 		_, errs := run(t, 2, append(args, data)...)
 		assert.Contains(t, errs, want, args)
@@ -111,6 +113,17 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)
 	}
 	assert.Regexp(t, `(?m)^! Heron `, list, "overdue for months")
+	run(t, 0, "records", "work", "heron", "spring C replaced", "--part", "primary", "--who", "Ida", data)
+	run(t, 0, "records", "work", id, "fog came up", data)
+	for want, args := range map[string][]string{
+		"primary: spring C replaced (Ida)": {"records", "drift", "heron"},
+		"fog came up":                      {"records", "show", id},
+		"spring C":                         {"records", "work", "Heron"},
+		`"session": "` + id + `"`:          {"records", "work", "--json"},
+	} {
+		out, _ := run(t, 0, append(args, data)...)
+		assert.Contains(t, out, want, args)
+	}
 	csv, _ := run(t, 0, "records", "todo", "--csv", data)
 	assert.True(t, strings.HasPrefix(csv, "scope,kit,need,what,why,due,overdue_days\nHeron,"), csv)
 	page, _ := run(t, 0, "records", "todo", "--to", "-", data)

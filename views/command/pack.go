@@ -75,6 +75,9 @@ func (c *cli) take(path string) error {
 	}
 	fmt.Fprintf(c.streams.Out, "Taken: %s, %s, %s", count(t.Scopes, "scope"), count(t.Kits, "kit"), count(t.Journals, "session"))
 	fmt.Fprint(c.streams.Out, trainees(t.Trainees))
+	if t.Work > 0 {
+		fmt.Fprintf(c.streams.Out, ", %s of work", count(t.Work, "line"))
+	}
 	if t.Longer > 0 {
 		fmt.Fprintf(c.streams.Out, "; %s went on", count(t.Longer, "session"))
 	}

@@ -29,6 +29,7 @@ or a scope's name: the last record of it is meant then.`,
   spotward records fleet                       how every scope and kit is
   spotward records people                      who may align alone, and since when
   spotward records drift heron                 what a scope did from look to look
+  spotward records work heron "spring C replaced" --part primary --who Ida
   spotward records print ID --to heron.html    a page to print or to send`,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.listRecords(args, pick, asJSON)) },
 	}
@@ -38,7 +39,7 @@ or a scope's name: the last record of it is meant then.`,
 		c.showRecordCommand(),
 		c.compareCommand(),
 		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.peopleCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
-		c.packCommand(), c.takeCommand(),
+		c.workCommand(), c.packCommand(), c.takeCommand(),
 		c.unfinishedCommand(), c.dropCommand(),
 	)
 	return cmd
@@ -164,7 +165,11 @@ func (c *cli) showRecord(id string, asJSON bool) error {
 		}
 	}
 	full.write(c.streams.Out)
-	return nil
+	work, err := l.Work()
+	for _, j := range history.NotesOf(work, r.ID) {
+		fmt.Fprintf(c.streams.Out, "noted %s: %s\n", day(j.T), j.Words())
+	}
+	return err
 }
 
 // fullRecord is a record and what it takes to say all of it.

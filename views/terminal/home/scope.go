@@ -55,7 +55,8 @@ func (s *ScopePage) read(a *frame.App) {
 		}
 	}
 	tel := s.scope.Telescope()
-	for _, h := range history.DriftOf(own, func(session.Record) optics.Telescope { return tel }).Hints {
+	work, _ := a.Desk.Library.Work()
+	for _, h := range history.DriftOf(own, func(session.Record) optics.Telescope { return tel }, history.JobsOfScope(work, s.scope.Name)).Hints {
 		s.hints = append(s.hints, h.Say+" "+h.Do)
 	}
 }

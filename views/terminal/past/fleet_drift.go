@@ -94,10 +94,19 @@ func driftParts(row history.FleetRow, tel optics.Telescope) []frame.Part {
 	if len(d.Intervals) > 0 {
 		out = append(out, frame.Part{Text: "What counts: 3 mm on the primary, 2 mm on the laser's face. Which way is as seen, 12 straight up."})
 	}
+	work := d.Work
+	workSince := func(t time.Time) {
+		for ; len(work) > 0 && work[len(work)-1].T.After(t); work = work[:len(work)-1] {
+			j := work[len(work)-1]
+			out = append(out, frame.Part{Mark: frame.Pad(shortDay(j.T), 9), Role: theme.Label, Text: j.Words()})
+		}
+	}
 	for k := len(d.Intervals) - 1; k >= 0; k-- {
 		i := d.Intervals[k]
+		workSince(i.Found)
 		out = append(out, frame.Part{Mark: frame.Pad(shortDay(i.Found), 9), Role: theme.Label, Text: fmt.Sprintf("after %.0f days: on the primary %s; return spot %s. Points to %s.",
 			i.Days(), i.PrimaryWords(tel), i.ReturnWords(tel), i.Cause.Words())})
 	}
+	workSince(time.Time{})
 	return out
 }
