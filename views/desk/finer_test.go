@@ -96,7 +96,11 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	var squares, seeds, missed float64
-	for seed := range uint64(24) {
+	first, n := uint64(16), sessiontest.Of(4, 8, 24)
+	if sessiontest.Long() {
+		first = 0
+	}
+	for seed := first; seed < first+uint64(n); seed++ {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			w, err := newDesk(t).Practice(scope, event.World{Seed: seed, Level: "finer-ring"})
 			require.NoError(t, err)
@@ -144,7 +148,7 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 			assert.LessOrEqual(t, after, star.AxisErrorMaxMM+0.2)
 		})
 	}
-	require.GreaterOrEqual(t, seeds, 12.0)
+	require.GreaterOrEqual(t, seeds, float64(n)/2)
 	assert.LessOrEqual(t, missed, seeds/10, "telescopes whose error a star did not show")
 	assert.Less(t, math.Sqrt(squares/(seeds-missed)), 0.4, "mm, root mean square of what eyes make of the first look")
 }

@@ -15,6 +15,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 	"spotward/views/terminal/past"
@@ -139,7 +140,7 @@ func TestFleetTable(t *testing.T) {
 	shelf, errs := lib.Shelf()
 	require.Empty(t, errs)
 	fleet := shelf.FleetAt(time.Date(2026, 11, 1, 12, 0, 0, 0, time.UTC))
-	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}, {200, 50}} {
+	for _, size := range [][2]int{{60, 18}, {120, 36}, {80, 24}, {200, 50}}[:sessiontest.Of(1, 2, 4)] {
 		p := inShed(t, dir, size[0], size[1], Options{}, env())
 		view := p.View()
 		for _, row := range fleet.Scopes {
