@@ -42,17 +42,14 @@ func (s State) returnToFind() bool {
 // where one stands, with how each is answered.
 func placesQuestion(faces []optics.Face) string {
 	asks := map[optics.Face]string{
-		optics.FaceSecondary: "two spots on the secondary (two 9 12: the dimmer one from the brighter)",
-		optics.FaceMouth:     "at the drawtube's inner end (mouth 4 20)",
-		optics.FaceCard:      "red on the card (card 2 50)",
-		optics.FaceTarget:    "on the laser's face (face 4 8)",
+		optics.FaceSecondary: "Two spots on the secondary: two 9 12, the dimmer one from the brighter.",
+		optics.FaceMouth:     "At the drawtube's inner end: mouth 4 20.",
+		optics.FaceCard:      "Red on the card: card 2 50.",
+		optics.FaceTarget:    "On the laser's face: face 4 8.",
 	}
 	list := make([]string, len(faces))
 	for i, f := range faces {
 		list[i] = asks[f]
 	}
-	if len(list) == 1 {
-		return "Where is the return spot: " + list[0] + "? If it is not there, type: gone."
-	}
-	return "Where is the return spot: " + strings.Join(list[:len(list)-1], ", ") + ", or " + list[len(list)-1] + "? If there is none, type: gone."
+	return "Where is the return spot? " + strings.Join(list, " ") + " If there is none, type: gone."
 }

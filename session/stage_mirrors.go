@@ -62,7 +62,7 @@ func secondaryStage() *Stage {
 					return s.returnToFind() && len(s.Search.Missed) < len(s.SkyFaces()) && !s.Primary.Tracker.Seen()
 				},
 				Say: func(s State) string {
-					return "Before you walk round. " + placesQuestion(s.SkyLeft())
+					return "Before you walk round, look here. " + placesQuestion(s.SkyLeft())
 				},
 			},
 		},

@@ -42,7 +42,8 @@ func typed(c256, c16 int16) look { return look{c256, c16, true, true} }
 
 // table returns the colours of a theme. Night has reds only, and the larger a
 // shape the darker it may be: it is there to keep eyes used to the dark. Day
-// uses blue for act, since amber cannot be read on white.
+// uses blue for act, since amber cannot be read on white. The projector's wall is
+// never black: its rings are light enough for a room with a lamp on.
 func table(n Name) (palette, bool) {
 	switch n {
 	case Dark:
@@ -65,9 +66,9 @@ func table(n Name) (palette, bool) {
 		}}, true
 	case Projector:
 		return palette{ground: ground(16, 40), looks: [roles]look{
-			Ink: plain(231, 97), Head: bold(231, 97), Label: plain(250, 37), Line: plain(242, 90),
-			Act: bold(220, 93), Act2: plain(136, 33), Huge: plain(220, 93), Light: plain(203, 91),
-			You: plain(231, 97), Typed: typed(231, 97), Good: plain(120, 92), Trail: plain(250, 37),
+			Ink: plain(231, 97), Head: bold(231, 97), Label: plain(252, 37), Line: plain(248, 37),
+			Act: bold(220, 93), Act2: plain(178, 33), Huge: plain(220, 93), Light: plain(203, 91),
+			You: plain(231, 97), Typed: typed(231, 97), Good: plain(120, 92), Trail: plain(252, 37),
 		}}, true
 	}
 	return palette{}, false

@@ -94,6 +94,16 @@ func TestContrastOnTheGround(t *testing.T) {
 	}
 }
 
+// A wall in a room with a lamp on is a fifth as bright as white where nothing is
+// thrown at it.
+func TestTheProjectorIsReadOnAWashedOutWall(t *testing.T) {
+	const room = 0.2
+	p, _ := table(Projector)
+	for role, l := range p.looks[Ink:] {
+		assert.GreaterOrEqual(t, (luminance(l.c256)+room)/room, 2.4, "role %d", role)
+	}
+}
+
 func TestPlainWritesNoEscape(t *testing.T) {
 	for _, n := range Names() {
 		p := New(n, Plain)

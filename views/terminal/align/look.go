@@ -30,7 +30,10 @@ func (s *Screen) drawLook(p *frame.Page, typed string) {
 		}
 	}
 	f := p.Flow(text)
-	f.Say(theme.Head, ask.Say)
+	if !s.Looking() {
+		p.Typed(f.ForTyped(), typed)
+	}
+	f.Question(ask.Say, f.LoudRows(ask.Say, 0))
 	if !s.Looking() {
 		f.Skip(1)
 	}
@@ -41,20 +44,22 @@ func (s *Screen) drawLook(p *frame.Page, typed string) {
 // ownDrawing draws in small what one has typed so far, beside what one would
 // see, and what the sight cannot show beside that.
 func (s *Screen) ownDrawing(p *frame.Page, typed string) {
-	x := p.Ring.Col + int(p.Ring.R) + 4
-	beside := p.Flow(schematic.Rect{X: x, Y: p.Column.Y, W: p.Cols - 1 - x, H: int(p.Ring.R) + 2})
+	x := p.Yours.Col + int(p.Yours.R) + 4
+	beside := p.Flow(schematic.Rect{X: x, Y: p.Column.Y, W: p.Cols - 1 - x, H: int(p.Yours.R) + 2})
 	if view, ok := s.Work.Look(s.State().Ask().Face); ok {
 		beside.Say(theme.Ink, BesideSight(view.Sight))
+		beside.Skip(1)
 	}
 	if s.arrived() && s.agreeing(typed) {
-		s.tubeEnd(p, p.Ring, RingWords(p.Sizes), typed)
+		s.tubeEnd(p, p.Yours, RingWords(p.Sizes), typed)
 		beside.Say(theme.Label, s.agreeWords(s.drawn(typed), typed))
 		return
 	}
+	p.Typed(schematic.Rect{X: beside.R.X + 1, Y: beside.R.Y, W: beside.R.W - 1, H: beside.R.H}, typed)
 	spec := s.FaceSpec(p.Sizes, typed)
 	spec.Standing, spec.GroundWord, spec.FocuserWord, spec.Scale, spec.Within = nil, "", "", nil, RingWords(p.Sizes)
 	spec.Object = Quiet(spec.Object)
-	p.Face(p.Ring, spec)
+	p.Face(p.Yours, spec)
 	p.TextMax(p.Column.X, p.Column.Y, 6, theme.Label, "yours")
 }
 
@@ -69,13 +74,13 @@ func Quiet(o schematic.Object) schematic.Object {
 
 // RingWords is where words of the small drawing may stand.
 func RingWords(sz frame.Sizes) schematic.Rect {
-	r := int(sz.Ring.R)
-	x := max(sz.Column.X, sz.Ring.Col-r-3)
-	return schematic.Rect{X: x, Y: sz.Column.Y, W: sz.Ring.Col + r + 7 - x, H: UnderRing(sz) - sz.Column.Y}
+	r := int(sz.Yours.R)
+	x := max(sz.Column.X, sz.Yours.Col-r-3)
+	return schematic.Rect{X: x, Y: sz.Column.Y, W: sz.Yours.Col + r + 7 - x, H: UnderRing(sz) - sz.Column.Y}
 }
 
 // UnderRing is the row from which on text stands under the small drawing.
-func UnderRing(sz frame.Sizes) int { return sz.Ring.Row + int(sz.Ring.R/2) + 2 }
+func UnderRing(sz frame.Sizes) int { return sz.Yours.Row + int(sz.Yours.R/2) + 2 }
 
 // example is something that may be typed and what it says.
 type example struct{ Typed, says string }
@@ -109,6 +114,10 @@ func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 }
 
 func examples(f *frame.Flow, list []example) {
+	const least = 3 // rows: a heading alone says nothing
+	if f.P.Projector && f.R.H < least {
+		return
+	}
 	if f.P.Narrow() {
 		var typed []string
 		for _, e := range list {
@@ -154,7 +163,7 @@ func (s *Screen) drawQuestion(p *frame.Page, typed string) {
 	for set := frame.Loose; set <= frame.Tight; set++ {
 		if s.questionRows(p, p.Column.W, see, typed, set) <= p.Column.H {
 			s.scene(p, s.drawn(typed))
-			s.question(p.Flow(p.Column), see, typed, set, true)
+			s.question(p.Flow(p.Column), see, typed, set, s.belowQuestion(p, p.Column.W, see, typed, set))
 			return
 		}
 	}
@@ -163,7 +172,7 @@ func (s *Screen) drawQuestion(p *frame.Page, typed string) {
 	for set < frame.Bare && s.questionRows(p, text.W, see, typed, set) > text.H {
 		set++
 	}
-	s.question(p.Flow(text), see, typed, set, true)
+	s.question(p.Flow(text), see, typed, set, s.belowQuestion(p, text.W, see, typed, set))
 	if s.arrived() {
 		s.endBeside(p, text, typed)
 	}
@@ -186,20 +195,36 @@ func (s *Screen) endBeside(p *frame.Page, text schematic.Rect, typed string) {
 func (s *Screen) questionRows(p *frame.Page, width int, see, typed string, set frame.Setting) int {
 	nowhere := &frame.Page{Canvas: schematic.New(0, 0, schematic.Options{}), Sizes: p.Sizes, Pal: p.Pal}
 	f := nowhere.Flow(schematic.Rect{W: width, H: frame.MaxSheet})
-	s.question(f, see, typed, set, false)
+	s.question(f, see, typed, set, counted)
 	return f.R.Y
 }
 
-// question writes what is to be seen, a question and its answers, and what else there is to say of
-// it as far as there is room left.
-func (s *Screen) question(f *frame.Flow, see, typed string, set frame.Setting, more bool) {
+// counted says that a question is not drawn, its rows are counted.
+const counted = -1
+
+// belowQuestion is how many rows a question's answers, and what else stands
+// below it, take.
+func (s *Screen) belowQuestion(p *frame.Page, width int, see, typed string, set frame.Setting) int {
+	return s.questionRows(p, width, see, typed, set) - len(schematic.Wrap(s.State().Ask().Say, width))
+}
+
+// question writes what is to be seen, a question and its answers, and what else
+// there is to say of it as far as there is room left; below it so many rows are
+// taken.
+func (s *Screen) question(f *frame.Flow, see, typed string, set frame.Setting, below int) {
+	more := below != counted
 	st := s.State()
 	ask := st.Ask()
 	if see != "" {
 		f.Say(theme.Ink, f.P.Pal.Heading("you see")+"  "+see)
 		f.Gap(set)
 	}
-	f.Say(theme.Head, ask.Say)
+	if more {
+		f.P.Typed(f.ForTyped(), typed)
+		f.Question(ask.Say, f.LoudRows(ask.Say, below))
+	} else {
+		f.Say(theme.Head, ask.Say)
+	}
 	if s.arrived() {
 		f.Gap(set)
 		f.Say(theme.Ink, s.agreeWords(s.drawn(typed), typed))

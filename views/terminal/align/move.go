@@ -27,6 +27,9 @@ func (s *Screen) drawMove(p *frame.Page, typed string) {
 	callOut(p, st, told.Moves[0])
 	s.figures(p, typed, stopAndThen(p, st, ask))
 	screwPlate(p, st, told)
+	if p.SenseBig { // between the amount and the sense
+		p.Typed(schematic.Rect{X: p.Amount.X, Y: p.ScrewAt.Y + 1, W: p.Amount.W, H: p.Sense.Y - p.ScrewAt.Y - 1}, typed)
+	}
 	if p.Roomy() {
 		s.sidePictures(p, st)
 	}

@@ -74,7 +74,7 @@ func (s *Screen) Point(sz frame.Sizes, aspect float64, col, row int) (string, bo
 		if text, hit := Pointed(sz.Face, SightOf(st.Tel, st.Ask().Face, view, sz).RimMM, aspect, col, row, hours); hit {
 			return text, true
 		}
-		return Pointed(sz.Ring, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)
+		return Pointed(sz.Yours, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)
 	}
 	return Pointed(sz.Face, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)
 }

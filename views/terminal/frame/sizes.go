@@ -21,8 +21,9 @@ type Sizes struct {
 	// FactCols are where the facts of a row begin: the same on every screen of
 	// a size, so that the eye finds them.
 	FactCols []int
-	Column   schematic.Rect // text beside the face
-	Body     schematic.Rect // all between the heading and the rule
+	Column   schematic.Rect  // text beside the face
+	Yours    schematic.Place // one's own drawing, beside what one sees
+	Body     schematic.Rect  // all between the heading and the rule
 }
 
 // SizesFor lays out a terminal; it reports false where it is too small.
@@ -57,6 +58,11 @@ func SizesFor(cols, rows int, large, ascii bool) (Sizes, bool) {
 		x++
 	}
 	s.Column = schematic.Rect{X: x, Y: last.Y + 1, W: cols - 1 - x, H: g.Rule.Y - last.Y - 1}
+	s.Yours = g.Ring
+	if g.Projector { // what is asked is large below it
+		const part = 5 // columns of radius less
+		s.Yours.R, s.Yours.Row = g.Ring.R-part, last.Y+2+int(g.Ring.R-part)/2
+	}
 	s.Body = schematic.Rect{X: 1, Y: last.Y + 1, W: cols - 2, H: g.Rule.Y - last.Y - 1}
 	return s, true
 }

@@ -138,6 +138,7 @@ func (s *callsPage) Draw(p *frame.Page, typed string) {
 	}
 	if s.truth && look.Visible {
 		f.Skip(1)
+		p.Typed(f.ForTyped(), words.ReadingText(st.Tel.ToDial(s.face, look.Seen)))
 		f.Say(theme.Head, "It is at "+words.PlaceWords(s.face, st.Tel.ToDial(s.face, look.Seen), st.Tel.ToDial(s.face, look.Seen).Len())+".")
 	} else if s.truth {
 		f.Skip(1)

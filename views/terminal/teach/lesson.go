@@ -211,7 +211,7 @@ func (s *LessonPage) Point(sz frame.Sizes, aspect float64, col, row int) (string
 	if task, _ := s.Class.Task(); task.Kind != lesson.TaskReading {
 		return "", false
 	}
-	return align.Pointed(sz.Ring, s.Look.own(sz, nil).RimMM, aspect, col, row, 0)
+	return align.Pointed(sz.Yours, s.Look.own(sz, nil).RimMM, aspect, col, row, 0)
 }
 
 // choose goes on from the end of a lesson.

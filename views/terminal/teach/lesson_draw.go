@@ -56,7 +56,16 @@ func (s *LessonPage) at() int {
 
 // body is all between the heading and the rule.
 func (s *LessonPage) body(p *frame.Page) *frame.Flow {
-	return p.Flow(schematic.Rect{X: 3, Y: 2, W: min(76, p.Cols-6), H: p.Sizes.Rule.Y - 2})
+	return p.Flow(schematic.Rect{X: 3, Y: 2, W: wordsWide(p), H: p.Sizes.Rule.Y - 2})
+}
+
+// wordsWide is how wide words stand that are to be read: on the projector, where
+// they are large, as wide as the page.
+func wordsWide(p *frame.Page) int {
+	if p.Projector {
+		return p.Cols - 6
+	}
+	return min(76, p.Cols-6)
 }
 
 func (s *LessonPage) drawIntro(p *frame.Page) {
@@ -79,7 +88,7 @@ func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 	}
 	if s.Look == nil {
 		f := s.body(p)
-		f.Say(theme.Head, task.Say)
+		f.Question(task.Say, f.LoudRows(task.Say, s.belowTask(f.R.W, task)))
 		f.Skip(1)
 		for i, o := range task.Options {
 			f.Option(i+1, o.Words)
@@ -98,13 +107,19 @@ func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 	p.Face(p.Sizes.Face, spec)
 	text := p.Column
 	if task.Kind == lesson.TaskReading {
-		p.Face(p.Ring, s.Look.own(p.Sizes, s.place(typed)))
+		p.Face(p.Yours, s.Look.own(p.Sizes, s.place(typed)))
 		p.TextMax(text.X, text.Y, 6, theme.Label, "yours")
 		used := align.UnderRing(p.Sizes) - text.Y
 		text.Y, text.H = text.Y+used, text.H-used
 	}
 	f := p.Flow(text)
-	f.Say(theme.Head, task.Say)
+	if task.Kind == lesson.TaskReading {
+		x := p.Yours.Col + int(p.Yours.R) + 5
+		p.Typed(schematic.Rect{X: x, Y: p.Column.Y, W: p.Cols - 1 - x, H: int(p.Yours.R)}, typed)
+	} else {
+		p.Typed(f.ForTyped(), typed)
+	}
+	f.Question(task.Say, f.LoudRows(task.Say, s.belowTask(f.R.W, task)))
 	if len(task.Options) > 0 {
 		f.Skip(1)
 	}
@@ -115,6 +130,16 @@ func (s *LessonPage) drawTask(p *frame.Page, typed string) {
 		f.Skip(1)
 		f.Say(theme.Ink, words)
 	}
+}
+
+// belowTask is how many rows of a width a task's answers take, and what is said
+// below them.
+func (s *LessonPage) belowTask(width int, task lesson.Task) int {
+	rows := len(schematic.Wrap(s.Reply, width)) + 4
+	for _, o := range task.Options {
+		rows += len(schematic.Wrap(o.Words, width-2))
+	}
+	return rows
 }
 
 // drawAnswer says what an answer was worth and shows it.
@@ -133,7 +158,8 @@ func (s *LessonPage) drawAnswer(p *frame.Page) {
 	}
 	f.Say(theme.Label, s.asked.Say)
 	f.Skip(1)
-	f.Say(theme.Head, s.Reply)
+	const below = 8 // rows for why
+	f.Loud(theme.Ink, s.Reply, f.R.H-below)
 	for _, o := range s.asked.Options {
 		if o.ID == s.asked.Right {
 			f.Skip(1)

@@ -37,7 +37,10 @@ func partsSpec(t lesson.Task) schematic.PartsSpec {
 // for them.
 func (s *LessonPage) drawParts(p *frame.Page, t lesson.Task) *frame.Flow {
 	words := 6 // rows, at the least
-	if p.Narrow() {
+	switch {
+	case p.Projector:
+		words = 10
+	case p.Narrow():
 		words = 5
 	}
 	spec := partsSpec(t)
@@ -47,7 +50,7 @@ func (s *LessonPage) drawParts(p *frame.Page, t lesson.Task) *frame.Flow {
 	if _, bottom, ok := p.PathCell(schematic.PartsTube(r), spec.Section, schematic.SectionPoint{UpMM: -spec.Section.TubeMM}); ok {
 		y = bottom + 2 // below the words under the tube
 	}
-	return p.Flow(schematic.Rect{X: 3, Y: y, W: min(76, p.Cols-6), H: p.Sizes.Rule.Y - y})
+	return p.Flow(schematic.Rect{X: 3, Y: y, W: wordsWide(p), H: p.Sizes.Rule.Y - y})
 }
 
 // drawPicture draws a task that is about the whole telescope.
@@ -57,7 +60,7 @@ func (s *LessonPage) drawPicture(p *frame.Page, t lesson.Task) {
 		draw = s.drawEnds
 	}
 	f := draw(p, t)
-	f.Say(theme.Head, t.Say)
+	f.Question(t.Say, f.LoudRows(t.Say, len(schematic.Wrap(s.Reply, f.R.W))+1))
 	if s.Reply != "" {
 		if !p.Narrow() {
 			f.Skip(1)
@@ -70,6 +73,9 @@ func (s *LessonPage) drawPicture(p *frame.Page, t lesson.Task) {
 func (s *LessonPage) drawEnds(p *frame.Page, _ lesson.Task) *frame.Flow {
 	tel := scope.Builtin().Telescope()
 	words := 4 // rows
+	if p.Projector {
+		words = 10
+	}
 	h := p.Sizes.Rule.Y - 2 - words
 	half := (p.Cols - 2) / 2
 	for i, from := range []optics.Station{optics.SkyEnd, optics.Behind} {
@@ -82,5 +88,5 @@ func (s *LessonPage) drawEnds(p *frame.Page, _ lesson.Task) *frame.Flow {
 		p.TextMax(r.X+1, r.Y, r.W, theme.Head, title)
 	}
 	y := 1 + h + 1
-	return p.Flow(schematic.Rect{X: 3, Y: y, W: min(76, p.Cols-6), H: p.Sizes.Rule.Y - y})
+	return p.Flow(schematic.Rect{X: 3, Y: y, W: wordsWide(p), H: p.Sizes.Rule.Y - y})
 }
