@@ -37,8 +37,7 @@ func (l *Shelf) Kit(name string) (scope.Kit, error) {
 
 // SaveKit keeps a kit, in the place of the one with its name.
 func (l *Shelf) SaveKit(k scope.Kit) error {
-	data := scope.EncodeKit(k)
-	if _, err := scope.DecodeKit(data, k.Name); err != nil {
+	if _, err := scope.DecodeKit(scope.EncodeKit(k), k.Name); err != nil {
 		return err
 	}
 	files, _ := l.kitFiles()
@@ -48,7 +47,8 @@ func (l *Shelf) SaveKit(k scope.Kit) error {
 	} else if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s is in the way: give the kit another name, or move that file", words.OneLine(path))
 	}
-	if err := writeWhole(path, data); err != nil {
+	file, _ := readSmall(path)
+	if err := writeWhole(path, scope.ReviseKit(file, k)); err != nil {
 		return journal.CannotKeep("kit "+words.Show(k.Name), err)
 	}
 	return nil

@@ -84,7 +84,7 @@ func (p *packer) scopes() error {
 		files, unread := p.l.scopeFiles(part.dir)
 		p.packed.Unread = append(p.packed.Unread, unread...)
 		for _, f := range files {
-			if err := p.put(part.name+f.name+".toml", scope.EncodeScope(f.value)); err != nil {
+			if err := p.put(part.name+f.name+".toml", fileOr(f.path, scope.EncodeScope(f.value))); err != nil {
 				return err
 			}
 			p.packed.Scopes++
@@ -97,12 +97,20 @@ func (p *packer) kits() error {
 	files, unread := p.l.kitFiles()
 	p.packed.Unread = append(p.packed.Unread, unread...)
 	for _, f := range files {
-		if err := p.put(packKits+f.name+".toml", scope.EncodeKit(f.value)); err != nil {
+		if err := p.put(packKits+f.name+".toml", fileOr(f.path, scope.EncodeKit(f.value))); err != nil {
 			return err
 		}
 		p.packed.Kits++
 	}
 	return nil
+}
+
+// fileOr returns a file as it is, comments and all, or else what is given.
+func fileOr(path string, otherwise []byte) []byte {
+	if data, err := readSmall(path); err == nil {
+		return data
+	}
+	return otherwise
 }
 
 // journals puts in each journal up to its last whole line.

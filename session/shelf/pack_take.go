@@ -165,7 +165,7 @@ func (t *taker) scope(_ string, data []byte) error {
 	if known, ok := find(t.scopes, s.Name); ok {
 		return t.same(sameScope(known.value, s), "scope", known.name)
 	}
-	path, err := t.create(scopesDir, s.Name+".toml", scope.EncodeScope(s))
+	path, err := t.create(scopesDir, s.Name+".toml", data)
 	if err == nil {
 		t.scopes = append(t.scopes, named[scope.Scope]{path, s.Name, s})
 		t.taken.Scopes++
@@ -186,7 +186,7 @@ func (t *taker) retiredScope(_ string, data []byte) error {
 	if err := os.MkdirAll(t.l.path(retiredDir), 0o755); err != nil {
 		return journal.CannotKeep("scope "+words.Show(s.Name), err)
 	}
-	path, err := t.create(retiredDir, s.Name+".toml", scope.EncodeScope(s))
+	path, err := t.create(retiredDir, s.Name+".toml", data)
 	if err == nil {
 		t.retired = append(t.retired, named[scope.Scope]{path, s.Name, s})
 		t.taken.Scopes++
@@ -205,7 +205,7 @@ func (t *taker) kit(stem string, data []byte) error {
 	if known, ok := find(t.kits, k.Name); ok {
 		return t.same(bytes.Equal(scope.EncodeKit(known.value), scope.EncodeKit(k)), "kit", known.name)
 	}
-	path, err := t.create(kitsDir, k.Name+".toml", scope.EncodeKit(k))
+	path, err := t.create(kitsDir, k.Name+".toml", data)
 	if err == nil {
 		t.kits = append(t.kits, named[scope.Kit]{path, k.Name, k})
 		t.taken.Kits++

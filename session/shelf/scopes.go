@@ -84,7 +84,7 @@ func (l *Shelf) Scope(nameOrPath string) (scope.Scope, error) {
 	}
 	switch {
 	case !ok:
-		return s, l.SaveScope(s)
+		return s, l.SaveScopeFile(s, data)
 	case !sameScope(known.value, s):
 		return s, &OtherContentError{Path: nameOrPath, Known: known.value, New: s}
 	}
@@ -124,10 +124,14 @@ func find[T any](files []named[T], name string) (named[T], bool) {
 
 func sameScope(a, b scope.Scope) bool { return bytes.Equal(scope.EncodeScope(a), scope.EncodeScope(b)) }
 
-// SaveScope keeps a scope, in the place of the one with its name.
-func (l *Shelf) SaveScope(s scope.Scope) error {
-	data := scope.EncodeScope(s)
-	if _, err := scope.DecodeScope(data); err != nil {
+// SaveScope keeps a scope, in the place of the one with its name. In its file only
+// the lines change that must.
+func (l *Shelf) SaveScope(s scope.Scope) error { return l.SaveScopeFile(s, nil) }
+
+// SaveScopeFile keeps a scope as SaveScope does, with the comments of the file that
+// it was read from.
+func (l *Shelf) SaveScopeFile(s scope.Scope, file []byte) error {
+	if _, err := scope.DecodeScope(scope.EncodeScope(s)); err != nil {
 		return err
 	}
 	files, _ := l.scopeFiles(scopesDir)
@@ -137,7 +141,10 @@ func (l *Shelf) SaveScope(s scope.Scope) error {
 	} else if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s is in the way: give the scope another name, or move that file", words.OneLine(path))
 	}
-	if err := writeWhole(path, data); err != nil {
+	if file == nil {
+		file, _ = readSmall(path)
+	}
+	if err := writeWhole(path, scope.ReviseScope(file, s)); err != nil {
 		return journal.CannotKeep("scope "+words.Show(s.Name), err)
 	}
 	return nil
