@@ -83,6 +83,9 @@ func (l *Shelf) name(p naming) (Forgotten, []error) {
 	if err := l.nameInSigned(p); err != nil {
 		errs = append(errs, journal.CannotKeep("the sign-offs without the name", err))
 	}
+	if p.to != "" {
+		errs = append(errs, l.mergeTrainees(p)...)
+	}
 	if err := l.nameInWork(p); err != nil {
 		errs = append(errs, journal.CannotKeep("the log of work without the name", err))
 	}
@@ -118,24 +121,31 @@ func (l *Shelf) stillNamed(p naming) (trainees, files []string) {
 	return trainees, files
 }
 
-func (l *Shelf) nameInRecords(p naming, f *Forgotten) error {
+func (l *Shelf) nameInRecords(p naming, f *Forgotten) (err error) {
+	f.Records, err = l.changeRecords(p.inLine)
+	return err
+}
+
+// changeRecords puts other lines in the place of those that change changes, and
+// returns how many there were.
+func (l *Shelf) changeRecords(change func(line []byte) ([]byte, bool)) (n int, err error) {
 	kept, _, err := readRecordLines(l.path(recordsFile))
 	if err != nil {
-		return err
+		return 0, err
 	}
 	var all bytes.Buffer
 	for _, r := range kept {
-		line, changed := p.inLine(r.line)
+		line, changed := change(r.line)
 		if changed {
-			f.Records++
+			n++
 		}
 		all.Write(line)
 		all.WriteByte('\n')
 	}
-	if f.Records == 0 {
-		return nil
+	if n == 0 {
+		return 0, nil
 	}
-	return writeWhole(l.path(recordsFile), all.Bytes())
+	return n, writeWhole(l.path(recordsFile), all.Bytes())
 }
 
 // nameInJournal reports whether the journal named the person, which it no

@@ -11,16 +11,23 @@ import (
 	"spotward/session/words"
 )
 
-// inJournal names anew in the lines that say who came, and makes the sums anew. All else stays as it is, to the byte, but for a last line that
-// was never finished and has the name in it: nobody reads that one. From a line
-// on that did not fit before, none does after.
+// inJournal names anew in the lines that say who came.
 func (p naming) inJournal(data []byte) (out []byte, changed bool) {
+	torn := func(text string) bool { return p.In(strings.ReplaceAll(text, `"`, " ")) }
+	return journalWith(data, p.inLine, torn)
+}
+
+// journalWith changes the lines of a journal that say who came and to which scope,
+// and makes the sums anew. All else stays as it is, to the byte, but for a last
+// line that was never finished and is to be dropped: nobody reads that one. From a
+// line on that did not fit before, none does after.
+func journalWith(data []byte, change func(line []byte) ([]byte, bool), drop func(torn string) bool) (out []byte, changed bool) {
 	var was, is []byte // the line before, as it was and as it is now
 	fitted := true
 	for line := range bytes.Lines(data) {
 		text, whole := bytes.CutSuffix(line, []byte{'\n'})
 		if !whole {
-			if p.In(strings.ReplaceAll(string(text), `"`, " ")) {
+			if drop(string(text)) {
 				line, changed = nil, true
 			}
 			out = append(out, line...)
@@ -29,7 +36,7 @@ func (p naming) inJournal(data []byte) (out []byte, changed bool) {
 		fitted = fitted && journal.Fits(was, line)
 		now := line
 		if saysWhoCame(text) {
-			if without, did := p.inLine(text); did {
+			if without, did := change(text); did {
 				now, changed = append(without, '\n'), true
 			}
 		}
@@ -69,9 +76,14 @@ func (p naming) inLine(line []byte) ([]byte, bool) {
 	})
 }
 
+// scopeMember is a scope's name in a record, and its description where a session
+// begins.
+const scopeMember = "scope"
+
 // withTexts returns a JSON object with its members that are texts as change has
-// them, and those of its member "record"; one that is changed to "" is taken out.
-// The other members stay as they are and where they are.
+// them, those of its member "record", and as scope.name those of a scope; one that
+// is changed to "" is taken out. The other members stay as they are and where they
+// are.
 func withTexts(line []byte, change func(member, said string) (string, bool)) ([]byte, bool) {
 	dec := json.NewDecoder(bytes.NewReader(line))
 	if _, err := dec.Token(); err != nil {
@@ -101,8 +113,14 @@ func withTexts(line []byte, change func(member, said string) (string, bool)) ([]
 				}
 			}
 		}
-		if member == string(event.KindRecord) {
+		switch {
+		case member == string(event.KindRecord):
 			if within, did := withTexts(value, change); did {
+				found, value = true, within
+			}
+		case member == scopeMember && value[0] == '{':
+			inScope := func(member, said string) (string, bool) { return change(scopeMember+"."+member, said) }
+			if within, did := withTexts(value, inScope); did {
 				found, value = true, within
 			}
 		}

@@ -16,11 +16,30 @@ func (l *Shelf) Kits() ([]scope.Kit, []error) {
 	return values(files), unread
 }
 
-func (l *Shelf) kitFiles() ([]named[scope.Kit], []error) {
-	return readAll(l.path(kitsDir), func(data []byte, stem string) (scope.Kit, string, error) {
+func (l *Shelf) kitFiles() ([]named[scope.Kit], []error) { return l.kitFilesIn(kitsDir) }
+
+func (l *Shelf) kitFilesIn(part string) ([]named[scope.Kit], []error) {
+	return readAll(l.path(part), func(data []byte, stem string) (scope.Kit, string, error) {
 		k, err := scope.DecodeKit(data, stem)
 		return k, k.Name, err
 	})
+}
+
+// RetiredKits returns the kits that were retired.
+func (l *Shelf) RetiredKits() ([]scope.Kit, []error) {
+	files, unread := l.kitFilesIn(retiredKitsDir)
+	return values(files), unread
+}
+
+// RetireKit puts a kit out of use. Its file is kept among the retired ones, and
+// what was read with it stays on record.
+func (l *Shelf) RetireKit(name string) error {
+	if _, err := l.Kit(name); err != nil {
+		return err
+	}
+	files, _ := l.kitFiles()
+	k, _ := find(files, name)
+	return l.retire(retiredKitsDir, k.path, "kit", k.name)
 }
 
 // Kit returns the kit of that name.
@@ -31,6 +50,10 @@ func (l *Shelf) Kit(name string) (scope.Kit, error) {
 	}
 	if len(unread) > 0 {
 		return scope.Kit{}, fmt.Errorf("no kit %s here that can be read: %w", words.Show(name), unread[0])
+	}
+	retired, _ := l.kitFilesIn(retiredKitsDir)
+	if k, ok := find(retired, name); ok {
+		return scope.Kit{}, fmt.Errorf("kit %s is retired: to have it back, move %s to %s", words.Show(k.name), words.OneLine(k.path), words.OneLine(l.path(kitsDir)))
 	}
 	return scope.Kit{}, fmt.Errorf("no kit %s here: spotward kits lists those known", words.Show(name))
 }

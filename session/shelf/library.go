@@ -29,11 +29,12 @@ type Shelf struct {
 
 // The parts of a data directory.
 const (
-	scopesDir   = "scopes"
-	retiredDir  = "scopes/retired"
-	kitsDir     = "kits"
-	journalsDir = "journals"
-	traineesDir = "trainees"
+	scopesDir      = "scopes"
+	retiredDir     = "scopes/retired"
+	kitsDir        = "kits"
+	retiredKitsDir = "kits/retired"
+	journalsDir    = "journals"
+	traineesDir    = "trainees"
 )
 
 // DefaultDir returns the data directory that is used where none is named.

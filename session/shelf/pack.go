@@ -23,12 +23,13 @@ const PackVersion = 1
 // The parts of a pack: a zip archive with a note of what it is first, then
 // files as they are named in a data directory.
 const (
-	packNote     = "spotward-pack.json"
-	packScopes   = "scopes/"
-	packRetired  = "scopes/retired/"
-	packKits     = "kits/"
-	packJournal  = "journals/"
-	packTrainees = "trainees/"
+	packNote        = "spotward-pack.json"
+	packScopes      = "scopes/"
+	packRetired     = "scopes/retired/"
+	packKits        = "kits/"
+	packRetiredKits = "kits/retired/"
+	packJournal     = "journals/"
+	packTrainees    = "trainees/"
 )
 
 type packHead struct {
@@ -94,13 +95,15 @@ func (p *packer) scopes() error {
 }
 
 func (p *packer) kits() error {
-	files, unread := p.l.kitFiles()
-	p.packed.Unread = append(p.packed.Unread, unread...)
-	for _, f := range files {
-		if err := p.put(packKits+f.name+".toml", fileOr(f.path, scope.EncodeKit(f.value))); err != nil {
-			return err
+	for _, part := range []struct{ dir, name string }{{kitsDir, packKits}, {retiredKitsDir, packRetiredKits}} {
+		files, unread := p.l.kitFilesIn(part.dir)
+		p.packed.Unread = append(p.packed.Unread, unread...)
+		for _, f := range files {
+			if err := p.put(part.name+f.name+".toml", fileOr(f.path, scope.EncodeKit(f.value))); err != nil {
+				return err
+			}
+			p.packed.Kits++
 		}
-		p.packed.Kits++
 	}
 	return nil
 }

@@ -106,8 +106,9 @@ func packedJournal(id string, data []byte) ([]byte, []event.Line, event.Event, e
 	return data, lines, begin, nil
 }
 
-// afterWho returns a journal's lines, each up to its sum and without who came, so
-// that one whose name was taken out is the same as the one it was.
+// afterWho returns a journal's lines, each up to its sum and without who came and
+// what scope and kit are called, so that one in which a name was changed or taken
+// out is the same as the one it was.
 func afterWho(data []byte) [][]byte {
 	var out [][]byte
 	for line := range bytes.Lines(data) {
@@ -123,11 +124,11 @@ func afterWho(data []byte) [][]byte {
 	return out
 }
 
-// withoutAnyWho takes out whoever came, and where: either may have been
-// forgotten in one of two copies.
+// withoutAnyWho takes out whoever came, and where, and what scope and kit are
+// called: either may have been forgotten or renamed in one of two copies.
 func withoutAnyWho(line []byte) []byte {
 	line, _ = withTexts(line, func(member, said string) (string, bool) {
-		return "", member == "who" || member == "where"
+		return "", member == "who" || member == "where" || saysScope(member) || saysKit(member)
 	})
 	return line
 }

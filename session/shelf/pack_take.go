@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"archive/zip"
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -27,12 +26,30 @@ const (
 
 // Taken says what Take brought in.
 type Taken struct {
-	Scopes, Kits, Journals int     // new here
-	Trainees               int     // of whom something was new here
-	Work                   int     // lines of the log of work that are new here
-	Longer                 int     // journals that had gone on elsewhere
-	Known                  int     // files that were here already
+	Scopes, Kits, Journals int // new here
+	Trainees               int // of whom something was new here
+	Work                   int // lines of the log of work that are new here
+	Longer                 int // journals that had gone on elsewhere
+	Known                  int // files that were here already
+	Differ                 []Differ
 	Refused                []error // a line for each that was not taken, with the reason
+}
+
+// Prefer says which description counts where the one in the pack and the one here
+// differ: none, the one here, or the one in the pack.
+type Prefer uint8
+
+// PreferNone refuses the one in the pack and says so.
+const (
+	PreferNone Prefer = iota
+	PreferOurs
+	PreferTheirs
+)
+
+// Differ is a description that is another in the pack than here.
+type Differ struct {
+	What, Name string
+	Lines      []string // how: what it is here, and what there
 }
 
 // Take brings in the scopes, kits and journals of a pack. Nothing that is here
@@ -40,6 +57,12 @@ type Taken struct {
 // lacks; what stands against it is refused and named, and the rest taken.
 // Taking a pack again changes nothing. The error is of the pack as a whole.
 func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
+	return l.TakeWith(pack, size, PreferNone)
+}
+
+// TakeWith does the same, but where descriptions differ the one that is preferred
+// counts.
+func (l *Shelf) TakeWith(pack io.ReaderAt, size int64, prefer Prefer) (Taken, error) {
 	z, err := zip.NewReader(pack, size)
 	if err != nil {
 		return Taken{}, fmt.Errorf("this is no pack: %w", err)
@@ -47,10 +70,11 @@ func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
 	if len(z.File) > maxPackEntries {
 		return Taken{}, fmt.Errorf("this is no pack: %d files, expected at most %d", len(z.File), maxPackEntries)
 	}
-	t := taker{l: l, left: maxPackBytes}
+	t := taker{l: l, left: maxPackBytes, prefer: prefer}
 	t.scopes, _ = l.scopeFiles(scopesDir)
 	t.retired, _ = l.scopeFiles(retiredDir)
 	t.kits, _ = l.kitFiles()
+	t.retiredKits, _ = l.kitFilesIn(retiredKitsDir)
 	if err := t.head(z.File); err != nil {
 		return Taken{}, err
 	}
@@ -67,13 +91,15 @@ func (l *Shelf) Take(pack io.ReaderAt, size int64) (Taken, error) {
 }
 
 type taker struct {
-	l       *Shelf
-	taken   Taken
-	left    int64 // bytes that may still be unpacked
-	scopes  []named[scope.Scope]
-	retired []named[scope.Scope]
-	kits    []named[scope.Kit]
-	records []session.Record // of the journals that it brought
+	l           *Shelf
+	taken       Taken
+	left        int64 // bytes that may still be unpacked
+	scopes      []named[scope.Scope]
+	retired     []named[scope.Scope]
+	kits        []named[scope.Kit]
+	retiredKits []named[scope.Kit]
+	prefer      Prefer
+	records     []session.Record // of the journals that it brought
 }
 
 // head finds the note that says it is a pack.
@@ -115,6 +141,7 @@ func (t *taker) entry(f *zip.File) error {
 	}{
 		{packRetired, ".toml", scope.MaxFileBytes, t.retiredScope},
 		{packScopes, ".toml", scope.MaxFileBytes, t.scope},
+		{packRetiredKits, ".toml", scope.MaxFileBytes, t.retiredKit},
 		{packKits, ".toml", scope.MaxFileBytes, t.kit},
 		{packJournal, journal.JournalEnding, maxEntryBytes, t.journal},
 		{packTrainees, ".jsonl", scope.MaxFileBytes, t.trainee},
@@ -155,70 +182,6 @@ func (t *taker) read(f *zip.File, most int64) ([]byte, error) {
 		return nil, fmt.Errorf("too long: expected at most %d KB", most>>10)
 	}
 	return data, nil
-}
-
-func (t *taker) scope(_ string, data []byte) error {
-	s, err := scope.DecodeScope(data)
-	if err != nil {
-		return err
-	}
-	if known, ok := find(t.scopes, s.Name); ok {
-		return t.same(sameScope(known.value, s), "scope", known.name)
-	}
-	path, err := t.create(scopesDir, s.Name+".toml", data)
-	if err == nil {
-		t.scopes = append(t.scopes, named[scope.Scope]{path, s.Name, s})
-		t.taken.Scopes++
-	}
-	return err
-}
-
-// retiredScope takes a scope that is out of use there; it goes to those out of
-// use here, whatever is in use under its name.
-func (t *taker) retiredScope(_ string, data []byte) error {
-	s, err := scope.DecodeScope(data)
-	if err != nil {
-		return err
-	}
-	if known, ok := find(t.retired, s.Name); ok {
-		return t.same(sameScope(known.value, s), "retired scope", known.name)
-	}
-	if err := os.MkdirAll(t.l.path(retiredDir), 0o755); err != nil {
-		return journal.CannotKeep("scope "+words.Show(s.Name), err)
-	}
-	path, err := t.create(retiredDir, s.Name+".toml", data)
-	if err == nil {
-		t.retired = append(t.retired, named[scope.Scope]{path, s.Name, s})
-		t.taken.Scopes++
-	}
-	return err
-}
-
-func (t *taker) kit(stem string, data []byte) error {
-	k, err := scope.DecodeKit(data, stem)
-	if err != nil {
-		return err
-	}
-	if err := scope.CheckName(k.Name); err != nil {
-		return fmt.Errorf("name = %s: expected %w", words.Show(k.Name), err)
-	}
-	if known, ok := find(t.kits, k.Name); ok {
-		return t.same(bytes.Equal(scope.EncodeKit(known.value), scope.EncodeKit(k)), "kit", known.name)
-	}
-	path, err := t.create(kitsDir, k.Name+".toml", data)
-	if err == nil {
-		t.kits = append(t.kits, named[scope.Kit]{path, k.Name, k})
-		t.taken.Kits++
-	}
-	return err
-}
-
-func (t *taker) same(same bool, what, name string) error {
-	if !same {
-		return fmt.Errorf("another %s %s is here, with other content: the one here stays as it is", what, words.Show(name))
-	}
-	t.taken.Known++
-	return nil
 }
 
 // create writes a file that is not there yet.

@@ -83,12 +83,27 @@ func (l *Shelf) Scope(nameOrPath string) (scope.Scope, error) {
 		return scope.Scope{}, fmt.Errorf("%s: name = %s: that is the practice telescope's name, give this one another", words.OneLine(nameOrPath), words.Show(s.Name))
 	}
 	switch {
+	case !ok && l.wasRetired(s.Name, nameOrPath):
+		return scope.Scope{}, fmt.Errorf("%s: a scope called %s was retired, and its records would count for this one: give it another name, or bring it in by scopes add --as-is", words.OneLine(nameOrPath), words.Show(s.Name))
 	case !ok:
 		return s, l.SaveScopeFile(s, data)
 	case !sameScope(known.value, s):
 		return s, &OtherContentError{Path: nameOrPath, Known: known.value, New: s}
 	}
 	return known.value, nil
+}
+
+// wasRetired reports whether a scope of that name was retired, and is not just
+// brought back by naming its file.
+func (l *Shelf) wasRetired(name, path string) bool {
+	files, _ := l.scopeFiles(retiredDir)
+	r, ok := find(files, name)
+	if !ok {
+		return false
+	}
+	own, err := os.Stat(r.path)
+	other, err2 := os.Stat(path)
+	return err != nil || err2 != nil || !os.SameFile(own, other)
 }
 
 // whyUnknown returns an error where nameOrPath is a name and not a file's
@@ -161,19 +176,24 @@ func (l *Shelf) RetireScope(name string) error {
 		}
 		return fmt.Errorf("%s: expected the name of a scope known here, not a path", words.Show(name))
 	}
-	dir := l.path(retiredDir)
+	return l.retire(retiredDir, known.path, "scope", known.name)
+}
+
+// retire puts a file among those that are out of use.
+func (l *Shelf) retire(part, path, what, name string) error {
+	dir := l.path(part)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return journal.CannotKeep("scope "+words.Show(name), err)
+		return journal.CannotKeep(what+" "+words.Show(name), err)
 	}
-	to, err := freePath(dir, known.name)
+	to, err := freePath(dir, name)
 	if err == nil {
-		err = os.Rename(known.path, to)
+		err = os.Rename(path, to)
 	}
 	if err == nil {
-		err = errors.Join(journal.SyncDir(dir), journal.SyncDir(filepath.Dir(known.path)))
+		err = errors.Join(journal.SyncDir(dir), journal.SyncDir(filepath.Dir(path)))
 	}
 	if err != nil {
-		return journal.CannotKeep("that scope "+words.Show(name)+" is retired", err)
+		return journal.CannotKeep("that "+what+" "+words.Show(name)+" is retired", err)
 	}
 	return nil
 }

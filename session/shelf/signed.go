@@ -140,31 +140,65 @@ func (t *taker) trainee(stem string, data []byte) error {
 	if !ok || scope.CheckName(name) != nil || !slices.Contains(packedTrainee, file) {
 		return errNoTrainee
 	}
-	here, err := t.l.traineeFile(name, file)
-	if err != nil {
+	brought, err := t.l.addTraineeLines(name, file, data)
+	switch {
+	case err != nil:
 		return err
+	case brought:
+		t.taken.Trainees++
+	default:
+		t.taken.Known++
+	}
+	return nil
+}
+
+// addTraineeLines adds the lines to a trainee's file that are not there yet, and
+// reports whether there was one.
+func (l *Shelf) addTraineeLines(name, file string, data []byte) (brought bool, err error) {
+	here, err := l.traineeFile(name, file)
+	if err != nil {
+		return false, err
 	}
 	known := map[string]bool{}
 	for line := range strings.Lines(string(here)) {
 		known[strings.TrimSpace(line)] = true
 	}
-	brought := false
 	for line := range strings.Lines(string(data)) {
 		line = strings.TrimSpace(line)
 		if line == "" || known[line] || !fitsTrainee(file, line) {
 			continue
 		}
-		if err := t.l.addLine(name, file, "a trainee's lessons", json.RawMessage(line)); err != nil {
-			return err
+		if err := l.addLine(name, file, "a trainee's lessons", json.RawMessage(line)); err != nil {
+			return brought, err
 		}
 		brought = true
 	}
-	if brought {
-		t.taken.Trainees++
-	} else {
-		t.taken.Known++
+	return brought, nil
+}
+
+// mergeTrainees puts what the trainees of that name have learnt with what the
+// other name has.
+func (l *Shelf) mergeTrainees(p naming) (errs []error) {
+	entries, _ := os.ReadDir(l.path(traineesDir))
+	for _, e := range entries {
+		if !p.Is(e.Name()) || e.Name() == p.to {
+			continue
+		}
+		err := os.Rename(l.path(traineesDir, e.Name()), l.path(traineesDir, p.to))
+		for _, file := range packedTrainee {
+			data, read := l.traineeFile(e.Name(), file)
+			if err == nil || read != nil || len(data) == 0 {
+				continue // it was renamed whole, or there is nothing
+			}
+			if _, err := l.addTraineeLines(p.to, file, data); err != nil {
+				errs = append(errs, err)
+				continue
+			}
+			errs = append(errs, os.Remove(l.path(traineesDir, e.Name(), file)))
+		}
+		_ = os.Remove(l.path(traineesDir, e.Name())) // where nothing else is in it
 	}
-	return nil
+	return slices.DeleteFunc(errs, func(err error) bool { return err == nil })
 }
 
 // fitsTrainee reports whether a line is one of such a file.

@@ -111,7 +111,10 @@ func (t *taker) work(data []byte) error {
 	if err != nil {
 		return err
 	}
-	key := func(line []byte) string { return string(bytes.TrimSpace(withoutAnyWho(line))) }
+	key := func(line []byte) string {
+		line, _ = withTexts(line, func(member, _ string) (string, bool) { return "", member == "who" })
+		return string(bytes.TrimSpace(line))
+	}
 	known := map[string]bool{}
 	for line := range bytes.Lines(here) {
 		known[key(line)] = true

@@ -86,7 +86,7 @@ func newTemp(dir string) (*os.File, *flock.Flock, error) {
 
 // sweep removes what programs that died have left half written.
 func (l *Shelf) sweep() {
-	parts := []string{"", scopesDir, retiredDir, kitsDir, journalsDir, draftsDir}
+	parts := []string{"", scopesDir, retiredDir, kitsDir, retiredKitsDir, journalsDir, draftsDir}
 	sessions, _ := os.ReadDir(l.path(photosDir))
 	for _, s := range sessions {
 		parts = append(parts, filepath.Join(photosDir, s.Name()))

@@ -45,13 +45,31 @@ func (c *cli) pack(to string) error {
 }
 
 func (c *cli) takeCommand() *cobra.Command {
-	return &cobra.Command{
+	var theirs, ours bool
+	cmd := &cobra.Command{
 		Use: "take FILE", Short: "Bring in what was packed on another laptop; nothing here is overwritten", Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return failed(c.take(args[0])) },
+		Long: `Brings in what was packed on another laptop. Sessions and work are added. Where a
+scope or a kit is described differently here, the difference is shown and the one
+here stays. --theirs takes the one in the pack, also in the place of one that was
+retired here; --ours keeps the one here and counts it as settled.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			prefer := shelf.PreferNone
+			switch {
+			case theirs:
+				prefer = shelf.PreferTheirs
+			case ours:
+				prefer = shelf.PreferOurs
+			}
+			return failed(c.take(args[0], prefer))
+		},
 	}
+	cmd.Flags().BoolVar(&theirs, "theirs", false, "descriptions as the pack has them, where they differ")
+	cmd.Flags().BoolVar(&ours, "ours", false, "descriptions as they are here, where they differ")
+	cmd.MarkFlagsMutuallyExclusive("theirs", "ours")
+	return cmd
 }
 
-func (c *cli) take(path string) error {
+func (c *cli) take(path string, prefer shelf.Prefer) error {
 	l, err := c.library()
 	if err != nil {
 		return err
@@ -68,24 +86,40 @@ func (c *cli) take(path string) error {
 		return err
 	}
 	defer f.Close()
-	t, err := l.Take(f, info.Size())
-	c.warn(t.Refused)
+	t, err := l.TakeWith(f, info.Size(), prefer)
+	c.sayBrought(t, prefer)
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	fmt.Fprintf(c.streams.Out, "Taken: %s, %s, %s", count(t.Scopes, "scope"), count(t.Kits, "kit"), count(t.Journals, "session"))
-	fmt.Fprint(c.streams.Out, trainees(t.Trainees))
-	if t.Work > 0 {
-		fmt.Fprintf(c.streams.Out, ", %s of work", count(t.Work, "line"))
-	}
-	if t.Longer > 0 {
-		fmt.Fprintf(c.streams.Out, "; %s went on", count(t.Longer, "session"))
-	}
-	fmt.Fprintf(c.streams.Out, ". Here already: %d. Refused: %d.\n", t.Known, len(t.Refused))
 	if len(t.Refused) > 0 {
 		c.exit = ExitFailed
 	}
 	return nil
+}
+
+// sayBrought says what a pack brought, and where its descriptions differ.
+func (c *cli) sayBrought(t shelf.Taken, prefer shelf.Prefer) {
+	out := c.streams.Out
+	for _, d := range t.Differ {
+		fmt.Fprintf(out, "%s %s differs, here -> in the pack%s:\n", d.What, words.OneLine(d.Name), map[shelf.Prefer]string{
+			shelf.PreferOurs: "; the one here stays", shelf.PreferTheirs: "; the pack's is taken"}[prefer])
+		for _, line := range d.Lines {
+			fmt.Fprintf(out, "  %s\n", words.OneLine(line))
+		}
+	}
+	c.warn(t.Refused)
+	fmt.Fprintf(out, "Taken: %s, %s, %s", count(t.Scopes, "scope"), count(t.Kits, "kit"), count(t.Journals, "session"))
+	fmt.Fprint(out, trainees(t.Trainees))
+	if t.Work > 0 {
+		fmt.Fprintf(out, ", %s of work", count(t.Work, "line"))
+	}
+	if t.Longer > 0 {
+		fmt.Fprintf(out, "; %s went on", count(t.Longer, "session"))
+	}
+	fmt.Fprintf(out, ". Here already: %d. Refused: %d.\n", t.Known, len(t.Refused))
+	if len(t.Differ) > 0 && prefer == shelf.PreferNone {
+		fmt.Fprintln(out, "Take it once more with --theirs or --ours to settle what differs.")
+	}
 }
 
 func count(n int, what string) string {

@@ -24,6 +24,7 @@ of (all lessons), since, by, until (left out: for good), ran_out.`,
 		RunE: func(*cobra.Command, []string) error { return failed(c.people(asJSON)) },
 	}
 	jsonFlag(cmd, &asJSON)
+	cmd.AddCommand(c.renamePersonCommand())
 	return cmd
 }
 

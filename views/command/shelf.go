@@ -41,6 +41,7 @@ func (c *cli) scopesCommand() *cobra.Command {
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.retireScope(args[0])) },
 		},
 		c.copyScopeCommand(),
+		c.renameCommand("A scope under another name, with all its records", c.completeScopes, (*shelf.Shelf).RenameScope),
 	)
 	return cmd
 }

@@ -20,9 +20,15 @@ func (c *cli) addScopesCommand() *cobra.Command {
 		Use: "add FILE...", Short: "Bring scopes in from their files; all mistakes are told at once", Args: cobra.MinimumNArgs(1),
 		Long: `Brings scopes in from their files. A file with a mistake is left out, and all of
 its mistakes are told. A scope that is here already stays as it is; what differs
-is shown, and --replace takes the new one.`,
+is shown, and --replace takes the new one.
+
+A list of a spreadsheet, saved as CSV, has a scope in each row. Its first row has
+the keys of a file, with their table before a point:
+
+  name,aperture_mm,focal_length_mm,kit,secondary.from_primary_mm
+  Wren,114,900,Red box,720`,
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+			return []string{"toml", "csv"}, cobra.ShellCompDirectiveFilterFileExt
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			l, err := c.library()
@@ -30,9 +36,16 @@ is shown, and --replace takes the new one.`,
 				return err
 			}
 			for _, path := range args {
-				if err := c.addScope(l, path, replace, asIs); err != nil {
+				described, err := c.readScopes(path)
+				if err != nil {
 					c.warn([]error{err})
 					c.exit = ExitFailed
+				}
+				for _, d := range described {
+					if err := c.addScope(l, d, replace, asIs); err != nil {
+						c.warn([]error{err})
+						c.exit = ExitFailed
+					}
 				}
 			}
 			return nil
@@ -43,30 +56,82 @@ is shown, and --replace takes the new one.`,
 	return cmd
 }
 
-// readScope reads a scope's file, and tells all of its mistakes.
-func (c *cli) readScope(path string) (scope.Scope, error) {
-	if info, err := os.Stat(path); err == nil && info.Size() > scope.MaxFileBytes {
-		return scope.Scope{}, fmt.Errorf("%s is too long to describe a telescope", words.OneLine(path))
+// described is a scope and the file that it was read from.
+type described struct {
+	scope.Scope
+	from string
+	file []byte
+}
+
+// readScopes reads the scope of a file, or those of a list, and tells all of their
+// mistakes. The error is that not all of them could be read.
+func (c *cli) readScopes(path string) ([]described, error) {
+	if !strings.EqualFold(filepath.Ext(path), ".csv") {
+		d, err := c.readScope(path)
+		if err != nil {
+			return nil, err
+		}
+		return []described{d}, nil
+	}
+	data, err := readDescription(path)
+	if err != nil {
+		return nil, err
+	}
+	files, err := scope.Files(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", words.OneLine(path), err)
+	}
+	var out []described
+	for n, file := range files {
+		d, err := c.decodeScope(fmt.Sprintf("%s, scope %d", path, n+1), file)
+		if err != nil {
+			c.warn([]error{err})
+			continue
+		}
+		out = append(out, d)
+	}
+	if left := len(files) - len(out); left > 0 {
+		return out, fmt.Errorf("%s: %d of %s left out", words.OneLine(path), left, count(len(files), "scope"))
+	}
+	return out, nil
+}
+
+// readDescription reads a file of a scope or of a list of them.
+func readDescription(path string) ([]byte, error) {
+	const most = 1 << 20
+	if info, err := os.Stat(path); err == nil && info.Size() > most {
+		return nil, fmt.Errorf("%s is too long to describe a telescope", words.OneLine(path))
 	}
 	data, err := os.ReadFile(path)
 	if err != nil {
-		return scope.Scope{}, fmt.Errorf("%s cannot be read: %s", words.OneLine(path), reasonOf(err))
+		return nil, fmt.Errorf("%s cannot be read: %s", words.OneLine(path), reasonOf(err))
 	}
-	mistakes := scope.Mistakes(data)
-	for _, m := range mistakes {
-		c.warn([]error{fmt.Errorf("%s: %w", path, m)})
-	}
-	if len(mistakes) > 0 {
-		return scope.Scope{}, fmt.Errorf("%s: %s", words.OneLine(path), count(len(mistakes), "mistake"))
-	}
-	return scope.DecodeScope(data)
+	return data, nil
 }
 
-func (c *cli) addScope(l *shelf.Shelf, path string, replace, asIs bool) error {
-	s, err := c.readScope(path)
+// readScope reads a scope's file, and tells all of its mistakes.
+func (c *cli) readScope(path string) (described, error) {
+	data, err := readDescription(path)
 	if err != nil {
-		return err
+		return described{}, err
 	}
+	return c.decodeScope(path, data)
+}
+
+func (c *cli) decodeScope(from string, file []byte) (described, error) {
+	mistakes := scope.Mistakes(file)
+	for _, m := range mistakes {
+		c.warn([]error{fmt.Errorf("%s: %w", from, m)})
+	}
+	if len(mistakes) > 0 {
+		return described{}, fmt.Errorf("%s: %s", words.OneLine(from), count(len(mistakes), "mistake"))
+	}
+	s, err := scope.DecodeScope(file)
+	return described{s, from, file}, err
+}
+
+func (c *cli) addScope(l *shelf.Shelf, s described, replace, asIs bool) error {
+	path := s.from
 	if doubts := s.Doubts(); len(doubts) > 0 && !asIs {
 		return fmt.Errorf("%s: %s Mend the file, or add it with --as-is", path, strings.Join(doubts, " "))
 	}
@@ -78,7 +143,7 @@ func (c *cli) addScope(l *shelf.Shelf, path string, replace, asIs bool) error {
 		if !scope.SameName(k.Name, s.Name) {
 			continue
 		}
-		diff := scope.Difference(k, s)
+		diff := scope.Difference(k, s.Scope)
 		if len(diff) == 0 {
 			fmt.Fprintf(c.streams.Out, "%s is here already, the same.\n", k.Name)
 			return nil
@@ -99,8 +164,8 @@ func (c *cli) addScope(l *shelf.Shelf, path string, replace, asIs bool) error {
 	return c.keepScope(l, s, "added")
 }
 
-func (c *cli) keepScope(l *shelf.Shelf, s scope.Scope, how string) error {
-	if err := l.SaveScope(s); err != nil {
+func (c *cli) keepScope(l *shelf.Shelf, s described, how string) error {
+	if err := l.SaveScopeFile(s.Scope, s.file); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.streams.Out, "%s is %s.\n", s.Name, how)
@@ -131,10 +196,11 @@ func (c *cli) shown(l *shelf.Shelf, nameOrPath string) (scope.Scope, error) {
 	if _, err := os.Stat(nameOrPath); err != nil && filepath.Ext(nameOrPath) == "" && !strings.ContainsAny(nameOrPath, `/\`) {
 		return c.unknownScope(l, nameOrPath)
 	}
-	s, err := c.readScope(nameOrPath)
+	d, err := c.readScope(nameOrPath)
 	if err != nil {
-		return s, err
+		return d.Scope, err
 	}
+	s := d.Scope
 	for _, d := range s.Doubts() {
 		c.warn([]error{errors.New(d)})
 	}

@@ -29,9 +29,18 @@ func (c *cli) kitsCommand() *cobra.Command {
 			},
 		},
 		&cobra.Command{
-			Use: "show NAME", Short: "A kit's file, and the scopes that name it", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
+			Use: "show NAME", Short: "A kit's file, the scopes that name it, and its history", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showKit(args[0])) },
 		},
+		&cobra.Command{
+			Use: "retire NAME", Short: "Take a kit off the shelf; what was read with it stays", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
+			RunE: func(_ *cobra.Command, args []string) error { return failed(c.retireKit(args[0])) },
+		},
+		&cobra.Command{
+			Use: "copy NAME NEW", Short: "A kit's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeKits,
+			RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyKit(args[0], args[1])) },
+		},
+		c.renameCommand("A kit under another name, with all its records", c.completeKits, (*shelf.Shelf).RenameKit),
 	)
 	return cmd
 }
@@ -85,8 +94,7 @@ func (c *cli) showKit(name string) error {
 	}
 	k, err := l.Kit(name)
 	if err != nil {
-		n, _ := c.names()
-		return fmt.Errorf("%w%s", err, strings.Replace(words.DidYouMean(name, n.kits), ": did", "; did", 1))
+		return c.mayMeanKit(err, name)
 	}
 	if _, err := c.streams.Out.Write(scope.EncodeKit(k)); err != nil {
 		return err
@@ -96,7 +104,7 @@ func (c *cli) showKit(name string) error {
 		fmt.Fprintf(c.streams.Out, "\n# Named by %s\n", strings.Join(names, ", "))
 	}
 	c.warn(errs)
-	return nil
+	return c.kitHistory(l, k)
 }
 
 func (c *cli) completeKits(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
