@@ -49,9 +49,9 @@ func TestSettledOnceIsWorthMore(t *testing.T) {
 	assert.Greater(t, b.Within, a.Within+0.05)
 	assert.Less(t, b.AtMostMM, a.AtMostMM)
 	settled.line("")
-	assert.Contains(t, settled.State().Record().TagWhy, "ring and laser are settled")
+	assert.Contains(t, settled.State().Record().TagWhy, "Ring and laser were measured.")
 	as.line("")
-	assert.Contains(t, as.State().Record().TagWhy, "ring and laser as most are")
+	assert.Contains(t, as.State().Record().TagWhy, "Ring and laser were never measured.")
 }
 
 // One line says whether it is good enough, on every way to end.

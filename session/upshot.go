@@ -158,13 +158,13 @@ func (s State) restsOn() string {
 	m := s.Method()
 	switch ring, laser := m.RingPlacedMM != nil, m.LaserOffsetMM != nil; {
 	case ring && laser:
-		return said + "; ring and laser are settled."
+		return said + ". Ring and laser were measured."
 	case ring:
-		return said + "; the ring is settled, the laser as most are."
+		return said + ". The ring was measured, the laser was not."
 	case laser:
-		return said + "; the laser is settled, the ring as most are."
+		return said + ". The laser was measured, the ring was not."
 	}
-	return said + "; ring and laser as most are."
+	return said + ". Ring and laser were never measured."
 }
 
 // settleWords says the cheapest look that would settle it.
@@ -172,11 +172,7 @@ func (s State) settleWords() string {
 	left := s.Leaves()
 	looks := s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma())
 	if len(looks) == 0 { // sure enough, were it not for where the spots stand
-		return "To settle it: both spots nearer home."
+		return "To settle it: bring both spots nearer home."
 	}
-	var list []string
-	for _, l := range looks {
-		list = append(list, words.Look(l))
-	}
-	return "To settle it: " + strings.Join(list, ", ") + "."
+	return "To settle it: " + words.Looks(looks) + "."
 }

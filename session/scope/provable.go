@@ -2,7 +2,6 @@ package scope
 
 import (
 	"fmt"
-	"strings"
 
 	"spotward/optics"
 	"spotward/session/words"
@@ -20,11 +19,7 @@ func ProvableWords(s Scope) []string {
 		return append(lines, "That is enough for ready.")
 	}
 	looks := t.Settling(m, optics.EyesMM, optics.EvenMM)
-	var list []string
-	for _, l := range looks {
-		list = append(list, words.Look(l))
-	}
-	return append(lines, "To make it provable: "+strings.Join(list, "; ")+".")
+	return append(lines, "To make it provable: "+words.Looks(looks)+".")
 }
 
 // settledWords says of a place when and how it was measured.

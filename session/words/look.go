@@ -1,22 +1,35 @@
 package words
 
-import "spotward/optics"
+import (
+	"strings"
 
-// Look says a look that would settle the axis error.
+	"spotward/optics"
+)
+
+// Look says a look that would settle the axis error, as what is to be done.
 func Look(l optics.Look) string {
 	switch l {
 	case optics.LookEven:
-		return "the glow round the hole"
+		return "look whether the glow round the hole is even"
 	case optics.LookTwice:
-		return "the spot on the primary, twice"
+		return "read the spot on the primary twice"
 	case optics.LookPicture:
-		return "a photograph of the spot on the primary"
+		return "photograph the spot on the primary"
 	case optics.LookRing:
-		return "the ring's place by a paper template"
+		return "measure the ring's place with a paper template"
 	case optics.LookLaser:
-		return "the laser rolled on two nails"
+		return "roll the laser on two nails"
 	case optics.LookShadow:
-		return "a photograph of the ring's shadow"
+		return "photograph the ring's shadow"
 	}
-	return "a star"
+	return "look at a star"
+}
+
+// Looks says several of them.
+func Looks(all []optics.Look) string {
+	said := make([]string, len(all))
+	for i, l := range all {
+		said[i] = Look(l)
+	}
+	return strings.Join(said, "; ")
 }

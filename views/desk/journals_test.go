@@ -187,7 +187,9 @@ func TestReplayEndsInTheStateOfTheRecord(t *testing.T) {
 			end := last.Record()
 			end.Began, end.Ended = all[0].T, all[len(all)-1].T
 			require.Len(t, end.FoundOut, len(r.FoundOut), name)
-			for i, f := range r.FoundOut { // the same, said in the words of its day
+			require.Equal(t, r.TagWhy == "", end.TagWhy == "", name)
+			end.TagWhy = r.TagWhy // the same, said in the words of its day
+			for i, f := range r.FoundOut {
 				end.FoundOut[i].Words = f.Words
 			}
 			assertSays(t, r, end, name)

@@ -102,7 +102,7 @@ func TestReplayOfKeptJournals(t *testing.T) {
 		if r, over, err := sessiontest.Summarise(lines); err == nil && over {
 			last := frames[len(frames)-1].State.Record()
 			last.Began, last.Ended = r.Began, r.Ended
-			last.Upshot = r.Upshot // a record of its day did not keep it
+			last.Upshot, last.TagWhy = r.Upshot, r.TagWhy // a record of its day did not keep the one, and said the other in its words
 			require.Len(t, last.FoundOut, len(r.FoundOut), file)
 			for i, f := range r.FoundOut { // what was found out is the same, said in the words of its day
 				last.FoundOut[i].Words = f.Words
