@@ -22,10 +22,15 @@ type Options struct {
 	LeastMM float64
 }
 
-// steps are the amounts a hand can make, in turns: a touch (a thirty-second),
-// sixteenths up to a turn, then eighths and quarters. Each step is good up to
-// its end.
-var steps = [...]struct{ upTo, step float64 }{{1.0 / 16, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+// steps are the amounts a hand can make, in turns: FinestTurns and its double and
+// threefold, thirty-seconds up to a quarter, sixteenths up to a turn, then eighths
+// and quarters. Each step is good up to its end.
+var steps = [...]struct{ upTo, step float64 }{{1.0 / 16, FinestTurns}, {1.0 / 4, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+
+// FinestTurns is the least step of a hand: half a touch, 7 mm at the end of a long
+// key, which hands make to a hundredth of a turn. With a thirty-second for the least
+// most moves that led away were such: at a secondary it is 4 to 17 mm.
+const FinestTurns = 1.0 / 64
 
 // mostTurns is the longest single move.
 const mostTurns = 2
@@ -45,9 +50,9 @@ func allAmounts() []float64 {
 	return all
 }
 
-// onGrid returns the amount nearest to turns that a hand can make, 0 among
+// OnGrid returns the amount nearest to turns that a hand can make, 0 among
 // them.
-func onGrid(turns float64) float64 {
+func OnGrid(turns float64) float64 {
 	n := math.Abs(turns)
 	for _, s := range steps {
 		if n <= s.upTo {

@@ -14,12 +14,12 @@ import (
 
 func TestAdviceAmountsAreWhatHandsCanMake(t *testing.T) {
 	all := amounts
-	assert.Equal(t, 1.0/32, all[0])
+	assert.Equal(t, 1.0/64, all[0])
 	assert.Equal(t, float64(mostTurns), all[len(all)-1])
 	rapid.Check(t, func(r *rapid.T) {
 		n := rapid.Float64Range(-3, 3).Draw(r, "turns")
-		g := onGrid(n)
-		assert.Equal(r, -g, onGrid(-n))
+		g := OnGrid(n)
+		assert.Equal(r, -g, OnGrid(-n))
 		if g != 0 {
 			assert.Contains(r, all, math.Abs(g))
 		}

@@ -11,8 +11,7 @@ import (
 // mirror, root mean square: the least step they can make, their error in it, and
 // what play leaves open, of the two levers that move it least. 0 where nothing is known of them.
 func (k Tracker) FloorMM() float64 {
-	const step = 1. / 32
-	perTurn := math.Hypot(math.Hypot(step/math.Sqrt(12), turnLeastSpread), lostSpread)
+	perTurn := math.Hypot(math.Hypot(FinestTurns/math.Sqrt(12), turnLeastSpread), lostSpread)
 	var miss []float64
 	for _, l := range levers(k.cell) {
 		if k.wayOpen(l) < unknownWay {

@@ -183,9 +183,9 @@ func (c *chooser) addLeg(l leg, a *Advice) {
 	a.After = last[len(last)-1].Stop.At
 }
 
-// leastOnGrid is onGrid, but never nothing.
+// leastOnGrid is OnGrid, but never nothing.
 func leastOnGrid(n float64) float64 {
-	if g := onGrid(n); g != 0 {
+	if g := OnGrid(n); g != 0 {
 		return g
 	}
 	return math.Copysign(steps[0].step, n)

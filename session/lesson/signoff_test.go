@@ -70,7 +70,7 @@ func TestBites(t *testing.T) {
 	}{
 		{optics.Primary, 0, true, 0},
 		{optics.Primary, 1. / 4, true, 1},
-		{optics.Primary, -1. / 2, true, 2},
+		{optics.Primary, -1. / 2, true, 1},
 		{optics.Primary, 3. / 4, true, 2},
 		{optics.Primary, 1, true, 2},
 		{optics.Primary, 1. / 2, false, 1},

@@ -104,7 +104,7 @@ func (s Work) shorter(k adviser.Tracker, a *adviser.Advice) bool {
 		}
 		try.Moves = append([]adviser.Move(nil), first.Moves...)
 		for i := range try.Moves {
-			turns := math.Round(try.Moves[i].Turns*part/FinestTurns) * FinestTurns
+			turns := adviser.OnGrid(try.Moves[i].Turns * part)
 			if turns == 0 {
 				return false
 			}
@@ -125,6 +125,7 @@ func (s Work) shorter(k adviser.Tracker, a *adviser.Advice) bool {
 const (
 	goSecondaryTurns = 1. / 8
 	goPrimaryTurns   = 1. / 2
+	goStepTurns      = 1. / 32
 )
 
 // goes puts the told moves of mirror m into equal goes, none longer than one
@@ -143,7 +144,7 @@ func goes(m optics.Mirror, moves []event.ToldMove) {
 		if n < 2 {
 			continue
 		}
-		part := math.Round(t.Turns/n/FinestTurns) * FinestTurns
+		part := math.Round(t.Turns/n/goStepTurns) * goStepTurns
 		t.Goes, t.Turns = int(n), n*part
 	}
 }

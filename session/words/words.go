@@ -132,6 +132,9 @@ func TurnsText(turns float64) string {
 			return fractionText(int(n), den)
 		}
 	}
+	if n := math.Round(t * 64); math.Abs(t-n/64) < 1e-6 && n < 4 { // as advice has it; typed, 0.2 is 0.2
+		return fractionText(int(n), 64)
+	}
 	return strconv.FormatFloat(t, 'g', 2, 64)
 }
 
@@ -248,17 +251,14 @@ func SpokenAmount(turns float64) string {
 		return whole + " and " + part + " turns"
 	case part == spokenHalf:
 		return "half a turn"
-	case part == spokenTouch:
+	case strings.Contains(part, "touch"):
 		return part
 	}
 	return part + " of a turn"
 }
 
-// Parts of a turn that have names of their own.
-const (
-	spokenHalf  = "a half"
-	spokenTouch = "a touch"
-)
+// spokenHalf is how half a turn is called out.
+const spokenHalf = "a half"
 
 // spoken returns the whole turns and the part of one in words; "" where there are
 // none.
@@ -286,7 +286,11 @@ func spokenFraction(frac string) string {
 	case "1/2":
 		return spokenHalf
 	case "1/32":
-		return spokenTouch
+		return "a touch"
+	case "1/64":
+		return "half a touch"
+	case "3/64":
+		return "a touch and a half"
 	}
 	name := map[string]string{"4": "quarter", "8": "eighth", "16": "sixteenth", "32": "thirty-second"}[den]
 	if num != "1" {
