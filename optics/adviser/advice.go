@@ -20,12 +20,11 @@ type Options struct {
 	// LeastMM: near its goal the spot must be expected to come nearer by so much
 	// for a move to be told.
 	LeastMM float64
+	// AsFolded: it is asked for whether there is a move worth making, and a fold hangs
+	// on it, so that it is answered as it was when the journals were written: on a
+	// coarser grid, and with moves that lead away less dear.
+	AsFolded bool
 }
-
-// steps are the amounts a hand can make, in turns: FinestTurns and its double and
-// threefold, thirty-seconds up to a quarter, sixteenths up to a turn, then eighths
-// and quarters. Each step is good up to its end.
-var steps = [...]struct{ upTo, step float64 }{{1.0 / 16, FinestTurns}, {1.0 / 4, 1.0 / 32}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
 
 // FinestTurns is the least step of a hand: half a touch, 7 mm at the end of a long
 // key, which hands make to a hundredth of a turn. With a thirty-second for the least
@@ -35,13 +34,25 @@ const FinestTurns = 1.0 / 64
 // mostTurns is the longest single move.
 const mostTurns = 2
 
-// amounts are all of them, smallest first.
-var amounts = allAmounts()
+// grid is the amounts a hand can make, in turns: each step is good up to its end.
+type grid []struct{ upTo, step float64 }
 
-func allAmounts() []float64 {
+// grids are two of them: what is told, by half touches up to a sixteenth, by
+// thirty-seconds up to a quarter, by sixteenths up to a turn, then by eighths and
+// quarters; and the coarser one of Options.AsFolded.
+var (
+	toldGrid   = grid{{1.0 / 16, FinestTurns}, {1.0 / 4, foldedTurns}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+	foldedGrid = grid{{1.0 / 16, foldedTurns}, {1, 1.0 / 16}, {1.5, 1.0 / 8}, {mostTurns, 1.0 / 4}}
+)
+
+// foldedTurns is the least step where a fold asks.
+const foldedTurns = 1.0 / 32
+
+// amounts are all of them, smallest first.
+func (s grid) amounts() []float64 {
 	var all []float64
 	n := 0.0
-	for _, s := range steps {
+	for _, s := range s {
 		for n+s.step <= s.upTo {
 			n += s.step
 			all = append(all, n)
@@ -50,17 +61,30 @@ func allAmounts() []float64 {
 	return all
 }
 
-// OnGrid returns the amount nearest to turns that a hand can make, 0 among
-// them.
-func OnGrid(turns float64) float64 {
+// on returns the amount of the grid nearest to turns, 0 among them.
+func (s grid) on(turns float64) float64 {
 	n := math.Abs(turns)
-	for _, s := range steps {
+	for _, s := range s {
 		if n <= s.upTo {
 			return math.Copysign(math.Round(n/s.step)*s.step, turns)
 		}
 	}
 	return math.Copysign(mostTurns, turns)
 }
+
+// least returns the smallest amount.
+func (s grid) least() float64 { return s[0].step }
+
+// some is on, but never nothing.
+func (s grid) some(turns float64) float64 {
+	if n := s.on(turns); n != 0 {
+		return n
+	}
+	return math.Copysign(s.least(), turns)
+}
+
+// OnGrid returns the amount nearest to turns that a hand can make, 0 among them.
+func OnGrid(turns float64) float64 { return toldGrid.on(turns) }
 
 // Advise returns the next move toward g: the one after which the fewest moves
 // are expected, over what is believed of spot and screws, one look and the best
@@ -70,7 +94,7 @@ func Advise(k Tracker, g optics.Goal, o Options) (Advice, bool) {
 	if k.Seen() && k.inside(g) {
 		return Advice{}, false
 	}
-	c := newChooser(k, g)
+	c := newChooser(k, g, o.AsFolded)
 	if o.Whole {
 		if both := c.bestWhole(); len(both) > 0 {
 			if a := c.whole(both); len(a.Moves) > 0 {

@@ -13,7 +13,7 @@ import (
 )
 
 func TestAdviceAmountsAreWhatHandsCanMake(t *testing.T) {
-	all := amounts
+	all := toldGrid.amounts()
 	assert.Equal(t, 1.0/64, all[0])
 	assert.Equal(t, float64(mostTurns), all[len(all)-1])
 	rapid.Check(t, func(r *rapid.T) {

@@ -54,21 +54,27 @@ type weighted struct {
 
 // chooser weighs moves for one advice.
 type chooser struct {
-	k       Tracker
-	goal    optics.Goal
-	ls      []lever
-	cloud   []particle
-	mean    optics.Tube   // the spot from the goal
-	likely  []optics.Tube // what each lever does a turn, by the likeliest hypothesis
-	later   *ladder
-	unbound bool      // every lever is barred
-	open    [][2]bool // whether each lever goes on, anticlockwise and clockwise
-	radius  float64   // of what counts as home, mm
+	k           Tracker
+	goal        optics.Goal
+	ls          []lever
+	cloud       []particle
+	mean        optics.Tube   // the spot from the goal
+	likely      []optics.Tube // what each lever does a turn, by the likeliest hypothesis
+	later       *ladder
+	grid        grid
+	fartherCost float64   // see fartherCost
+	unbound     bool      // every lever is barred
+	open        [][2]bool // whether each lever goes on, anticlockwise and clockwise
+	radius      float64   // of what counts as home, mm
 }
 
-func newChooser(k Tracker, g optics.Goal) *chooser {
+func newChooser(k Tracker, g optics.Goal, asFolded bool) *chooser {
 	ls := levers(k.cell)
 	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + optics.EyesMM/2}
+	c.grid, c.fartherCost = toldGrid, fartherCost
+	if asFolded {
+		c.grid, c.fartherCost = foldedGrid, fartherFolded
+	}
 	c.mean = k.Spot().At.Sub(g.At)
 	top := &k.bank[0]
 	for i := range k.bank {
@@ -80,10 +86,10 @@ func newChooser(k Tracker, g optics.Goal) *chooser {
 		c.likely = append(c.likely, l.response(top.g.m))
 	}
 	c.unbound = !slices.ContainsFunc(ls, func(l lever) bool {
-		return k.allowsLever(l, steps[0].step) || k.allowsLever(l, -steps[0].step)
+		return k.allowsLever(l, c.grid.least()) || k.allowsLever(l, -c.grid.least())
 	})
 	for j := range ls {
-		c.open = append(c.open, [2]bool{c.can(j, -steps[0].step), c.can(j, steps[0].step)})
+		c.open = append(c.open, [2]bool{c.can(j, -c.grid.least()), c.can(j, c.grid.least())})
 	}
 	return c
 }
@@ -123,7 +129,7 @@ func (c *chooser) first() []candidate {
 	for j := range c.ls {
 		for _, way := range []float64{-1, 1} {
 			var best []candidate
-			for _, n := range amounts {
+			for _, n := range c.grid.amounts() {
 				if !c.can(j, way*n) {
 					continue
 				}
@@ -219,7 +225,10 @@ func (c *chooser) weigh(a candidate, every int) float64 {
 // moves to come, in moves: people lose trust. Of 500 sessions a row of the feed's
 // table a third of it leaves half as many false moves more, and twice as much costs
 // those who were told nothing a move.
-const fartherCost = 1
+const (
+	fartherCost   = 1
+	fartherFolded = 0.3 // of Options.AsFolded
+)
 
 // farther returns the cost of the particles' spots that end up farther off.
 func (c *chooser) farther(after *spots) float64 {
@@ -229,7 +238,7 @@ func (c *chooser) farther(after *spots) float64 {
 			n++
 		}
 	}
-	return fartherCost * n / particles
+	return c.fartherCost * n / particles
 }
 
 // expect returns one move more than second says on average over what may be
@@ -275,7 +284,7 @@ func (c *chooser) second(after *spots, near []weighted) float64 {
 			num += v.w * after[v.i].Dot(p.per[j])
 			den += v.w * p.size2[j]
 		}
-		n := leastOnGrid(-num / den)
+		n := c.grid.some(-num / den)
 		if !c.opens(j, n) {
 			continue
 		}

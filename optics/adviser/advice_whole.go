@@ -16,7 +16,7 @@ func (c *chooser) bestWhole() (moves []candidate) {
 				continue
 			}
 			ni, nj, ok := meet(c.mean, c.likely[i], c.likely[j])
-			if ni, nj = OnGrid(ni), OnGrid(nj); !ok || !c.can(i, ni) || !c.can(j, nj) {
+			if ni, nj = c.grid.on(ni), c.grid.on(nj); !ok || !c.can(i, ni) || !c.can(j, nj) {
 				continue
 			}
 			if v := c.afterBoth(i, ni, j, nj); rounded(v) < rounded(cost) {

@@ -9,9 +9,10 @@ import (
 
 // FloorMM returns how near to a goal the best of hands brings the spot of this
 // mirror, root mean square: the least step they can make, their error in it, and
-// what play leaves open, of the two levers that move it least. 0 where nothing is known of them.
+// what play leaves open, of the two levers that move it least. 0 where nothing is
+// known of them. A fold hangs on it.
 func (k Tracker) FloorMM() float64 {
-	perTurn := math.Hypot(math.Hypot(FinestTurns/math.Sqrt(12), turnLeastSpread), lostSpread)
+	perTurn := math.Hypot(math.Hypot(foldedTurns/math.Sqrt(12), turnLeastSpread), lostSpread)
 	var miss []float64
 	for _, l := range levers(k.cell) {
 		if k.wayOpen(l) < unknownWay {

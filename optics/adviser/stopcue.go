@@ -131,7 +131,7 @@ func (c *chooser) secondWatched(after *spots, near []weighted) float64 {
 func (c *chooser) watched(l leg) Advice {
 	n, _ := l.turnsTo(c.mean, c.likely[l.lever])
 	cue := l.stopped(c.mean, c.likely[l.lever], 0)
-	a := c.advice(candidate{lever: l.lever, turns: leastOnGrid(n)})
+	a := c.advice(candidate{lever: l.lever, turns: c.grid.some(n)})
 	stop := &optics.Stop{At: c.goal.At.Add(cue), As: optics.StopClosest}
 	if l.bearing != (optics.Tube{}) {
 		stop.As = optics.StopBearing
@@ -162,7 +162,7 @@ func (c *chooser) lastLeg(off optics.Tube, but int) (ms []Move, lever int, ok bo
 	}
 	l := leg{lever: best}
 	n, _ := l.turnsTo(off, c.likely[best])
-	ms = c.ls[best].moves(c.k.mirror, leastOnGrid(n))
+	ms = c.ls[best].moves(c.k.mirror, c.grid.some(n))
 	at := c.goal.At.Add(l.stopped(off, c.likely[best], 0))
 	ms[len(ms)-1].Stop = &optics.Stop{At: at, As: optics.StopClosest}
 	return ms, best, true
@@ -181,12 +181,4 @@ func (c *chooser) addLeg(l leg, a *Advice) {
 	}
 	a.Moves, a.Then, a.Group = append(a.Moves, last...), nil, GroupLegs
 	a.After = last[len(last)-1].Stop.At
-}
-
-// leastOnGrid is OnGrid, but never nothing.
-func leastOnGrid(n float64) float64 {
-	if g := OnGrid(n); g != 0 {
-		return g
-	}
-	return math.Copysign(steps[0].step, n)
 }

@@ -27,7 +27,7 @@ const mostReckoned = 32
 // worthMoving reports whether a move toward g is expected to gain anything.
 func (n *reckoned) worthMoving(k adviser.Tracker, g optics.Goal) bool {
 	work := func() bool {
-		_, more := adviser.Advise(k, g, adviser.Options{LeastMM: leastGainMM})
+		_, more := adviser.Advise(k, g, adviser.Options{LeastMM: leastGainMM, AsFolded: true})
 		return more
 	}
 	if n == nil {

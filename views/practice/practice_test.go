@@ -243,7 +243,7 @@ func TestPossibleMoves(t *testing.T) {
 		assert.Equal(t, 0, b.Possible(optics.Secondary, goal(at)))
 		assert.Equal(t, 1, b.Possible(optics.Secondary, goal(at.Add(pair.Scale(1./8)))))
 		assert.Equal(t, 1, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-1./4)))))
-		assert.Equal(t, 2, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-1./2)))), "two bites")
+		assert.Equal(t, 2, b.Possible(optics.Primary, goal(truth.Spots.T.Add(truth.Primary.PerTurn[2].Scale(-3./4)))), "two bites")
 		assert.Less(t, 1, b.Possible(optics.Secondary, goal(at.Add(across.Scale(1./8)))))
 	}
 }
