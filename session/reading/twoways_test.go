@@ -67,6 +67,7 @@ func TestTheArticleIsNoScrew(t *testing.T) {
 	asked(t, "a quarter", c, "C +1/4", "4:30 8")
 	asked(t, "a half", c, "C +1/2", "4:30 8")
 	asked(t, "a touch", c, "C +1/32", "4:30 8")
+	asked(t, "half a touch", c, "C +1/64", "4:30 8")
 	asked(t, "a turn", c, "C +1", "4:30 8")
 	asked(t, "A quarter of a turn", c, "A +1/4", "C +1/4")
 	asked(t, "a 1/4", c, "A +1/4", "C +1/4")

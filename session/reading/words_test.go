@@ -91,6 +91,7 @@ func TestTurnsText(t *testing.T) {
 		{-0.125, "1/8", "an eighth"},
 		{0.1875, "3/16", "3 sixteenths"},
 		{0.0625, "1/16", "a sixteenth"},
+		{1. / 64, "1/64", "half a touch"}, {3. / 64, "3/64", "a touch and a half"},
 		{1. / 32, "1/32", "a touch"},
 		{0.25, "1/4", "a quarter"},
 		{0.5, "1/2", "a half"},
