@@ -32,6 +32,12 @@ func TestNamesListsAndPacks(t *testing.T) {
 	assert.Contains(t, errs, "aperture_mm = 1")
 	assert.Contains(t, errs, "1 of 2 scopes left out")
 
+	run(t, 0, "scopes", "edit", "grey heron", "--set", `tube=11 1/4"`, "--set", "locks=0", data)
+	said, _ = run(t, 0, "scopes", "show", "grey heron", data)
+	assert.Contains(t, said, "inner_radius_in = 5.625")
+	_, errs = run(t, 1, "scopes", "edit", "grey heron", "--set", "tueb=9", data)
+	assert.Contains(t, errs, "did you mean tube?")
+
 	kit := filepath.Join(dir, "kits", "Red box.toml")
 	require.NoError(t, os.WriteFile(kit, []byte("# bought 2019\nclass = \"2\"\n"), 0o644))
 	run(t, 0, "kits", "copy", "red box", "Blue box", data)

@@ -23,15 +23,10 @@ func (c *cli) scopesCommand() *cobra.Command {
 	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
 		c.addScopesCommand(),
-		newCommand("Describe a scope, question by question", c.completeScopes, func(like string) error {
-			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeScope(like, scope.Builtin()) })
+		c.newCommand("Describe a scope, question by question", c.completeScopes, func(l *shelf.Shelf, like string) (*scope.Form, error) {
+			return l.DescribeScope(like, scope.Builtin())
 		}),
-		&cobra.Command{
-			Use: "edit NAME", Short: "Measure what was estimated, mend what is wrong", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
-			RunE: func(_ *cobra.Command, args []string) error {
-				return failed(c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.EditScope(args[0]) }))
-			},
-		},
+		c.editCommand("Measure what was estimated, mend what is wrong", c.completeScopes, (*shelf.Shelf).EditScope),
 		&cobra.Command{
 			Use: "show NAME", Short: "A scope's file, and what it leaves out", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeScopes,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showScope(args[0])) },

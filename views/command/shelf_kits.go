@@ -19,15 +19,8 @@ func (c *cli) kitsCommand() *cobra.Command {
 	}
 	jsonFlag(cmd, &asJSON)
 	cmd.AddCommand(
-		newCommand("Describe a laser and its holder, question by question", c.completeKits, func(like string) error {
-			return c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.DescribeKit(like) })
-		}),
-		&cobra.Command{
-			Use: "edit NAME", Short: "Change what is said of a kit", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
-			RunE: func(_ *cobra.Command, args []string) error {
-				return failed(c.describe(func(l *shelf.Shelf) (*scope.Form, error) { return l.EditKit(args[0]) }))
-			},
-		},
+		c.newCommand("Describe a laser and its holder, question by question", c.completeKits, (*shelf.Shelf).DescribeKit),
+		c.editCommand("Change what is said of a kit", c.completeKits, (*shelf.Shelf).EditKit),
 		&cobra.Command{
 			Use: "show NAME", Short: "A kit's file, the scopes that name it, and its history", Args: cobra.ExactArgs(1), ValidArgsFunction: c.completeKits,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.showKit(args[0])) },
