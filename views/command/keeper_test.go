@@ -74,7 +74,7 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 	k.lend(3, 0)
 	k.align()
 	for _, args := range [][]string{
-		{"records"}, {"records", "fleet"}, {"records", "todo"}, {"scopes"}, {"kits"}, {"records", "show", id},
+		{"records"}, {"records", "fleet"}, {"records", "todo"}, {"records", "season"}, {"scopes"}, {"kits"}, {"records", "show", id},
 	} {
 		out, _ := run(t, 0, append(args, "--json", data)...)
 		var got map[string]any
@@ -128,6 +128,9 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 	assert.True(t, strings.HasPrefix(csv, "scope,kit,need,what,why,due,overdue_days\nHeron,"), csv)
 	page, _ := run(t, 0, "records", "todo", "--to", "-", data)
 	assert.Contains(t, page, "<h1>To do</h1>")
+	page, _ = run(t, 0, "records", "season", "--since", "2026-02", "--to", "-", data)
+	assert.Contains(t, page, "From 2026-02: ")
+	assert.Contains(t, page, "prefers-color-scheme:dark")
 	page, _ = run(t, 0, "records", "evening", "--to", "-", data)
 	assert.Contains(t, page, "<td>Heron</td>")
 	page, _ = run(t, 0, "records", "print", "--label", id, "heron", "--to", "-", data)

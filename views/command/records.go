@@ -38,7 +38,7 @@ or a scope's name: the last record of it is meant then.`,
 	cmd.AddCommand(
 		c.showRecordCommand(),
 		c.compareCommand(),
-		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.driftCommand(), c.peopleCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
+		c.replayCommand(), c.fleetCommand(), c.todoCommand(), c.eveningCommand(), c.seasonCommand(), c.driftCommand(), c.peopleCommand(), c.printCommand(), c.exportCommand(), c.forgetCommand(),
 		c.workCommand(), c.packCommand(), c.takeCommand(),
 		c.unfinishedCommand(), c.dropCommand(),
 	)

@@ -97,7 +97,7 @@ func (s Sheet) page() page {
 	way := s.walk()
 	p := page{
 		Scope: words.OneLine(r.Scope), Kit: words.OneLine(r.Kit), ID: words.OneLine(r.ID), Program: words.OneLine(s.Program),
-		Telescope: fmt.Sprintf("%.0f mm, f/%.1f", tel.ApertureMM, tel.FocalRatio()),
+		Telescope: fmt.Sprintf("%s, f/%.2g", s.Scope.Aperture.Text(), tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
 		Who: words.OneLine(r.Who), Where: words.OneLine(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
 		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: history.OutcomeWords(r),
