@@ -36,7 +36,7 @@ func said(t *testing.T) map[string]string {
 	}
 	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
-			s := startAt(t, from)
+			s := startAt(t, from, nil)
 			walk(t, s, func(event.Event, session.State, error) {
 				ask := s.State().Ask()
 				if ask.Stage == nil {

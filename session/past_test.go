@@ -13,7 +13,7 @@ import (
 // The past that a state has with it is the one that its events lead through.
 func TestPastIsWhatTheEventsLeadThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := startAt(t, rapid.SampledFrom(walksFrom()).Draw(t, "from"))
+		s := startAt(t, rapid.SampledFrom(walksFrom()).Draw(t, "from"), nil)
 		walk(t, s, func(event.Event, session.State, error) {})
 		past, events := s.State().Past(), s.State().Events()
 		require.Len(t, past, len(events))

@@ -110,8 +110,8 @@ func walksFrom() [][]string {
 	return [][]string{nil, {"routine", "none", "still", "4 12"}, {"routine", "none", "still", "dead", "home", "leave"}}
 }
 
-func startAt(t *rapid.T, lines []string) *session.Session {
-	s := start(t, nil)
+func startAt(t *rapid.T, lines []string, keep session.Keeper) *session.Session {
+	s := start(t, keep)
 	for _, line := range lines {
 		typed, err := answer.Line(s.State(), line)
 		require.NoError(t, err)
@@ -232,7 +232,7 @@ func TestAdviceOnlyWhereAStageHasSome(t *testing.T) {
 	advised := 0
 	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
-			s := startAt(t, from)
+			s := startAt(t, from, nil)
 			walk(t, s, func(event.Event, session.State, error) {
 				ask := s.State().Ask()
 				step := stepOf(ask)
@@ -256,7 +256,7 @@ func TestLaserIsOnOnlyBehindItsCaution(t *testing.T) {
 	on, tags := 0, 0
 	for _, from := range walksFrom() {
 		rapid.Check(t, func(t *rapid.T) {
-			s := startAt(t, from)
+			s := startAt(t, from, nil)
 			walk(t, s, func(ev event.Event, before session.State, err error) {
 				now := s.State()
 				if now.Laser.On && !before.Laser.On && ev.Kind != event.KindUndo && ev.Kind != event.KindRedo {

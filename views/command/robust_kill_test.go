@@ -26,7 +26,10 @@ import (
 	"spotward/session/shelf"
 )
 
-var kills = flag.Int("kills", 20, "how often the real program is killed in the middle of its work")
+// usualKills is how often a face is killed where -kills does not say.
+const usualKills = 20
+
+var kills = flag.Int("kills", usualKills, "how often the real program is killed in the middle of its work")
 
 // shortKills is how often with -short.
 const shortKills = 5

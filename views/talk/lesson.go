@@ -30,8 +30,9 @@ func Lesson(c *teach.Class, r io.Reader, out io.Writer) error {
 			return err
 		}
 	}
+	unkept := c.Close() // what is said to have come of it is on disk
 	t.summary()
-	return errors.Join(t.err, c.Close())
+	return errors.Join(t.err, unkept)
 }
 
 type teaching struct {
