@@ -139,8 +139,7 @@ func (l *Shelf) changeRecords(change func(line []byte) ([]byte, bool)) (n int, e
 		if changed {
 			n++
 		}
-		all.Write(line)
-		all.WriteByte('\n')
+		all.Write(summed(line))
 	}
 	if n == 0 {
 		return 0, nil

@@ -33,7 +33,7 @@ const (
 // this program knows.
 type keptRecord struct {
 	session.Record
-	line []byte // without its end
+	line []byte // without its sum and its end
 }
 
 // Records returns what was done, oldest first, and a line for each journal
@@ -86,7 +86,10 @@ func (l *Shelf) survey() ([]session.Record, []history.Unfinished, []error) {
 	open = history.InOrder(open, func(u history.Unfinished) history.Begun {
 		return history.Begun{Dir: u.Dir, Count: u.Count, At: u.Began, ID: u.ID}
 	})
-	if damaged || len(added) > 0 {
+	if damaged.changed > 0 { // said once: they are dropped now
+		errs = append(errs, fmt.Errorf("%s: %d damaged; what their journals hold was summed up again", recordsFile, damaged.changed))
+	}
+	if damaged.any() || len(added) > 0 {
 		// Where it cannot be kept, nothing is lost: it is made again next time.
 		_ = l.withRecords(func() error { return l.rewrite(added) })
 	}
@@ -107,8 +110,7 @@ func (l *Shelf) rewrite(records []keptRecord) error {
 			continue
 		}
 		have[r.ID] = true
-		all.Write(r.line)
-		all.WriteByte('\n')
+		all.Write(summed(r.line))
 	}
 	return writeWhole(l.path(recordsFile), all.Bytes())
 }

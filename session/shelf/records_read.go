@@ -26,28 +26,35 @@ const (
 // leastRecordLine is less than a line that names its session has.
 const leastRecordLine = len(`{"id":"20060102T150405Z-0000"}`)
 
-// readRecords reads the records' file. The last line of an id counts. damaged:
-// there are lines that cannot be read or are of no more use.
-func readRecords(path string) (records []session.Record, damaged bool, err error) {
+// damage is what was found in a records' file that is no record.
+type damage struct {
+	useless bool // lines that cannot be read, or are of no more use
+	changed int  // lines whose sum is another
+}
+
+func (d damage) any() bool { return d.useless || d.changed > 0 }
+
+// readRecords reads the records' file. The last line of an id counts.
+func readRecords(path string) (records []session.Record, damaged damage, err error) {
 	return readEach(path, false, func(k keptRecord) session.Record { return k.Record })
 }
 
 // readRecordLines does the same, with the line that each record stands in.
-func readRecordLines(path string) (records []keptRecord, damaged bool, err error) {
+func readRecordLines(path string) (records []keptRecord, damaged damage, err error) {
 	return readEach(path, true, func(k keptRecord) keptRecord { return k })
 }
 
-func readEach[T any](path string, lines bool, as func(keptRecord) T) (all []T, damaged bool, err error) {
+func readEach[T any](path string, lines bool, as func(keptRecord) T) (all []T, damaged damage, err error) {
 	info, err := os.Lstat(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, false, nil
+		return nil, damage{}, nil
 	}
 	if err == nil && !info.Mode().IsRegular() {
-		return nil, false, journal.PlainFile(path)
+		return nil, damage{}, journal.PlainFile(path)
 	}
 	file, err := os.Open(path)
 	if err != nil {
-		return nil, false, journal.CannotRead(path, err)
+		return nil, damage{}, journal.CannotRead(path, err)
 	}
 	defer file.Close()
 	place := map[string]int{}
@@ -65,15 +72,16 @@ func readEach[T any](path string, lines bool, as func(keptRecord) T) (all []T, d
 		return nil
 	})
 	if err != nil {
-		return nil, false, journal.CannotRead(path, fmt.Errorf("%w: move it away, and the journals are summed up again", err))
+		return nil, damage{}, journal.CannotRead(path, fmt.Errorf("%w: move it away, and the journals are summed up again", err))
 	}
-	return all, damaged || again, nil
+	damaged.useless = damaged.useless || again
+	return all, damaged, nil
 }
 
 // scanRecords hands the records of a records' file of at most so many bytes to
 // each, in their order. What is no record is dropped where it stands, so that a
-// file of nothing else costs no memory; damaged: there was such a thing.
-func scanRecords(r io.Reader, most int64, lines bool, each func(keptRecord) error) (damaged bool, err error) {
+// file of nothing else costs no memory.
+func scanRecords(r io.Reader, most int64, lines bool, each func(keptRecord) error) (damaged damage, err error) {
 	left := &io.LimitedReader{R: r, N: most + 1}
 	in := bufio.NewReaderSize(left, maxRecordLine)
 	tooLong := false
@@ -86,17 +94,22 @@ func scanRecords(r io.Reader, most int64, lines bool, each func(keptRecord) erro
 			tooLong = true
 			continue
 		case err == io.EOF:
-			return damaged || tooLong || len(raw) > 0, nil // a last line that has no end
+			damaged.useless = damaged.useless || tooLong || len(raw) > 0 // a last line that has no end
+			return damaged, nil
 		case err != nil:
 			return damaged, err
 		case tooLong || len(raw) <= leastRecordLine:
-			damaged, tooLong = true, false
+			damaged.useless, tooLong = true, false
 			continue
 		}
-		line := raw[:len(raw)-1]
+		line, whole := unsummed(raw)
+		if !whole {
+			damaged.changed++
+			continue
+		}
 		one := keptRecord{Record: recordIn(line)}
 		if !journal.ValidID(one.ID) {
-			damaged = true
+			damaged.useless = true
 			continue
 		}
 		if lines {
@@ -106,6 +119,28 @@ func scanRecords(r io.Reader, most int64, lines bool, each func(keptRecord) erro
 			return damaged, err
 		}
 	}
+}
+
+// A line ends with its sum, as those of a journal do, by itself: one that was
+// damaged or changed is dropped, and its journal summed up again. Lines that have
+// none were written before there was one.
+
+// summed returns a record's line as it is written, with its sum and its end.
+func summed(line []byte) []byte { return journal.Summed(nil, line[:len(line)-1]) }
+
+// unsummed returns a line that was read without its sum and its end, and false where
+// the sum is another. It writes into raw.
+func unsummed(raw []byte) ([]byte, bool) {
+	open, has := journal.Open(raw)
+	if !has {
+		return raw[:len(raw)-1], true
+	}
+	if !journal.Fits(nil, raw) {
+		return nil, false
+	}
+	line := raw[:len(open)+1]
+	line[len(open)] = '}'
+	return line, true
 }
 
 // recordIn returns the record that stands in a line, the zero record where it is

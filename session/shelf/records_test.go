@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -85,6 +86,37 @@ func TestRecordsFollowFromTheJournals(t *testing.T) {
 	assert.Equal(t, want, recordIDs(t, l))
 }
 
+// unsummed are the lines of a records' file as they were before they had sums.
+func unsummed(file string) string {
+	return regexp.MustCompile(`,"sum":"[0-9a-f]{8}"}\n`).ReplaceAllString(file, "}\n")
+}
+
+// Whichever bit flips in the records' file, no record is another than it was: its
+// journal is summed up again. What was there before lines had sums is read as it is.
+func TestAFlippedBitChangesNoRecord(t *testing.T) {
+	l := sessiontest.OpenShelf(t)
+	sessiontest.Stopped(t, l, sessiontest.NthID(1), "heron")
+	sessiontest.Stopped(t, l, sessiontest.NthID(2), "wren")
+	want, errs := l.Records()
+	require.Empty(t, errs)
+	require.Len(t, want, 2)
+	file := []byte(readFile(t, sessiontest.RecordsPath(l)))
+	step, said := sessiontest.Of(211, 97, 4), 0
+	for bit := 0; bit < 8*len(file); bit += step {
+		flipped := bytes.Clone(file)
+		flipped[bit/8] ^= 1 << (bit % 8)
+		require.NoError(t, os.WriteFile(sessiontest.RecordsPath(l), flipped, 0o644))
+		got, errs := l.Records()
+		require.Equal(t, want, got, "bit %d", bit)
+		said += len(errs)
+	}
+	assert.Greater(t, said, 8*len(file)/step*9/10, "what was damaged is said")
+	require.NoError(t, os.WriteFile(sessiontest.RecordsPath(l), []byte(unsummed(string(file))), 0o644))
+	got, errs := l.Records()
+	require.Empty(t, errs)
+	require.Equal(t, want, got)
+}
+
 func TestRecordOutlivesItsJournal(t *testing.T) {
 	l := sessiontest.OpenShelf(t)
 	sessiontest.Stopped(t, l, sessiontest.NthID(1), "heron")
@@ -93,7 +125,7 @@ func TestRecordOutlivesItsJournal(t *testing.T) {
 	require.NoError(t, os.Remove(filepath.Join(l.Dir(), "journals", sessiontest.NthID(1)+".jsonl")))
 
 	// What only a newer program knows of a record stays in its line.
-	newer := strings.Replace(readFile(t, sessiontest.RecordsPath(l)), `{"v":1,`, `{"v":1,"weather":"fair",`, 1)
+	newer := strings.Replace(unsummed(readFile(t, sessiontest.RecordsPath(l))), `{"v":1,`, `{"v":1,"weather":"fair",`, 1)
 	require.NoError(t, os.WriteFile(sessiontest.RecordsPath(l), []byte("damaged\n"+newer), 0o644))
 	sessiontest.Stopped(t, l, sessiontest.NthID(3), "wren")
 	assert.Equal(t, []string{sessiontest.NthID(1), sessiontest.NthID(2), sessiontest.NthID(3)}, recordIDs(t, l))
@@ -197,6 +229,8 @@ func keepRecord(t *testing.T, l *shelf.Shelf, r session.Record) {
 func TestTornRecordIsMended(t *testing.T) {
 	l := sessiontest.OpenShelf(t)
 	keepRecord(t, l, session.Record{V: 1, ID: sessiontest.NthID(1)})
+	keepRecord(t, l, session.Record{V: 1, ID: sessiontest.NthID(1)})
+	recordIDs(t, l) // one is enough
 	whole := readFile(t, sessiontest.RecordsPath(l))
 	for cut := range len(whole) {
 		require.NoError(t, os.WriteFile(sessiontest.RecordsPath(l), []byte(whole+whole[:cut]), 0o644))
