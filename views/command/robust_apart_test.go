@@ -46,7 +46,11 @@ func apart(t *testing.T, pid int, data string) {
 	t.Helper()
 	open := openFiles(t, pid)
 	require.NotEmpty(t, open)
+	handed := openFiles(t, os.Getpid()) // by whoever runs the tests
 	for to, written := range open {
+		if _, is := handed[to]; is {
+			continue
+		}
 		assert.False(t, strings.HasPrefix(to, "socket:"), to)
 		own := strings.HasPrefix(to, data+"/") || strings.HasPrefix(to, "/dev/") || strings.HasPrefix(to, "pipe:") || strings.HasPrefix(to, "anon_inode:")
 		assert.True(t, own || !written, "writes to %s", to)
