@@ -151,3 +151,20 @@ func TestALongNameIsRefused(t *testing.T) {
 		assert.Less(t, len(errs), 200)
 	}
 }
+
+// Who keeps a scope of the practice telescope's name means it, and is told so.
+func TestAnOwnScopeOfTheBuiltInsName(t *testing.T) {
+	data := t.TempDir()
+	lib := openedAt(t, data)
+	own := scope.Scope{Format: 1, Name: "Dunlin", Aperture: scope.MM(250), FocalLength: scope.MM(1250)}
+	require.NoError(t, lib.SaveScope(own))
+	_, errs := run(t, 1, "feed", "DUNLIN", "--data", data)
+	assert.Contains(t, errs, "Dunlin is the one kept here")
+	open, _ := lib.Unfinished("dunlin")
+	require.Len(t, open, 1)
+	lines, _, err := lib.ReadJournal(open[0].ID)
+	require.NoError(t, err)
+	assert.Contains(t, string(lines[0].Raw), `"aperture_mm":250`)
+	_, errs = run(t, 1, "feed", "DUNLIN", "--data", t.TempDir())
+	assert.NotContains(t, errs, "kept here")
+}
