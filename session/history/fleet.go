@@ -95,6 +95,7 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 		row.suspect(f.Kits)
 		row.plan(now)
 	}
+	f.Kits = slices.DeleteFunc(f.Kits, func(k KitRow) bool { return k.gone })
 	return f
 }
 

@@ -24,10 +24,10 @@ type KitRow struct {
 	EveryDays int       // it is due so many days after CircleAt
 	CircleAt  time.Time // its laser was last turned round; zero = never
 	Notes     string
-	Gone      bool  // it was retired
 	Work      []Job // what was done to it and noted of it, oldest first
 
 	mended *KitDrift // what it did until it was last worked on
+	gone   bool      // it was retired
 }
 
 // Say says what is against the kit and what to do, "" where nothing is.
@@ -93,7 +93,7 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 	}
 	for _, name := range s.Gone {
 		if r := rows[nameKey(name)]; r != nil && !r.Known {
-			r.Gone = true
+			r.gone = true
 		}
 	}
 	var out []KitRow

@@ -3,6 +3,7 @@ package history
 import (
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/scope"
 )
 
 // KnewKit adds to what is known of a kit what a session with it found.
@@ -51,4 +52,32 @@ func knownSpot(m *session.Mark) *event.KnownSpot {
 		return nil
 	}
 	return &event.KnownSpot{Saw: m.Saw, KnownPlace: event.KnownPlace{Right: m.Right, Up: m.Up, SigmaMM: m.Sigma}}
+}
+
+// Knew returns what the sessions on a scope, and with its kit, say of them, for the
+// next one's begin line. It is nil where there was none. Practice says nothing,
+// nor does what was read of a laser before somebody worked on it.
+func (s Stock) Knew(sc scope.Scope) *event.Known {
+	mended := lastJob(JobsOfKit(s.Work, sc.Kit)).T
+	if sc.Kit == "" {
+		mended = lastJob(pickJobs(JobsOfScope(s.Work, sc.Name), func(j Job) bool { return j.Part == PartLaser })).T
+	}
+	var k event.Known
+	for _, r := range s.Records {
+		if !Counts(r) {
+			continue
+		}
+		sameScope := scope.SameName(r.Scope, sc.Name)
+		sameKit := r.Kit != "" && scope.SameName(r.Kit, sc.Kit) || r.Kit == "" && sc.Kit == "" && sameScope
+		if sameKit && !r.Began.Before(mended) {
+			KnewKit(&k, r)
+		}
+		if sameScope {
+			KnewScope(&k, r)
+		}
+	}
+	if k.Sessions == 0 && k.Circle == nil {
+		return nil
+	}
+	return &k
 }

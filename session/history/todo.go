@@ -116,8 +116,6 @@ func (k KitRow) tasks(now time.Time) []Task {
 	}
 	var out []Task
 	switch {
-	case k.Gone:
-		return nil
 	case k.Suspicion != nil:
 		out = append(out, task(NeedHoldBack, "hold it back", k.Suspicion.Say, time.Time{}))
 	case !k.Due.IsZero() && soon(k.Due, now):

@@ -78,6 +78,11 @@ func TestAMendedKitCountsAfresh(t *testing.T) {
 	kits, scopes := held(st.FleetAt(at))
 	require.Equal(t, []string{"Blue box"}, kits)
 	st.Work = []history.Job{{V: 1, T: at, Kit: "blue box", Part: history.PartLaser, What: "collimated on a bench"}}
+	circle := 12.0
+	st.Records[len(st.Records)-1].CircleMM, st.Records[len(st.Records)-1].Kit = &circle, "Blue box"
+	sc := st.Scopes[0]
+	sc.Kit = "Blue box"
+	assert.Nil(t, st.Knew(sc).Circle, "of the laser as it was")
 	now, same := held(st.FleetAt(at.Add(time.Hour)))
 	assert.Empty(t, now)
 	assert.Equal(t, scopes, same, "its scopes stay cleared")

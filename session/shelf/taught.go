@@ -14,11 +14,10 @@ import (
 // year is what knowledge of a scope ages by.
 const year = 8766 * time.Hour
 
-// Taught returns what the last session on a scope learnt of its screws, aged
+// Taught returns what the last of the sessions on a scope learnt of its screws, aged
 // until now. What was learnt in practice is left out, and so is what was learnt
 // of a mirror whose screws were described otherwise then.
-func (l *Shelf) Taught(sc scope.Scope, now time.Time) (map[optics.Mirror]*event.Taught, error) {
-	records, errs := l.Records()
+func (l *Shelf) Taught(sc scope.Scope, records []session.Record, now time.Time) map[optics.Mirror]*event.Taught {
 	taught, by := map[optics.Mirror]*event.Taught{}, map[optics.Mirror]session.Record{}
 	for _, r := range records {
 		if !history.Counts(r) || !scope.SameName(r.Scope, sc.Name) {
@@ -34,10 +33,7 @@ func (l *Shelf) Taught(sc scope.Scope, now time.Time) (map[optics.Mirror]*event.
 			delete(taught, m)
 		}
 	}
-	if len(errs) > 0 {
-		return taught, errs[0]
-	}
-	return taught, nil
+	return taught
 }
 
 // sameScrews reports whether two descriptions of a scope can be of the same

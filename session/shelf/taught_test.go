@@ -35,6 +35,8 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 		r.Learnt[m] = &learnt
 	}
 	keepRecord(t, l, r)
+	records, errs := l.Records()
+	require.Empty(t, errs)
 	for _, c := range []struct {
 		name               string
 		change             func(*scope.Scope)
@@ -52,8 +54,7 @@ func TestTaughtAndTheScopesFile(t *testing.T) {
 	} {
 		now := sc
 		c.change(&now)
-		taught, err := l.Taught(now, began)
-		require.NoError(t, err)
+		taught := l.Taught(now, records, began)
 		assert.Equal(t, c.primary, taught[optics.Primary] != nil, c.name)
 		assert.Equal(t, c.secondary, taught[optics.Secondary] != nil, c.name)
 	}

@@ -93,9 +93,6 @@ func (c *cli) writeKits(kits []history.KitRow) {
 	t := c.table()
 	fmt.Fprintln(t, "KIT\tTAG\tLAST USED\tLOOKS\tSCOPES\tCIRCLE\tPUT BACK\tSUSPICION\tNEEDS")
 	for _, k := range kits {
-		if k.Gone {
-			continue
-		}
 		last, circle, seat, suspicion, needs := "never", "-", "-", "-", "-"
 		if !k.Last.IsZero() {
 			last = day(k.Last)

@@ -89,13 +89,17 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 		}
 		scope = full
 		if world == nil {
-			if begin.Learnt, err = d.Library.Taught(scope, d.Now()); err != nil {
-				w.Notice = err.Error()
+			stock, errs := d.Library.Shelf() // the records are read once: a large shelf has years of them
+			for _, err := range errs {
+				if other := (*shelf.FileError)(nil); !errors.As(err, &other) { // another scope's file is no matter here
+					w.Notice = err.Error()
+					break
+				}
 			}
-			stock, _ := d.Library.Shelf()
+			begin.Learnt = d.Library.Taught(scope, stock.Records, d.Now())
 			fleet := stock.FleetAt(d.Now())
 			begin.Before = fleet.Said(scope.Name, scope.Kit)
-			begin.Knew = d.Library.Knew(scope)
+			begin.Knew = stock.Knew(scope)
 			if kit := fleet.Suspect(scope.Kit); kit != "" {
 				if begin.Knew == nil {
 					begin.Knew = &event.Known{}
