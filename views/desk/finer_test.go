@@ -96,7 +96,7 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 	scope, err := scope.DecodeScope(data)
 	require.NoError(t, err)
 	var squares, seeds, missed float64
-	first, n := uint64(16), sessiontest.Of(4, 8, 24)
+	first, n := uint64(8), sessiontest.Of(4, 8, 24)
 	if sessiontest.Long() {
 		first = 0
 	}
