@@ -80,7 +80,7 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindAdvised: advised,
 	event.KindSkip:    skip,
 	event.KindBack:    func(s *State, _ event.Event) error { return back(s) },
-	event.KindStop:    func(s *State, _ event.Event) error { s.goTo(StageStopping); return nil },
+	event.KindStop:    stop,
 	event.KindQuit:    func(s *State, _ event.Event) error { return nil },
 	event.KindManner:  manner,
 	event.KindFiner:   askFiner,

@@ -5,13 +5,16 @@ import (
 
 	"spotward/optics"
 	"spotward/session/event"
+	"spotward/session/words"
 )
 
 // After so many answers without an end it is offered to stop safely, and again
-// after every so many more. Trainers' judgement of a night's patience.
+// after every so many more. Where the offer is never taken the scope is made safe, and
+// so again for those who undo that. Trainers' judgement of a night's patience.
 const (
 	endlessAnswers = 60
 	endlessAgain   = 10
+	endlessStops   = 100
 )
 
 // isAnswer reports whether an event answers a question.
@@ -30,6 +33,33 @@ func (s State) endless() string {
 		return ""
 	}
 	return fmt.Sprintf("%d answers and no end in sight: %s. Better stop safely and hold it back for trained hands, or go on.", s.answers, s.suspected())
+}
+
+// stopDue returns the event that makes the scope safe after these events, where so
+// many answers came to no end, with what is thought to be wrong.
+func (s State) stopDue(after []event.Event) (event.Event, bool) {
+	if len(after) == 0 || !isAnswer(after[len(after)-1].Kind) || s.answers == 0 || s.answers%endlessStops != 0 || s.ending() {
+		return event.Event{}, false
+	}
+	return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("no end in sight after %d answers: %s", s.answers, s.suspected())}, true
+}
+
+// stop goes to where the scope is made safe: with a reason where the session itself
+// stops.
+func stop(s *State, ev event.Event) error {
+	if ev.Why != "" {
+		s.HoldBack = words.OneLine(ev.Why)
+	}
+	s.goTo(StageStopping)
+	return nil
+}
+
+// stoppedFor says why the session itself has stopped, "" where it has not.
+func (s State) stoppedFor() string {
+	if s.answers < endlessStops || s.HoldBack == "" {
+		return ""
+	}
+	return words.Sentence(s.HoldBack) + " So it stops here: hold it back for trained hands. "
 }
 
 // ending reports whether the session is about to end as it is.

@@ -11,6 +11,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/answer"
+	"spotward/session/event"
 	"spotward/session/scope"
 )
 
@@ -80,6 +81,21 @@ func TestAfterSixtyAnswersAnEndIsOffered(t *testing.T) {
 		}
 	}
 	assert.InDelta(t, 54, offered, 3)
+	n := 0
+	for ; p.State().Stage().ID != session.StageStopping; n++ {
+		require.Less(t, n, 60, "who goes on is stopped in the end")
+		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
+	}
+	assert.InDelta(t, 100-60, n, 3)
+	assert.Contains(t, p.State().Ask().Say, "No end in sight after 100 answers: the secondary's")
+	safe := p.State()
+	p.line("u")
+	assert.Equal(t, session.StageSecondary, p.State().Stage().ID, "an undo goes on")
+	p.line("4 20").at(session.StageSecondary, p.State().Ask().Step)
+	next, err := session.Apply(safe, event.Event{Kind: event.KindConfirm})
+	require.NoError(t, err)
+	assert.Equal(t, session.OutcomeStopped, next.Outcome)
+	assert.Contains(t, next.Record().Upshot.Words(), "no end in sight")
 }
 
 // What is remembered of a scope comes from long moves: readings near the middle,

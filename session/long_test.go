@@ -33,8 +33,11 @@ func longSession(t testing.TB, events int, seed uint64) *memory {
 		if dice.IntN(10) == 0 {
 			ev = event.Event{Kind: event.KindUndo}
 		}
-		if ask.Stage.ID == session.StagePutAway {
+		switch ask.Stage.ID {
+		case session.StagePutAway:
 			ev = event.Event{Kind: event.KindBack}
+		case session.StageStopping:
+			ev = event.Event{Kind: event.KindUndo}
 		}
 		if err := s.Do(ev); err != nil {
 			require.NoError(t, s.Do(event.Event{Kind: event.KindUndo}), fmt.Sprint(ask.Stage.ID, err))

@@ -110,6 +110,11 @@ func (s *Session) Do(events ...event.Event) error {
 			}
 		}
 	}
+	if ev, due := try.stopDue(all); due {
+		if err := take(ev); err != nil {
+			return err
+		}
+	}
 	// An advice of no move only ends a search; what is due after it is told too.
 	for told, due := try.Advise(); due; told, due = try.Advise() {
 		if err := take(event.Event{Kind: event.KindAdvised, Told: &told}); err != nil {

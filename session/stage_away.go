@@ -50,8 +50,8 @@ func stoppingStage() *Stage {
 			Deeds: func(State) []Deed {
 				return []Deed{DeedCardWhole, DeedSnugSecondary, DeedLaserOff, DeedLaserOut, DeedCount}
 			},
-			Say: func(State) string {
-				return "Card over the end. Locks snug, then tube level, secondary snug. Laser off and out, battery counted, cap on. Press Enter when all is done."
+			Say: func(s State) string {
+				return s.stoppedFor() + "Card over the end. Locks snug, then tube level, secondary snug. Laser off and out, battery counted, cap on. Press Enter when all is done."
 			},
 			Take: func(s *State, _ event.Event) {
 				if s.Looks > 0 {

@@ -44,6 +44,9 @@ func (s State) Upshot() Upshot {
 	tag, grade := s.tagAdvised(), s.grade()
 	switch s.outcomeNow() {
 	case OutcomeStopped:
+		if s.answers >= endlessStops && s.HoldBack != "" {
+			return Upshot{NotToday, s.HoldBack}
+		}
 		return Upshot{NotToday, "stopped before it was done"}
 	case OutcomeNotToday:
 		return Upshot{NotToday, "it was not aligned"}
