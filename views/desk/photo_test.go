@@ -19,6 +19,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 )
@@ -260,8 +261,8 @@ func f5() scope.Scope {
 // the ring's shadow, is read on a picture: drawn as a phone would see it, and found
 // in it. It ends ready.
 func TestAWholeAlignmentByPictures(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some ten pictures, a second each")
+	if !sessiontest.Long() {
+		t.Skip("some ten pictures, half a second each")
 	}
 	d := newDesk(t)
 	w, err := d.Practice(f5(), event.World{Seed: 7, Level: string(virtual.Easy)})
