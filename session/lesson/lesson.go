@@ -51,8 +51,9 @@ type Task struct {
 	Seeds []uint64     // of which that telescope may be; none: the one it says
 	Group int          // tasks side by side of one group come in any order; 0: in this one
 	// FocuserAt is where that telescope's focuser is seen from the sky end.
-	FocuserAt scope.Clock
-	Face      optics.Face // what is looked at
+	FocuserAt  scope.Clock
+	ApertureMM float64     // of that telescope; 0: as it always is
+	Face       optics.Face // what is looked at
 
 	Picture Picture        // of the whole telescope, beside what is asked
 	Parts   []Part         // in it, in the order of their numbers
@@ -106,4 +107,15 @@ func Bites(m optics.Mirror, turns float64, first bool) int {
 		n++ // what is known is turned in one move, in goes
 	}
 	return n
+}
+
+// Of returns that telescope as the task has it.
+func (t Task) Of(s scope.Scope) scope.Scope {
+	if t.FocuserAt != "" {
+		s.FocuserAt = t.FocuserAt
+	}
+	if t.ApertureMM != 0 {
+		s.Aperture = scope.MM(t.ApertureMM)
+	}
+	return s
 }

@@ -45,9 +45,9 @@ type Part struct {
 }
 
 var parts = []Part{
-	{PartLaser, "laser", "That is the laser", "on top, in the drawtube", "it shines a thin red beam into the tube"},
-	{PartFocuser, "focuser", "That is the focuser", "the drawtube on the tube's side, near the open end", "it holds the laser, and later the eyepiece"},
-	{PartSecondary, "secondary", "That is the secondary", "the small slanted mirror below the drawtube", "it sends the beam round the corner, to the primary"},
+	{PartLaser, "laser", "That is the laser", "on top, in the focuser", "it shines a thin red beam into the tube"},
+	{PartFocuser, "focuser", "That is the focuser", "a short tube on the tube's side, near the open end", "it holds the laser, and later the eyepiece"},
+	{PartSecondary, "secondary", "That is the secondary", "the small slanted mirror below the focuser", "it sends the beam round the corner, to the primary"},
 	{PartSecondaryScrews, "screws", "Those are the screws of the secondary", "three heads behind the small slanted mirror, toward the open end", "they tilt the secondary"},
 	{PartCard, "card", "That is the card", "white, over the open end", "it stops the beam before it meets an eye"},
 	{PartPrimary, "primary", "That is the primary", "the large mirror at the closed end", "it sends the beam back up the tube"},
@@ -76,13 +76,13 @@ func theParts() Lesson {
 	}
 	clock := quiz("From the sky end you see the focuser at 2 o'clock. You walk round and stand behind the scope. Where is it now?",
 		"Straight up is still 12. Left and right have changed places, as with anybody who faces you.",
-		answer{"10", "at 10 o'clock", ""},
-		answer{"2", "at 2 o'clock, as before", "You look the other way along the tube now: what was at your right hand is at your left."},
-		answer{"8", "at 8 o'clock", "Up and down do not change as you walk round: it is still above the middle."},
-		answer{"4", "at 4 o'clock", "Up and down do not change as you walk round: it is still above the middle."})
+		answer{"left_up", "at 10 o'clock", ""},
+		answer{"right_up", "at 2 o'clock, as before", "You look the other way along the tube now: what was at your right hand is at your left."},
+		answer{"left_down", "at 8 o'clock", "Up and down do not change as you walk round: it is still above the middle."},
+		answer{"right_down", "at 4 o'clock", "Up and down do not change as you walk round: it is still above the middle."})
 	bar := Task{
 		Kind: TaskReading, World: lessonWorld(LevelNear, nearSeeds[0]), Seeds: nearSeeds, Face: optics.FacePrimary,
-		Say: "The bar below the picture is as long as it says. Where is the red spot? Say a clock position, and how far it is from the middle of the ring, in mm, as in 10:30 20.",
+		Say: "Where is the red spot? Type a clock position and how far it is from the middle of the ring, in mm, as in 10:30 20. The bar says how long it is; 1r is one ring width.",
 		Why: "A spot is always told so: a clock position, and a distance from the middle.",
 	}
 	return Lesson{
@@ -90,14 +90,14 @@ func theParts() Lesson {
 		Aim:  "To know what the instructions speak of, before anything is done.",
 		Done: "Each part found in the picture and the focuser found from both ends, the first time; the spot read, at the second try at the latest.",
 		Tasks: []Task{
-			show("A telescope from its side. The beam goes from the laser down the drawtube to the secondary, on to the primary, and back the same way."),
-			show("Screws tilt a mirror. Locks hold it: eased before a screw is turned, nipped afterwards. In the next pictures the words are gone."),
+			show("A telescope from its side. The beam goes from the laser through the focuser to the secondary, on to the primary, and back the same way."),
+			show("Screws tilt a mirror. Locks hold it there. They are eased, a little loose, before a screw is turned, and made snug afterwards. In the next pictures there are numbers for the words."),
 			which(PartSecondary, "Which is the secondary?"),
 			which(PartPrimaryScrews, "Which is a screw of the primary?"),
 			which(PartLocks, "Which is a lock?"),
 			which(PartFocuser, "Which is the focuser?"),
 			which(PartSecondaryScrews, "Which are the screws of the secondary?"),
-			{Kind: TaskShow, Picture: BothEnds, Say: "Where a thing is, is said by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. It is so at both ends. This is one and the same scope."},
+			{Kind: TaskShow, Picture: BothEnds, Say: "Places are told by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. That holds at both ends. Both pictures are of one scope."},
 			clock,
 			bar,
 		},

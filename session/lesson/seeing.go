@@ -34,7 +34,7 @@ func whichDot() Lesson {
 				answer{"inside", "inside, where it is dim again", ""},
 				answer{"bright", "where it is brightest", "There it lies on the ring itself, which scatters the light at you."},
 				answer{"outside", "just outside the ring, where it is round", "Outside the ring it is still farther from the middle."}),
-			quiz("The return spot has gone dim near the hole. Is it home?",
+			quiz("The beam leaves by a hole in the laser's face, and comes back to that face: the return spot. Home is back down the hole. The return spot has gone dim near the hole. Is it home?",
 				"A weak laser is dim anywhere. Home is seen going in: faint rays are left, and one spot on the secondary.",
 				answer{"seen", "only if it was seen going down the hole", ""},
 				answer{"dim", "yes: dim is home", "A weak battery makes it dim as well, wherever it is."},

@@ -10,9 +10,10 @@ import (
 )
 
 func leaveItAlone() Lesson {
+	const slow = 150 // mm: f/8, where both spots alone can show that a scope is good
 	check := func(level, say string, seeds []uint64, met func(s session.State) bool, why string) Task {
 		return Task{
-			Kind: TaskWork, World: lessonWorld(level, seeds[0]), Seeds: seeds, From: session.StageFirstLook, Say: say, Group: others,
+			Kind: TaskWork, World: lessonWorld(level, seeds[0]), Seeds: seeds, ApertureMM: slow, From: session.StageFirstLook, Say: say, Group: others,
 			Until: func(s session.State) bool { return s.Verdict != "" },
 			Met:   func(s session.State) bool { return s.Moves == 0 && met(s) },
 			Seen:  []optics.Face{optics.FacePrimary, optics.FaceTarget}, Why: why,

@@ -71,15 +71,13 @@ func (f section) holder(s PathSpec) {
 // primary stand, parts of its radius.
 const screwUp, lockUp = 0.55, 0.9
 
-// cell3 draws the plate behind the primary, with a screw and a lock at its upper
-// and at its lower end.
+// cell3 draws the plate behind the primary, with a screw at its upper and a lock
+// at its lower end: side by side they would run into one.
 func (f section) cell3(s PathSpec) {
 	p := pen{onRings, theme.Label}
 	f.stroke(SectionPoint{-cellMM, -s.MirrorMM}, SectionPoint{-cellMM, s.MirrorMM}, p)
-	for _, side := range []float64{-1, 1} {
-		f.head(SectionPoint{-cellMM - headMM, side * screwUp * s.MirrorMM}, 2)
-		f.head(SectionPoint{-cellMM - headMM, side * lockUp * s.MirrorMM}, 1)
-	}
+	f.head(SectionPoint{-cellMM - headMM, screwUp * s.MirrorMM}, 2)
+	f.head(SectionPoint{-cellMM - headMM, -lockUp * s.MirrorMM}, 1)
 }
 
 // head draws a screw's head, so large.
@@ -103,9 +101,9 @@ func (f section) name(s PartsSpec) {
 	word(SectionPoint{sec.FoldMM - half, (sec.TubeMM + sec.HoleMM + laserMM) / 2}, 2, 0, s.Focuser)
 	word(SectionPoint{sec.FoldMM - sec.SecondaryMM, 0}, 2, 0, s.Secondary)
 	screws := SectionPoint{sec.FoldMM + 0.6*sec.SecondaryMM + holderDeep + headMM, 0}
-	out := SectionPoint{sec.SkyEndMM + cardAwayMM, 0}
-	f.stroke(out, screws, pen{onRings, theme.Line})
-	before(out, -1, 0, s.SecondaryScrews)
+	leader := SectionPoint{sec.SkyEndMM + 2*cardAwayMM, 0} // past the card, or the word would be the card's
+	f.stroke(leader, screws, pen{onRings, theme.Line})
+	before(leader, -1, 0, s.SecondaryScrews)
 	before(SectionPoint{0, 0.6 * sec.MirrorMM}, -3, 0, s.Primary)
 	ringX, ringY := f.at(SectionPoint{0, 0})
 	g := f.frame
@@ -115,7 +113,7 @@ func (f section) name(s PartsSpec) {
 	word(SectionPoint{-cellMM - headMM, screwUp * sec.MirrorMM}, 2, 0, s.Screw)
 	word(SectionPoint{-cellMM - headMM, -lockUp * sec.MirrorMM}, 2, 0, s.Lock)
 	below := -sec.TubeMM
-	word(SectionPoint{sec.SkyEndMM + cardAwayMM, below}, 0, 1, s.Card)
-	word(SectionPoint{sec.SkyEndMM, below}, Width(s.Card)+2, 1, s.SkyEnd)
+	word(SectionPoint{sec.SkyEndMM + cardAwayMM, sec.TubeMM}, -Width(s.Card)/2, -1, s.Card)
+	word(SectionPoint{sec.SkyEndMM, below}, 0, 1, s.SkyEnd)
 	before(SectionPoint{0, below}, 3+Width(s.Behind), 1, s.Behind)
 }

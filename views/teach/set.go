@@ -20,10 +20,7 @@ func (c *Class) set() error {
 	}
 	t := c.Lesson.Tasks[c.task]
 	if t.World != nil {
-		scope := scope.Builtin()
-		if t.FocuserAt != "" {
-			scope.FocuserAt = t.FocuserAt
-		}
+		scope := t.Of(scope.Builtin())
 		var err error
 		alone := desk.Desk{Who: c.desk.Who, Program: c.desk.Program, Now: c.desk.Now}
 		if c.work, err = alone.Practice(scope, *t.World); err != nil {

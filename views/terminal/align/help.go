@@ -12,7 +12,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 			[2]string{"Enter", "after a move was told: turned as told, as well as hands do"},
 			[2]string{"B -1/4", "turned so instead"},
 			[2]string{"knock", "tap both cells with a knuckle, where a screw is sticky"},
-			[2]string{"card on   laser on", "also: card off, laser off, swing, turn laser, re-seat"},
+			[2]string{"card on   laser on", "also: card off, laser off, snug locks, snug screws, swing, turn laser, re-seat"},
 			[2]string{"hide   show", "the advice, to turn what you think right; and back"})
 	}
 	add("say where the spot is, from the middle of ring or hole",

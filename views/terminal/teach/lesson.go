@@ -154,7 +154,7 @@ func wanted(t lesson.Task) string {
 	if t.Face == optics.FaceTarget {
 		return "where it is, as in 10:30 4 rings, or 10:30 8"
 	}
-	return "where it is, as in 10:30 2r, or 2 1/3"
+	return "where it is, as in 10:30 20, or 10:30 2r"
 }
 
 // place is where a typed reading puts the spot; nil where it says no place, or
