@@ -32,7 +32,7 @@ func roughBeforeFine() Lesson {
 // somethingIsWrong has each thing that a screw can say, and the laser, happen
 // once. It is over with the first word about it, or when nobody says one.
 func somethingIsWrong() Lesson {
-	const words = "The words: stuck, free, end, sticky, stripped, slipped, each with a screw's letter as in sticky C; other way; dead laser. "
+	const words = "The words, each with a screw's letter as in sticky C: stuck, it will not turn; free, it came loose; end, the end of its thread; sticky, it goes in jerks; stripped, no thread is left; slipped, the key came out. Or: other way; dead laser. "
 	const notice = "Turn what is told. Something is wrong: when you notice it, say what. " + words
 	happens := func(level string, from session.StageID, verdict string, is event.Says, say, why string) Task {
 		return Task{
@@ -56,6 +56,10 @@ func somethingIsWrong() Lesson {
 	dead := happens(LevelDying, session.StageSecondary, session.VerdictSecondary, "", notice,
 		"It was a dead laser. A spot that is gone is somewhere else; a laser that is dark shows nothing anywhere.")
 	dead.Seeds = []uint64{11, 3, 8, 20}
+	short := turned(atHome(LevelShort, event.SaysEnd, "Screw B has been tightened again and again. Feel what it does now, and say what it is. "+words,
+		"It was at its end. It has no more to give that way: the others share its part."), 1./2)
+	short.Seeds = []uint64{9, 1, 3, 6, 8, 11, 13, 14} // where the end is that way
+	short.World = lessonWorld(LevelShort, short.Seeds[0])
 	dead.World = lessonWorld(LevelDying, 11)
 	dead.Met = func(s session.State) bool { return s.Laser.Dead }
 	return Lesson{
@@ -64,8 +68,7 @@ func somethingIsWrong() Lesson {
 		Done: "Each thing said before it costs anything.",
 		Tasks: []Task{
 			atHome(LevelSeized, event.SaysStuck, notice, "It was stuck. No force: a screw that will not go is held by its lock, or by rust."),
-			turned(atHome(LevelShort, event.SaysEnd, "Screw B has been tightened again and again. Feel what it does now, and say what it is. "+words,
-				"It was at its end. It has no more to give that way: the others share its part."), 1./2),
+			short,
 			turned(atHome(LevelSlack, event.SaysFree, "Screw B was eased by half a turn. Feel what it does now, and say what it is. "+words,
 				"It was free. A screw that holds nothing moves nothing. It is taken up until it grips again."), -1./2),
 			atHome(LevelWorn, event.SaysStripped, notice, "It was stripped. No thread is left: the others must do without it, and the scope's keeper wants to know."),
@@ -87,7 +90,7 @@ func whatLies() Lesson {
 			Why: why, Right: right, Wrong: wrong, Group: others,
 			Options: []words.Option{
 				{ID: "none", Words: "neither: both can be trusted"},
-				{ID: "laser", Words: "the laser: it points askew"},
+				{ID: "laser", Words: "the laser: it points off at an angle"},
 				{ID: "holder", Words: "the holder: no seat is the same"},
 			},
 		}

@@ -331,11 +331,21 @@ func (w *Work) See() string {
 	return w.Bench.See(w.State())
 }
 
-// Look returns what the practice telescope shows on the face that is asked
-// for, and false for a real one.
+// Look returns what the practice telescope shows on a face, and false for a real
+// one.
 func (w *Work) Look(f optics.Face) (practice.View, bool) {
 	if w.Bench == nil || f == "" {
 		return practice.View{}, false
 	}
 	return w.Bench.Look(f), true
+}
+
+// Sees returns what the practice telescope shows of what is asked for, and false
+// for a real one.
+func (w *Work) Sees() (practice.View, bool) {
+	ask := w.State().Ask()
+	if w.Bench == nil || ask.Face == "" {
+		return practice.View{}, false
+	}
+	return w.Bench.LookFor(ask), true
 }

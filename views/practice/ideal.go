@@ -29,12 +29,7 @@ func (b *Bench) Ideal(s session.State, verdict string) event.Event {
 		}
 		return event.Event{Kind: event.KindChoice, Choice: choice}
 	}
-	v := b.Look(ask.Face)
-	for _, f := range ask.Faces {
-		if other := b.Look(f); !v.Visible && !v.InHole && other.Visible {
-			v = other
-		}
-	}
+	v := b.LookFor(ask)
 	ev := event.Event{Kind: event.KindReading, Face: v.Face}
 	switch {
 	case v.InHole && ask.Face == optics.FaceTarget:

@@ -73,3 +73,18 @@ func (b *Bench) letterWords(m optics.Mirror) string {
 	}
 	return "The screws carry no letters yet: you put them on as asked."
 }
+
+// LookFor returns what is seen of what is asked for: where it may be at several
+// places, the first of them that shows it.
+func (b *Bench) LookFor(ask session.Ask) View {
+	v := b.Look(ask.Face)
+	for _, f := range ask.Faces {
+		if v.Visible || v.InHole {
+			break
+		}
+		if other := b.Look(f); other.Visible {
+			v = other
+		}
+	}
+	return v
+}

@@ -259,3 +259,23 @@ func TestNeitherUndoneNorToldIsHeldAgainstATrainee(t *testing.T) {
 	line("lock A +1")
 	assert.NotEmpty(t, w.Bench.Deeds(), "nobody told that")
 }
+
+// Where it is asked what a hand feels there is something to feel, and its name is
+// not said.
+func TestWhatIsAskedOfAHandIsFelt(t *testing.T) {
+	l, err := lesson.ByName("wrong")
+	require.NoError(t, err)
+	for seed := range draws(4, 20) {
+		for _, task := range l.Drawn(seed).Tasks {
+			if task.Turn.Screw == "" {
+				continue
+			}
+			one := l
+			one.Tasks = []lesson.Task{task}
+			c, err := teach.Begin(newDesk(t), one)
+			require.NoError(t, err)
+			assert.NotEmpty(t, c.Work().Felt(), "%s, seed %d", task.World.Level, task.World.Seed)
+			assert.NotRegexp(t, "free|end", c.Work().Felt())
+		}
+	}
+}

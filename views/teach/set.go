@@ -27,13 +27,15 @@ func (c *Class) set() error {
 			return err
 		}
 	}
+	if c.work != nil {
+		c.work.Bench.Unnamed(t.Unnamed) // what is felt on the way there as well
+	}
 	if err := c.prepare(t); err != nil || c.work == nil {
 		return err
 	}
 	c.from = c.work.State()
 	c.work.Bench.Forget()
 	c.errMM = c.work.Bench.World().Truth().ErrorMM
-	c.work.Bench.Unnamed(t.Unnamed)
 	c.work.Advise(!t.Alone)
 	c.work.Guard = c.guardOf(t)
 	return nil

@@ -206,19 +206,23 @@ func TestMoreLinesLeaveNothingOut(t *testing.T) {
 	turn := func(screw string, turns float64) event.ToldMove {
 		return event.ToldMove{Turn: optics.Turn{Mirror: optics.Secondary, Screw: screw, Turns: turns}}
 	}
+	first, lock := turn("A", 0.25), event.ToldMove{Turn: optics.Turn{Mirror: optics.Primary, Lock: "B", Turns: -0.25}}
 	for _, c := range []struct {
+		first event.ToldMove
 		more  []event.ToldMove
 		width int
 		want  []string
 	}{
-		{[]event.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
-		{[]event.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
-		{[]event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
-		{[]event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
-		{[]event.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
-		{[]event.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
+		{first, []event.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
+		{first, []event.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
+		{first, []event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
+		{first, []event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
+		{first, []event.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
+		{first, []event.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},
+		{lock, []event.ToldMove{lock, lock, turn("B", 0.25)}, 25, []string{"lock B 1/4, B 1/4 ease;", "screw B 1/4 tighten"}},
+		{lock, []event.ToldMove{turn("B", 0.25)}, 31, []string{"screw B 1/4 tighten"}},
 	} {
-		got := align.MoreLines(c.more, c.width)
+		got := align.MoreLines(append([]event.ToldMove{c.first}, c.more...), c.width)
 		require.Equal(t, c.want, got)
 		for _, l := range got {
 			require.LessOrEqual(t, schematic.Width(l), c.width)

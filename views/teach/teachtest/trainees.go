@@ -38,7 +38,7 @@ func Good() Trainee {
 		case lesson.TaskShow:
 			return ""
 		case lesson.TaskQuestion: // by the number that stands before it, as people do
-			return fmt.Sprint(1 + slices.IndexFunc(task.Options, func(o words.Option) bool { return o.ID == task.Right }))
+			return rightNumber(task)
 		case lesson.TaskReading:
 			v := c.Bench().Look(task.Face)
 			return words.ReadingText(telOf(task).ToDial(task.Face, v.Seen))
@@ -130,7 +130,7 @@ func Clumsy() Trainee {
 		switch {
 		case task.Kind == lesson.TaskDeed && slip("card"):
 			return "laser on"
-		case task.Kind == lesson.TaskQuestion && line == task.Right && slip(key):
+		case task.Kind == lesson.TaskQuestion && line == rightNumber(task) && slip(key):
 			return wrongOption(task)
 		case task.Kind == lesson.TaskReading && slip(key):
 			d := telOf(task).ToDial(task.Face, c.Bench().Look(task.Face).Seen)
@@ -148,6 +148,10 @@ func Clumsy() Trainee {
 func opposite(c *teach.Class) string {
 	went := c.Bench().Went()
 	return words.ClockText(optics.Dial{Right: -went.Right, Up: -went.Up})
+}
+
+func rightNumber(task lesson.Task) string {
+	return fmt.Sprint(1 + slices.IndexFunc(task.Options, func(o words.Option) bool { return o.ID == task.Right }))
 }
 
 func wrongOption(task lesson.Task) string {
@@ -181,13 +185,13 @@ func Wrong() Trainee {
 		case lesson.TaskDeed:
 			return "laser on"
 		case lesson.TaskQuestion:
-			if line := good(c); line != task.Right {
+			if line := good(c); line != rightNumber(task) {
 				return strings.Replace(line, "card on", "card off", 1)
 			}
 			if first(key) {
 				return wrongOption(task)
 			}
-			return task.Right
+			return rightNumber(task)
 		}
 		ask := c.Work().State().Ask()
 		switch {

@@ -46,7 +46,7 @@ func (s *Screen) drawLook(p *frame.Page, typed string) {
 func (s *Screen) ownDrawing(p *frame.Page, typed string) {
 	x := p.Yours.Col + int(p.Yours.R) + 4
 	beside := p.Flow(schematic.Rect{X: x, Y: p.Column.Y, W: p.Cols - 1 - x, H: int(p.Yours.R) + 2})
-	if view, ok := s.Work.Look(s.State().Ask().Face); ok {
+	if view, ok := s.Work.Sees(); ok {
 		beside.Say(theme.Ink, BesideSight(view.Sight))
 		beside.Skip(1)
 	}

@@ -130,7 +130,7 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		if stopAt.W == 0 || thenAt.Y+1 >= p.Sizes.Plate.Y && p.Sizes.Plate.W > 0 {
 			thenAt.W = besidePlate(p, thenAt.X, thenAt.Y)
 		}
-		lines := MoreLines(more, thenAt.W)
+		lines := MoreLines(told.Moves, thenAt.W)
 		if stopAt.W > 0 { // the stop belongs to the last of them
 			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
 			stopAt.Y, stopWord.Y = stopAt.Y+len(lines), stopAt.Y+len(lines)
@@ -178,7 +178,11 @@ func roundsWords(left int) string {
 
 // MoreLines says the moves after the first, in full where that fits a row: those
 // that go alike in one breath. None is ever left out.
-func MoreLines(more []event.ToldMove, width int) []string {
+func MoreLines(moves []event.ToldMove, width int) []string {
+	if parts := lockAndScrew(moves); parts != nil {
+		return rows(parts, width)
+	}
+	more := moves[1:]
 	var names, full, short []string
 	alike := len(more) > 1
 	for _, m := range more {
@@ -200,8 +204,40 @@ func MoreLines(more []event.ToldMove, width int) []string {
 			return []string{words}
 		}
 	}
-	lines := short[:1:1]
-	for _, item := range short[1:] {
+	return rows(short, width)
+}
+
+// lockAndScrew says the moves after the first where locks are among them and
+// screws as well: a lock has its screw's letter. nil where all are of one kind.
+func lockAndScrew(moves []event.ToldMove) []string {
+	var parts []string
+	mixed := false
+	for i, m := range moves[1:] {
+		before, lock := moves[i], m.Lock != ""
+		amount := m.Screw + m.Lock + " " + words.TurnsText(m.Turns)
+		same := (before.Lock != "") == lock
+		mixed = mixed || !same
+		if same && i > 0 && words.SenseWord(before.Turns) == words.SenseWord(m.Turns) {
+			last := &parts[len(parts)-1]
+			*last = strings.TrimSuffix(*last, " "+words.SenseWord(m.Turns)) + ", " + amount + " " + words.SenseWord(m.Turns)
+			continue
+		}
+		kind := "screw "
+		if lock {
+			kind = "lock "
+		}
+		parts = append(parts, kind+amount+" "+words.SenseWord(m.Turns))
+	}
+	if !mixed {
+		return nil
+	}
+	return parts
+}
+
+// rows puts as many of the parts in a row as there is room for.
+func rows(parts []string, width int) []string {
+	lines := parts[:1:1]
+	for _, item := range parts[1:] {
 		last := &lines[len(lines)-1]
 		if joined := *last + "; " + item; schematic.Width(joined) < width {
 			*last = joined

@@ -69,9 +69,12 @@ func (s *Screen) Point(sz frame.Sizes, aspect float64, col, row int) (string, bo
 		return "", false
 	}
 	hours := turns[s.Turn].hours
-	if view, ok := s.Work.Look(s.State().Ask().Face); ok && s.Looking() { // what one would see, and one's own drawing beside it
+	if view, ok := s.Work.Sees(); ok && s.Looking() { // what one would see, and one's own drawing beside it
 		st := s.State()
-		if text, hit := Pointed(sz.Face, SightOf(st.Tel, st.Ask().Face, view, sz).RimMM, aspect, col, row, hours); hit {
+		if text, hit := Pointed(sz.Face, SightOf(st.Tel, view.Face, view, sz).RimMM, aspect, col, row, hours); hit {
+			if view.Face != st.Ask().Face {
+				text = string(view.Face) + " " + text
+			}
 			return text, true
 		}
 		return Pointed(sz.Yours, s.FaceSpec(sz, "").RimMM, aspect, col, row, hours)

@@ -14,11 +14,11 @@ import (
 // sight draws what one would see of the practice telescope: the thing itself,
 // without hours or figures.
 func (s *Screen) sight(p *frame.Page, st session.State) {
-	face := st.Ask().Face
-	view, ok := s.Work.Look(face)
+	view, ok := s.Work.Sees()
 	if !ok {
 		return
 	}
+	face := view.Face
 	spec := SightOf(st.Tel, face, view, p.Sizes)
 	s.lie(&spec)
 	spec.Standing = SightTitle(p, st.Tel.Station(face))

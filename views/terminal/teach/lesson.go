@@ -134,7 +134,7 @@ func (s *LessonPage) answer(a *frame.App, word string) {
 	} else if _, now := s.Class.Task(); now != n {
 		s.Phase = LessonAnswered
 	} else if s.Class.Can() != nil {
-		s.Look = lookFor(s.Class) // what was done may have changed it
+		s.Look = lookFor(s.Class).after(s.Look) // what was done may have changed it
 	}
 }
 

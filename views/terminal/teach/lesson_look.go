@@ -18,7 +18,8 @@ type lessonLook struct {
 	tel  optics.Telescope
 	face optics.Face
 	View practice.View
-	was  *optics.Dial // before a screw was turned
+	was  *optics.Dial // before a screw was turned, or the laser
+	seen *optics.Dial // where the spot stood when it was last seen, if it was
 }
 
 // lookFor returns what is to be seen for the task in hand; nil is nothing.
@@ -32,6 +33,23 @@ func lookFor(c *teach.Class) *lessonLook {
 	if task.Kind == lesson.TaskWay {
 		now, went := l.Now(), b.Went()
 		l.was = &optics.Dial{Right: now.Right - went.Right, Up: now.Up - went.Up}
+	}
+	return l
+}
+
+// after has the place where the spot was seen before what was just done, so that
+// the two can be compared.
+func (l *lessonLook) after(before *lessonLook) *lessonLook {
+	if l == nil || before == nil {
+		return l
+	}
+	l.seen = before.seen
+	if before.View.Visible {
+		at := before.Now()
+		l.seen = &at
+	}
+	if l.View.Visible {
+		l.was = l.seen
 	}
 	return l
 }
