@@ -265,7 +265,7 @@ func TestNeitherUndoneNorToldIsHeldAgainstATrainee(t *testing.T) {
 func TestWhatIsAskedOfAHandIsFelt(t *testing.T) {
 	l, err := lesson.ByName("wrong")
 	require.NoError(t, err)
-	for seed := range draws(4, 20) {
+	for seed := range draws(2, 4, 20) {
 		for _, task := range l.Drawn(seed).Tasks {
 			if task.Turn.Screw == "" {
 				continue

@@ -2,6 +2,7 @@ package align
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -179,8 +180,11 @@ func roundsWords(left int) string {
 // MoreLines says the moves after the first, in full where that fits a row: those
 // that go alike in one breath. None is ever left out.
 func MoreLines(moves []event.ToldMove, width int) []string {
-	if parts := lockAndScrew(moves); parts != nil {
-		return rows(parts, width)
+	for _, breath := range []bool{true, false} {
+		parts := lockAndScrew(moves, breath)
+		if parts != nil && (!breath || !slices.ContainsFunc(parts, func(p string) bool { return schematic.Width(p) >= width })) {
+			return rows(parts, width)
+		}
 	}
 	more := moves[1:]
 	var names, full, short []string
@@ -209,7 +213,8 @@ func MoreLines(moves []event.ToldMove, width int) []string {
 
 // lockAndScrew says the moves after the first where locks are among them and
 // screws as well: a lock has its screw's letter. nil where all are of one kind.
-func lockAndScrew(moves []event.ToldMove) []string {
+// In one breath those that go the same way are one part.
+func lockAndScrew(moves []event.ToldMove, breath bool) []string {
 	var parts []string
 	mixed := false
 	for i, m := range moves[1:] {
@@ -217,7 +222,7 @@ func lockAndScrew(moves []event.ToldMove) []string {
 		amount := m.Screw + m.Lock + " " + words.TurnsText(m.Turns)
 		same := (before.Lock != "") == lock
 		mixed = mixed || !same
-		if same && i > 0 && words.SenseWord(before.Turns) == words.SenseWord(m.Turns) {
+		if breath && same && i > 0 && words.SenseWord(before.Turns) == words.SenseWord(m.Turns) {
 			last := &parts[len(parts)-1]
 			*last = strings.TrimSuffix(*last, " "+words.SenseWord(m.Turns)) + ", " + amount + " " + words.SenseWord(m.Turns)
 			continue
