@@ -57,6 +57,9 @@ func whyPage(s *Screen) *frame.Sheet {
 	if !st.Tracker(m).Seen() {
 		return sh
 	}
+	if at := st.Tel.TubeToDial(m.SpotFace(), st.Tracker(m).Spot().At); told == nil {
+		sh.Parts = append(sh.Parts, frame.Part{Head: "where the spot is"}, frame.Part{Text: "By all that was read, about " + words.PlaceWords(m.SpotFace(), at, at.Len()) + "."})
+	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "what a turn of each screw does, clockwise"})
 	for i, label := range st.Tel.Cell(m).Labels {
 		b := st.Tracker(m).PerTurn(i)
