@@ -58,7 +58,7 @@ func whyPage(s *Screen) *frame.Sheet {
 		return sh
 	}
 	if at := st.Tel.TubeToDial(m.SpotFace(), st.Tracker(m).Spot().At); told == nil {
-		sh.Parts = append(sh.Parts, frame.Part{Head: "where the spot is"}, frame.Part{Text: "By all that was read, about " + words.PlaceWords(m.SpotFace(), at, at.Len()) + "."})
+		sh.Parts = append(sh.Parts, frame.Part{Head: "where the spot is"}, frame.Part{Text: "By all that was read, about " + words.PlaceWords(m.SpotFace(), at, at.Len()) + "." + wantedWords(st, m)})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "what a turn of each screw does, clockwise"})
 	for i, label := range st.Tel.Cell(m).Labels {
@@ -69,6 +69,17 @@ func whyPage(s *Screen) *frame.Sheet {
 	sh.List("what the screws have said", "-", st.Trouble())
 	sh.Draws = func(p *frame.Page) { drawResponses(p, st, m) }
 	return sh
+}
+
+// wantedWords says where the spot is wanted, which need not be the middle: the
+// return spot stands off the hole's where the one on the primary is left off its own.
+func wantedWords(st session.State, m optics.Mirror) string {
+	ask := st.Ask()
+	if !ask.HasGoal || ask.Face != m.SpotFace() {
+		return ""
+	}
+	at := st.Tel.TubeToDial(ask.Face, ask.Goal.At)
+	return fmt.Sprintf(" It is wanted within %s of %s.", words.MmText(ask.Goal.InsideMM), words.PlaceWords(ask.Face, at, at.Len()))
 }
 
 func use(st session.State) string {
