@@ -79,7 +79,7 @@ func wantedWords(st session.State, m optics.Mirror) string {
 		return ""
 	}
 	at := st.Tel.TubeToDial(ask.Face, ask.Goal.At)
-	return fmt.Sprintf(" It is wanted within %s of %s.", words.MmText(ask.Goal.InsideMM), words.PlaceWords(ask.Face, at, at.Len()))
+	return fmt.Sprintf(" It is wanted within %s of this place: %s.", words.MmText(ask.Goal.InsideMM)+" mm", words.PlaceWords(ask.Face, at, at.Len()))
 }
 
 func use(st session.State) string {
