@@ -157,9 +157,9 @@ func worth(c practice.Compared) string {
 	case c.Swapped():
 		return "left for right"
 	case c.HoursOff() > 0.5:
-		return "the clock"
+		return "hour off"
 	}
-	return "the distance"
+	return "distance off"
 }
 
 // dial is the thing with all that was called, and the truth where it is shown.

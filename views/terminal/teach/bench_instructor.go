@@ -25,7 +25,7 @@ func (b *instructor) Words() map[string]func(a *frame.App) {
 			b.frozen = true
 			a.Say("FROZEN: answers are ignored. Type go on")
 		},
-		"truth":      func(a *frame.App) { a.Push(&truthPage{align: b.align}) },
+		"truth":      func(a *frame.App) { a.Push(&truthPage{align: b.align, again: b.anew}) },
 		"calls":      func(a *frame.App) { showCalls(a, b.align) },
 		"anew":       b.anew,
 		"steps":      func(a *frame.App) { showSteps(a, b.align.Work) },
@@ -73,7 +73,7 @@ func (b *instructor) Covers(p *frame.Page) bool {
 	if !b.frozen {
 		return false
 	}
-	shout(p, "FROZEN", "Nothing that is typed is taken: go on lets go.")
+	shout(p, "FROZEN", "Answers are ignored. Type go on to continue.")
 	return true
 }
 
@@ -92,12 +92,15 @@ func (b *instructor) Foot(f frame.Foot, sz frame.Sizes) frame.Foot {
 	freeze := frame.Key{F: "freeze", Word: "", Label: ""}
 	if b.frozen {
 		freeze = frame.Key{F: "go on", Word: "", Label: "let go"}
-		f.Prompt, f.Hint, f.Caution = "frozen", "go on, truth, calls or steps", "Frozen by the instructor: what is typed is not taken."
+		f.Prompt, f.Hint, f.Caution = "frozen", "go on, truth, calls or steps", "Frozen by the instructor."
 		if schematic.Width(f.Hint) > sz.Understood.W {
 			f.Hint = "go on"
 		}
 	}
-	own := []frame.Key{f.Keys[0], freeze, {F: "truth", Word: "", Label: "show"}, frame.KeyFor("anew"), {F: "calls", Word: "", Label: "of a class"}, {F: "steps", Word: "", Label: "look back"}}
+	own := []frame.Key{freeze, {F: "truth", Word: "", Label: "show"}, frame.KeyFor("anew"), {F: "calls", Word: "", Label: "of a class"}, {F: "steps", Word: "", Label: "look back"}}
+	if !b.frozen {
+		own = append(f.Keys[:1:1], own...)
+	}
 	f.Keys = append(own, f.Keys[1:]...)
 	return f
 }
