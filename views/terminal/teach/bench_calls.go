@@ -147,7 +147,7 @@ func (s *callsPage) Draw(p *frame.Page, typed string) {
 }
 
 // callsList is how many columns the list of calls takes.
-const callsList = 26
+const callsList = 31
 
 // worth says in a word how good a call was.
 func worth(c practice.Compared) string {
