@@ -37,6 +37,8 @@ type FleetRow struct {
 	Unfinished string // the id of a session to be taken up, ""
 	Worked     *Job   // since its last look; nil: nothing
 
+	kitGone string // the kit that its file names, if that is retired
+
 	last session.Record // as far as a fleet is picked by it and it is told
 }
 
@@ -94,6 +96,11 @@ func (s Stock) FleetAt(now time.Time) Fleet {
 		row.clear(f.spoilt, of[nameKey(row.Scope)], s.Telescopes(s.Scopes[i]))
 		row.suspect(f.Kits)
 		row.plan(now)
+		for _, k := range f.Kits {
+			if kit := s.Scopes[i].Kit; k.gone && kit != "" && scope.SameName(k.Kit, kit) {
+				row.kitGone = k.Kit
+			}
+		}
 	}
 	f.Kits = slices.DeleteFunc(f.Kits, func(k KitRow) bool { return k.gone })
 	return f

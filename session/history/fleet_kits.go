@@ -57,6 +57,11 @@ func (s Stock) kitRows(all []Interval) []KitRow {
 		}
 		return of
 	}
+	for _, sc := range s.Scopes {
+		if sc.Kit != "" {
+			row(sc.Kit)
+		}
+	}
 	for _, k := range s.Kits {
 		r := row(k.Name)
 		r.Known, r.EveryDays, r.Notes = true, k.CheckDays, k.Notes

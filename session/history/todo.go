@@ -86,6 +86,9 @@ func (row FleetRow) tasks(now time.Time) []Task {
 	if row.Unfinished != "" {
 		out = append(out, task(NeedFinish, "finish its session", "session "+row.Unfinished+" was left in the middle", time.Time{}))
 	}
+	if row.kitGone != "" {
+		out = append(out, task(NeedFile, "give it another kit", "its kit, "+row.kitGone+", is retired", time.Time{}))
+	}
 	h := row.Suspicion
 	mend := h != nil && h.ID != HintSettled && h.ID != HintKit
 	if mend {
@@ -122,7 +125,7 @@ func (k KitRow) tasks(now time.Time) []Task {
 		out = append(out, task(NeedLook, "turn its laser round", fmt.Sprintf("last tried %s, due every %d days", k.CircleAt.Format("2006-01-02"), k.EveryDays), k.Due))
 	}
 	if !k.Known {
-		out = append(out, task(NeedFile, "describe it", "it is known from records only", time.Time{}))
+		out = append(out, task(NeedFile, "describe it", "it is named, and has no description", time.Time{}))
 	}
 	return out
 }

@@ -64,7 +64,13 @@ func unknown(fields []field, table, key string, value any) error {
 			return errors.New(what + "expected in [" + f.table + "]")
 		}
 	}
-	if near := words.Near(key, here); len(near) > 0 {
+	var spelt []string
+	for _, f := range fields {
+		if f.table == table {
+			spelt = append(spelt, f.spelt...)
+		}
+	}
+	if near := words.Near(key, spelt); len(near) > 0 {
 		return errors.New(what + "unknown key; did you mean " + near[0] + "?")
 	}
 	return errors.New(what + "unknown key; expected one of " + strings.Join(here, ", "))

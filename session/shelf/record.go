@@ -34,6 +34,11 @@ func (l *Shelf) RecordAmong(meant string) (session.Record, []session.Record, err
 			return session.Record{}, all, err
 		}
 	}
+	if scopes, _ := l.scopeFiles(scopesDir); len(scopes) > 0 {
+		if s, ok := find(scopes, meant); ok {
+			return session.Record{}, all, fmt.Errorf("%s was not looked at yet: there is no record of it", words.Show(s.name))
+		}
+	}
 	return session.Record{}, all, fmt.Errorf("no record %s here: spotward records lists them", words.Show(meant))
 }
 

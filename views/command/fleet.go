@@ -107,7 +107,7 @@ func (c *cli) writeKits(kits []history.KitRow) {
 			seat = fmt.Sprintf("%.1f mm off", k.SeatMM)
 		}
 		if !k.Known {
-			needs = "a file: it is known from records only"
+			needs = "a description: kits new"
 		}
 		if k.Suspicion != nil {
 			suspicion, needs = fmt.Sprintf("%s (%d since %s)", k.Suspicion.Short, k.Suspicion.N, day(k.Suspicion.Since)), k.Suspicion.Needs

@@ -39,8 +39,12 @@ func (c *cli) pack(to string) error {
 			return "", err
 		}
 		c.warn(p.Unread)
+		work := ""
+		if p.Work > 0 {
+			work = ", " + count(p.Work, "line") + " of work"
+		}
 		return fmt.Sprintf("%s, %s, %s%s; the names of those who came are in them",
-			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session"), trainees(p.Trainees)), nil
+			count(p.Scopes, "scope"), count(p.Kits, "kit"), count(p.Journals, "session"), trainees(p.Trainees)+work), nil
 	})
 }
 

@@ -28,7 +28,7 @@ func TestNamesListsAndPacks(t *testing.T) {
 	list := filepath.Join(in, "shed.csv")
 	require.NoError(t, os.WriteFile(list, []byte("name,aperture_mm,focal_length_mm,kit\nWren,114,900,Red box\nBad,1,900,\n"), 0o644))
 	said, errs := run(t, 1, "scopes", "add", list, data)
-	assert.Equal(t, "Wren is added.\n", said)
+	assert.Equal(t, "Wren is added.\n  Its kit \"Red box\" has no description here: spotward kits new --set name=\"Red box\"\n", said)
 	assert.Contains(t, errs, "aperture_mm = 1")
 	assert.Contains(t, errs, "1 of 2 scopes left out")
 
@@ -52,6 +52,8 @@ func TestNamesListsAndPacks(t *testing.T) {
 	assert.Contains(t, said, "Still named by Wren")
 	said, _ = run(t, 0, "kits", data)
 	assert.NotContains(t, said, "Red box")
+	said, _ = run(t, 0, "records", "todo", data)
+	assert.Regexp(t, "Wren +give it another kit", said)
 	said, errs = run(t, 1, "records", "take", pack, data)
 	assert.Contains(t, said, "retired here, in use there")
 	assert.Contains(t, said, "--theirs or --ours")
@@ -63,6 +65,7 @@ func TestNamesListsAndPacks(t *testing.T) {
 
 	for want, args := range map[string][]string{
 		"did you mean Wren?":    {"scopes", "rename", "wrne", "Owl"},
+		"not looked at yet":     {"records", "show", "wren"},
 		"with --merge":          {"scopes", "rename", "wren", "Grey heron"},
 		"no person \"Eve\"":     {"records", "people", "rename", "Eve", "Eva"},
 		"did you mean Red box?": {"kits", "retire", "red bix"},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -169,6 +170,11 @@ func (c *cli) keepScope(l *shelf.Shelf, s described, how string) error {
 		return err
 	}
 	fmt.Fprintf(c.streams.Out, "%s is %s.\n", s.Name, how)
+	if s.Kit != "" {
+		if _, err := l.Kit(s.Kit); err != nil {
+			fmt.Fprintf(c.streams.Out, "  Its kit %s has no description here: spotward kits new --set name=%q\n", words.Show(s.Kit), s.Kit)
+		}
+	}
 	return nil
 }
 
@@ -225,5 +231,8 @@ func (c *cli) unknownScope(l *shelf.Shelf, name string) (scope.Scope, error) {
 // mayMean adds to an error a scope's name that may have been meant.
 func (c *cli) mayMean(err error, said string) error {
 	n, _ := c.names()
+	if slices.ContainsFunc(n.scopes, func(s string) bool { return scope.SameName(s, said) }) {
+		return err
+	}
 	return fmt.Errorf("%w%s", err, strings.Replace(words.DidYouMean(said, n.scopes), ": did", "; did", 1))
 }
