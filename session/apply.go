@@ -54,9 +54,7 @@ func Apply(s State, ev event.Event) (State, error) {
 	next := s
 	next.asked = nil
 	next.history = s.happened(ev)
-	if ev.Kind != event.KindAdvised {
-		next.redo = nil
-	}
+	next.redo, next.redoLeft = s.redoable(ev)
 	if err := take(&next, ev); err != nil {
 		return s, err
 	}

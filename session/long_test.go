@@ -67,21 +67,21 @@ func roomOf(t *testing.T, events []event.Event) float64 {
 }
 
 // A session of thousands of lines takes a few kB a line more than one of
-// hundreds when it is taken up: on the average of three, since what is believed
+// hundreds when it is taken up: with -long on the average of three, since what is believed
 // where one stands takes now more, now less.
 func TestALongSessionTakesLittleRoom(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a session of 1,200 lines takes a second to play")
 	}
-	sessions, mean := uint64(sessiontest.Of(0, 1, 3)), 0.0
-	for seed := range sessions {
+	seeds, mean := []uint64{1, 0, 2}[:sessiontest.Of(0, 1, 3)], 0.0
+	for _, seed := range seeds {
 		events, err := session.Events(longSession(t, 1200, seed).lines)
 		require.NoError(t, err)
 		half, whole := roomOf(t, events[:len(events)/2]), roomOf(t, events)
 		aLine := (whole - half) / float64(len(events)/2)
 		t.Logf("%d lines take %.1f MB, the later ones %.1f kB a line", len(events), whole/1e6, aLine/1e3)
 		require.Less(t, whole, 40e6)
-		mean += aLine / float64(sessions)
+		mean += aLine / float64(len(seeds))
 	}
 	require.Less(t, mean, 5e3)
 }

@@ -29,7 +29,7 @@ type node struct {
 // are long past. What was undone is redone from the latest state alone, so none
 // of them keeps it.
 func (s State) happened(ev event.Event) *node {
-	s.redo = nil
+	s.redo, s.redoLeft = nil, nil
 	n := &node{event: ev, prev: s.history}
 	n.before.Store(&s)
 	if s.history == nil {

@@ -31,8 +31,10 @@ type State struct {
 
 	history *node
 	redo    *State
-	asked   *Ask                // what is asked; nil while an event is being taken
-	say     func(string) string // puts what is said into other words; nil: as it stands
+	// redoLeft is what could be redone when the session was left.
+	redoLeft *State
+	asked    *Ask                // what is asked; nil while an event is being taken
+	say      func(string) string // puts what is said into other words; nil: as it stands
 }
 
 // Stage returns the row of the stage the session is in.

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -92,4 +93,20 @@ func undo(s State) (State, error) {
 		return t, nil
 	}
 	return s, ErrNoUndo
+}
+
+// redoable returns what can be redone after ev, and what could be when the session
+// was left: once it is said that nothing was moved since, it can be again.
+func (s State) redoable(ev event.Event) (redo, left *State) {
+	switch {
+	case ev.Kind == event.KindAdvised:
+		return s.redo, s.redoLeft
+	case ev.Kind == event.KindResume && s.Looks == 0: // nothing is asked then
+		return s.redo, nil
+	case ev.Kind == event.KindResume:
+		return nil, cmp.Or(s.redo, s.redoLeft)
+	case s.way.askMoved && ev.Kind == event.KindChoice && ev.Choice == MovedNo:
+		return s.redoLeft, nil
+	}
+	return nil, nil
 }
