@@ -28,6 +28,10 @@ func (i Interval) likeRing(tel optics.Telescope, now session.Record) (secondary,
 	return with(k), with(1)
 }
 
+// tookBack is how much of a ring's move, or of what was turned for it, may be left
+// over once it was turned for: what both miss by. This program's own choice.
+const tookBack = 0.6
+
 // leftSigmaMM is how near to the ring's middle the spot is left (trainers'
 // judgement).
 const leftSigmaMM = 0.7
@@ -67,7 +71,7 @@ func ringHint(counted []Interval, records []session.Record, tel func(session.Rec
 		h.N++
 		turned, ok := turnedFor(tel(by[i.To]), by[i.To], optics.Secondary)
 		left := turned.At.Add(i.P.At) // what the turns did not take back
-		confirmed = confirmed || ok && left.Len() <= 0.5*i.P.At.Len()
+		confirmed = confirmed || ok && left.Len() <= tookBack*math.Max(i.P.At.Len(), turned.At.Len())
 	}
 	h.Say = fmt.Sprintf("The spot stood elsewhere in the centre ring and the beam came back as before (%d of %d): the ring moved, no mirror.", h.N, h.Of)
 	h.Do = "Check the ring with a paper template and a ruler before any screw is turned."
