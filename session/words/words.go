@@ -22,7 +22,7 @@ func halves(d optics.Dial) (hour int, half bool) {
 }
 
 // NumberPad says how a numeric keypad is enough, once where people learn.
-const NumberPad = "A number pad is enough: 430*12 is 4:30, 12 mm. 430/2 is two rings. + as cued, . dead centre, * inside, 0 not there, -4 set off toward 4."
+const NumberPad = "A number pad is enough: 430*12 is 4:30, 12 mm. 430/2 is two rings. + as cued, . dead centre, or even, * inside, 0 not there, -4 set off toward 4."
 
 // NumberPadHint says the same where there is room for a few words.
 const NumberPadHint = "A number pad is enough: F1 shows how"

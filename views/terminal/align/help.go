@@ -20,7 +20,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"4 2r", "at 4, two ring widths off; on the laser's face, printed rings"},
 		[2]string{"4 on   in 4", "on the ring; inside it toward 4; in: somewhere inside"},
 		[2]string{"430*12   430/2", "on a number pad: 4:30, 12 mm; 4:30, two ring widths"},
-		[2]string{"+  .  *  0  -4", "at the cue; dead centre; inside; not there; set off toward 4"},
+		[2]string{"+  .  *  0  -4", "at the cue; dead centre, or even; inside; not there; set off toward 4"},
 		[2]string{"low right 8", "by words; up 5 left 3; on the laser's face: toward the tube 3"},
 		[2]string{"home   home 2", "seen going down the hole; brighter at 2"},
 		[2]string{"gone   cant see", "not on this face; too bright or too dim"},
