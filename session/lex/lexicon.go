@@ -39,10 +39,11 @@ vanished: vanished vanishes disappeared disappears swallowed
 went: gone went goes go going dropped drops fell falls dives
 lost: lost lose losing
 see: see seen sees visible find tell make makeout notice
-sign: sign trace dot spot spots dots red light beam thing reflection return glow
+sign: sign trace dot spot spots dots red light beam thing reflection return
 any: any anything anywhere either more else all
 bright: bright brighter brightest glare dazzling dazzles glaring sun
 dim: dim faint fainter dark
+glow: glow glows glowing halo lit
 rays: ray rays
 even: even evenly
 same: same unchanged identical

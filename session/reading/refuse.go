@@ -119,6 +119,9 @@ func (c Context) ways(toks []lex.Token) []string {
 		return c.screwWays(g.label)
 	}
 	ways := slices.Clone(c.examples())
+	if c.Face == optics.FaceTarget && g.has("glow|bright|even|rays|hole|round") {
+		ways = []string{"home", "home 4", "home even", "on 4", "4:30 8"}
+	}
 	if c.Told != nil {
 		screw := c.screwWays("")
 		ways = append(ways, screw[0], screw[3], "other way", "not done")

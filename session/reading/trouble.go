@@ -24,6 +24,10 @@ var troubles = []trouble{
 	{patternOf("missing|lost cap|something|one|kit|tool|screw", "cant find see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
 	{patternOf("not|cant find|missing|lost cap", "one see"), "do not tilt the tube; look into it with a torch, and find it before the cap goes on"},
 	{patternOf("cant find|see lock", "any the"), "it is the second screw beside an adjusting screw; where there is none, say skip no locks"},
+	{patternOf("knocked|bumped|kicked", "someone somebody i it just spot tube mirror laser was has been got"), "hands off, and look again: say where the spot is now; back asks for the spots once more"},
+	{patternOf("pause|break|rest", "need have a short take i"), "take your time: the laser off, if it is long. Nothing is lost: quit, and take it up again later"},
+	{patternOf("scrap|cancel|forget|ignore", "that it last reading one"), "undo takes the last answer back"},
+	{patternOf("wrong|mistake reading", "that last was my"), "undo takes the last answer back"},
 	{patternOf("too heavy", "swing move lift alone"), "two people swing a heavy tube; without a second, say skip and the reason"},
 	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), "say skip and the reason, as in: skip no room"},
 	{patternOf("not|cant turn laser", "in holder move"), "leave it as it is and say cannot tell"},
@@ -39,6 +43,11 @@ func troubleOf(toks []lex.Token, c Context) *lex.Error {
 	for _, t := range g.place {
 		if t.IsNumber() && t.Raw != "one" || lex.IsUnit(t) {
 			return nil
+		}
+	}
+	for _, said := range []string{"i am lost", "im lost", "i'm lost"} {
+		if c.line == said { // the person, not the spot
+			return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: c.whichWords()}
 		}
 	}
 	for _, t := range troubles {
