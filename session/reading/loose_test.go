@@ -175,6 +175,7 @@ func TestTroublesAreAnswered(t *testing.T) {
 	for typed, says := range map[string]string{
 		"no card": "leave the laser off", "lost the hex key": "do not tilt the tube", "cant reach it": "let somebody else turn it", "no locks": "skip no locks",
 		"the screw fell out": "laser off", "too heavy": "two people", "cap missing": "find it before", "no room to swing": "skip no room", "which screw?": "help says",
+		"i am lost": "help says", "need a break": "quit", "knocked the scope": "look again", "scrap that": "undo",
 	} {
 		_, err := Parse(typed, c)
 		require.ErrorContains(t, err, says, typed)

@@ -41,6 +41,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "hole dark", mays: "in home glow", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "glow even|round|all", mays: "home hole in down even round all rays", why: "home, and even all round?", ex: []string{"home even", "home"}},
 	{on: "f", needs: "bright|glow", mays: "side edge on in home hole sign glow bright more went vanished", at: needsOne, why: "home, and brighter there?", ex: []string{"home 4", "home"}},
+	{on: "f", needs: "see glow", mays: "sign", why: "down the hole?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
 
 	// inside, on and outside of ring or hole
