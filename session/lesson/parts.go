@@ -82,7 +82,7 @@ func theParts() Lesson {
 		answer{"right_down", "at 4 o'clock", "Up and down do not change as you walk round: it is still above the middle."})
 	bar := Task{
 		Kind: TaskReading, World: lessonWorld(LevelNear, nearSeeds[0]), Seeds: nearSeeds, Face: optics.FacePrimary,
-		Say: "Where is the red spot? Type a clock position and how far it is from the middle of the ring, in mm, as in 10:30 20. The bar says how long it is; 1r is one ring width.",
+		Say: "Where is the red spot? Type a clock position and how far it is from the middle of the ring: in mm, as in 10:30 20, or in ring widths, as in 10:30 2r. 1r is the whole ring, edge to edge.",
 		Why: "A spot is always told so: a clock position, and a distance from the middle.",
 	}
 	return Lesson{
@@ -91,13 +91,13 @@ func theParts() Lesson {
 		Done: "Each part found in the picture and the focuser found from both ends, the first time; the spot read, at the second try at the latest.",
 		Tasks: []Task{
 			show("A telescope from its side. The beam goes from the laser through the focuser to the secondary, on to the primary, and back the same way."),
-			show("Screws tilt a mirror. Locks hold it there. They are eased, a little loose, before a screw is turned, and made snug afterwards. In the next pictures there are numbers for the words."),
+			show("Screws tilt a mirror. Locks hold it there. They are eased, a little loose, before a screw is turned, and made snug afterwards. From here on numbers stand for the words."),
 			which(PartSecondary, "Which is the secondary?"),
 			which(PartPrimaryScrews, "Which is a screw of the primary?"),
 			which(PartLocks, "Which is a lock?"),
 			which(PartFocuser, "Which is the focuser?"),
 			which(PartSecondaryScrews, "Which are the screws of the secondary?"),
-			{Kind: TaskShow, Picture: BothEnds, Say: "Places are told by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. That holds at both ends. Both pictures are of one scope."},
+			{Kind: TaskShow, Picture: BothEnds, Say: "Places are told by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. That holds at both ends: of one scope the focuser is at 2 from the sky end, and at 10 from behind."},
 			clock,
 			bar,
 		},

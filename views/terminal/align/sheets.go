@@ -79,6 +79,9 @@ func wantedWords(st session.State, m optics.Mirror) string {
 		return ""
 	}
 	at := st.Tel.TubeToDial(ask.Face, ask.Goal.At)
+	if at.Len() < 0.25 { // less than a place is told to
+		return fmt.Sprintf(" It is wanted within %s mm of the middle.", words.MmText(ask.Goal.InsideMM))
+	}
 	return fmt.Sprintf(" It is wanted within %s of this place: %s.", words.MmText(ask.Goal.InsideMM)+" mm", words.PlaceWords(ask.Face, at, at.Len()))
 }
 
