@@ -1,10 +1,13 @@
 package talk
 
 import (
+	"fmt"
+
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/reading"
 	"spotward/session/words"
+	"spotward/views/desk"
 	"spotward/views/practice"
 )
 
@@ -76,7 +79,16 @@ func (v *voice) readingHelp(f optics.Face) {
 func (t *talk) why() {
 	told := t.work.Shown().Ask().Told
 	if told == nil && t.work.AdviceHidden() {
-		t.say("The advice is hidden. Show brings it back.")
+		t.say("The advice is hidden.")
+		st := t.work.Shown()
+		learnt := desk.LearntOf(st)
+		if learnt.Screws == nil {
+			return
+		}
+		t.sayWhole("The spot: " + learnt.Where)
+		for i, label := range st.Tel.Cell(learnt.Mirror).Labels {
+			t.say(fmt.Sprintf("Screw %s, a turn clockwise: %s.", label, learnt.Screws[i]))
+		}
 		return
 	}
 	if told == nil {

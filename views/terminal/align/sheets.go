@@ -8,6 +8,7 @@ import (
 	"spotward/session"
 	"spotward/session/scope"
 	"spotward/session/words"
+	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -53,36 +54,20 @@ func whyPage(s *Screen) *frame.Sheet {
 	} else {
 		sh.Parts = append(sh.Parts, frame.Part{Head: "how far from good enough"}, frame.Part{Text: "No axis error until both spots have been seen since the last turn."})
 	}
-	m := mirrorOf(st)
-	if !st.Tracker(m).Seen() {
+	learnt := desk.LearntOf(st)
+	if learnt.Screws == nil {
 		return sh
 	}
-	if at := st.Tel.TubeToDial(m.SpotFace(), st.Tracker(m).Spot().At); told == nil {
-		sh.Parts = append(sh.Parts, frame.Part{Head: "where the spot is"}, frame.Part{Text: "By all that was read, about " + words.PlaceWords(m.SpotFace(), at, at.Len()) + "." + wantedWords(st, m)})
+	if told == nil {
+		sh.Parts = append(sh.Parts, frame.Part{Head: "where the spot is"}, frame.Part{Text: learnt.Where})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "what a turn of each screw does, clockwise"})
-	for i, label := range st.Tel.Cell(m).Labels {
-		b := st.Tracker(m).PerTurn(i)
-		at := st.Tel.TubeToDial(m.SpotFace(), b.At)
-		sh.Parts = append(sh.Parts, frame.Part{Mark: label, Text: fmt.Sprintf("toward %s, %.0f mm a turn, %s", words.HourWords(at), at.Len(), knownWords(b))})
+	for i, label := range st.Tel.Cell(learnt.Mirror).Labels {
+		sh.Parts = append(sh.Parts, frame.Part{Mark: label, Text: learnt.Screws[i]})
 	}
 	sh.List("what the screws have said", "-", st.Trouble())
-	sh.Draws = func(p *frame.Page) { drawResponses(p, st, m) }
+	sh.Draws = func(p *frame.Page) { drawResponses(p, st, learnt.Mirror) }
 	return sh
-}
-
-// wantedWords says where the spot is wanted, which need not be the middle: the
-// return spot stands off the hole's where the one on the primary is left off its own.
-func wantedWords(st session.State, m optics.Mirror) string {
-	ask := st.Ask()
-	if !ask.HasGoal || ask.Face != m.SpotFace() {
-		return ""
-	}
-	at := st.Tel.TubeToDial(ask.Face, ask.Goal.At)
-	if at.Len() < 0.25 { // less than a place is told to
-		return fmt.Sprintf(" It is wanted within %s mm of the middle.", words.MmText(ask.Goal.InsideMM))
-	}
-	return fmt.Sprintf(" It is wanted within %s of this place: %s.", words.MmText(ask.Goal.InsideMM)+" mm", words.PlaceWords(ask.Face, at, at.Len()))
 }
 
 func use(st session.State) string {
@@ -98,28 +83,6 @@ func Sentence(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:] + "."
-}
-
-// mirrorOf is the mirror in hand.
-func mirrorOf(st session.State) optics.Mirror {
-	if told := st.Told(); told != nil && len(told.Moves) > 0 {
-		return told.Moves[0].Mirror
-	}
-	if f := st.Ask().Face; f != "" && f != optics.FacePrimary {
-		return optics.Primary
-	}
-	return optics.Secondary
-}
-
-// knownWords says how well a response is known.
-func knownWords(b optics.Belief) string {
-	switch part := b.Cov.Sigma() / max(b.At.Len(), 1); {
-	case part < 0.15:
-		return "well known"
-	case part < 0.4:
-		return "roughly known"
-	}
-	return "a guess still"
 }
 
 // drawResponses draws what a turn of each screw does to the spot.
