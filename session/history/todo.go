@@ -25,32 +25,34 @@ const (
 	NeedFinish               // a session was left in the middle
 	NeedMend                 // something works loose
 	NeedLook                 // a look is due
+	NeedSign                 // who may align alone is to be seen again
 	NeedFile                 // it is not described
 )
 
 // ID returns the need as a program reads it.
 func (n Need) ID() string {
-	return [...]string{"hold_back", "finish", "mend", "look", "file"}[n]
+	return [...]string{"hold_back", "finish", "mend", "look", "sign", "file"}[n]
 }
 
-// Task is one thing to do for one scope or kit.
+// Task is one thing to do for one scope, kit or person.
 type Task struct {
-	Scope string // or Kit
-	Kit   string
-	Need  Need
-	What  string
-	Why   string
-	Due   time.Time // zero = now
-	Days  int       // overdue so many days; 0: not yet
+	Scope  string // or Kit, or Person
+	Kit    string
+	Person string // who is to be signed off again
+	Need   Need
+	What   string
+	Why    string
+	Due    time.Time // zero = now
+	Days   int       // overdue so many days; 0: not yet
 }
 
 // Name returns whose task it is.
-func (t Task) Name() string { return cmp.Or(t.Scope, t.Kit) }
+func (t Task) Name() string { return cmp.Or(t.Scope, t.Kit, t.Person) }
 
 // Todo returns what is to be done at now and in the two weeks after: what is
-// overdue first, then by need.
-func (f Fleet) Todo(now time.Time) []Task {
-	var out []Task
+// overdue first, then by need. More is what the fleet does not know of.
+func (f Fleet) Todo(now time.Time, more ...Task) []Task {
+	out := slices.Clone(more)
 	for _, row := range f.Scopes {
 		out = append(out, row.tasks(now)...)
 	}
@@ -65,6 +67,15 @@ func (f Fleet) Todo(now time.Time) []Task {
 			a.Due.Compare(b.Due), cmp.Compare(nameKey(a.Name()), nameKey(b.Name())))
 	})
 	return out
+}
+
+// Renew is the task of a sign-off that has run out at now or will in the two weeks
+// after; false for one that holds.
+func Renew(person string, until, now time.Time) (Task, bool) {
+	if until.IsZero() || !soon(until, now) {
+		return Task{}, false
+	}
+	return Task{Person: person, Need: NeedSign, What: "sign off again", Why: "may align alone until " + until.Format("2006-01-02"), Due: until}, true
 }
 
 // overdue returns how many days ago due was, rounded up.

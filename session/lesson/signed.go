@@ -55,5 +55,13 @@ func Sign(trainee, by string, results []Result, now time.Time, days int) (Signed
 	return s, nil
 }
 
+// Days is for how many days it was given; 0 is for good.
+func (s Signed) Days() int {
+	if s.Until.IsZero() {
+		return 0
+	}
+	return int(s.Until.Sub(s.T).Hours()/24 + 0.5)
+}
+
 // Holds reports whether the sign-off still holds.
 func (s Signed) Holds(now time.Time) bool { return s.Until.IsZero() || now.Before(s.Until) }

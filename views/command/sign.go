@@ -25,17 +25,50 @@ is kept with the trainee, and goes with packs.`,
 		Example: `  spotward practice sign Ann
   spotward practice sign Ann --by Ida --for 365
   spotward practice sign Ann --to ann.html`,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			if days < 0 {
 				return usage("--for is a number of days, as in --for 365")
+			}
+			if by != "" && !cmd.Flags().Changed("for") {
+				last, err := c.lastFor()
+				if err != nil {
+					return failed(err)
+				}
+				days = last
 			}
 			return failed(c.sign(args[0], by, days, to))
 		},
 	}
 	cmd.Flags().StringVar(&by, "by", "", "the instructor who signs")
-	cmd.Flags().IntVar(&days, "for", 0, "it holds so many days (default: for good)")
+	cmd.Flags().IntVar(&days, "for", 0, "it holds so many days; 0: for good (default: as the newest sign-off that is kept)")
 	cmd.Flags().StringVar(&to, "to", "", "a page to print, as an HTML file, or - for standard output")
 	return cmd
+}
+
+// lastFor is for how many days the newest sign-off of anybody was given, 0 for good:
+// so a club says it once.
+func (c *cli) lastFor() (int, error) {
+	l, err := c.library()
+	if err != nil || l == nil {
+		return 0, err
+	}
+	names, err := l.Trainees()
+	if err != nil {
+		return 0, err
+	}
+	var newest lesson.Signed
+	for _, name := range names {
+		signed, err := l.SignedOf(name)
+		if err != nil {
+			return 0, err
+		}
+		for _, s := range signed {
+			if s.T.After(newest.T) {
+				newest = s
+			}
+		}
+	}
+	return newest.Days(), nil
 }
 
 func (c *cli) sign(trainee, by string, days int, to string) error {

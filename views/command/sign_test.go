@@ -89,6 +89,12 @@ func TestSignedOffPrintedPackedAndForgotten(t *testing.T) {
 	out, _ = at(there, 0, "records", "people")
 	assert.Contains(t, out, "learns", "what has run out holds no longer")
 	assert.Contains(t, out, "it ran out on ")
+	out, _ = at(there, 0, "records", "todo")
+	assert.Regexp(t, `(?m)^! Ann +sign off again`, out)
+	out, _ = at(here, 0, "records", "todo")
+	assert.NotContains(t, out, "sign off", "it holds for a year yet")
+	out, _ = at(here, 0, "practice", "sign", "Ann", "--by", "Ida")
+	assert.Contains(t, out, "until "+now.AddDate(1, 0, 0).Format("2006"), "as long as the one before")
 
 	at(there, 0, "records", "forget", "Ida")
 	signed, err = l.SignedOf("Ann")

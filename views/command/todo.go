@@ -25,8 +25,8 @@ func (c *cli) todoCommand() *cobra.Command {
 		Long: `What is to be done now and in the two weeks after. A ! marks what is overdue.
 How often a scope or a kit is due: check_days = 60 in its file.
 
---json has v and todo, a list of: scope or kit, need (hold_back, finish, mend,
-look, file), what, why, due (a day; now where it is left out), overdue_days.
+--json has v and todo, a list of: scope, kit or person, need (hold_back, finish,
+mend, look, sign, file), what, why, due (a day; now where it is left out), overdue_days.
 --csv has the same columns.`,
 		RunE: func(*cobra.Command, []string) error {
 			fleet, err := c.fleet(p)
@@ -34,7 +34,11 @@ look, file), what, why, due (a day; now where it is left out), overdue_days.
 				return failed(err)
 			}
 			now := time.Now()
-			tasks := fleet.Todo(now)
+			renew, err := c.toRenew(p, now)
+			if err != nil {
+				return failed(err)
+			}
+			tasks := fleet.Todo(now, renew...)
 			switch {
 			case asJSON:
 				return failed(c.writeJSON("todo", taskRows(tasks)))
@@ -53,6 +57,25 @@ look, file), what, why, due (a day; now where it is left out), overdue_days.
 	cmd.Flags().StringVar(&to, "to", "", "a page to print, as an HTML file, or - for standard output")
 	cmd.MarkFlagsMutuallyExclusive("json", "csv", "to")
 	return cmd
+}
+
+// toRenew is whose sign-off runs out, where all is listed and not some scopes.
+func (c *cli) toRenew(p picking, now time.Time) ([]history.Task, error) {
+	l, err := c.library()
+	if err != nil || l == nil || p != (picking{}) {
+		return nil, err
+	}
+	people, err := peopleOf(l, now)
+	var out []history.Task
+	for _, who := range people {
+		if who.Until == nil {
+			continue
+		}
+		if t, due := history.Renew(who.Name, *who.Until, now); due {
+			out = append(out, t)
+		}
+	}
+	return out, err
 }
 
 // todoColumns is how wide a line of the list is, and its parts.
@@ -115,6 +138,7 @@ func fit(text string, columns int) string {
 type taskRow struct {
 	Scope   string `json:"scope,omitempty"`
 	Kit     string `json:"kit,omitempty"`
+	Person  string `json:"person,omitempty"`
 	Need    string `json:"need"`
 	What    string `json:"what"`
 	Why     string `json:"why"`
@@ -125,7 +149,7 @@ type taskRow struct {
 func taskRows(tasks []history.Task) []taskRow {
 	out := []taskRow{}
 	for _, t := range tasks {
-		row := taskRow{Scope: t.Scope, Kit: t.Kit, Need: t.Need.ID(), What: t.What, Why: t.Why, Overdue: t.Days}
+		row := taskRow{Scope: t.Scope, Kit: t.Kit, Person: t.Person, Need: t.Need.ID(), What: t.What, Why: t.Why, Overdue: t.Days}
 		if !t.Due.IsZero() {
 			row.Due = day(t.Due)
 		}
@@ -136,11 +160,11 @@ func taskRows(tasks []history.Task) []taskRow {
 
 func writeTasksCSV(w io.Writer, tasks []history.Task) error {
 	out := csv.NewWriter(w)
-	if err := out.Write([]string{"scope", "kit", "need", "what", "why", "due", "overdue_days"}); err != nil {
+	if err := out.Write([]string{"scope", "kit", "need", "what", "why", "due", "overdue_days", "person"}); err != nil {
 		return err
 	}
 	for _, r := range taskRows(tasks) {
-		line := []string{r.Scope, r.Kit, r.Need, r.What, r.Why, r.Due, strconv.Itoa(r.Overdue)}
+		line := []string{r.Scope, r.Kit, r.Need, r.What, r.Why, r.Due, strconv.Itoa(r.Overdue), r.Person}
 		for i := range line {
 			line[i] = history.PlainCell(line[i])
 		}
