@@ -125,7 +125,7 @@ func TestListsAndWhatIsNotKnown(t *testing.T) {
 		assert.Contains(t, out, want, args)
 	}
 	csv, _ := run(t, 0, "records", "todo", "--csv", data)
-	assert.True(t, strings.HasPrefix(csv, "scope,kit,need,what,why,due,overdue_days\nHeron,"), csv)
+	assert.True(t, strings.HasPrefix(csv, "scope,kit,need,what,why,due,overdue_days,person\nHeron,"), csv)
 	page, _ := run(t, 0, "records", "todo", "--to", "-", data)
 	assert.Contains(t, page, "<h1>To do</h1>")
 	page, _ = run(t, 0, "records", "season", "--since", "2026-02", "--to", "-", data)
