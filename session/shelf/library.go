@@ -18,10 +18,14 @@ import (
 	"spotward/session/words"
 )
 
-// Library is a data directory: scopes, kits, journals, records and trainees.
+// Shelf is a data directory: scopes, kits, journals, records and trainees.
 // Nothing is written outside of it.
 type Shelf struct {
 	dir string
+
+	// Progress is told, from any goroutine, how many of how many sessions have been
+	// summed up, or entries of a pack taken. nil: nobody is.
+	Progress func(done, of int)
 
 	mu     sync.Mutex
 	drafts map[string]*flock.Flock // those that this program works on, by their names
@@ -40,9 +44,9 @@ const (
 // DefaultDir returns the data directory that is used where none is named.
 func DefaultDir() string { return filepath.Join(xdg.DataHome, "spotward") }
 
-// OpenLibrary opens the data directory dir, and makes it if it is not there.
+// Open opens the data directory dir, and makes it if it is not there.
 // One that cannot be written to can still be read: the error is then an
-// *UnkeptError, and the library is good for reading.
+// *UnkeptError, and the shelf is good for reading.
 func Open(dir string) (*Shelf, error) {
 	abs, err := filepath.Abs(dir)
 	if err != nil {

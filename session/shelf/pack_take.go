@@ -78,7 +78,8 @@ func (l *Shelf) TakeWith(pack io.ReaderAt, size int64, prefer Prefer) (Taken, er
 	if err := t.head(z.File); err != nil {
 		return Taken{}, err
 	}
-	for _, f := range z.File {
+	for i, f := range z.File {
+		l.progress(i, len(z.File))
 		if err := t.entry(f); err != nil {
 			var unkept *journal.UnkeptError
 			if errors.As(err, &unkept) {

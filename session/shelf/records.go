@@ -43,6 +43,22 @@ func (l *Shelf) Records() ([]session.Record, []error) {
 	return records, errs
 }
 
+// muchToSumUp is how many sessions without a record take a while.
+const muchToSumUp = 200
+
+// CatchUp sums up what has no record yet where that takes a while: whoever draws
+// screens does it before the first of them, with Progress.
+func (l *Shelf) CatchUp() {
+	ids, err := l.journalIDs()
+	if err != nil || len(ids) < muchToSumUp {
+		return
+	}
+	data, _ := os.ReadFile(l.path(recordsFile)) // without one there is all of it to do
+	if len(ids)-bytes.Count(data, []byte{'\n'}) >= muchToSumUp {
+		_, _ = l.Records()
+	}
+}
+
 // Sessions returns the records, oldest first, and the sessions that can be taken
 // up again, newest first: both from one reading.
 func (l *Shelf) Sessions() ([]session.Record, []history.Unfinished, []error) {

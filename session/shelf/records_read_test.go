@@ -4,6 +4,7 @@ import (
 	"os"
 	"runtime"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,4 +75,19 @@ func TestALongLineAmongTheRecords(t *testing.T) {
 	require.NoError(t, os.WriteFile(sessiontest.RecordsPath(l), []byte(lines[0]+strings.Repeat("x", 300<<10)+"\n"+lines[1]), 0o644))
 	assert.Equal(t, []string{sessiontest.NthID(0), sessiontest.NthID(1)}, recordIDs(t, l))
 	assert.Equal(t, lines[0]+lines[1], readFile(t, sessiontest.RecordsPath(l)))
+}
+
+// How far the summing up is, is told to its end.
+func TestProgressOfSummingUp(t *testing.T) {
+	l := sessiontest.OpenShelf(t)
+	fillShelf(t, l, 3, 250)
+	require.NoError(t, os.Remove(sessiontest.RecordsPath(l)))
+	var most, all atomic.Int64
+	l.Progress = func(done, of int) { most.Store(max(most.Load(), int64(done))); all.Store(int64(of)) }
+	l.CatchUp()
+	assert.Positive(t, all.Load())
+	assert.Equal(t, all.Load(), most.Load())
+	all.Store(0)
+	l.CatchUp() // nothing is left to do
+	assert.Zero(t, all.Load())
 }

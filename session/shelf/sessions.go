@@ -6,6 +6,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"spotward/session"
@@ -115,13 +116,21 @@ type summedUp struct {
 func (l *Shelf) sumUpAll(ids []string) []summedUp {
 	out := make([]summedUp, len(ids))
 	own := l.dirID()
+	var done atomic.Int64
 	onAllProcessors(len(ids), func(i int) {
+		defer func() { l.progress(int(done.Add(1)), len(ids)) }()
 		var err error
 		if out[i].record, out[i].unfinished, err = l.sumUp(ids[i], own); err != nil {
 			out[i].err = &SessionError{ids[i], err}
 		}
 	})
 	return out
+}
+
+func (l *Shelf) progress(done, of int) {
+	if l.Progress != nil {
+		l.Progress(done, of)
+	}
 }
 
 // sumUp returns the record of session id, which is its journal's last line, or

@@ -205,6 +205,9 @@ func (c *cli) library() (*shelf.Shelf, error) {
 	if errors.As(err, &unkept) {
 		err = nil
 	}
+	if l != nil {
+		l.Progress = (&progress{c: c}).tell
+	}
 	return l, failed(err)
 }
 

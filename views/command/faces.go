@@ -18,6 +18,9 @@ func (c *cli) frontPage() error {
 	if err != nil {
 		return err
 	}
+	if d.Library != nil {
+		d.Library.CatchUp()
+	}
 	return c.drawn(d, terminal.Options{})
 }
 
