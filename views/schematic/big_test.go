@@ -129,6 +129,10 @@ func TestRail(t *testing.T) {
 			assert.Equal(t, want, canvas.String(theme.Palette{}), "%d in %s", c.width, term.name)
 		}
 	}
+	s.Names = []string{"sky", "behind"}
+	canvas := New(40, 1, Options{})
+	canvas.Rail(0, 0, 36, s)
+	assert.Equal(t, "sky ━━━━━ ╌╌×╌╌  behind home  ━━━━━", canvas.String(theme.Palette{}))
 }
 
 // A whole question has its form in slim letters, and no two of them are alike.

@@ -13,18 +13,19 @@ const (
 	StageNow
 )
 
-// RailSpec is the stages in order, grouped by where one stands. The words of
-// the stage that is being done stand in its place.
+// RailSpec is the stages in order, grouped by where one stands, and each group's
+// name. The words of the stage that is being done stand in its place.
 type RailSpec struct {
 	Groups [][]StageMark
+	Names  []string // of the groups; nil: they have none
 	Now    string
 }
 
 // longestStage is how long a stage's piece of the rail gets at most.
 const longestStage = 8
 
-// Rail draws the stages in width columns. Where they find no room only the
-// words are written.
+// Rail draws the stages in width columns. Where they find no room with their
+// names only the words are written.
 func (c *Canvas) Rail(col, row, width int, s RailSpec) {
 	words := s.Now
 	if c.ASCII() && words != "" {
@@ -33,7 +34,7 @@ func (c *Canvas) Rail(col, row, width int, s RailSpec) {
 	pieces, room := s.pieces(), width-Width(words)
 	stages := 0
 	for _, p := range pieces {
-		room -= p.gap
+		room -= p.gap + p.named()
 		if p.mark != StageNow {
 			stages++
 		}
@@ -45,6 +46,9 @@ func (c *Canvas) Rail(col, row, width int, s RailSpec) {
 	long := min(room/stages, longestStage)
 	for _, p := range pieces {
 		col += p.gap
+		if p.name != "" {
+			col = c.Text(col, row, theme.Label, p.name) + 1
+		}
 		if p.mark == StageNow {
 			col = c.Text(col, row, theme.Head, words)
 			continue
@@ -58,13 +62,22 @@ func (c *Canvas) Rail(col, row, width int, s RailSpec) {
 type piece struct {
 	mark StageMark
 	gap  int
+	name string // of the group that begins with it
+}
+
+// named is how many columns its group's name takes.
+func (p piece) named() int {
+	if p.name == "" {
+		return 0
+	}
+	return Width(p.name) + 1
 }
 
 // pieces returns the stages in a row: a gap between them, a wider one between
 // groups and on both sides of the words.
 func (s RailSpec) pieces() []piece {
 	var out []piece
-	for _, group := range s.Groups {
+	for g, group := range s.Groups {
 		for i, mark := range group {
 			gap := 1
 			switch {
@@ -73,7 +86,11 @@ func (s RailSpec) pieces() []piece {
 			case i == 0, mark == StageNow, out[len(out)-1].mark == StageNow:
 				gap = 2
 			}
-			out = append(out, piece{mark, gap})
+			name := ""
+			if i == 0 && s.Names != nil {
+				name = s.Names[g]
+			}
+			out = append(out, piece{mark, gap, name})
 		}
 	}
 	return out

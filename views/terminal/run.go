@@ -134,7 +134,7 @@ func newApp(d *desk.Desk, o Options, env func(string) string) (*frame.App, error
 	}
 	a := &frame.App{
 		Desk: d, Now: d.Now, Seed: desk.NewSeed, Theme: name, Depth: frame.Depth(env), Glyphs: frame.Glyphs(o.ASCII, env),
-		Large: o.Projector, Mouse: !o.NoMouse, Crash: desk.CrashLog{Dir: os.TempDir()}, Window: windowOf(o.Output),
+		Large: o.Projector, Words: align.NewWordsPage, Mouse: !o.NoMouse, Crash: desk.CrashLog{Dir: os.TempDir()}, Window: windowOf(o.Output),
 	}
 	if d.Library != nil {
 		a.Crash.Dir = d.Library.Dir()

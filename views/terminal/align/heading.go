@@ -18,7 +18,7 @@ func heading(p *frame.Page, st session.State) {
 	if from := end + 2; p.Name.Y == rail.Y {
 		rail.X, rail.W = from, rail.X+rail.W-from
 	}
-	p.Rail(rail.X, rail.Y, rail.W, RailOf(st))
+	Rail(p, rail, RailOf(st))
 	h := st.Ask().Heading
 	if len(p.Facts) == 1 {
 		briefFacts(p, h)
@@ -84,6 +84,24 @@ func briefFacts(p *frame.Page, h header.HeaderWords) {
 	}
 }
 
+// railCols is the width from which on the rail finds room with its names at
+// every stage. Pieces without a name say nothing: below it there is the stage
+// alone.
+const railCols = 120
+
+// Rail writes the stage and, where there is room, the way to it and from it.
+func Rail(p *frame.Page, r schematic.Rect, spec schematic.RailSpec) {
+	if p.Cols < railCols {
+		spec.Groups = nil
+	}
+	p.Rail(r.X, r.Y, r.W, spec)
+}
+
+// railNames are the places where one stands, in a word.
+var railNames = map[header.Stand]string{
+	header.StandBeside: "beside", header.StandSky: "sky", header.StandBehind: "behind", header.StandAllRound: "round",
+}
+
 // RailOf groups the stages by where one stands.
 func RailOf(st session.State) schematic.RailSpec {
 	plan, at := st.Plan()
@@ -108,6 +126,7 @@ func RailOf(st session.State) schematic.RailSpec {
 			spec.Groups[n-1] = append(spec.Groups[n-1], mark)
 		} else {
 			spec.Groups = append(spec.Groups, []schematic.StageMark{mark})
+			spec.Names = append(spec.Names, railNames[row.Where])
 		}
 		where = row.Where
 	}

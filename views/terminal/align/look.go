@@ -5,6 +5,7 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/header"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -160,6 +161,9 @@ func guide(f *frame.Flow, ask session.Ask) {
 // have the whole page: answers are never left out.
 func (s *Screen) drawQuestion(p *frame.Page, typed string) {
 	see := s.Work.See()
+	if s.drawFirst(p, see, typed) {
+		return
+	}
 	for set := frame.Loose; set <= frame.Tight; set++ {
 		if s.questionRows(p, p.Column.W, see, typed, set) <= p.Column.H {
 			s.scene(p, s.drawn(typed))
@@ -176,6 +180,36 @@ func (s *Screen) drawQuestion(p *frame.Page, typed string) {
 	if s.arrived() {
 		s.endBeside(p, text, typed)
 	}
+}
+
+// drawFirst draws the first question under the telescope with its parts named,
+// so that no word is met that was not shown; false where it is another question
+// or there is no room.
+func (s *Screen) drawFirst(p *frame.Page, see, typed string) bool {
+	st := s.State()
+	if _, at := st.Plan(); at > 0 || st.Ask().Header.Stand != header.StandBeside {
+		return false
+	}
+	text := p.Body
+	set, rows := frame.Loose, s.questionRows(p, text.W, see, typed, frame.Loose)
+	if text.H-rows < leastParts {
+		set, rows = frame.Tight, s.questionRows(p, text.W, see, typed, frame.Tight)
+	}
+	const more = 3 // rows of what to do, where there is room for both
+	high := text.H - rows - more
+	if high < 2*leastParts {
+		high = min(text.H-rows, 2*leastParts)
+	}
+	if p.Projector {
+		high = text.H / 2
+	}
+	if high < leastParts {
+		return false
+	}
+	DrawNamed(p, schematic.Rect{X: text.X, Y: text.Y, W: text.W, H: high}, st.Tel)
+	text.Y, text.H = text.Y+high, text.H-high
+	s.question(p.Flow(text), see, typed, set, s.belowQuestion(p, text.W, see, typed, set))
+	return true
 }
 
 // endBeside draws the end of the tube that one has come to beside the answers,

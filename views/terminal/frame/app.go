@@ -66,6 +66,7 @@ type App struct {
 	aspect float64
 	Window func() float64 // reads the aspect again
 	Large  bool
+	Words  func() Screen // what the words mean; nil: nothing says so
 	Mouse  bool
 	Crash  desk.CrashLog
 
@@ -212,6 +213,10 @@ func (a *App) enter(text string) tea.Cmd {
 		switch reading.Command(text) {
 		case "h", "help":
 			a.Used()
+			if sh, ok := a.Top().Screen.(*Sheet); ok && sh.isHelp && a.Words != nil {
+				a.Push(a.Words())
+				return nil
+			}
 			a.Push(helpFor(a.Top().Screen))
 			return nil
 		case "t", "theme":

@@ -13,8 +13,8 @@ type helped interface{ Help() []HelpGroup }
 // everywhere.
 func helpFor(s Screen) *Sheet {
 	const wide = 18
-	sh := &Sheet{Title: "help"}
-	sh.Parts = append(sh.Parts, Part{Text: "Type a word or a reading and press Enter. Letters do nothing by themselves, so nothing can go wrong while you type. The F-keys enter the word beside them."})
+	sh := &Sheet{Title: "help", isHelp: true}
+	sh.Parts = append(sh.Parts, Part{Text: "Type a word or a reading and press Enter. Letters do nothing by themselves, so nothing can go wrong while you type. The F-keys enter the word beside them. F1 again: what the words mean, and a picture of the telescope."})
 	var groups []HelpGroup
 	if own, ok := s.(helped); ok {
 		groups = own.Help()

@@ -16,6 +16,7 @@ type Sheet struct {
 	Title  string
 	Parts  []Part
 	Draws  func(p *Page) // on the left; nil = text alone
+	isHelp bool          // what the words mean is behind it
 	from   int           // the first row shown
 	rows   int           // shown at once, as last drawn
 	height int           // of the whole text
@@ -76,6 +77,9 @@ func (s *Sheet) Foot(Sizes) Foot {
 	f := Foot{Prompt: "read?", Hint: "Enter closes it", Keys: Footer("close", "close", "theme")}
 	if s.more() {
 		f = Foot{Prompt: "more?", Hint: "Enter reads on", Keys: Footer("read on", "close", "theme")}
+	}
+	if s.isHelp {
+		f.Keys = append(f.Keys[:1:1], append([]Key{{"F1", "", "words"}}, f.Keys[1:]...)...)
 	}
 	if s.more() || s.from > 0 {
 		by := max(1, s.rows-1)

@@ -32,7 +32,7 @@ func (s *Screen) drawStep(p *frame.Page) {
 	if from := end + 2; p.Name.Y == rail.Y {
 		rail.X, rail.W = from, rail.X+rail.W-from
 	}
-	p.Rail(rail.X, rail.Y, rail.W, align.RailOf(s.before()))
+	align.Rail(p, rail, align.RailOf(s.before()))
 	when := step.Frames[0].T.Local().Format("15:04:05")
 	count := fmt.Sprintf("%d of %d", s.At+1, len(s.Steps))
 	row := p.Facts[0]

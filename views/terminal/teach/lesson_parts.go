@@ -15,11 +15,7 @@ import (
 // partsSpec is the picture of the whole telescope: its parts named, or with the
 // numbers that a task gives them.
 func partsSpec(t lesson.Task) schematic.PartsSpec {
-	tel := scope.Builtin().Telescope()
-	spec := schematic.PartsSpec{Section: schematic.PathSpec{
-		TubeMM: tel.MouthMM(), SkyEndMM: tel.OpenEndMM(), MirrorMM: tel.ApertureMM / 2, SecondaryMM: tel.MinorAxisMM / 2,
-		FoldMM: tel.FromPrimaryMM, HoleMM: tel.HoleFromAxisMM,
-	}, SkyEnd: "sky end", Behind: "behind"}
+	spec := align.SectionOf(scope.Builtin().Telescope())
 	words := map[lesson.PartID]*string{
 		lesson.PartLaser: &spec.Laser, lesson.PartFocuser: &spec.Focuser, lesson.PartSecondary: &spec.Secondary, lesson.PartSecondaryScrews: &spec.SecondaryScrews,
 		lesson.PartCard: &spec.Card, lesson.PartPrimary: &spec.Primary, lesson.PartRing: &spec.Ring, lesson.PartPrimaryScrews: &spec.Screw, lesson.PartLocks: &spec.Lock,
