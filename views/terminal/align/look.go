@@ -206,7 +206,7 @@ func (s *Screen) drawFirst(p *frame.Page, see, typed string) bool {
 	if high < leastParts {
 		return false
 	}
-	DrawNamed(p, schematic.Rect{X: text.X, Y: text.Y, W: text.W, H: high}, st.Tel)
+	DrawNamed(p, schematic.Rect{X: text.X, Y: text.Y, W: text.W, H: high - 1}, st.Tel) // the ends' names are below it
 	text.Y, text.H = text.Y+high, text.H-high
 	s.question(p.Flow(text), see, typed, set, s.belowQuestion(p, text.W, see, typed, set))
 	return true

@@ -55,10 +55,10 @@ func (s *WordsPage) Draw(p *frame.Page, _ string) {
 	s.pages = 1 + (len(terms)+r.H-1)/r.H
 	if picture := r.H - len(terms) - 1; picture >= leastParts {
 		s.page, s.pages = 0, 1
-		DrawNamed(p, schematic.Rect{X: r.X, Y: r.Y, W: r.W, H: picture}, tel)
+		DrawNamed(p, schematic.Rect{X: r.X, Y: r.Y, W: r.W, H: picture - 1}, tel)
 		r.Y, r.H = r.Y+picture+1, r.H-picture-1
 	} else if s.page == 0 {
-		DrawNamed(p, schematic.Rect{X: r.X, Y: r.Y - 1, W: r.W, H: r.H}, tel)
+		DrawNamed(p, schematic.Rect{X: r.X, Y: r.Y - 1, W: r.W, H: r.H - 1}, tel)
 		return
 	} else {
 		terms = terms[(s.page-1)*r.H:]
@@ -69,7 +69,7 @@ func (s *WordsPage) Draw(p *frame.Page, _ string) {
 	}
 	f := p.Flow(r)
 	for _, t := range terms[:min(len(terms), r.H)] {
-		f.Item(theme.Act, frame.Pad(t.Word, wide), theme.Ink, frame.CutWords(t.Means, r.W-wide-1))
+		f.Item(theme.Act, frame.Pad(t.Word, wide), theme.Ink, t.Means)
 	}
 }
 
