@@ -44,13 +44,14 @@ func (d dial) beside(m *Mark, role theme.Role, r float64, other Rect, sides ...s
 		alone bool
 	}{{holdsEdge, true}, {holdsMark, true}, {holdsEdge, false}, {holdsMark, false}} {
 		for _, s := range sides {
-			b := d.box(col, row, w, r, s)
-			if try.alone && inARow(b, other) {
-				continue
-			}
-			if d.inside(b) && d.free(b, try.holds) && d.apart(b) {
-				d.c.Text(b.X, b.Y, role, m.Word)
-				return b
+			for _, b := range d.boxes(role, col, row, w, r, s) {
+				if try.alone && inARow(b, other) {
+					continue
+				}
+				if d.inside(b) && d.free(b, try.holds) && d.apart(b) {
+					d.c.Text(b.X, b.Y, role, m.Word)
+					return b
+				}
 			}
 		}
 	}
@@ -62,6 +63,24 @@ func (d dial) beside(m *Mark, role theme.Role, r float64, other Rect, sides ...s
 func inARow(b, other Rect) bool {
 	const near = 12 // columns
 	return other.W > 0 && b.Y == other.Y && b.X < other.X+other.W+near && other.X < b.X+b.W+near
+}
+
+// boxes returns where a word may stand on a side of a mark: of a cue right at it
+// where the cross leaves that row free, then a row off.
+func (d dial) boxes(role theme.Role, col, row, w int, r float64, s side) []Rect {
+	b := d.box(col, row, w, r, s)
+	near := b
+	switch {
+	case role != theme.Act: // a spot fills the row beside its middle
+		return []Rect{b}
+	case s == below && b.Y > row+1:
+		near.Y--
+	case s == above && b.Y < row-1:
+		near.Y++
+	default:
+		return []Rect{b}
+	}
+	return []Rect{near, b}
 }
 
 // box returns where a word w columns wide stands on a side of a mark of radius r

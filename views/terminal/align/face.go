@@ -122,14 +122,17 @@ func readings(st session.State, f optics.Face) []schematic.Mark {
 		case event.SawGone, event.SawCantSee:
 			out = nil // what was before says nothing of where it is
 		case event.SawWithin, event.SawInRing:
-			out = append(out, schematic.Mark{Word: strconv.Itoa(look)})
+			out = append(out, schematic.Mark{Word: lookWord(look)})
 		default:
 			at := st.Tel.ToDial(f, optics.Seen{Right: ev.Right, Up: ev.Up})
-			out = append(out, schematic.Mark{At: at, Word: strconv.Itoa(look)})
+			out = append(out, schematic.Mark{At: at, Word: lookWord(look)})
 		}
 	}
 	return out
 }
+
+// lookWord numbers a look in a way that is no hour of the dial.
+func lookWord(n int) string { return "#" + strconv.Itoa(n) }
 
 // Cue puts in where to stop, the same place that is said in words, the way there
 // and the way on.

@@ -95,7 +95,7 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 			if byRing {
 				far = example{"4:30 2r", "half past 4, 2 ring widths"}
 			}
-			return []example{far, {"4 on", "on the ring at 4"}, {"in", "somewhere inside the ring"}, {"wall 12", "on the tube wall at 12"}, {"middle", "in the middle of the ring"}}
+			return []example{far, {"4:30 40", "half past 4, 40 mm"}, {"4 on", "on the ring at 4"}, {"in", "somewhere inside the ring"}, {"wall 12", "on the tube wall at 12"}, {"middle", "in the middle of the ring"}}
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "on the tube wall at 12"}}
 	case optics.FaceTarget:
