@@ -41,7 +41,7 @@ func TestAFirstTurnIsTheFirst(t *testing.T) {
 			continue
 		}
 		for _, m := range told.Moves {
-			if strings.Contains(told.Why, "a first turn of "+m.Screw+" ") {
+			if strings.Contains(told.Why, "a first turn of "+m.Screw+",") {
 				said++
 				assert.False(t, turned[m.Screw], "move %d: %s", n, told.Why)
 			}

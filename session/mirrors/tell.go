@@ -222,7 +222,7 @@ func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	case !a.Learning:
 		text = fmt.Sprintf("%s moves the spot toward %s, about %.0f mm a turn", label, toward, way.Len()/math.Abs(mv.Turns))
 	case k.Travel(mv.Screw) == 0:
-		text = fmt.Sprintf("a first turn of %s to learn what it does; the guess is toward %s", label, toward)
+		text = fmt.Sprintf("a first turn of %s, to learn what it does; the guess is toward %s", label, toward)
 	default:
 		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
 	}

@@ -10,27 +10,60 @@ import (
 )
 
 // Text writes s on one line from col, row on and returns the column after it.
-// What does not fit is cut, never wrapped; a wide character that would be cut
-// in half is left out. What a terminal would obey stands as spaces.
+// What does not fit is cut, never wrapped, and dots say so; a wide character that
+// would be cut in half is left out. What a terminal would obey stands as spaces.
 func (c *Canvas) Text(col, row int, role theme.Role, s string) int {
 	return c.TextMax(col, row, c.cols-col, role, s)
 }
 
 // TextMax writes like Text, but takes at most width columns.
 func (c *Canvas) TextMax(col, row, width int, role theme.Role, s string) int {
-	end := col + width
+	from, end := col, col+width
 	s = words.OneLine(s)
 	for s != "" {
 		var g string
 		var w int
 		g, w, s = cluster(s)
 		if col+w > end {
+			c.cutMark(from, end, row, role, g+s)
 			break
 		}
 		c.put(col, row, c.legible(g), w, role)
 		col += w
 	}
 	return col
+}
+
+// cutMark puts dots over the end of a text of which the rest was cut, where that
+// leaves more than dots.
+func (c *Canvas) cutMark(from, end, row int, role theme.Role, rest string) {
+	if strings.TrimSpace(rest) == "" || end-from <= 2*len(cutDots) {
+		return
+	}
+	for i := range cutDots {
+		c.put(end-len(cutDots)+i, row, ".", 1, role)
+	}
+}
+
+// cutDots say that a text goes on.
+const cutDots = "..."
+
+// Cut keeps so many rows of a text, and marks where it goes on.
+func Cut(lines []string, rows, width int) []string {
+	if len(lines) <= rows || rows <= 0 {
+		return lines[:min(len(lines), max(rows, 0))]
+	}
+	lines = append([]string(nil), lines[:rows]...)
+	last := &lines[rows-1]
+	for Width(*last) > width-len(cutDots) {
+		kept := Wrap(*last, width-len(cutDots)-1)
+		if len(kept) == 0 {
+			break
+		}
+		*last = kept[0]
+	}
+	*last += cutDots
+	return lines
 }
 
 // TextRight writes s so that it ends before column end and returns the column
@@ -42,13 +75,10 @@ func (c *Canvas) TextRight(end, row int, role theme.Role, s string) int {
 }
 
 // Paragraph writes s in r, broken at its spaces, and returns how many rows it
-// took. What does not fit in r is cut.
+// took. What does not fit in r is cut, and dots say so.
 func (c *Canvas) Paragraph(r Rect, role theme.Role, s string) int {
-	lines := Wrap(s, r.W)
+	lines := Cut(Wrap(s, r.W), r.H, r.W)
 	for i, line := range lines {
-		if i >= r.H {
-			return r.H
-		}
 		c.TextMax(r.X, r.Y+i, r.W, role, line)
 	}
 	return len(lines)

@@ -17,7 +17,8 @@ func TestTextIsCutNeverWrapped(t *testing.T) {
 		next       int
 	}{
 		{"fits", "Heron", 1, 8, " Heron", 6},
-		{"cut", "Great Heron", 1, 8, " Great He", 9},
+		{"cut", "Great Heron", 1, 8, " Great...", 9},
+		{"cut short", "Great Heron", 1, 6, " Great", 7},
 		{"cut at the edge", "Heron", 8, 8, "        He", 10},
 		{"no room", "Heron", 1, 0, "", 1},
 		{"no room at all", "Heron", 1, -3, "", 1},
@@ -26,8 +27,8 @@ func TestTextIsCutNeverWrapped(t *testing.T) {
 		{"wide, cut in half", "名前", 1, 3, " 名", 3},
 		{"wide at the edge", "名前", 7, 8, "       名", 9},
 		{"accent of its own", "He\u0301ron", 1, 8, " He\u0301ron", 6},
-		{"escape sequences", "\x1b[31mHe\x1b]0;title\aron\x1b", 1, 8, "  [31mHe", 9},
-		{"controls", "H\x00e\x7fr\u009bo\rn", 1, 8, " H e r o", 9},
+		{"escape sequences", "\x1b[31mHe\x1b]0;title\aron\x1b", 1, 8, "  [31m...", 9},
+		{"controls", "H\x00e\x7fr\u009bo\rn", 1, 8, " H e r...", 9},
 		{"line feed", "He\nron", 1, 8, " He ron", 7},
 		{"turned around", "He\u202eron\u200b", 1, 8, " He ron", 8},
 		{"not UTF-8", "He\xffron", 1, 8, " He\uFFFDron", 7},
@@ -65,7 +66,7 @@ func TestTextRightAndParagraph(t *testing.T) {
 
 	c = New(20, 3, Options{})
 	assert.Equal(t, 3, c.Paragraph(Rect{2, 0, 9, 3}, theme.Ink, "nose up, held, nothing leans on it"))
-	assert.Equal(t, "  nose up,\n  held,\n  nothing", c.String(theme.Palette{}), "what does not fit is cut")
+	assert.Equal(t, "  nose up,\n  held,\n  nothi...", c.String(theme.Palette{}), "what does not fit is cut")
 	assert.Empty(t, Wrap("words", 0))
 }
 

@@ -17,11 +17,14 @@ import (
 func (s *Screen) drawLook(p *frame.Page, typed string) {
 	ask := s.State().Ask()
 	text := p.Column
-	if s.Looking() {
+	under := UnderRing(p.Sizes) - text.Y
+	alone := s.Looking() && len(schematic.Wrap(ask.Say, text.W)) > text.H-under
+	if alone { // the question comes before one's own drawing
+		s.sight(p, s.drawn(typed))
+	} else if s.Looking() {
 		s.sight(p, s.drawn(typed))
 		s.ownDrawing(p, typed)
-		used := UnderRing(p.Sizes) - text.Y
-		text.Y, text.H = text.Y+used, text.H-used
+		text.Y, text.H = text.Y+under, text.H-under
 	} else {
 		p.Face(p.Sizes.Face, s.FaceSpec(p.Sizes, typed))
 		if s.arrived() {
@@ -31,12 +34,18 @@ func (s *Screen) drawLook(p *frame.Page, typed string) {
 		}
 	}
 	f := p.Flow(text)
+	if view, ok := s.Work.Look(ask.Face); ok && alone {
+		f.Say(theme.Ink, BesideSight(view.Sight))
+	}
 	if !s.Looking() {
 		p.Typed(f.ForTyped(), typed)
 	}
 	f.Question(ask.Say, f.LoudRows(ask.Say, 0))
 	if !s.Looking() {
 		f.Skip(1)
+	}
+	if s.arrived() && alone {
+		f.Say(theme.Ink, s.agreeBriefly(s.drawn(typed), f.R.W))
 	}
 	examples(f, s.examples(p.Sizes, typed))
 	guide(f, ask)

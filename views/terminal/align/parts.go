@@ -49,7 +49,7 @@ type WordsPage struct {
 func NewWordsPage() frame.Screen { return &WordsPage{} }
 
 func (s *WordsPage) Draw(p *frame.Page, _ string) {
-	p.At(p.Name, theme.Head, p.Pal.Heading("words"))
+	p.TextMax(p.Name.X, p.Name.Y, p.Cols-2, theme.Head, p.Pal.Heading("words"))
 	tel, terms := scope.Builtin().Telescope(), words.Glossary()
 	r := schematic.Rect{X: 1, Y: 2, W: p.Cols - 2, H: p.Sizes.Rule.Y - 2}
 	s.pages = 1 + (len(terms)+r.H-1)/r.H

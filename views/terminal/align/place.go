@@ -84,8 +84,9 @@ func (s *Screen) agreeWords(st session.State, typed string) string {
 }
 
 // agreeBriefly says the same in one row.
-func (s *Screen) agreeBriefly(st session.State) string {
-	return "Focuser " + words.ClockText(optics.AtHour(focuserHour(st), 1)) + "? Arrows turn it."
+func (s *Screen) agreeBriefly(st session.State, width int) string {
+	at := "Focuser " + words.ClockText(optics.AtHour(focuserHour(st), 1)) + "? "
+	return fitting1(width, at+"Arrows turn it.", at+"arrows")
 }
 
 // agree draws the end of the tube that one has come to, ground and focuser as
@@ -102,7 +103,7 @@ func (s *Screen) agree(p *frame.Page, r schematic.Rect, typed string) {
 		in := 2*int(radius) + 8
 		words = schematic.Rect{X: r.X + in, Y: r.Y, W: r.W - in, H: r.H}
 	}
-	p.Paragraph(words, theme.Ink, fitsOr(words, s.agreeWords(st, typed), s.agreeBriefly(st)))
+	p.Paragraph(words, theme.Ink, fitsOr(words, s.agreeWords(st, typed), s.agreeBriefly(st, words.W)))
 }
 
 // tubeEnd draws the end of the tube that one stands at.

@@ -153,7 +153,7 @@ func deadCentre(f optics.Face) string {
 func placeFitting(f optics.Face, at optics.Dial, width int) string {
 	full := placeText(f, at)
 	if at.Len() < nearMM {
-		return full
+		return fitting1(width, full, "dead centre")
 	}
 	return fitting1(width, full, strings.Replace(full, "from the ", "from ", 1), words.ClockText(at)+", "+words.EyesMmText(at.Len())+" mm out")
 }

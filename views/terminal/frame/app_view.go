@@ -123,7 +123,7 @@ func (a *App) badLines(width int) []string {
 	if !a.Bad || a.Note == "" {
 		return nil
 	}
-	return Cut(schematic.Wrap(a.Note, width), badRows, width)
+	return schematic.Cut(schematic.Wrap(a.Note, width), badRows, width)
 }
 
 // cautionLines are the rows of the caution: as it is where that has room, else
@@ -135,7 +135,7 @@ func (f Foot) cautionLines(width, rows int) []string {
 	if lines := schematic.Wrap(f.Caution, width); len(lines) <= rows {
 		return lines
 	}
-	return Cut(schematic.Wrap(cmp.Or(f.Brief, f.Caution), width), max(rows, 1), width)
+	return schematic.Cut(schematic.Wrap(cmp.Or(f.Brief, f.Caution), width), max(rows, 1), width)
 }
 
 // remark writes rows of text behind a mark.
@@ -144,20 +144,6 @@ func (p *Page) remark(col, row int, mark string, lines []string) {
 	for i, l := range lines {
 		p.TextMax(col+2, row+i, p.Cols-1-col-2, theme.Ink, l)
 	}
-}
-
-// Cut keeps so many rows of a text, and marks where it goes on.
-func Cut(lines []string, rows, width int) []string {
-	if len(lines) <= rows {
-		return lines
-	}
-	lines = append([]string(nil), lines[:rows]...)
-	last := &lines[rows-1]
-	for schematic.Width(*last) > width-3 {
-		*last = CutWords(*last, width-4)
-	}
-	*last += "..."
-	return lines
 }
 
 // input writes the prompt, what is typed, the cursor, and what is understood.

@@ -87,13 +87,13 @@ func (f *Flow) Say(role theme.Role, text string) {
 
 // paragraph writes text in r, but for the rows that are not drawn.
 func (f *Flow) paragraph(r schematic.Rect, role theme.Role, text string) int {
-	lines := schematic.Wrap(text, r.W)
-	for i, l := range lines[:min(len(lines), r.H)] {
+	lines := schematic.Cut(schematic.Wrap(text, r.W), r.H, r.W)
+	for i, l := range lines {
 		if r.Y+i >= f.top {
 			f.P.TextMax(r.X, r.Y+i, r.W, role, l)
 		}
 	}
-	return min(len(lines), r.H)
+	return len(lines)
 }
 
 // Heading writes a heading, set off by capitals where there is no bold.

@@ -33,7 +33,7 @@ type Part struct {
 }
 
 func (s *Sheet) Draw(p *Page, _ string) {
-	p.At(p.Name, theme.Head, p.Pal.Heading(s.Title))
+	p.TextMax(p.Name.X, p.Name.Y, p.Cols-2, theme.Head, p.Pal.Heading(s.Title))
 	r := schematic.Rect{X: 1, Y: 2, W: min(p.Cols-2, 100), H: p.Sizes.Rule.Y - 2}
 	if s.Draws != nil && !p.Narrow() {
 		s.Draws(p)

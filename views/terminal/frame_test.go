@@ -1,0 +1,217 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/views/schematic"
+	"spotward/views/terminal/align"
+	"spotward/views/terminal/frame"
+	"spotward/views/theme"
+)
+
+// moments are what the frames are measured at.
+func moments() []func(session.Ask) bool {
+	return []func(session.Ask) bool{
+		to(session.StageReady, "", false), to(session.StageFirstLook, "p", false), to(session.StageSecondary, "p", true),
+		to(session.StageRough, "target", true), to(session.StageHome, "t", true), to(session.StageSwing, "swing", false), to(session.StagePutAway, "tag", false),
+	}
+}
+
+// Every frame of every size and theme stands still, leaves nothing out, and is
+// drawn to scale.
+func TestFrames(t *testing.T) {
+	p := practisingAt(t, "hard", 5, 80, 24, Options{}, env("TERM", "xterm-256color"))
+	seen := map[string]int{}
+	for _, at := range moments() {
+		p.plays(at)
+		for i, size := range [][2]int{{60, 18}, {80, 24}, {100, 30}, {120, 36}, {200, 50}} {
+			p.size(size[0], size[1])
+			depth := p.Depth
+			p.Theme = theme.Dark
+			f := frameOf(p, size)
+			f.stands(t)
+			f.isToScale(t, seen)
+			if i%2 == 1 {
+				p.Theme = theme.Night
+			} else {
+				p.Depth = theme.Plain
+			}
+			frameOf(p, size).stands(t)
+			p.Depth = depth
+			if p.Top().Line.String() == "" {
+				p.types("zzz")
+				frameOf(p, size).stands(t) // with what is typed
+				p.Top().Line.Set("")
+			}
+		}
+	}
+	for _, what := range []string{"rim", "ring", "place", "cue"} {
+		assert.Positive(t, seen[what], what)
+	}
+}
+
+// drawnFrame is what stands on the screen: text alone, and the colour of each cell.
+type drawnFrame struct {
+	p      *player
+	sz     frame.Sizes
+	text   [][]rune
+	colour [][]string
+}
+
+func frameOf(p *player, size [2]int) *drawnFrame {
+	view := lines(p.View())
+	f := &drawnFrame{p: p}
+	f.sz, _ = frame.SizesFor(size[0], size[1], false, false)
+	for _, l := range view {
+		var text []rune
+		var colours []string
+		colour := ""
+		for l != "" {
+			if seq, rest, ok := strings.Cut(strings.TrimPrefix(l, "\x1b["), "m"); ok && strings.HasPrefix(l, "\x1b[") {
+				colour, l = seq, rest
+				continue
+			}
+			r := []rune(l)[0]
+			text, colours, l = append(text, r), append(colours, colour), l[len(string(r)):]
+		}
+		f.text, f.colour = append(f.text, text), append(f.colour, colours)
+	}
+	return f
+}
+
+func (f *drawnFrame) String() string {
+	rows := make([]string, len(f.text))
+	for i, r := range f.text {
+		rows[i] = string(r)
+	}
+	return strings.Join(rows, "\n")
+}
+
+// from returns the text of a row from a column on.
+func (f *drawnFrame) from(col, row int) string {
+	if row >= len(f.text) || col > len(f.text[row]) {
+		return ""
+	}
+	return string(f.text[row][col:])
+}
+
+// stands holds a frame to the columns of its heading and the rows of its foot,
+// and to leaving no text out.
+func (f *drawnFrame) stands(t *testing.T) {
+	t.Helper()
+	at := fmt.Sprintf("%dx%d %s\n%s", f.sz.Cols, f.sz.Rows, f.p.Theme, f)
+	h := f.p.align().State().Ask().Heading
+	facts := [][]align.HeadFact{{{Label: "stand", Said: h.Stand}, {Label: "tool", Said: h.Tool}}, {{Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}}
+	if len(f.sz.Facts) == 1 {
+		facts = [][]align.HeadFact{{{Said: h.Tool}, {Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}}
+	}
+	for i, row := range facts {
+		for j, fact := range row {
+			said := f.from(f.sz.FactCols[j], f.sz.Facts[i].Y)
+			require.True(t, strings.HasPrefix(said, strings.TrimSpace(fact.Label+" "+fact.Said.Long)) || strings.HasPrefix(said, strings.TrimSpace(fact.Label+" "+fact.Said.Short)), "%q at %q: %s", fact, said, at)
+		}
+	}
+	require.Regexp(t, `^─`, f.from(f.sz.Rule.X, f.sz.Rule.Y), at)
+	require.Regexp(t, `^[a-z ]+[?:]`, f.from(f.sz.Input.X, f.sz.Input.Y), at)
+	keys := f.from(0, f.sz.Rows-1)
+	for _, key := range []string{"enter ", "F1 ", "F8 undo", "F10 ", "esc "} {
+		require.Contains(t, keys, key, at)
+	}
+	if said := flat(f.String()); f.p.align().State().Ask().Told == nil { // of a move the words are its sentence
+		for _, word := range strings.Fields(f.p.align().State().Ask().Say) {
+			require.Contains(t, said, word, at)
+		}
+	}
+	require.NotContains(t, f.String(), "...", at)
+}
+
+// dots returns the dots of a frame for which holds says yes, from the middle of
+// its face, in dots across and up.
+func (f *drawnFrame) dots(holds func(x, y float64, colour string) bool) [][2]float64 {
+	var out [][2]float64
+	x0, y0 := 2*float64(f.sz.Face.Col)+0.5, 4*float64(f.sz.Face.Row)+1.5
+	for row, runes := range f.text {
+		for col, r := range runes {
+			if r < 0x2800 || r > 0x28ff {
+				continue
+			}
+			for bit, at := range [8][2]int{{0, 0}, {0, 1}, {0, 2}, {1, 0}, {1, 1}, {1, 2}, {0, 3}, {1, 3}} {
+				x, y := float64(2*col+at[0])-x0, y0-float64(4*row+at[1])
+				if (r-0x2800)>>bit&1 == 1 && holds(x, y, f.colour[row][col]) {
+					out = append(out, [2]float64{x, y})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// The colours of light and of the move in the theme that is measured.
+const light, act = "38;5;203", "38;5;221"
+
+// isToScale holds the rim, the primary's ring, a spot that is seen and the cue to
+// where they are, within half a dot.
+func (f *drawnFrame) isToScale(t *testing.T, seen map[string]int) {
+	t.Helper()
+	s := f.p.align()
+	st := s.State()
+	face := st.Ask().Face
+	if face == "" {
+		return
+	}
+	spec := s.FaceSpec(f.sz, "")
+	view, looks := s.Work.Look(face)
+	looks = looks && s.Looking()
+	if looks {
+		spec = align.SightOf(st.Tel, face, view, f.sz)
+	}
+	k := 2 * f.sz.Face.R / spec.RimMM // dots a mm
+	at := fmt.Sprintf("%dx%d, rim %v mm\n%s", f.sz.Cols, f.sz.Rows, spec.RimMM, f)
+	if face == optics.FacePrimary {
+		most := 0.0
+		for _, d := range f.dots(func(x, y float64, _ string) bool { return x < 0 && math.Abs(y) < 3 && x > -2*f.sz.Face.R-2 }) {
+			most = math.Max(most, -d[0])
+		}
+		require.InDelta(t, 2*f.sz.Face.R, most, 0.5+1e-9, "the rim: %s", at)
+		seen["rim"]++
+	}
+	if ring := k * st.Tel.RingOuterMM; looks && face == optics.FacePrimary && k*spec.Now.At.Len() > 2*ring+8 {
+		across, up := 0.0, 0.0
+		for _, d := range f.dots(func(x, y float64, colour string) bool { return math.Hypot(x, y) < ring+4 && colour != light }) {
+			across, up = math.Max(across, math.Abs(d[0])), math.Max(up, math.Abs(d[1]))
+		}
+		require.InDelta(t, ring, across, 0.5+1e-9, "the ring: %s", at)
+		require.InDelta(t, ring, up, 0.5+1e-9, "the ring: %s", at)
+		seen["ring"]++
+	}
+	if looks && spec.Now != nil && face == optics.FacePrimary {
+		f.near(t, light, spec.Now, k, 9, "the spot: "+at)
+		seen["place"]++
+	}
+	if spec.Cue != nil && k*spec.Cue.At.Len() < 2*f.sz.Face.R-6 {
+		col, row := f.sz.Face.Col+int(math.Floor((k*spec.Cue.At.Right+1)/2)), f.sz.Face.Row-int(math.Floor((k*spec.Cue.At.Up+2)/4))
+		require.Contains(t, f.colour[row][col], act, "the cue is on top: %s", at)
+		seen["cue"]++
+	}
+}
+
+// near holds the middle of a mark's dots to where it is.
+func (f *drawnFrame) near(t *testing.T, colour string, m *schematic.Mark, k, reach float64, at string) {
+	t.Helper()
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, d := range f.dots(func(x, y float64, c string) bool {
+		return strings.HasPrefix(c, colour) && math.Hypot(x-k*m.At.Right, y-k*m.At.Up) < reach
+	}) {
+		x0, x1, y0, y1 = math.Min(x0, d[0]), math.Max(x1, d[0]), math.Min(y0, d[1]), math.Max(y1, d[1])
+	}
+	require.InDelta(t, k*m.At.Right, (x0+x1)/2, 0.5+1e-9, at)
+	require.InDelta(t, k*m.At.Up, (y0+y1)/2, 0.5+1e-9, at)
+}
