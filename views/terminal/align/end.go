@@ -34,7 +34,12 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 		wide.Y, wide.H = 1, p.Sizes.Rule.Y-1
 	}
 	f := p.Flow(wide)
-	f.Heading(st.Upshot().Words())
+	const loud = 8 // rows
+	if p.Projector {
+		f.Loud(theme.Act, st.Upshot().Words(), loud)
+	} else {
+		f.Heading(st.Upshot().Words())
+	}
 	if !p.Narrow() {
 		f.Say(theme.Ink, words.Outcome(st.Outcome))
 	}

@@ -3,6 +3,7 @@ package frame
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"spotward/views/schematic"
@@ -41,6 +42,15 @@ func (a *App) View() (text string) {
 	return strings.Join(append(above[:len(above):len(above)], a.below(s, pal)...), "\n")
 }
 
+// working leaves out the key for large letters where the window has no room for
+// them.
+func (a *App) working(ks []Key) []Key {
+	if s, ok := SizesFor(a.cols, a.Rows, true, false); ok && s.Projector {
+		return ks
+	}
+	return slices.DeleteFunc(slices.Clone(ks), func(k Key) bool { return k.Word == "large" })
+}
+
 // clip centres one plain line in a terminal of any size.
 func clip(text string, cols, rows int) string {
 	if cols <= 0 || rows <= 0 {
@@ -73,6 +83,7 @@ func (a *App) options() schematic.Options {
 // way to its short form, never to nothing.
 func (a *App) below(s Sizes, pal theme.Palette) []string {
 	f := a.Top().Foot(s)
+	f.Keys = a.working(f.Keys)
 	top := s.Rule.Y
 	p := &Page{Canvas: schematic.New(a.cols, a.Rows-top, a.options()), Sizes: s, Pal: pal}
 	up := func(r schematic.Rect) schematic.Rect { r.Y -= top; return r }

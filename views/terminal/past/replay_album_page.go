@@ -15,9 +15,9 @@ func (s *AlbumPage) Draw(p *frame.Page, _ string) { s.Album.Draw(p) }
 
 func (s *AlbumPage) Foot(frame.Sizes) frame.Foot {
 	if s.Album.More() {
-		return frame.Foot{Prompt: "more?", Hint: "Enter reads on", Keys: frame.Footer("read on", "close", "back", "help", "theme", "large")}
+		return frame.Foot{Prompt: "more?", Hint: "Enter reads on", Keys: frame.Footer("read on", "close", "back", "help", "theme")}
 	}
-	return frame.Foot{Prompt: "read?", Hint: "Enter closes it", Keys: frame.Footer("close", "close", "back", "help", "theme", "large")}
+	return frame.Foot{Prompt: "read?", Hint: "Enter closes it", Keys: frame.Footer("close", "close", "back", "help", "theme")}
 }
 
 func (s *AlbumPage) Esc(a *frame.App) { a.Pop() }

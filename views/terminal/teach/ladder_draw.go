@@ -129,7 +129,7 @@ func (s *LadderPage) Foot(sz frame.Sizes) frame.Foot {
 		return frame.Foot{Prompt: "your name?", Hint: "Enter = no name", Keys: frame.Footer("accept", "back")}
 	}
 	l := lesson.All()[s.next()]
-	f := frame.Foot{Prompt: "which?", Hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, Keys: frame.Footer("begin", "back", "help", "theme", "large")}
+	f := frame.Foot{Prompt: "which?", Hint: "Enter = " + strconv.Itoa(s.next()) + ", " + l.Title, Keys: frame.Footer("begin", "back", "help", "theme")}
 	if !sz.Narrow() {
 		f.Keys = append([]frame.Key{f.Keys[0], {F: "results", Word: "", Label: "in full"}, {F: "name", Word: "", Label: "another"}}, f.Keys[1:]...)
 	} else {

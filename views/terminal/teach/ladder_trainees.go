@@ -57,7 +57,7 @@ func (s *traineesPage) Draw(p *frame.Page, _ string) {
 }
 
 func (s *traineesPage) Foot(frame.Sizes) frame.Foot {
-	return frame.Foot{Prompt: "whose?", Hint: "Enter = " + s.names[0], Keys: frame.Footer("accept", "back", "help", "theme", "large")}
+	return frame.Foot{Prompt: "whose?", Hint: "Enter = " + s.names[0], Keys: frame.Footer("accept", "back", "help", "theme")}
 }
 
 func (s *traineesPage) Esc(a *frame.App) { a.Pop() }
