@@ -198,7 +198,7 @@ func (t Telescope) BudgetWords(m Method) string {
 		return LensInsideWords
 	}
 	b := t.BudgetOf(m)
-	figures := fmt.Sprintf("With both spots home the axis may still miss by %.1f mm; %.1f is allowed.", b.WithinMM(), b.AllowedMM)
+	figures := fmt.Sprintf("Even with both spots home the axis may be %.1f mm off; %.1f mm is allowed.", b.WithinMM(), b.AllowedMM)
 	if b.Enough() {
 		return figures + " This laser can show what this scope asks for."
 	}
@@ -211,5 +211,5 @@ func (t Telescope) BudgetWords(m Method) string {
 		return figures + fmt.Sprintf(" With the spot in the middle of the ring, and the glow even all round the hole, it is %.1f.", c.WithinMM())
 	}
 	most := b.Largest()
-	return figures + fmt.Sprintf(" Most of it is %s (%.1f mm). What is left a finer check shows, best on a star.", most.What, most.WithinMM())
+	return figures + fmt.Sprintf(" Most of that is %s (%.1f mm). Only a finer check, best on a star, shows the rest.", most.What, most.WithinMM())
 }

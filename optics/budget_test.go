@@ -135,12 +135,12 @@ func TestBudgetWords(t *testing.T) {
 		enough bool
 		says   string
 	}{
-		{"fast", lender(4.8), Method{}, false, "Most of it is the hole (1.3 mm). What is left a finer check shows, best on a star."},
+		{"fast", lender(4.8), Method{}, false, "Most of that is the hole (1.3 mm). Only a finer check, best on a star, shows the rest."},
 		{"slow, just inside", lender(8), Method{}, false, "With the spot in the middle of the ring, and the glow even all round the hole, it is 1.4."},
 		{"slow, closely", lender(8), Method{Middle: true, Home: HoleEven}, true, "This laser can show what this scope asks for."},
 		{"very slow", lender(10), Method{}, true, "This laser can show what this scope asks for."},
 		{"slow, rim to rim but just inside", smallRing(lender(7.6)), Method{Use: Planets, Home: HoleRims}, false, "it is 1.3."},
-		{"ring off", lender(6), Method{Home: HoleRims, RingPlacedMM: ptr(6), LaserOffsetMM: &zero}, false, "Most of it is the ring's place"},
+		{"ring off", lender(6), Method{Home: HoleRims, RingPlacedMM: ptr(6), LaserOffsetMM: &zero}, false, "Most of that is the ring's place"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

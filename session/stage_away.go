@@ -26,7 +26,11 @@ func putAwayStage() *Stage {
 				return []Deed{DeedLaserOff, DeedLaserOut, DeedCount}
 			},
 			Say: func(s State) string {
-				return "Laser off and out, battery out. Count everything back, look into the tube, cap on. " + s.tagWhy() + " Which tag goes on the scope?"
+				said := "Laser off and out, battery out. Count everything back, look into the tube, cap on. "
+				if why := s.tagWhy(); why != "" {
+					said += why + " "
+				}
+				return said + "Which tag goes on the scope?"
 			},
 			Opts: func(s State) []words.Option { return tagOptions(s.tagAdvised()) },
 			Take: func(s *State, ev event.Event) { s.Laser.On, s.Tag = false, ev.Choice },
