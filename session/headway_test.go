@@ -62,7 +62,7 @@ func TestMovesThatBringNothing(t *testing.T) {
 		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
 	}
 	s := p.State()
-	assert.Contains(t, s.Trouble()[0], "learnt anew")
+	assert.Contains(t, s.Trouble()[0], "learnt again")
 	assert.Equal(t, optics.Guessed, s.Tel.Secondary.PlacesKnown, "from the geometry, not from nothing")
 	if s.Told() == nil { // the screws are made snug first
 		p.line("4 20")

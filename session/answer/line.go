@@ -61,7 +61,7 @@ func Line(s session.State, text string) (Typed, error) {
 	}
 	if ev, ok := everywhere(word); ok && !(ev.Kind == event.KindUnsure && ask.Want == session.WantChoice) {
 		if ev.Kind == event.KindGoOn {
-			word = "go on; nothing is kept from here on"
+			word = "go on; nothing is saved from here on"
 		}
 		return Typed{Events: []event.Event{ev}, Echo: word}, nil
 	}

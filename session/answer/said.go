@@ -28,7 +28,7 @@ func afterSaid(s session.State, ev event.Event) string {
 	case event.SaysEnd:
 		return ": back off until it moves easily, and leave it; the others will do its share"
 	case event.SaysSlipped:
-		return ": take the key out and seat it again; what the screw does is learnt anew"
+		return ": take the key out and seat it again; what the screw does is learnt again"
 	case event.SaysSticky:
 		return ": smaller turns from now on; a knock with a knuckle on the cell before each look"
 	case event.SaysStripped:

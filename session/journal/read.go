@@ -45,7 +45,7 @@ func (r Report) damage() string {
 func (r Report) String() string {
 	var says []string
 	if r.TornBytes > 0 && !r.blank {
-		says = append(says, fmt.Sprintf("the last line was cut short (%d bytes) and is dropped: what it said was never taken", r.TornBytes))
+		says = append(says, fmt.Sprintf("the last line was cut short (%d bytes) and is dropped: what it said was never accepted", r.TornBytes))
 	}
 	if r.Damaged > 0 {
 		says = append(says, r.damage())

@@ -46,7 +46,7 @@ func (s Work) lacksScrew(m optics.Mirror) bool {
 	return false
 }
 
-// FreshHeadway begins to count anew, as at a new stage: what was learnt anew is
+// FreshHeadway begins to count anew, as at a new stage: what was learnt again is
 // not learnt anew twice.
 func (s *Work) FreshHeadway() {
 	for _, m := range []*Screws{&s.Secondary, &s.Primary} {
@@ -84,7 +84,7 @@ func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 	}
 	s.setCell(m, cell)
 	s.SetTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
-	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt anew", m))
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt again", m))
 }
 
 // inVain returns the question that moves which bring nothing call for, or "".

@@ -58,5 +58,5 @@ func (s Work) ChangedScrews(m optics.Mirror) string {
 	for i, n := range changed {
 		labels[i] = s.Tel.Cell(m).Labels[n]
 	}
-	return fmt.Sprintf("the %s's %s: not what earlier sessions taught; it is less sure from now on", m, strings.Join(labels, ", "))
+	return fmt.Sprintf("the %s's %s: not what earlier sessions taught; less is known of it from now on", m, strings.Join(labels, ", "))
 }

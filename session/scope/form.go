@@ -216,10 +216,10 @@ func (f *Form) done() error {
 	return nil
 }
 
-// afresh begins anew.
+// afresh starts over.
 func (f *Form) afresh() error {
 	if f.IsEdit() {
-		return errors.New("what is known here is not begun anew: change what is wrong")
+		return errors.New("what is known here is not begun again: change what is wrong")
 	}
 	f.said, f.typed = map[string]string{}, map[string]string{}
 	f.at, f.once, f.doubted, f.Continued = 0, false, doubted{}, false
@@ -237,7 +237,7 @@ func (f *Form) answer(q Question, text string) error {
 		if q.Must {
 			leave = ""
 		}
-		return fmt.Errorf("%s is not taken yet: yes takes it, %sor say another", before.shown, leave)
+		return fmt.Errorf("%s is not accepted yet: yes accepts it, %sor say another", before.shown, leave)
 	case before.typed != "" && SameName(text, "yes"):
 		text = before.typed
 	case text == "" && q.Must && f.said[q.Key] == "":
@@ -254,7 +254,7 @@ func (f *Form) answer(q Question, text string) error {
 	s, typed := f.Scope(), text
 	text, rough := q.rough(text)
 	if rough && f.isKit {
-		return errors.New("of a kit all is taken as measured: say the figure alone, or leave it out")
+		return errors.New("all of a kit's figures count as measured: say the figure alone, or leave it out")
 	}
 	shown, err := q.set(&s, text)
 	if err != nil {

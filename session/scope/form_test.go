@@ -73,7 +73,7 @@ func TestFormAnswers(t *testing.T) {
 		{"aperture", "unknown", "needed", false},
 		{"focal length", "100", "expected 150 to", false},
 		{"focal length", "f/x", "ratio", false},
-		{"focal length", "3500", "mostly it is 600 mm to 2400 mm", true},
+		{"focal length", "3500", "usually it is 600 mm to 2400 mm", true},
 		{"focuser", "13:00", "clock position", false},
 		{"use", "4", "number from 1 to 3", false},
 		{"use", "plan", "", false},
@@ -298,7 +298,7 @@ func TestAnUnusualLengthIsAskedBack(t *testing.T) {
 		asking bool   // the same question still
 	}{
 		{"nothing", nil, "", "would be unusual", true},
-		{"an empty line", []string{""}, "", "500 mm is not taken yet: yes takes it, unknown leaves it out", true},
+		{"an empty line", []string{""}, "", "500 mm is not accepted yet: yes accepts it, unknown leaves it out", true},
 		{"empty lines, then yes", []string{"", "", "yes"}, "500 mm", "", false},
 		{"yes", []string{"Yes"}, "500 mm", "", false},
 		{"no", []string{"no"}, "", "is no length", true},

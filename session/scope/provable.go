@@ -25,7 +25,7 @@ func ProvableWords(s Scope) []string {
 // settledWords says of a place when and how it was measured.
 func settledWords(what string, p Settled) string {
 	if p.By == "" {
-		return what + ": not measured, and taken to stand as most do."
+		return what + ": not measured; assumed to stand as most do."
 	}
 	said := what + ": measured, " + map[string]string{
 		ByTemplate: "by a paper template", ByStar: "by a star", ByRolling: "rolled on two nails",

@@ -197,7 +197,7 @@ func (q Question) doubt(s Scope, inches bool) error {
 		return nil
 	}
 	low, high := q.span(s)
-	return &DoubtError{fmt.Sprintf("%s would be unusual: mostly it is %s to %s; say yes if it is so, or say another",
+	return &DoubtError{fmt.Sprintf("%s would be unusual: usually it is %s to %s; say yes if it is so, or say another",
 		said.Text(), roundText(low, inches), roundText(high, inches))}
 }
 

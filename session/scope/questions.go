@@ -23,7 +23,7 @@ func options(values ...string) []words.Option {
 // common Newtonians, as this program has them.
 func scopeQuestions(kits []Kit, named string) []Question {
 	all := []Question{
-		{Key: "name", Name: "name", Must: true, Ask: "What is it called?", How: "The name on its label. Records are kept under it."},
+		{Key: "name", Name: "name", Must: true, Ask: "What is it called?", How: "The name on its label. Records are saved under it."},
 		{Key: "aperture", Name: "aperture", Must: true, Sketch: SketchMirror, Ask: "How wide is the primary mirror?", How: `Often on the tube's label: 200 mm, or 8".`,
 			sane: func(optics.Telescope) (float64, float64) { return 70, 650 }},
 		{Key: "focal_length", Name: "focal length", Must: true, Ask: "What is its focal length?", How: "On the label too, as in 1200. Or its ratio, as in f/6.",

@@ -81,7 +81,7 @@ func settledQuestions(table, what, ask, how, off string, ways []words.Option, at
 				return text, nil
 			},
 			back: func(s Scope) string { return at(&s).By }},
-		{Key: key + "_settled_on", Name: what + ", day", when: measured, Ask: "On which day was that?", How: "As in 2026-05-01. What was glued anew since is not measured.",
+		{Key: key + "_settled_on", Name: what + ", day", when: measured, Ask: "On which day was that?", How: "As in 2026-05-01. What was glued again since is not measured.",
 			guess: func(Scope) string { return "not known" }},
 		{Key: key + "_off", Name: what + " off", when: measured, Ask: off, How: "0 if it was put right, or stood right.",
 			usual: func(optics.Telescope) float64 { return 0 },

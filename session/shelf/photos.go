@@ -19,7 +19,7 @@ const photosDir = "photos"
 func (l *Shelf) KeepPhoto(id string, of event.Picture, data []byte) (string, error) {
 	const enough = 16 // digits, among the pictures of a session
 	if !journal.ValidID(id) || len(of.SHA256) < enough {
-		return "", errors.New("a picture is kept with a session")
+		return "", errors.New("a picture is saved with a session")
 	}
 	ending := ".jpg"
 	if strings.EqualFold(filepath.Ext(of.Name), ".png") {

@@ -74,7 +74,7 @@ func (c *cli) survive(do func() error) (err error) {
 		if c.noRecord {
 			log.Dir = os.TempDir()
 		}
-		err = &exitError{ExitFailed, fmt.Errorf("a fault of the program, noted in %s: nothing that was taken is lost; go on with --resume", log.Write("command", fault))}
+		err = &exitError{ExitFailed, fmt.Errorf("a fault of the program, noted in %s: nothing that you answered is lost; go on with --resume", log.Write("command", fault))}
 	}()
 	return do()
 }

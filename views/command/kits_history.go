@@ -114,6 +114,6 @@ func (c *cli) copyKit(from, to string) error {
 	if err := l.SaveKit(k); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.streams.Out, "%s is kept. What differs is changed by: spotward kits edit %q\n", to, to)
+	fmt.Fprintf(c.streams.Out, "%s is saved. What differs is changed by: spotward kits edit %q\n", to, to)
 	return nil
 }

@@ -51,7 +51,7 @@ func (c *cli) lessonsCommand() *cobra.Command {
 		},
 	}
 	cmd.ValidArgsFunction = completeLessons
-	cmd.Flags().StringVar(&who, "who", "", "the trainee's name: progress is kept under it")
+	cmd.Flags().StringVar(&who, "who", "", "the trainee's name: progress is saved under it")
 	return cmd
 }
 

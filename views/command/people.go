@@ -53,7 +53,7 @@ func (c *cli) people(asJSON bool) error {
 		return err
 	}
 	if l == nil {
-		return fmt.Errorf("nothing is kept with --no-record")
+		return fmt.Errorf("nothing is saved with --no-record")
 	}
 	people, err := peopleOf(l, time.Now())
 	if err != nil {
@@ -63,7 +63,7 @@ func (c *cli) people(asJSON bool) error {
 		return c.writeJSON("people", people)
 	}
 	if len(people) == 0 {
-		fmt.Fprintln(c.streams.Out, "No lessons of anybody are kept here: practice lessons --who NAME keeps them.")
+		fmt.Fprintln(c.streams.Out, "No lessons are saved here: practice lessons --who NAME saves them.")
 		return nil
 	}
 	t := c.table()

@@ -205,7 +205,7 @@ func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
 func TestScopesCopy(t *testing.T) {
 	data := "--data=" + t.TempDir()
 	said, _ := run(t, 0, "scopes", "copy", "dunlin", "Dunlin 2", data)
-	assert.Contains(t, said, "Dunlin 2 is kept.")
+	assert.Contains(t, said, "Dunlin 2 is saved.")
 	list, _ := run(t, 0, "scopes", data)
 	assert.Contains(t, list, "Dunlin 2")
 	_, errs := run(t, 1, "scopes", "copy", "dunlin", "dunlin 2", data)

@@ -31,7 +31,7 @@ func TestAFaultLeavesALogWhosePlaceIsTold(t *testing.T) {
 	exit := command.Run([]string{"feed", "--data", dir, "Dunlin"}, command.Streams{In: in, Out: &out, Err: &errs})
 	assert.Equal(t, command.ExitFailed, exit)
 	path := filepath.Join(dir, "crash.log")
-	assert.Equal(t, "spotward: a fault of the program, noted in "+path+": nothing that was taken is lost; go on with --resume\n", errs.String())
+	assert.Equal(t, "spotward: a fault of the program, noted in "+path+": nothing that you answered is lost; go on with --resume\n", errs.String())
 	log, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Contains(t, string(log), "read badly")

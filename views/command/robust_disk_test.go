@@ -122,13 +122,13 @@ func TestTalkWhenNothingCanBeKept(t *testing.T) {
 			p.until("what to answer", "5: a closer look", "4: it was dropped")
 			spoil(t, dir)
 			p.says("1")
-			p.until("the refusal", "Not taken: choice could not be kept")
+			p.until("the refusal", "Not accepted: choice could not be kept")
 			assert.Contains(t, p.out.Text(), "(say: go on).")
 			p.says("go on")
-			p.until("it taken", "Understood: go on; nothing is kept from here on.")
+			p.until("it taken", "Understood: go on; nothing is saved from here on.")
 			p.until("the next stage", "Stage: laser in.")
 			p.says("quit")
-			p.until("the end", "But nothing is kept of it, or not all.")
+			p.until("the end", "But nothing of it is saved, or not all.")
 		})
 	}
 }
@@ -158,7 +158,7 @@ func TestTerminalWhenNothingCanBeKept(t *testing.T) {
 			assert.NotContains(t, s.text(), "Laser in and")
 			s.write(t, "\x15go on\r")
 			s.shows(t, "Laser in and")
-			s.shows(t, "nothing is kept from here on")
+			s.shows(t, "nothing is saved from here on")
 			s.write(t, "quit\r")
 			_ = s.cmd.Wait()
 			<-s.end
@@ -206,7 +206,7 @@ func TestReadOnlyShelf(t *testing.T) {
 		s.shows(t, "could not be kept")
 		s.write(t, "\x15go on\r")
 		s.shows(t, "Motors off")
-		s.shows(t, "nothing of it is kept")
+		s.shows(t, "nothing of it is saved")
 	})
 	t.Run("front page of talk", func(t *testing.T) {
 		p := overPipes(t, "talk", "--data", dir)

@@ -110,7 +110,7 @@ func (s *speaker) answer(p *piped, dice *rand.Rand) (taken, alive bool) {
 			if !p.out.Scan() {
 				return false, false
 			}
-			if taken = strings.HasPrefix(p.out.Text(), "Understood:"); taken || strings.HasPrefix(p.out.Text(), "Not taken:") {
+			if taken = strings.HasPrefix(p.out.Text(), "Understood:"); taken || strings.HasPrefix(p.out.Text(), "Not accepted:") {
 				break
 			}
 		}

@@ -106,7 +106,7 @@ func (c *cli) showScope(name string) error {
 		fmt.Fprintf(c.streams.Out, "\n# The laser is that of kit %s: spotward kits show %q\n", s.Kit, s.Kit)
 	}
 	if guessed := s.Guessed(); len(guessed) > 0 {
-		fmt.Fprintln(c.streams.Out, "\n# Left out, and taken as usual until it is measured or learnt:")
+		fmt.Fprintln(c.streams.Out, "\n# Left out; the usual figure is assumed until it is measured or learnt:")
 		for _, g := range guessed {
 			fmt.Fprintf(c.streams.Out, "#   %s\n", g)
 		}
@@ -183,6 +183,6 @@ func (c *cli) copyScope(from, to string, asIs bool) error {
 	if err := d.Library.SaveScope(s); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.streams.Out, "%s is kept. What differs is changed by: spotward scopes edit %q\n", to, to)
+	fmt.Fprintf(c.streams.Out, "%s is saved. What differs is changed by: spotward scopes edit %q\n", to, to)
 	return nil
 }

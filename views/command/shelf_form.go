@@ -68,7 +68,7 @@ func (c *cli) setAll(l *shelf.Shelf, f *scope.Form, set []string) error {
 	if err := l.KeepForm(f); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.streams.Out, "%s is kept.\n", words.OneLine(f.Title()))
+	fmt.Fprintf(c.streams.Out, "%s is saved.\n", words.OneLine(f.Title()))
 	return nil
 }
 

@@ -25,16 +25,16 @@ func typing(t *testing.T, exit int, lines []string, args ...string) string {
 func TestDescribedOverAPipe(t *testing.T) {
 	data := "--data=" + t.TempDir()
 	said := typing(t, 0, []string{"Red box", "3r", "5", `1"`, "flat", "done", ""}, "kits", "new", data)
-	assert.Contains(t, said, "Red box is kept.")
+	assert.Contains(t, said, "Red box is saved.")
 	assert.Contains(t, said, "6 mm is assumed, as an estimate")
 
 	said = typing(t, 1, []string{"Wren", "8", "wide", "f/6"}, "scopes", "new", data)
-	assert.Contains(t, said, `Not taken: "wide" is no length`)
+	assert.Contains(t, said, `Not accepted: "wide" is no length`)
 	assert.Contains(t, said, "It stops here: what follows was not read.")
-	assert.Contains(t, said, "Nothing is kept yet.")
+	assert.Contains(t, said, "Nothing is saved yet.")
 	said = typing(t, 0, []string{"f/6", "2", "done", "kit", "red box", ""}, "scopes", "new", data)
 	assert.Contains(t, said, "This goes on where it was left.")
-	assert.Contains(t, said, "Wren is kept.")
+	assert.Contains(t, said, "Wren is saved.")
 	file, _ := run(t, 0, "scopes", "show", "wren", data)
 	for _, line := range []string{`aperture_in = 8`, `focal_length_mm = 1219`, `focuser_seen_at = "2:00"`, `kit = "Red box"`} {
 		assert.Contains(t, file, line)

@@ -37,7 +37,7 @@ func TestDescribedOnATerminal(t *testing.T) {
 	s.write(t, "\r")
 	require.NoError(t, s.cmd.Wait())
 	<-s.end
-	assert.Contains(t, s.text(), "Wren is kept.")
+	assert.Contains(t, s.text(), "Wren is saved.")
 	l, err := shelf.Open(dir)
 	require.NoError(t, err)
 	sc, err := l.Scope("wren")

@@ -77,7 +77,7 @@ func (c *cli) sign(trainee, by string, days int, to string) error {
 		return err
 	}
 	if l == nil {
-		return fmt.Errorf("nothing is kept with --no-record: leave it out to sign")
+		return fmt.Errorf("nothing is saved with --no-record: leave it out to sign")
 	}
 	results, err := l.LessonsOf(trainee)
 	if err != nil {

@@ -42,7 +42,7 @@ func (c *cli) listUnfinished() error {
 
 func (c *cli) dropCommand() *cobra.Command {
 	return &cobra.Command{
-		Use: "drop ID", Short: "Close an unfinished session; it is kept as not finished", Args: cobra.ExactArgs(1),
+		Use: "drop ID", Short: "Close an unfinished session; it is saved as not finished", Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			l, err := c.library()
 			if err != nil {
@@ -52,7 +52,7 @@ func (c *cli) dropCommand() *cobra.Command {
 			if err != nil {
 				return failed(err)
 			}
-			fmt.Fprintf(c.streams.Out, "%s of %s is kept as not finished. What was done in it stays in its journal.\n", r.ID, words.OneLine(r.Scope))
+			fmt.Fprintf(c.streams.Out, "%s of %s is saved as not finished. What was done in it stays in its journal.\n", r.ID, words.OneLine(r.Scope))
 			return nil
 		},
 	}

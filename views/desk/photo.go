@@ -96,7 +96,7 @@ func (w *Work) keepPhoto(of *event.Picture) string {
 	if err != nil {
 		return "; but " + err.Error()
 	}
-	return "; kept as " + filepath.Base(path)
+	return "; saved as " + filepath.Base(path)
 }
 
 // readPhoto reads a picture and keeps what was found in it, to be agreed to.

@@ -176,7 +176,7 @@ func TestAPictureThatCameIsOffered(t *testing.T) {
 	assert.False(t, w.Waits())
 	echo, err = w.Line("")
 	require.NoError(t, err)
-	assert.Contains(t, echo, "kept as ")
+	assert.Contains(t, echo, "saved as ")
 	of := lastReading(t, w).Picture
 	require.NotNil(t, of)
 	kept, err := os.ReadFile(filepath.Join(data, "photos", w.State().ID, of.SHA256[:16]+".jpg"))

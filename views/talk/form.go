@@ -35,7 +35,7 @@ func (d *describing) run() (bool, error) {
 	if d.Continued {
 		d.say("This goes on where it was left.")
 		if !d.IsEdit() {
-			d.say("Afresh begins anew.")
+			d.say("Afresh starts over.")
 		}
 	}
 	d.ask()
@@ -50,7 +50,7 @@ func (d *describing) run() (bool, error) {
 		step, err := d.Take(line)
 		switch {
 		case err != nil:
-			d.say("Not taken: " + full(err.Error()))
+			d.say("Not accepted: " + full(err.Error()))
 			if d.piped {
 				d.say("It stops here: what follows was not read.")
 				return d.left()
@@ -79,7 +79,7 @@ func (d *describing) left() (bool, error) {
 		d.say(full(d.Title() + " is as it was"))
 		return true, nil
 	}
-	d.say("Nothing is kept yet. What was answered is there when you come back.")
+	d.say("Nothing is saved yet. What was answered is there when you come back.")
 	return false, nil
 }
 
@@ -87,7 +87,7 @@ func (d *describing) keep() (bool, error) {
 	if err := d.library.KeepForm(d.Form); err != nil {
 		return false, err
 	}
-	d.say(full(d.Title() + " is kept"))
+	d.say(full(d.Title() + " is saved"))
 	return true, nil
 }
 
@@ -118,7 +118,7 @@ func (d *describing) ask() {
 
 // lookOver says all that was said, and what is estimated.
 func (d *describing) lookOver() {
-	d.say("This is what will be kept.")
+	d.say("This is what will be saved.")
 	var guessed []string
 	for i, q := range d.Due() {
 		switch said, guess := d.Said(q), d.Estimate(q); {

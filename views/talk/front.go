@@ -186,7 +186,7 @@ func (f *front) pick(choices []choice) (begin, error) {
 		case err == nil && n >= 1 && n <= len(choices):
 			return choices[n-1].begin, nil
 		}
-		f.sayf("Not taken: a number from 1 to %d is wanted, or quit.", len(choices))
+		f.sayf("Not accepted: a number from 1 to %d is wanted, or quit.", len(choices))
 	}
 	return nil, f.err
 }

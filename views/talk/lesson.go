@@ -23,7 +23,7 @@ func Lesson(c *teach.Class, r io.Reader, out io.Writer) error {
 	for !c.Over() && t.err == nil {
 		err := t.task()
 		if errors.Is(err, errLeft) || errors.Is(err, io.EOF) {
-			t.say("The lesson was left. Nothing is kept of it.")
+			t.say("The lesson was left. Nothing of it is saved.")
 			return t.err
 		}
 		if err != nil {
@@ -67,7 +67,7 @@ func (t *teaching) task() error {
 		}
 		reply, err := t.class.Line(line)
 		if err != nil {
-			t.say("Not taken: " + full(err.Error()))
+			t.say("Not accepted: " + full(err.Error()))
 			continue
 		}
 		if reply != "" {

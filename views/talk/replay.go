@@ -53,7 +53,7 @@ func Replay(frames []desk.Frame, r io.Reader, out io.Writer) error {
 				p.goOn(n - 1 - p.at)
 				continue
 			}
-			p.sayf("Not taken: Enter, back, step 1 to %d, first, last, all, status or quit.", len(p.steps))
+			p.sayf("Not accepted: Enter, back, step 1 to %d, first, last, all, status or quit.", len(p.steps))
 		}
 	}
 	return p.err

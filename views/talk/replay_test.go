@@ -39,7 +39,7 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 	said := b.String()
 	assert.Contains(t, said, "This is the beginning.")
 	assert.Contains(t, said, "That was all.")
-	assert.Contains(t, said, "Not taken: Enter, back, step 1 to ")
+	assert.Contains(t, said, "Not accepted: Enter, back, step 1 to ")
 	assert.Contains(t, said, "Truly turned: ")
 	assert.Contains(t, said, "Aligned: both spots are home")
 	assert.NotContains(t, said, "\x1b")
@@ -70,7 +70,7 @@ func TestReplayGoesStraightToAStep(t *testing.T) {
 		at = append(at, m[1])
 	}
 	assert.Equal(t, []string{"5", "4", "9", "1", fmt.Sprint(last)}, at)
-	assert.Equal(t, 2, strings.Count(b.String(), "Not taken"))
+	assert.Equal(t, 2, strings.Count(b.String(), "Not accepted"))
 }
 
 // Every kept journal is told to where it ends, the torn ones too.

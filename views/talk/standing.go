@@ -42,7 +42,7 @@ func (v *voice) spot(s session.State, name string, f optics.Face, sp mirrors.Spo
 	at := "not read since it last moved"
 	switch {
 	case sp.Gone:
-		at = "not to be seen there"
+		at = "not in sight there"
 	case sp.Known && sp.Saw == event.SawHome:
 		at = "home"
 	case sp.Known:

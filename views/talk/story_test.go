@@ -237,7 +237,7 @@ func TestAnErrorIsOneLineAndKeepsThePlace(t *testing.T) {
 		_, after, found := strings.Cut(b.String(), "taken apart.\n")
 		require.True(t, found)
 		lines := strings.Split(after, "\n")
-		assert.True(t, strings.HasPrefix(lines[0], "Not taken: "), "%q: %q", line[:min(20, len(line))], lines[0])
+		assert.True(t, strings.HasPrefix(lines[0], "Not accepted: "), "%q: %q", line[:min(20, len(line))], lines[0])
 		assert.True(t, strings.HasPrefix(lines[1], "The lines have ended"), lines[1])
 		assert.NotContains(t, after, "\x1b")
 		assert.Equal(t, session.StageReady, w.State().Ask().Stage.ID)

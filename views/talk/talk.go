@@ -74,7 +74,7 @@ func (t *talk) take(line string) bool {
 	asked := t.work.Shown().Ask()
 	echo, err := t.work.Line(line)
 	if err != nil {
-		t.say("Not taken: " + full(err.Error()))
+		t.say("Not accepted: " + full(err.Error()))
 		return false
 	}
 	if t.work.Pictured() != nil {
@@ -113,7 +113,7 @@ func (t *talk) closed() error {
 
 func (t *talk) howOn() string {
 	if !t.work.Session.Kept() {
-		return " But nothing is kept of it, or not all."
+		return " But nothing of it is saved, or not all."
 	}
 	return fmt.Sprintf(" Go on with: spotward talk --resume %s.", t.work.State().ID)
 }

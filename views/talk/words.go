@@ -60,7 +60,7 @@ func (t *talk) help() {
 }
 
 func (v *voice) readingHelp(f optics.Face) {
-	v.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance. Your own words will mostly do.")
+	v.sayWhole("Here: a clock position, 12 straight up as you stand, and a distance. Your own words will usually do.")
 	v.sayWhole(words.NumberPad)
 	switch f {
 	case optics.FacePrimary:

@@ -173,7 +173,7 @@ func TestFleetTable(t *testing.T) {
 		require.Equal(t, byName, p.View())
 		p.press(tea.KeyEsc)
 		p.enters("wren")
-		require.Contains(t, p.View(), "No look at it is kept here")
+		require.Contains(t, p.View(), "No look at it is saved here")
 		p.press(tea.KeyEsc)
 		for _, typed := range []string{"0", "9", "crake"} {
 			p.enters(typed)

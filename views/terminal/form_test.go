@@ -171,7 +171,7 @@ func TestEditFromTheScopesPage(t *testing.T) {
 	require.Contains(t, p.View(), "this")
 	p.enters("985")
 	p.enters("")
-	require.Contains(t, p.Note, "Wren is kept")
+	require.Contains(t, p.Note, "Wren is saved")
 	require.IsType(t, &home.ScopePage{}, p.Top().Screen)
 	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before-1))
 	sc, err := lib.Scope("wren")

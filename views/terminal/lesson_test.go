@@ -120,11 +120,11 @@ func TestALessonThatIsLeft(t *testing.T) {
 	p.press(tea.KeyEsc)
 	p.enters("quit")
 	require.IsType(t, &teach.LadderPage{}, p.Top().Screen)
-	require.Contains(t, p.Note, "Nothing is kept of it.")
+	require.Contains(t, p.Note, "Nothing of it is saved.")
 	p.enters("dot")
 	p.enters("")
 	p.press(tea.KeyEsc)
-	require.Contains(t, plainView(p), "nothing of it is kept")
+	require.Contains(t, plainView(p), "nothing of it is saved")
 	p.enters("leave")
 	require.IsType(t, &teach.LadderPage{}, p.Top().Screen)
 	results, err := lib.LessonsOf("Ann")
@@ -265,7 +265,7 @@ func TestALessonThatCannotBeKept(t *testing.T) {
 	require.True(t, p.Bad)
 	require.Contains(t, plainView(p), "PASSED")
 	require.NotContains(t, plainView(p), "Kept for Ann.")
-	require.Contains(t, plainView(p), "Nothing is kept of it: ")
+	require.Contains(t, plainView(p), "Nothing of it is saved: ")
 }
 
 // In a small window the lists go on, and from their ends to their beginnings.

@@ -62,7 +62,7 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 	case s.record != "":
 		f.Pair(label, "record", s.record)
 	default:
-		f.Pair(label, "record", "none was kept")
+		f.Pair(label, "record", "none was saved")
 	}
 	if len(s.after) > 0 {
 		f.Gap(set)

@@ -94,9 +94,9 @@ func AxisBar(mm, allowed float64) schematic.BarSpec {
 func Sure(trust float64) string {
 	switch {
 	case trust >= 0.9:
-		return "sure"
+		return "almost certain"
 	case trust >= 0.7:
-		return "fairly sure"
+		return "likely"
 	}
 	return "a try: it will tell"
 }

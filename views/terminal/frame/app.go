@@ -250,7 +250,7 @@ func (a *App) unkept() tea.Cmd {
 	a.Again, a.Desk.Unkept = nil, true
 	cmd := again()
 	if !a.Bad {
-		a.Say("nothing of it is kept")
+		a.Say("nothing of it is saved")
 	}
 	return cmd
 }

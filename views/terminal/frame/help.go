@@ -34,7 +34,7 @@ func helpAlways() HelpGroup {
 		{"large   F9", "large letters, in a window of 120 x 36 or more"},
 		{"mouse", "give the mouse to the terminal, or take it back; shift-drag selects text"},
 		{"ctrl-u   ctrl-y", "clear the line; what was cleared or typed over, back again"},
-		{"ctrl-l", "draw everything anew"},
+		{"ctrl-l", "draw everything again"},
 		{"ctrl-c", "leave at once; what was accepted is saved"},
 	}}
 }

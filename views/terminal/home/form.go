@@ -21,7 +21,7 @@ type Form struct {
 	warned bool // what was answered cannot be kept: to leave again leaves all the same
 }
 
-var errNoShelf = errors.New("nothing is kept here: start without --no-record to describe a scope")
+var errNoShelf = errors.New("nothing is saved here: start without --no-record to describe a scope")
 
 // newScope begins the form of a scope that is not known yet.
 func newScope(a *frame.App) tea.Cmd {
@@ -55,7 +55,7 @@ func ShowForm(a *frame.App, f *scope.Form, err error) {
 	if f.Continued {
 		a.Say("this goes on where it was left")
 		if !f.IsEdit() {
-			a.Say("this goes on where it was left; afresh begins anew")
+			a.Say("this goes on where it was left; afresh starts over")
 		}
 	}
 }
@@ -191,9 +191,9 @@ func (s *Form) leave(a *frame.App) tea.Cmd {
 	}
 	if len(a.Stack) == 1 {
 		a.Exit = frame.ExitUnfinished
-		farewell := "Nothing is kept yet. What was answered is there when you come back."
+		farewell := "Nothing is saved yet. What was answered is there when you come back."
 		if err != nil {
-			farewell = "Nothing is kept."
+			farewell = "Nothing is saved."
 		}
 		a.Farewell = append(a.Farewell, farewell)
 	}
@@ -238,7 +238,7 @@ func (s *Form) keep(a *frame.App) tea.Cmd {
 		a.Fail(err)
 		return nil
 	}
-	kept := s.Title() + " is kept"
+	kept := s.Title() + " is saved"
 	if len(a.Stack) == 1 {
 		a.Farewell = append(a.Farewell, kept+".")
 	}

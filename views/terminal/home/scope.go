@@ -107,10 +107,10 @@ func (s *ScopePage) Draw(p *frame.Page, _ string) {
 	}
 	f.Skip(1)
 	if !f.Fits(append(guessed, ""), 2) {
-		f.Say(theme.Label, fmt.Sprintf("Of %d figures nothing is said in its file: they are taken as usual until they are measured or learnt.", len(guessed)))
+		f.Say(theme.Label, fmt.Sprintf("%d figures are not in its file: the usual ones are assumed until they are measured or learnt.", len(guessed)))
 		return
 	}
-	f.Say(theme.Label, "Not in its file, so taken as usual until it is measured or learnt:")
+	f.Say(theme.Label, "Not in its file; the usual figure is assumed until it is measured or learnt:")
 	for _, g := range guessed {
 		f.Item(theme.Label, "-", theme.Label, g)
 	}

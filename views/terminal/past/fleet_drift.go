@@ -29,7 +29,7 @@ func driftPage(shelf history.Stock, row history.FleetRow) frame.Screen {
 		al.note = "tag: " + words.Tag(row.Tag)
 		al.Parts = driftParts(row, telescopeOf(shelf, row.Scope, records[n-1]))
 	} else {
-		al.plot, al.Parts = nil, []frame.Part{{Text: "No look at it is kept here: what it holds is told after three sessions or more."}}
+		al.plot, al.Parts = nil, []frame.Part{{Text: "No look at it is saved here: how it holds is told after three sessions or more."}}
 	}
 	return &AlbumPage{Album: al}
 }

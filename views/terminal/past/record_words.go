@@ -90,7 +90,7 @@ func sawWords(ev event.Event, at optics.Dial) string {
 	case event.SawGone:
 		return "not there"
 	case event.SawCantSee:
-		return "not to be seen"
+		return "not in sight"
 	case event.SawWithin, event.SawInRing:
 		return "inside"
 	}

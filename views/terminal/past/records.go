@@ -27,7 +27,7 @@ type RecordList struct {
 	shown   int // lines, as last drawn
 }
 
-var ErrNoRecords = errors.New("nothing is kept here: start without --no-record to have records")
+var ErrNoRecords = errors.New("nothing is saved here: start without --no-record to have records")
 
 func ShowRecords(a *frame.App, sc string) tea.Cmd {
 	if a.Desk.Library == nil {

@@ -89,7 +89,7 @@ func (s *benchPage) Echo(typed string) (string, bool) {
 	return "", false
 }
 
-var errBlank = errors.New("not taken: list shows all that can be set, to everybody; or type it anew")
+var errBlank = errors.New("not accepted: list shows all that can be set, to everybody; or type it anew")
 
 var errHandOver = errors.New("that is all of the list: say hand over, to give it to a trainee")
 
@@ -150,7 +150,7 @@ func (s *benchPage) Take(a *frame.App, text string) tea.Cmd {
 	a.Used()
 	s.set = set
 	if s.blank {
-		a.Say(fmt.Sprintf("taken; set by hand: %d", len(set.Set())))
+		a.Say(fmt.Sprintf("accepted; set by hand: %d", len(set.Set())))
 	}
 	s.turnTo(verb)
 	return nil

@@ -164,7 +164,7 @@ func (s *LadderPage) Take(a *frame.App, text string) tea.Cmd {
 }
 
 var (
-	errNotKept = errors.New("nothing is kept here: start without --no-record to keep a trainee's progress")
+	errNotKept = errors.New("nothing is saved here: start without --no-record to keep a trainee's progress")
 	errName    = errors.New("type a name and press Enter, or press Enter alone")
 )
 

@@ -13,7 +13,7 @@ import (
 
 func (s *LadderPage) Draw(p *frame.Page, typed string) {
 	p.TextMax(1, 0, p.Cols-2, theme.Head, p.Pal.Heading("lessons"))
-	who := "no name: nothing is kept"
+	who := "no name: nothing is saved"
 	if s.Desk.Who != "" {
 		who = s.Desk.Who
 	}
@@ -119,7 +119,7 @@ func (s *LadderPage) drawNaming(p *frame.Page) {
 	f := p.Flow(schematic.Rect{X: 3, Y: 2, W: min(70, p.Cols-6), H: p.Sizes.Rule.Y - 2})
 	f.Say(theme.Head, "Whose lessons are they?")
 	f.Skip(1)
-	f.Say(theme.Ink, "Type a name: what is passed is kept under it, for you and for whoever teaches you. Nothing of it leaves this computer.")
+	f.Say(theme.Ink, "Type a name: what you pass is saved under it, for you and for whoever teaches you. Nothing of it leaves this computer.")
 	f.Skip(1)
 	f.Say(theme.Label, "Enter alone goes on without a name, and keeps nothing.")
 }

@@ -264,12 +264,12 @@ func (s *LessonPage) Returned(a *frame.App) {
 	}
 }
 
-// leave leaves the lesson; nothing is kept of it.
+// leave leaves the lesson; nothing of it is saved.
 func (s *LessonPage) leave(a *frame.App) tea.Cmd {
 	over := s.Phase == LessonOver || s.Phase == lessonIntro
 	cmd := a.Pop()
 	if !over {
-		a.Say("The lesson was left. Nothing is kept of it.")
+		a.Say("The lesson was left. Nothing of it is saved.")
 	}
 	return cmd
 }

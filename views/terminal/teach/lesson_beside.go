@@ -59,7 +59,7 @@ func (b *lessonBeside) Foot(f frame.Foot, sz frame.Sizes) frame.Foot {
 type lessonPause struct{ lesson *LessonPage }
 
 func lessonPauseOptions() []string {
-	return []string{"go on with the lesson", "leave it: nothing of it is kept"}
+	return []string{"go on with the lesson", "leave it: nothing of it is saved"}
 }
 
 func (s *lessonPause) Draw(p *frame.Page, _ string) {

@@ -199,11 +199,11 @@ func (s *LessonPage) drawOver(p *frame.Page) {
 	f.Skip(1)
 	switch {
 	case s.Desk.Library == nil:
-		f.Say(theme.Label, "Nothing is kept of it: there is no data directory.")
+		f.Say(theme.Label, "Nothing of it is saved: there is no data directory.")
 	case s.Desk.Who == "":
-		f.Say(theme.Label, "Nothing is kept of it: no name was given.")
+		f.Say(theme.Label, "Nothing of it is saved: no name was given.")
 	case s.unkept != nil:
-		f.Say(theme.Label, "Nothing is kept of it: "+s.unkept.Error()+".")
+		f.Say(theme.Label, "Nothing of it is saved: "+s.unkept.Error()+".")
 	default:
 		f.Say(theme.Label, "Kept for "+s.Desk.Who+".")
 	}

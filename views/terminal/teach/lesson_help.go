@@ -25,5 +25,5 @@ func (s *LessonPage) Help() []frame.HelpGroup {
 	}
 	return []frame.HelpGroup{{Head: "in this lesson", Rows: append(rows,
 		[2]string{"Enter", "goes on; to the telescope, where that is asked"},
-		[2]string{"Esc", "leaves it; nothing is kept of a lesson that was left"})}}
+		[2]string{"Esc", "leaves it; nothing is saved of a lesson that was left"})}}
 }
