@@ -29,8 +29,9 @@ func (o PrimaryMirror) edgeMM() float64 { return o.EdgeMM }
 
 func (o PrimaryMirror) draw(d dial) {
 	d.ring(o.WallMM, pen{onRings, theme.Line})
-	d.ring(o.RingOuterMM, pen{onHole, theme.Label})
-	d.ring(o.RingInnerMM, pen{onHole, theme.Ink})
+	edge := d.edgeOfDots()
+	d.ring(o.RingOuterMM-edge, pen{onHole, theme.Label})
+	d.ring(o.RingInnerMM+edge, pen{onHole, theme.Ink})
 }
 
 // TargetPlate is the laser's face with its printed rings and the hole that the
@@ -141,6 +142,17 @@ const (
 
 // ring draws a circle round the middle of the face where it lies within the
 // rim.
+// edgeOfDots is how far the edge of a dot is from its middle, mm. One measures by
+// the centre ring: small as it is drawn, it must be as wide from the edges of its
+// dots as the ring is from its own.
+func (d dial) edgeOfDots() float64 {
+	if d.c.ASCII() {
+		return 0
+	}
+	const part = 0.3 // of the way from dot to dot
+	return part / d.sx / d.mm
+}
+
 func (d dial) ring(mm float64, p pen) {
 	if r := mm * d.mm; r > 0 && r <= d.r+0.3 {
 		d.dots(d.circle(r, 1, nil), p)
