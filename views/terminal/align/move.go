@@ -67,8 +67,8 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	}
 	p.Paragraph(p.Sense, theme.Act, sense)
 	where := placeOf(st, m)
-	if plain := words.TurnsText(m.Turns) + " turn; " + where; p.ASCII() && schematic.Width(plain) <= p.ScrewAt.W {
-		where = plain // what is drawn of bars and dots is hard to read
+	if amount := words.TurnsText(m.Turns); p.ASCII() { // what is drawn of bars and dots is hard to read
+		where = fitting1(p.ScrewAt.W, amount+" turn; "+where, amount+"; "+where, where)
 	}
 	p.At(p.ScrewAt, theme.Label, where)
 }
