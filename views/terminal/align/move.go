@@ -132,10 +132,15 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 	free := 0
 	if more := told.Moves[1:]; len(more) > 0 {
 		thenAt.W = p.Cols - thenAt.X
-		if stopAt.W == 0 || thenAt.Y+1 >= p.Sizes.Plate.Y && p.Sizes.Plate.W > 0 {
-			thenAt.W = besidePlate(p, thenAt.X, thenAt.Y)
+		first := thenAt.Y
+		if stopAt.W > 0 {
+			first = stopAt.Y
 		}
 		lines := MoreLines(told.Moves, thenAt.W)
+		if narrow := besidePlate(p, thenAt.X, first+len(lines)-1); narrow < thenAt.W-1 {
+			thenAt.W = narrow
+			lines = MoreLines(told.Moves, thenAt.W)
+		}
 		if stopAt.W > 0 { // the stop belongs to the last of them
 			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
 			stopAt.Y, stopWord.Y = stopAt.Y+len(lines), stopAt.Y+len(lines)
