@@ -165,7 +165,7 @@ func TestEditFromTheScopesPage(t *testing.T) {
 	p.press(tea.KeyEsc) // and the front page has looked again
 	p.enters("wren")
 	before := len(scope.Scope{Name: "Wren", Aperture: scope.MM(200)}.Guessed())
-	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before))
+	require.Contains(t, p.View(), fmt.Sprintf("%d figures are not", before))
 	p.enters("edit")
 	p.enters("mirrors apart")
 	require.Contains(t, p.View(), "this")
@@ -173,7 +173,7 @@ func TestEditFromTheScopesPage(t *testing.T) {
 	p.enters("")
 	require.Contains(t, p.Note, "Wren is saved")
 	require.IsType(t, &home.ScopePage{}, p.Top().Screen)
-	require.Contains(t, p.View(), fmt.Sprintf("Of %d figures", before-1))
+	require.Contains(t, p.View(), fmt.Sprintf("%d figures are not", before-1))
 	sc, err := lib.Scope("wren")
 	require.NoError(t, err)
 	require.Equal(t, scope.MM(985), sc.Secondary.FromPrimary)
