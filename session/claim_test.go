@@ -99,3 +99,13 @@ func TestProvableWords(t *testing.T) {
 	slow.FocalLength = scope.MM(1600)
 	assert.Contains(t, strings.Join(scope.ProvableWords(slow), "\n"), "That is enough for ready.")
 }
+
+// Where nothing was touched yet nobody is asked of the last touch.
+func TestTheGlowIsAskedOfWhatWasDone(t *testing.T) {
+	first := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "home even").State()
+	require.Equal(t, session.StepGlow, first.Ask().Step)
+	assert.NotContains(t, first.Ask().Say, "last touch")
+	turned := play(t, scope.Builtin()).line("routine", "none", "still", "secondary B 1/8", "dead", "home even").State()
+	require.Equal(t, session.StepGlow, turned.Ask().Step)
+	assert.Contains(t, turned.Ask().Say, "last touch")
+}

@@ -32,8 +32,12 @@ func glowStep() Step {
 		Due: func(s State) bool {
 			return s.GlowOf() == "" && s.T.Known && s.T.Glow == event.GlowEven
 		},
-		Say: func(State) string {
-			return "Once a kit: did the glow round the hole shift as the spot came in, at the last touch? Dust on the mirror glows evenly whatever is turned."
+		Say: func(s State) string {
+			asked := "Once a kit: did the glow round the hole shift as the spot came in, at the last touch?"
+			if s.Since.Turns == 0 { // at the first look nobody has touched anything
+				asked = "Once a kit: did you ever see its glow round the hole shift when a screw was turned?"
+			}
+			return asked + " Dust on the mirror glows evenly whatever is turned."
 		},
 		Opts: func(State) []words.Option {
 			return []words.Option{
