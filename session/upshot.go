@@ -170,10 +170,20 @@ func (s State) restsOn() string {
 	return said + ". Ring and laser were never measured."
 }
 
+// Settling returns the cheapest looks that would settle whether the axis is good
+// enough. It is empty where that is settled, where no axis error is claimed, and
+// where only spots nearer home would do.
+func (s State) Settling() []optics.Look {
+	left := s.Leaves()
+	if !left.ErrKnown || left.Claim.Grade() == optics.GradeReady {
+		return nil
+	}
+	return s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma())
+}
+
 // settleWords says the cheapest look that would settle it.
 func (s State) settleWords() string {
-	left := s.Leaves()
-	looks := s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma())
+	looks := s.Settling()
 	if len(looks) == 0 { // sure enough, were it not for where the spots stand
 		return "To settle it: bring both spots nearer home."
 	}

@@ -100,7 +100,7 @@ func RecordRows(r session.Record, of RowsOf) []Row {
 		add(RowSeat, "laser put back", fmt.Sprintf("%.1f mm from where it was", r.SeatMM))
 	}
 	add(RowLetters, "letters", strings.Join(LabelsWords(r), ", "))
-	add(RowWork, "work", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips))
+	add(RowWork, "work", WorkWords(r))
 	for _, screw := range NetTurnsWords(r) {
 		if name := screw[:strings.LastIndex(screw, " ")]; of.Total != nil {
 			screw += fmt.Sprintf(" (%+.4g in all records)", of.Total[name])
@@ -185,6 +185,11 @@ func MomentWords(r session.Record, m session.Moment) string {
 		text += fmt.Sprintf("; Strehl %.2f in the middle", m.Strehl)
 	}
 	return text
+}
+
+// WorkWords counts the work of a session.
+func WorkWords(r session.Record) string {
+	return fmt.Sprintf("%d looks, %d moves, %d rounds of locks", r.Looks, r.Moves, r.Nips)
 }
 
 // CircleWords says what the spot did while the laser was turned in its holder,

@@ -62,30 +62,26 @@ func (s Sheet) render(w io.Writer, name string) error {
 type page struct {
 	Style template.CSS
 
-	Scope, Telescope, Kit  string
-	ID, Program            string
-	Day, From, To          string
-	Who, Where, Reason     string
-	Practice               bool
-	Tag, TagWhy            string
-	HoldBack               bool
-	Due                    string
-	Upshot                 string
-	Verdict, Outcome       string
-	Found, Left, Allowed   string
-	Sees                   string
-	Bar                    bar
-	Faces                  []face
-	Rows                   []row
-	Looks                  []look
-	Hidden                 int // looks that found no room
-	Budget                 []budgetRow
-	Together               string
-	Cautions               []caution
-	LeftOut, Noted, Turned []string
+	Scope, Telescope, Kit string
+	ID, Program           string
+	Day, From, To         string
+	Who, Where, Reason    string
+	Practice              bool
+	Tag, TagWhy           string
+	HoldBack              bool
+	Due                   string
+	Upshot                string
+	Answers               []history.Answer
+	Left, Allowed         string
+	Bar                   bar
+	Faces                 []face
+	Looks                 []look
+	Hidden                int // looks that found no room
+	Budget                []budgetRow
+	Together              string
+	Cautions              []caution
+	LeftOut, Noted        []string
 }
-
-type row struct{ Name, Found, Left string }
 
 type budgetRow struct {
 	What, MM, Why string
@@ -96,12 +92,12 @@ func (s Sheet) page() page {
 	r, tel := s.Record, s.Scope.Telescope()
 	way := s.walk()
 	p := page{
+		Left:  history.MomentWords(r, r.Left),
 		Scope: words.OneLine(r.Scope), Kit: words.OneLine(r.Kit), ID: words.OneLine(r.ID), Program: words.OneLine(s.Program),
 		Telescope: fmt.Sprintf("%s, f/%.2g", s.Scope.Aperture.Text(), tel.FocalRatio()),
 		Day:       r.Began.Local().Format("2 January 2006"), From: clock(r.Began), To: clock(r.Ended),
 		Who: words.OneLine(r.Who), Where: words.OneLine(r.Where), Reason: words.ID(r.Reason), Practice: r.Practice,
-		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy), Verdict: words.ID(r.Verdict), Outcome: history.OutcomeWords(r),
-		Found: history.MomentWords(r, r.Found), Left: history.MomentWords(r, r.Left),
+		Tag: words.Tag(r.Tag), TagWhy: words.OneLine(r.TagWhy),
 		Allowed: fmt.Sprintf("%.1f mm, Strehl %.2f", r.AllowedMM, tel.Coma(r.AllowedMM).Strehl),
 		Bar:     barOf(r), Faces: facesOf(tel, r, way.looks),
 	}
@@ -109,55 +105,29 @@ func (s Sheet) page() page {
 	if !s.Due.IsZero() && !p.HoldBack {
 		p.Due = s.Due.Local().Format("2 January 2006")
 	}
-	for _, line := range []struct {
-		name string
-		face optics.Face
-		of   func(session.Moment) *session.Mark
-	}{
-		{"spot on the primary", optics.FacePrimary, func(m session.Moment) *session.Mark { return m.P }},
-		{"return spot", optics.FaceTarget, func(m session.Moment) *session.Mark { return m.T }},
-	} {
-		p.Rows = append(p.Rows, row{line.name, history.SpotWords(tel, line.face, line.of(r.Found)), history.SpotWords(tel, line.face, line.of(r.Left))})
-	}
 	if r.Upshot != nil {
 		p.Upshot = words.OneLine(r.Upshot.Words())
 	}
 	p.work(r)
+	m := s.Scope.Method()
+	m.CircleMM, m.SeatSpreadMM = r.CircleMM, r.SeatMM
+	p.Answers = history.Answers(r, tel, m, way.settling)
 	if tel.LensInside {
 		p.Noted = append(p.Noted, optics.LensInsideWords)
 	} else {
-		m := s.Scope.Method()
-		m.CircleMM, m.SeatSpreadMM = r.CircleMM, r.SeatMM
 		p.budget(tel.BudgetOf(m))
 	}
 	p.way(way)
 	return p
 }
 
-// work puts in what was turned, left out and noted.
+// work puts in what was left out and noted.
 func (p *page) work(r session.Record) {
-	p.Turned = history.NetTurnsWords(r)
-	switch c := r.CircleMM; {
-	case c == nil:
-	case *c == 0:
-		p.Noted = append(p.Noted, "turned in its holder, the laser's spot stood still")
-	default:
-		p.Noted = append(p.Noted, fmt.Sprintf("turned in its holder, the laser's spot made a circle of %.1f mm in radius", *c))
-	}
 	if labels := history.LabelsWords(r); len(labels) > 0 {
 		p.Noted = append(p.Noted, words.OneLine("letters: "+strings.Join(labels, ", ")))
 	}
-	if r.SeatMM > 0 {
-		p.Noted = append(p.Noted, fmt.Sprintf("the laser came back %.1f mm from where it was", r.SeatMM))
-	}
-	for _, f := range r.Finer {
-		p.Noted = append(p.Noted, words.OneLine(f.Words))
-	}
 	for _, f := range r.FoundOut {
 		p.Noted = append(p.Noted, words.OneLine(f.Words))
-	}
-	for _, t := range r.Trouble {
-		p.Noted = append(p.Noted, words.OneLine(t))
 	}
 	for _, k := range r.Skips {
 		p.LeftOut = append(p.LeftOut, words.OneLine(string(k.Stage)+": "+k.Why))

@@ -104,12 +104,17 @@ func TestPage(t *testing.T) {
 	}
 	for _, want := range []string{
 		"<h1>Dunlin</h1>", "Practice: on a telescope that is not there.", "A. Volunteer", s.Record.ID,
-		">" + words.Tag(s.Record.Tag) + "<", "<b>" + s.Record.Upshot.Words() + "</b>", "axis error found", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
+		">" + words.Tag(s.Record.Tag) + "<", "<b>" + s.Record.Upshot.Words() + "</b>", "Cautions passed", "Never touch the centre bolt", "together", "The way of the spot",
 		"everything was counted back", "letters: primary reversed",
 		fmt.Sprintf("%.1f mm, at most %.1f", s.Record.Left.AxisErrorMM, s.Record.Left.AxisErrorMaxMM),
 	} {
 		assert.Contains(t, page, want)
 	}
+	var names []string
+	for _, dt := range regexp.MustCompile(`<dt>(.*?)</dt>`).FindAllStringSubmatch(page, -1) {
+		names = append(names, dt[1])
+	}
+	assert.Equal(t, []string{"found", "done", "left", "known", "not known", "next"}, names)
 	for i := range s.Record.Looks {
 		assert.Contains(t, page, fmt.Sprintf("<li><b>%d</b>", i+1))
 	}

@@ -34,6 +34,7 @@ type way struct {
 	looks    []look
 	cautions []caution
 	counted  bool // the kit, back into its box
+	settling []optics.Look
 }
 
 // walk goes through the journal's events that are in force. What cannot be
@@ -48,6 +49,7 @@ func (s Sheet) walk() way {
 	if err != nil {
 		return w
 	}
+	w.settling = end.Settling()
 	var turned []optics.Turn
 	for _, p := range end.Past() {
 		st, ev := p.Before, p.Event
