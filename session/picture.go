@@ -19,12 +19,12 @@ func (s State) pictureFace(ask Ask) (optics.Face, error) {
 	switch {
 	case ask.Want == WantReading && ask.Face == optics.FacePrimary:
 		if !(s.Tel.RingOuterMM > s.Tel.RingInnerMM) {
-			return "", errors.New("a picture is measured by the centre ring, whose size is not known: put it into the scope's file, or say where the spot is")
+			return "", errors.New("the centre ring's size is not known, and a picture needs it: put it into the scope's file, or say where the spot is")
 		}
 		return ask.Face, nil
 	case ask.Step == StepShadow:
 		if !(s.Tel.Target.FaceRadiusMM > s.Tel.Target.HoleRadiusMM) {
-			return "", errors.New("a picture is measured by the laser's hole and face, whose sizes are not known: put them into the kit's file, or say where the shadow is")
+			return "", errors.New("the sizes of the laser's hole and face are not known: put them into the kit's file, or say where the shadow is")
 		}
 		return ask.Face, nil
 	}

@@ -118,7 +118,7 @@ func roughStage() *Stage {
 		ID: StageRough, Title: "return spot found", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolPrimary, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
 		Do: []string{
-			"Look for the return spot from near to far: on the face, at the drawtube's inner end, on the secondary beside the outgoing spot, on the card.",
+			"Look for the return spot from near to far. First on the face and at the drawtube's inner end. Then on the secondary beside the outgoing spot, and on the card.",
 			"The outgoing spot is the brighter one. It stays on the glass when you move your head. A sixteenth of a turn moves the return spot.",
 		},
 		Beware: []string{

@@ -136,7 +136,7 @@ func starStage() *Stage {
 
 func sayStar(s State) string {
 	least, from, to := s.Tel.StarPower()
-	return fmt.Sprintf("A star tells what no spot can. One of about magnitude %.0f, at %.0f to %.0f times (%.0f at the least), the air steady: in focus no wider than a few times %.1f arcsec. Is there one?",
+	return fmt.Sprintf("A star tells what no spot can. Use one of about magnitude %.0f, at %.0f to %.0f times (%.0f at the least). The air is steady: in focus it is no wider than a few times %.1f arcsec. Is there one?",
 		s.Tel.StarMagnitude(), from, to, least, s.Tel.AiryArcsec())
 }
 
@@ -230,7 +230,7 @@ func (s *State) seenThroughLens(off optics.Tube) {
 	said := fmt.Sprintf("On a star, %.0f rings on both sides of focus, the light is ", s.finer.waves)
 	f := Finer{Check: StageStar, Words: said + "even: as good as eyes can tell.", Off: !s.Tel.LooksEven(off)}
 	if f.Off {
-		f.Words = said + fmt.Sprintf("thin on one side of the field, toward %s as seen from the sky end. With a lens built in, nobody can say which way to turn the primary: a trained person tries it on a star.",
+		f.Words = said + fmt.Sprintf("thin on one side of the field, toward %s as seen from the sky end. With a lens built in, nobody can say which way to turn the primary. A trained person tries it on a star.",
 			words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off)))
 	}
 	s.finer.words = f.Words
@@ -269,7 +269,7 @@ func (s State) starWords() string {
 		off := optics.RingOffBy(s.finer.at, spots).At.Len()
 		said += fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle would do that.", spots.At.Len(), off)
 	}
-	return said + " A ring that is off, or a beam that leaves beside the focuser's axis, shows in no spot and no shadow. A star shows both; a paper template and a ruler show the ring. Believe the star."
+	return said + " A ring that is off shows in no spot and no shadow. Nor does a beam that leaves beside the focuser's axis. A star shows both; a paper template and a ruler show the ring. Believe the star."
 }
 
 // StarWaves returns how far out of focus a star is looked at, in waves, 0 where

@@ -19,7 +19,7 @@ func (e *WayError) Error() string {
 	if e.Way > Way {
 		return fmt.Sprintf("this session was asked by a newer program (way %d of its questions, here %d): go on with it there", e.Way, Way)
 	}
-	return fmt.Sprintf("this session was asked by an earlier program (way %d of its questions, now %d): it can be looked at or dropped, and not gone on with", e.Way, Way)
+	return fmt.Sprintf("this session is of an earlier program (questions %d, now %d): look at it or drop it, it cannot be gone on with", e.Way, Way)
 }
 
 // named returns an event with the question that it answers in s.

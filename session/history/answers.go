@@ -74,7 +74,11 @@ func knownLines(r session.Record) []string {
 	for _, f := range r.Finer {
 		lines = append(lines, words.OneLine(f.Words))
 	}
-	if r.SwingMM != nil {
+	switch {
+	case r.SwingMM == nil:
+	case *r.SwingMM < 0.05:
+		lines = append(lines, "the return spot stayed where it was in the swing")
+	default:
 		lines = append(lines, fmt.Sprintf("the swing moved the return spot by %.1f mm", *r.SwingMM))
 	}
 	if r.CircleMM != nil {

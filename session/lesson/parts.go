@@ -90,8 +90,8 @@ func theParts() Lesson {
 		Aim:  "To know what the instructions speak of, before anything is done.",
 		Done: "Each part found in the picture and the focuser found from both ends, the first time; the spot read, at the second try at the latest.",
 		Tasks: []Task{
-			show("A telescope from its side. The beam goes from the laser through the focuser to the secondary, on to the primary, and back the same way."),
-			show("Screws tilt a mirror. Locks hold it there. They are eased, a little loose, before a screw is turned, and made snug afterwards. From here on numbers stand for the words."),
+			show("A telescope from its side. The beam goes through the focuser to the secondary and on to the primary. It comes back the same way."),
+			show("Screws tilt a mirror. Locks hold it there. They are eased, which is turned a little loose, before a screw is turned. Afterwards they are made snug. From here on numbers stand for the words."),
 			which(PartSecondary, "Which is the secondary?"),
 			which(PartPrimaryScrews, "Which is a screw of the primary?"),
 			which(PartLocks, "Which is a lock?"),

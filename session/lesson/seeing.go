@@ -56,7 +56,7 @@ func readTheDial() Lesson {
 		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
 		Tasks: []Task{
 			read(lessonWorld(LevelNear, 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how far from the ring's middle, in ring widths, as in 10:30 2r. One ring width is the whole ring, edge to edge.", nearSeeds),
-			read(lessonWorld(LevelFar, 2), "", optics.FacePrimary, "Another scope, and the spot far out. Out there the mirror is the better ruler: say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3.", nearSeeds),
+			read(lessonWorld(LevelFar, 2), "", optics.FacePrimary, "Another scope, and the spot is far out. There the mirror is the better ruler. Say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3.", nearSeeds),
 			read(lessonWorld(LevelReturn, 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the middle of the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart; from its middle to its edge the hole is 3 mm.", returnSeeds),
 			read(lessonWorld(LevelReturn, 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12. From the middle of the hole, as before: rings 2 mm apart, 3 mm to the hole's edge.", returnSeeds),
 		},

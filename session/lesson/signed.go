@@ -27,7 +27,7 @@ type Shown struct {
 // signedVersion is that of the sign-offs that are written now.
 const signedVersion = 1
 
-var errBySelf = errors.New("nobody signs for himself: say who saw it, as in --by Ida")
+var errBySelf = errors.New("another person signs: say who saw it, as in --by Ida")
 
 // Sign returns the sign-off of a trainee with those results, by an instructor,
 // for so many days; 0 is for good. What is not shown yet is an error that says

@@ -95,7 +95,7 @@ func whatLies() Lesson {
 			},
 		}
 	}
-	const still = "It hardly stirred as it was turned: a laser that points askew runs round in a circle."
+	const still = "It hardly moved as it was turned. The spot of a laser that points off at an angle runs round in a circle."
 	const back = "It came back to where it was: a holder that lies puts it in another place each time."
 	const lies = "One of the two does lie: what moved as it was turned, or where it was put back, is not the mirrors'."
 	return Lesson{
@@ -103,7 +103,7 @@ func whatLies() Lesson {
 		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
 		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{
-			test(LevelTrue, 3, "none", "It hardly stirs as it is turned, and comes back to where it was: go on with it.",
+			test(LevelTrue, 3, "none", "It hardly moves as it is turned, and comes back to where it was: go on with it.",
 				map[string]string{"laser": still, "holder": back}),
 			test(LevelCrooked, 2, "laser", "A circle as it is turned is the laser's own: its middle is where a true one would point. A small one can be allowed for; a wide one is for the bench.",
 				map[string]string{"none": lies, "holder": back}),
@@ -164,7 +164,7 @@ func primaryFirst() Lesson {
 				answer{"good", "good enough: home is what counts", "Home alone is what looked perfect just now, and it was worse."}),
 			quiz("What keeps it from happening?",
 				"First and last from the sky end. The spot on the primary comes first, because everything after it rests on it.",
-				answer{"look", "one's own look at the spot on the primary, before a screw of the primary is turned", ""},
+				answer{"look", "your own look at the spot on the primary, before a screw of the primary is turned", ""},
 				answer{"even", "the glow about the hole, if it is even all round", "The glow tells how well it is home. It says nothing of the primary's spot."},
 				answer{"swing", "the swing, which would have shown it", "The swing shows what is loose. This one was tight, and wrong."}),
 		},

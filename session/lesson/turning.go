@@ -138,7 +138,7 @@ func downTheHole() Lesson {
 func lockedHome() Lesson {
 	return Lesson{
 		ID: "locks", Title: "locks that pull",
-		Aim:  "To nip the locks, which is to tighten them little by little, so that the spot stays or comes home as they grip.",
+		Aim:  "To nip the locks, which is to tighten them little by little. The spot stays or comes home as they grip.",
 		Done: "All locks snug and the return spot where it is wanted, nothing forced.", Clean: true,
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld(LevelPulling, 9), Seeds: []uint64{9, 2, 5, 11, 14, 20, 26}, From: session.StageHome, Verdict: session.VerdictPrimary, Looks: 15, Counted: true,

@@ -30,7 +30,7 @@ func scopeQuestions(kits []Kit, named string) []Question {
 			sane: saneFocalLength,
 			put:  putFocalLength, back: func(s Scope) string { return s.FocalLength.Text() }},
 		{Key: "focuser_seen_at", Name: "focuser", Sketch: SketchFocuser, Ask: "Where is the focuser, seen from the sky end?",
-			How:   "Stand at the open end and look down the tube: as on a clock, 12 straight up, as in 2 or 10:30.",
+			How:   "Stand at the open end and look down the tube. Say a clock position, as in 2 or 10:30; 12 is straight up.",
 			guess: func(s Scope) string { return string(ClockAt(s.Telescope().FocuserDeg)) }},
 		{Key: "use", Name: "use", Ask: "What is it used for?", How: "It decides how much may be off.", Pick: options(UseAllRound, UsePlanets, UseLowPower),
 			guess: func(Scope) string { return UseAllRound }},

@@ -91,14 +91,14 @@ func settledQuestions(table, what, ask, how, off string, ways []words.Option, at
 
 func ringSettled() []Question {
 	return settledQuestions("primary", "ring", "Was it measured where the ring stands on the mirror?",
-		"A paper template as wide as the mirror, folded twice, and a ruler; or a star on both sides of focus.", "How far off the mirror's middle does it stand?",
+		"Use a paper template as wide as the mirror, folded twice, and a ruler. Or use a star on both sides of focus.", "How far off the mirror's middle does it stand?",
 		[]words.Option{{ID: ByTemplate, Words: "by a paper template"}, {ID: ByStar, Words: "by a star"}},
 		func(s *Scope) *Settled { return &s.Primary.Ring })
 }
 
 func holeSettled() []Question {
 	return settledQuestions("laser", "hole", "Was it measured where the laser's beam stands in its barrel?",
-		"Out of the telescope, rolled on two nails in a board, a paper 20 cm away: below eye height, toward a wall.", "How wide was half the circle on the paper?",
+		"Out of the telescope, roll it on two nails in a board, a paper 20 cm away. Keep it below eye height, toward a wall.", "How wide was half the circle on the paper?",
 		[]words.Option{{ID: ByRolling, Words: "rolled on two nails"}},
 		func(s *Scope) *Settled { return &s.Laser.Hole })
 }

@@ -15,9 +15,9 @@ func (c *cli) benchCommand() *cobra.Command {
 	var blank bool
 	cmd := &cobra.Command{
 		Use: "bench [SCOPE]", Short: "For an instructor: set up faults, hand over, show what is true", Args: cobra.MaximumNArgs(1),
-		Long: "A practice telescope on which faults are set up one by one and which is then handed over to a trainee. " +
-			"While it is worked at, the instructor may freeze it, look back, and show how it truly stands. " +
-			"It also has the light path in large, for the back row.",
+		Long: "A practice telescope on which faults are set up one by one. It is then handed over to a trainee. " +
+			"While the trainee works, the instructor may freeze it, look back, and show how it truly stands. " +
+			"It also draws the light path large, for the back row.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if c.plain() || !c.onTerminal() {
 				return usage("the bench is drawn: it needs a terminal. A fault can be practised without one: spotward practice --level hard")

@@ -67,8 +67,8 @@ retired here; --ours keeps the one here and counts it as settled.`,
 			return failed(c.take(args[0], prefer))
 		},
 	}
-	cmd.Flags().BoolVar(&theirs, "theirs", false, "descriptions as the pack has them, where they differ")
-	cmd.Flags().BoolVar(&ours, "ours", false, "descriptions as they are here, where they differ")
+	cmd.Flags().BoolVar(&theirs, "theirs", false, "where descriptions differ, use those of the pack")
+	cmd.Flags().BoolVar(&ours, "ours", false, "where descriptions differ, keep those here")
 	cmd.MarkFlagsMutuallyExclusive("theirs", "ours")
 	return cmd
 }

@@ -16,8 +16,8 @@ func (c *cli) peopleCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "people", Short: "Who may do what, and since when", Args: cobra.NoArgs,
-		Long: `Everybody of whom lessons are kept: who may align alone, since when, by whom it
-was signed, and until when it holds.
+		Long: `Everybody whose lessons are saved here: who may align alone, and since when;
+who signed it, and until when it holds.
 
 --json has v and people, a list of: name, may (align, learn), passed (lessons),
 of (all lessons), since, by, until (left out: for good), ran_out.`,

@@ -16,8 +16,8 @@ func (c *cli) renameCommand(short string, complete cobra.CompletionFunc, rename 
 	var merge bool
 	cmd := &cobra.Command{
 		Use: "rename NAME NEW", Short: short, Args: cobra.ExactArgs(2), ValidArgsFunction: complete,
-		Long: short + `: its file, its records and journals and the log of work
-say NEW from then on. With --merge NEW may be there already: the two are one then,
+		Long: short + `. Its file, its records and journals and the log of work
+say NEW from then on. With --merge, NEW may exist already: the two become one,
 described as NEW is. Other laptops keep the old name until it is renamed there.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			l, err := c.library()
@@ -34,7 +34,7 @@ described as NEW is. Other laptops keep the old name until it is renamed there.`
 			return nil
 		},
 	}
-	cmd.Flags().BoolVar(&merge, "merge", false, "even where NEW is there already: the two are one from then on")
+	cmd.Flags().BoolVar(&merge, "merge", false, "also where NEW exists already: the two become one")
 	return cmd
 }
 
@@ -55,7 +55,7 @@ func (c *cli) renamePersonCommand() *cobra.Command {
 		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
 		RunE:              func(_ *cobra.Command, args []string) error { return failed(c.renamePerson(args[0], args[1], merge)) },
 	}
-	cmd.Flags().BoolVar(&merge, "merge", false, "even where NEW is there already: the two are one from then on")
+	cmd.Flags().BoolVar(&merge, "merge", false, "also where NEW exists already: the two become one")
 	return cmd
 }
 

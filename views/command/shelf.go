@@ -36,7 +36,7 @@ func (c *cli) scopesCommand() *cobra.Command {
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.retireScope(args[0])) },
 		},
 		c.copyScopeCommand(),
-		c.renameCommand("A scope under another name, with all its records", c.completeScopes, (*shelf.Shelf).RenameScope),
+		c.renameCommand("Rename a scope, with all its records", c.completeScopes, (*shelf.Shelf).RenameScope),
 	)
 	return cmd
 }
@@ -47,7 +47,7 @@ func (c *cli) copyScopeCommand() *cobra.Command {
 		Use: "copy NAME NEW", Short: "A scope's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeScopes,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyScope(args[0], args[1], asIs)) },
 	}
-	cmd.Flags().BoolVar(&asIs, "as-is", false, "even under the name of a retired scope, whose records then count for it")
+	cmd.Flags().BoolVar(&asIs, "as-is", false, "also under the name of a retired scope; its records then count for the new one")
 	return cmd
 }
 

@@ -18,7 +18,7 @@ import (
 func (c *cli) addScopesCommand() *cobra.Command {
 	var replace, asIs bool
 	cmd := &cobra.Command{
-		Use: "add FILE...", Short: "Bring scopes in from their files; all mistakes are told at once", Args: cobra.MinimumNArgs(1),
+		Use: "add FILE...", Short: "Bring in scopes from their files; all mistakes are shown at once", Args: cobra.MinimumNArgs(1),
 		Long: `Brings scopes in from their files. A file with a mistake is left out, and all of
 its mistakes are told. A scope that is here already stays as it is; what differs
 is shown, and --replace takes the new one.
@@ -52,8 +52,8 @@ the keys of a file, with their table before a point:
 			return nil
 		},
 	}
-	cmd.Flags().BoolVar(&replace, "replace", false, "in the place of those that are here")
-	cmd.Flags().BoolVar(&asIs, "as-is", false, "take what looks doubtful, or a retired scope's name, as it stands")
+	cmd.Flags().BoolVar(&replace, "replace", false, "replace the scopes that are here")
+	cmd.Flags().BoolVar(&asIs, "as-is", false, "accept what looks doubtful, or a retired scope's name, as it stands")
 	return cmd
 }
 

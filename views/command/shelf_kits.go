@@ -33,7 +33,7 @@ func (c *cli) kitsCommand() *cobra.Command {
 			Use: "copy NAME NEW", Short: "A kit's file under a new name, as the start of another", Args: cobra.ExactArgs(2), ValidArgsFunction: c.completeKits,
 			RunE: func(_ *cobra.Command, args []string) error { return failed(c.copyKit(args[0], args[1])) },
 		},
-		c.renameCommand("A kit under another name, with all its records", c.completeKits, (*shelf.Shelf).RenameKit),
+		c.renameCommand("Rename a kit, with all its records", c.completeKits, (*shelf.Shelf).RenameKit),
 	)
 	return cmd
 }

@@ -20,7 +20,7 @@ func (c *cli) signCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "sign TRAINEE", Short: "Sign off a trainee, or print who signed", Args: cobra.ExactArgs(1),
 		Long: `Without --by: how the trainee stands against what is signed off, and who has
-signed. With --by: you, by that name, say that this person may align alone. It
+signed. With --by: you sign that this person may align alone. It
 is kept with the trainee, and goes with packs.`,
 		Example: `  spotward practice sign Ann
   spotward practice sign Ann --by Ida --for 365
@@ -40,7 +40,7 @@ is kept with the trainee, and goes with packs.`,
 		},
 	}
 	cmd.Flags().StringVar(&by, "by", "", "the instructor who signs")
-	cmd.Flags().IntVar(&days, "for", 0, "it holds so many days; 0: for good (default: as the newest sign-off that is kept)")
+	cmd.Flags().IntVar(&days, "for", 0, "how many days it holds; 0: for good (default: as the newest sign-off)")
 	cmd.Flags().StringVar(&to, "to", "", "a page to print, as an HTML file, or - for standard output")
 	return cmd
 }

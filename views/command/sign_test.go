@@ -42,7 +42,7 @@ func TestSignedOffPrintedPackedAndForgotten(t *testing.T) {
 	assert.Contains(t, errs, "not shown yet: three scopes nobody had seen")
 	require.NoError(t, l.AddLesson("Ann", results[len(results)-1]))
 	_, errs = at(here, 1, "practice", "sign", "Ann", "--by", "ann")
-	assert.Contains(t, errs, "nobody signs for himself")
+	assert.Contains(t, errs, "another person signs")
 	_, errs = at(here, 1, "practice", "sign", "Nobody", "--by", "Ida")
 	assert.Contains(t, errs, "no lessons of")
 

@@ -55,7 +55,7 @@ func (b *Bench) circleWords() string {
 	case ring == 0:
 		return fmt.Sprintf("The spot runs round in a circle, %s as wide as the mirror.", part(wide/b.real.ApertureMM))
 	case wide < ring/4:
-		return "The spot hardly stirs as the laser is turned."
+		return "The spot hardly moves as the laser is turned."
 	case wide < 2*ring:
 		return fmt.Sprintf("The spot runs round in a circle %s.", timesWords(wide/ring, "across as the whole ring"))
 	}

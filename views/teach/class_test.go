@@ -97,7 +97,7 @@ func TestATestBeforeTheAnswer(t *testing.T) {
 }
 
 func TestWhichOneLies(t *testing.T) {
-	for n, want := range []string{"hardly stirs", "runs round in a circle", "hardly stirs"} {
+	for n, want := range []string{"hardly moves", "runs round in a circle", "hardly moves"} {
 		c := class(t, "lies", n+1)
 		var seen []string
 		for _, deed := range []string{"card on", "laser on", "turn laser", "laser off", "re-seat", "laser on"} {
