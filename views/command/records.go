@@ -21,8 +21,8 @@ func (c *cli) recordsCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "records [SCOPE]", Short: "What was done", Args: cobra.MaximumNArgs(1), ValidArgsFunction: c.completeScopes,
-		Long: `What was done. Where an ID is asked for, the last four of it or more will do,
-or a scope's name: the last record of it is meant then.`,
+		Long: `What was done. Where an ID is asked for, its last four characters or more will do.
+A scope's name will do as well: it means the scope's last record.`,
 		Example: `  spotward records                             all, oldest first
   spotward records heron --since 2026-03-01    one scope, from that day on
   spotward records todo                        what is to be done, the most pressing first

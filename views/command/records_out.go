@@ -143,13 +143,13 @@ func (c *cli) forgetCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "forget NAME", Short: "Take a person's name out of records and journals", Args: cobra.ExactArgs(1),
 		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
-		Long: `Takes a person's name out of what is kept here: out of the records, out of the
-lines of the journals that say who came, and out of the notes of who held a
-session: however it was typed, and from among other names. A place that has the
-name in it goes as well. Ids, times and all that was done stay, and every journal
-can be read as before. What somebody typed is left as it is and named; so is what
-a trainee of that name has learnt, every other file here with the name in it, and
-what was printed, exported or packed before.`,
+		Long: `Takes a person's name out of the records, out of the journals' lines that say
+who came, and out of the notes of who held a session. It finds the name however
+it was typed, also among other names. A place with the name in it goes as well.
+Ids, times and all that was done stay, and every journal can still be read.
+What somebody typed stays and is listed. So is what a trainee of that name has
+learnt, and every other file here with the name in it. What was printed, exported
+or packed before is not reached.`,
 		RunE: func(_ *cobra.Command, args []string) error { return failed(c.forget(args[0])) },
 	}
 }

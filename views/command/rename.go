@@ -51,7 +51,7 @@ func meant(said string, among []string) string {
 func (c *cli) renamePersonCommand() *cobra.Command {
 	var merge bool
 	cmd := &cobra.Command{
-		Use: "rename NAME NEW", Short: "A person under another name, in all that is kept", Args: cobra.ExactArgs(2),
+		Use: "rename NAME NEW", Short: "Rename a person, in all that is saved here", Args: cobra.ExactArgs(2),
 		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
 		RunE:              func(_ *cobra.Command, args []string) error { return failed(c.renamePerson(args[0], args[1], merge)) },
 	}

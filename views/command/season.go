@@ -20,10 +20,10 @@ func (c *cli) seasonCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "season", Short: "A season's summary for a committee: looks, each scope's trend, what was done", Args: cobra.NoArgs,
-		Long: `What was done in a time, by --since and --until: how often each scope was looked
-at, how often it was found within what is allowed, whether it is getting worse,
-and what was done to it. A trend takes eight looks: the later half of them against
-the earlier one.
+		Long: `What was done from --since to --until. It says how often each scope was looked at,
+and how often it was found within what is allowed. It says whether the scope is
+getting worse, and what was done to it. A trend takes eight looks: it compares
+the later half with the earlier one.
 
 --json has v and season, a list of: scope, looks, home, of, aligned, trend, tag, work.`,
 		RunE: func(*cobra.Command, []string) error { return failed(c.season(p, to, asJSON)) },

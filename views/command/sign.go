@@ -20,8 +20,8 @@ func (c *cli) signCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "sign TRAINEE", Short: "Sign off a trainee, or print who signed", Args: cobra.ExactArgs(1),
 		Long: `Without --by: how the trainee stands against what is signed off, and who has
-signed. With --by: you sign that this person may align alone. It
-is kept with the trainee, and goes with packs.`,
+signed. With --by: you sign that this person may align alone. It is
+saved with the trainee, and goes with packs.`,
 		Example: `  spotward practice sign Ann
   spotward practice sign Ann --by Ida --for 365
   spotward practice sign Ann --to ann.html`,
