@@ -42,7 +42,7 @@ func (s State) returnToFind() bool {
 // where one stands, with how each is answered.
 func placesQuestion(faces []optics.Face) string {
 	asks := map[optics.Face]string{
-		optics.FaceSecondary: "Two spots on the secondary: two 9 12, the dimmer one from the brighter.",
+		optics.FaceSecondary: "Two spots on the secondary: type two 9 12, from the brighter to the dimmer.",
 		optics.FaceMouth:     "At the drawtube's inner end: mouth 4 20.",
 		optics.FaceCard:      "Red on the card: card 2 50.",
 		optics.FaceTarget:    "On the laser's face: face 4 8.",

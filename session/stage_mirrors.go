@@ -52,7 +52,7 @@ func secondaryStage() *Stage {
 					return s.Centred() && !s.Snug.Loose && s.works(optics.Primary) && s.TwiceTells()
 				},
 				Say: func(State) string {
-					return "Look away, then look once more: where is the spot on the primary? Two readings tell more than one."
+					return onceMore("the spot on the primary")
 				},
 			},
 			{
@@ -111,6 +111,11 @@ func sayLoop(s State, question string) string {
 		return question
 	}
 	return s.SayTurn(s.Working()) + question
+}
+
+// onceMore asks for a second reading where nothing was turned after the first.
+func onceMore(spot string) string {
+	return "Look away, then look once more: where is " + spot + "? Two readings tell more than one."
 }
 
 func roughStage() *Stage {
@@ -205,8 +210,17 @@ func homeStage() *Stage {
 		Steps: append([]Step{{
 			ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal, Search: true,
 			Due:      func(s State) bool { return !s.Parked() && (s.T.Known || s.Search.Rung == optics.FaceTarget) },
-			Question: "Where is the return spot now, measured from the hole's centre?",
+			Say:      sayHome,
+			Question: askNip,
 			Tell:     tellFound(State.HomeGoal),
 		}, glowStep()}, searchSteps(State.HomeGoal)...),
 	}
+}
+
+// sayHome asks for the return spot, and says so where it is asked twice.
+func sayHome(s State) string {
+	if s.T.Known && s.Due == nil && s.Doubt.Of == nil && s.UntouchedSince(optics.FaceTarget) {
+		return onceMore("the return spot")
+	}
+	return sayLoop(s, askNip)
 }

@@ -68,7 +68,7 @@ func (v *voice) readingHelp(f optics.Face) {
 		v.sayWhole("Or: 4 on, for on the ring. Out at 4, just outside. In 4, inside toward 4. In. Dead. 4 edge. Wall 12.")
 	case optics.FaceTarget:
 		v.sayWhole("As in: 4:30 8, in mm. Or: 4 2 rings, as printed. Or: low right 8.")
-		v.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2.")
+		v.sayWhole("Or: home, when it is seen going down the hole. Home 2, when it is brighter at 2. Home even, when it glows evenly all round.")
 	default:
 		v.sayWhole("As in: 4:30 12, in mm. Or: low right 12. Or: 4 1/2, a part of the way to the edge.")
 	}

@@ -215,7 +215,7 @@ func TestMoreLinesLeaveNothingOut(t *testing.T) {
 	}{
 		{first, []event.ToldMove{turn("B", 0.125)}, 31, []string{"B 1/8, tighten (clockwise)"}},
 		{first, []event.ToldMove{turn("B", -0.125)}, 25, []string{"B 1/8 ease"}},
-		{first, []event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C the same: 1/16 each"}},
+		{first, []event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 31, []string{"B and C: 1/16 each, tighten"}},
 		{first, []event.ToldMove{turn("B", 0.0625), turn("C", 0.0625)}, 25, []string{"B, C each 1/16 tighten"}},
 		{first, []event.ToldMove{turn("A", -0.125), turn("B", 0.125), turn("C", 0.03125)}, 31, []string{"A 1/8 ease; B 1/8 tighten;", "C 1/32 tighten"}},
 		{first, []event.ToldMove{turn("A", 0.125), turn("B", 0.03125)}, 25, []string{"A 1/8 tighten;", "B 1/32 tighten"}},

@@ -42,7 +42,7 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	if felt := s.Work.Felt(); felt != "" {
 		f.Caution, f.Brief = felt, felt
 		if s.Work.Bench.Names() { // else the name is the question
-			f.Caution += " Say so, as in: stuck B, free B, end B."
+			f.Caution += " Say so: type stuck, free or end, and its letter."
 		}
 	}
 	switch ask.Want {

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -29,9 +31,9 @@ func (s *Screen) figures(p *frame.Page, typed string, from int) {
 		at := p.Spot
 		if p.SpotWord.W > 0 {
 			p.At(p.SpotWord, theme.Label, "spot")
-			p.At(at, theme.Ink, placeFitting(ask.Face, marks[len(marks)-1].At, at.W))
+			p.At(at, theme.Ink, lastPlace(st, ask.Face, marks[len(marks)-1].At, at.W))
 		} else {
-			p.At(at, theme.Head, "spot  "+placeText(ask.Face, marks[len(marks)-1].At))
+			p.At(at, theme.Head, "spot  "+lastPlace(st, ask.Face, marks[len(marks)-1].At, at.W))
 		}
 	}
 	if p.Axis.Y >= from {
@@ -99,4 +101,13 @@ func Sure(trust float64) string {
 		return "likely"
 	}
 	return "a try: it will tell"
+}
+
+// lastPlace says where the spot was last seen: of one that went down the hole
+// nobody read how far from its middle.
+func lastPlace(st session.State, f optics.Face, at optics.Dial, width int) string {
+	if f == optics.FaceTarget && st.T.Saw == event.SawHome {
+		return "in the hole"
+	}
+	return placeFitting(f, at, width)
 }

@@ -22,7 +22,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"430*12   430/2", "on a number pad: 4:30, 12 mm; 4:30, two ring widths"},
 		[2]string{"+  .  *  0  -4", "at the cue; dead centre, or even; inside; not there; set off toward 4"},
 		[2]string{"low right 8", "by words; up 5 left 3; on the laser's face: toward the tube 3"},
-		[2]string{"home   home 2", "seen going down the hole; brighter at 2"},
+		[2]string{"home   home 2", "down the hole; brighter at 2; home even: even all round"},
 		[2]string{"gone   cant see", "not on this face; too bright or too dim"},
 		[2]string{"same   F5", "as last time; it stands at the cue"},
 		[2]string{"photo PATH", "a picture of it; or drop the file here; in practice photo alone"},

@@ -108,7 +108,7 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "on the tube wall at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "half past 4, 8 mm"}, {"4 2r", "on the second printed ring"}, {"home", "seen going down the hole"}, {"cant see", "no return spot is seen"}, {"home 7", "and its rim brighter at 7"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"home", "seen going down the hole"}, {"home even", "its rim glows evenly"}, {"home 7", "its rim is brighter at 7"}, {"cant see", "no return spot is seen"}, {"4 2r", "on the second printed ring"}}
 	case optics.FaceSecondary:
 		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}

@@ -208,7 +208,7 @@ func MoreLines(moves []event.ToldMove, width int) []string {
 	each := words.TurnsText(more[0].Turns)
 	whole := []string{strings.Join(full, "; ")}
 	if alike {
-		whole = []string{strings.Join(names, " and ") + " the same: " + each + " each", strings.Join(names, ", ") + " each " + each + " " + words.SenseWord(more[0].Turns)}
+		whole = []string{strings.Join(names, " and ") + ": " + each + " each, " + words.SenseWord(more[0].Turns), strings.Join(names, ", ") + " each " + each + " " + words.SenseWord(more[0].Turns)}
 	} else if len(more) == 1 {
 		whole = append(whole, names[0]+" "+each+", "+words.SensePlain(more[0].Turns))
 	}
