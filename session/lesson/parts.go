@@ -91,7 +91,7 @@ func theParts() Lesson {
 		Done: "Each part found in the picture and the focuser found from both ends, the first time; the spot read, at the second try at the latest.",
 		Tasks: []Task{
 			show("A telescope from its side. The beam goes through the focuser to the secondary and on to the primary. It comes back the same way."),
-			show("Screws tilt a mirror. Locks hold it there. They are eased, which is turned a little loose, before a screw is turned. Afterwards they are made snug. From here on numbers stand for the words."),
+			show("Screws tilt a mirror. Locks hold it there. They are eased, which is turned a little loose, before a screw is turned. Afterwards they are made snug. From here on numbers stand in place of the words."),
 			which(PartSecondary, "Which is the secondary?"),
 			which(PartPrimaryScrews, "Which is a screw of the primary?"),
 			which(PartLocks, "Which is a lock?"),

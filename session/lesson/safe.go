@@ -20,7 +20,7 @@ func safeHands() Lesson {
 				answer{"look", "a look down the tube, whether it is free", "Nobody looks in before the beam is stopped: where it leaves is not known yet."},
 				answer{"turn", "turning the laser once round", "That is a test with the laser on. Something has to stop the beam first."}),
 			quiz("Red shows on the card, toward 4 o'clock. How do you look at the primary?",
-				"The card stays over the half where red shows. Past the other half, at a slant, the eye outside the rim.",
+				"The card stays over the half where red shows. Look past the other half, at an angle, your eye outside the rim.",
 				answer{"past", "leave the card there, look in past 10 o'clock, eye outside the rim", ""},
 				answer{"off", "take the card off, then straight down the tube", "Straight down the tube is where the beam may come out."},
 				answer{"same", "lift the card at 4 o'clock and look in there", "Red shows at 4 o'clock: there the beam would meet your eye."}),

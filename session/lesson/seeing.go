@@ -86,7 +86,7 @@ func middleOrInside() Lesson {
 		delete(t.Wrong, right)
 		return seen(LevelInside, nearSeeds, t)
 	}
-	const costs = "What is left on the primary costs half of itself: with the spot 2 mm off the middle, the axis stays 1 mm off. "
+	const costs = "Half of what is left on the primary stays as axis error: with the spot 2 mm off the middle, the axis stays 1 mm off. "
 	return Lesson{
 		ID: "middle", Title: "middle or just inside",
 		Aim:  "To know that the same picture has two answers.",
@@ -99,7 +99,7 @@ func middleOrInside() Lesson {
 			quiz("The spot is well off the ring, and the return spot is not home. Somebody wants to bring the return spot home first. Good?",
 				"It would look perfect, and could be worse than before. First the spot to the ring.",
 				answer{"no", "no: first the spot to the ring", ""},
-				answer{"yes", "yes: that is the fine part", "It would be fine work on a wrong ground: every turn of it is to be done again."},
+				answer{"yes", "yes: that is the fine part", "It is fine work on a wrong base: every turn of it has to be done again."},
 				answer{"both", "either: they are two mirrors, and neither moves the other's spot", "The secondary moves both spots. What the primary was squared to is then gone."}),
 			quiz("Two scopes, each with the spot 1 mm off the middle and the return spot home. On which does it matter more?",
 				"The allowance goes with the focal ratio. The faster the mirror, the less is allowed.",

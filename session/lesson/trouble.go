@@ -57,7 +57,7 @@ func somethingIsWrong() Lesson {
 		"It was a dead laser. A spot that is gone is somewhere else; a laser that is dark shows nothing anywhere.")
 	dead.Seeds = []uint64{11, 3, 8, 20}
 	short := turned(atHome(LevelShort, event.SaysEnd, "Screw B has been tightened again and again. Feel what it does now, and say what it is. "+words,
-		"It was at its end. It has no more to give that way: the others share its part."), 1./2)
+		"It was at its end. It turns no farther that way: the others do its share."), 1./2)
 	short.Seeds = []uint64{9, 1, 3, 6, 8, 11, 13, 14} // where the end is that way
 	short.World = lessonWorld(LevelShort, short.Seeds[0])
 	dead.World = lessonWorld(LevelDying, 11)

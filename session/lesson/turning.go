@@ -119,7 +119,7 @@ func downTheHole() Lesson {
 			},
 			Met:  func(s session.State) bool { return !s.Over && s.Home() },
 			Seen: []optics.Face{optics.FaceTarget},
-			Why:  "Home is seen going in; even all round is better still.",
+			Why:  "Home is a spot seen going in. A glow that is even all round is better still.",
 		}
 	}
 	alone := task("Another scope, and now nobody says what to turn. Turn a screw, as in B 1/8; look, say where the return spot is, and think. F2 or why shows what each screw does.", 9)

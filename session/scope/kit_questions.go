@@ -55,7 +55,7 @@ func holeQuestion() Question {
 func laserQuestions() []Question {
 	return append([]Question{
 		{Key: "laser.class", Name: "laser's class", Ask: "Which class stands on the laser's label?",
-			How: "1, 2 or 3R; on older ones I, II or IIIa. Over 3R it is not used here. Left out, it is asked each time.",
+			How: "1, 2 or 3R; on older ones I, II or IIIa. Above 3R it is not used here. If you leave it out, it is asked each time.",
 			put: putClass, back: func(s Scope) string { return s.Laser.Class }},
 		{Key: "laser.hole_radius", Name: "hole", per: 0.5, Ask: "How wide is the hole in its target face?", How: "Where the beam comes out and is to go back in.",
 			usual: func(t optics.Telescope) float64 { return 2 * t.Target.HoleRadiusMM },
@@ -70,7 +70,7 @@ func laserQuestions() []Question {
 		{Key: "laser.ring_step", Name: "rings apart", Ask: "How far is it from one ring to the next?", How: "Measure across several and divide.",
 			usual: func(t optics.Telescope) float64 { return t.Target.RingStepMM },
 			sane:  func(optics.Telescope) (float64, float64) { return 0.5, 10 }},
-		{Key: "laser.rings", Name: "rings printed", Ask: "How are the rings printed?", How: "On a slanted face, as seen along the tube they are drawn out lengthwise to look round.",
+		{Key: "laser.rings", Name: "rings printed", Ask: "How are the rings printed?", How: "On a slanted face, rings that look round along the tube are printed stretched.",
 			Pick: options(RingsOnFace, RingsAlongTube), when: func(s Scope) bool { return s.Laser.Face != FaceFlat },
 			guess: func(Scope) string { return RingsOnFace }},
 		{Key: "laser.beam_width", Name: "beam", Ask: "How wide is the beam?", How: "The spot on a card at arm's length.",

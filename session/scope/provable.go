@@ -14,7 +14,7 @@ func ProvableWords(s Scope) []string {
 	var lines []string
 	lines = append(lines, settledWords("The ring", s.Primary.Ring), settledWords("The laser's hole", s.Laser.Hole))
 	best := t.BestClaim(m)
-	lines = append(lines, fmt.Sprintf("Spot dead in the ring, glow even round the hole: near enough is %s (%.0f in 100).", words.Chance(best.Within), 100*best.Within))
+	lines = append(lines, fmt.Sprintf("Spot in the middle of the ring, glow even round the hole: near enough is %s (%.0f in 100).", words.Chance(best.Within), 100*best.Within))
 	if best.Grade() == optics.GradeReady {
 		return append(lines, "That is enough for ready.")
 	}
