@@ -90,7 +90,11 @@ func (s State) finerNote() string {
 	if s.Tel.LensInside || b.Enough() || s.Checks.offered || !s.finerHelps() {
 		return ""
 	}
-	return fmt.Sprintf("Even with both spots home the axis may be %.1f mm off; %.1f mm is allowed. For a finer check, by the ring's shadow or a star, type: finer.", b.WithinMM(), b.AllowedMM)
+	const finer = "For a finer check, by the ring's shadow or a star, type: finer."
+	if c, ok := s.Claim(); ok && c.Grade() == optics.GradeReady {
+		return finer // what was seen of the glow has shown more than home alone
+	}
+	return fmt.Sprintf("Even with both spots home the axis may be %.1f mm off; %.1f mm is allowed. ", b.WithinMM(), b.AllowedMM) + finer
 }
 
 // finerOff returns what the finer checks have found wrong, in a sentence, or
