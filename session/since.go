@@ -21,11 +21,16 @@ func (s State) LastOn(f optics.Face) (optics.Belief, bool) {
 // UntouchedSince reports whether nothing was turned, nor told to be, since face f
 // was read.
 func (s State) UntouchedSince(f optics.Face) bool {
-	for n := s.history; n != nil; n = n.prev {
+	var after event.Event
+	for n := s.history; n != nil; after, n = n.event, n.prev {
 		switch n.event.Kind {
 		case event.KindReading:
 			if n.event.Face == f {
 				return true
+			}
+		case event.KindResume: // moved while it was left, or nobody said
+			if after.Kind != event.KindChoice || after.Choice != MovedNo {
+				return false
 			}
 		case event.KindConfirm, event.KindChoice, event.KindBack, event.KindManner, event.KindFocuser:
 		default:
