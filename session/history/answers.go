@@ -120,14 +120,15 @@ func nextLines(r session.Record, settling []optics.Look) []string {
 	if len(r.Trouble) > 0 {
 		lines = append(lines, "see to: "+words.OneLine(strings.Join(r.Trouble, "; ")))
 	}
-	switch r.Tag {
-	case session.TagHoldBack:
-		lines = append(lines, "do not lend it before it is aligned")
-	case session.TagLowPower:
+	switch tag := r.Tag; {
+	case r.Practice: // nobody borrows that one
+	case tag == session.TagHoldBack:
+		lines = append(lines, "hold it back: do not lend it")
+	case tag == session.TagLowPower:
 		lines = append(lines, "lend it for low power")
-	case session.TagReady:
+	case tag == session.TagReady:
 		lines = append(lines, "lend it")
-	case session.TagWithNote:
+	case tag == session.TagWithNote:
 		lines = append(lines, "lend it with a note of this")
 	}
 	if len(settling) > 0 {

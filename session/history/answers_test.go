@@ -40,5 +40,5 @@ func TestAnswers(t *testing.T) {
 	assert.Contains(t, lines(stopped, "left"), "return spot: not known at the end")
 	assert.Contains(t, lines(stopped, "not known"), "how far the axis is off now")
 	assert.Contains(t, lines(stopped, "not known"), "whether the laser is straight in its holder: it was not turned round")
-	assert.Equal(t, []string{"see to: secondary C: stuck", "do not lend it before it is aligned"}, lines(stopped, "next"))
+	assert.Equal(t, []string{"see to: secondary C: stuck", "hold it back: do not lend it"}, lines(stopped, "next"))
 }
