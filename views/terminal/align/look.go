@@ -100,11 +100,11 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 	switch f {
 	case optics.FacePrimary:
 		if t.RingOuterMM > 0 {
-			far := example{"4 1/2", "half of the way to the edge"}
-			if byRing {
-				far = example{"4:30 2r", "half past 4, 2 ring widths"}
+			far, mm := example{"4 1/2", "half of the way to the edge"}, example{"4:30 40", "half past 4, 40 mm"}
+			if byRing { // what is drawn is not much wider than the ring
+				far, mm = example{"4:30 2r", "half past 4, 2 ring widths"}, example{"4:30 12", "half past 4, 12 mm"}
 			}
-			return []example{far, {"4:30 40", "half past 4, 40 mm"}, {"4 on", "on the ring at 4"}, {"in", "somewhere inside the ring"}, {"wall 12", "on the tube wall at 12"}, {"middle", "in the middle of the ring"}}
+			return []example{far, mm, {"4 on", "on the ring at 4"}, {"in", "somewhere inside the ring"}, {"wall 12", "on the tube wall at 12"}, {"middle", "in the middle of the ring"}}
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "on the tube wall at 12"}}
 	case optics.FaceTarget:
