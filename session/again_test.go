@@ -3,6 +3,7 @@ package session_test
 import (
 	"flag"
 	"os"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -64,9 +65,17 @@ func TestTakenUpIsAsIfNeverLeft(t *testing.T) {
 	}
 }
 
-// TestMain has fewer walks made than rapid makes; -rapid.checks says otherwise.
+// TestMain has fewer walks made than rapid makes, and with -long more;
+// -rapid.checks says otherwise.
 func TestMain(m *testing.M) {
-	if err := flag.Set("rapid.checks", "40"); err != nil {
+	flag.Parse()
+	checks := strconv.Itoa(sessiontest.Of(40, 40, 2000))
+	flag.Visit(func(f *flag.Flag) {
+		if f.Name == "rapid.checks" {
+			checks = f.Value.String()
+		}
+	})
+	if err := flag.Set("rapid.checks", checks); err != nil {
 		panic(err)
 	}
 	os.Exit(m.Run())
