@@ -1,12 +1,14 @@
 package answer
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/lex"
 	"spotward/session/reading"
 	"spotward/session/scope"
 )
@@ -75,6 +77,9 @@ func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, 
 	case "none", "no red", "no dot", "nothing", "0", "none on the card", "no red on the card":
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, Text: text}
 		return Typed{Events: []event.Event{ev}, Echo: "no red on the card"}, true, nil
+	}
+	if strings.Contains(word, "anywhere") || strings.Contains(word, "at all") {
+		return Typed{}, true, fmt.Errorf("%q: is the laser lit? say none if it is, dead laser if it stays dark", lex.Shorten(text, 24))
 	}
 	said, err := reading.Parse(text, Context(s))
 	unclear := err == nil && (said.Kind == reading.SaidCantSee || said.Kind == reading.SaidDead || said.Kind == reading.SaidMiddle)

@@ -190,9 +190,12 @@ func lineError(s session.State, ask session.Ask, text string, err error) error {
 	}
 	switch {
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
-		return fmt.Errorf("%q: is the laser on, and red on the card? say none, or where: 4 or 4 50; it stays dark: say dead laser", lex.Shorten(text, 24))
+		return fmt.Errorf("%q: is red on the card? say where: 4 or 4 50, or none; of the laser itself: dead laser or weak laser", lex.Shorten(text, 24))
 	case ask.Step == session.StepUp || ask.Step == session.StepSwing:
-		return fmt.Errorf("%q: is it swung? then look, and say where the return spot is: 4:30 8, home, not there or cannot see", lex.Shorten(text, 24))
+		if reading.SaysYes(text) {
+			return fmt.Errorf("%q: good: where is the return spot now? say 4:30 8, home, not there or cannot see", lex.Shorten(text, 24))
+		}
+		return fmt.Errorf("%q: is it swung? then look, and say 4:30 8, home, not there, cannot see or skip no room", lex.Shorten(text, 24))
 	}
 	switch ask.Want {
 	case session.WantConfirm:
@@ -220,7 +223,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 	look := event.Event{Kind: event.KindReading, Face: said.Face, Text: said.Text}
 	switch said.Kind {
 	case reading.SaidScrew:
-		if said.Is == event.SaysNotDone && ask.Want == session.WantConfirm && told == nil {
+		if said.Is == event.SaysNotDone && told == nil {
 			return t, lineError(s, ask, said.Text, nil)
 		}
 		ev := event.Event{Kind: event.KindScrew, Mirror: s.Working(), Screw: said.Label, Is: said.Is, Text: said.Text}
@@ -229,7 +232,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 			case event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned:
 				ev.Screw = ""
 			default:
-				return t, fmt.Errorf("%s: no force. Does the mirror move without it? then say where the spot is; else say skip lock %s %s", said.Echo(), said.Label, said.Is)
+				return t, fmt.Errorf("%s: no force. Does the mirror move without it? Then say where the spot is. If not, say skip lock %s %s", said.Echo(), said.Label, said.Is)
 			}
 		}
 		t.Events = []event.Event{ev}
@@ -257,7 +260,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 		t.Events = []event.Event{{Kind: event.KindLaser, Is: said.Is, Text: said.Text}}
 		return t, nil
 	case reading.SaidMany:
-		return t, errors.New("the true spot stays on the glass when you move your head, the outgoing one is brighter, a 1/16 turn moves the return: which one?")
+		return t, errors.New("which one? Move your head: a reflection moves with it. The outgoing spot is the brighter one. Say where the other is: 4:30 12")
 	}
 	if ask.Want != session.WantReading {
 		return t, lineError(s, ask, said.Text, nil)

@@ -13,10 +13,10 @@ not: not no isnt wasnt arent never nor neither dont doesnt nope nah aint
 cant: cant cannot couldnt wont wouldnt unable impossible refuses
 hasnt: hasnt havent hadnt didnt
 nothing: nothing none nowhere nought
-nearly: nearly almost hardly close near barely partly partially mostly
+nearly: nearly almost hardly close near barely partly partially mostly short
 home: home
 hole: hole
-ring: ring rings donut doughnut annulus
+ring: ring rings donut doughnut annulus line
 face: face target plate screen
 card: card
 paper: paper
@@ -35,8 +35,8 @@ out: out outside beyond
 off: off beside
 past: past over
 through: through
-vanished: vanished vanishes disappeared disappears swallowed
-went: gone went goes go going dropped drops fell falls dives
+vanished: vanished vanishes disappeared disappears swallowed winked blinked
+went: gone went goes go going dropped drops fell falls dives shot flew raced ran
 lost: lost lose losing
 see: see seen sees visible find tell make makeout notice
 sign: sign trace dot spot spots dots red light beam thing reflection return
@@ -47,7 +47,8 @@ glow: glow glows glowing halo lit
 rays: ray rays
 even: even evenly
 same: same unchanged identical
-move: move moves moved moving movement slid pulled drifted shift shifted shifts budge budged change changed changes
+stay: stay stays stayed staying remains remained
+move: move moves moved moving movement slid pulled drifted shift shifted shifts budge budged change changed changes crept wandered wanders drifts hopped settled
 turn: turn turned turns turning rotate rotated rotates
 other: other wrong opposite reverse
 way: way direction
@@ -55,11 +56,11 @@ backwards: backwards backward reversed
 instead: instead
 or: or either
 mistake: mistake accident error accidentally mistakenly oops whoops sorry
-done: done did finished complete completed made
+done: done did finished complete completed made finish
 yet: yet
 forgot: forgot forgotten skipped
 better: better closer nearer worse further farther improved away
-bit: bit hair tad little slightly tiny smidge smidgen fraction somewhat slight whisker touch few
+bit: bit hair tad little slightly tiny smidge smidgen fraction somewhat slight whisker touch few nudge
 half: half halfway
 just: just only barely merely
 too: too
@@ -73,12 +74,12 @@ end: end stop limit bottomed maxed
 slipped: slipped slips slipping
 stripped: stripped rounded damaged mangled chewed worn
 thread: thread threads
-key: key wrench driver screwdriver hex allen spanner tool tools
+key: key keys wrench driver screwdriver hex allen spanner tool tools
 lock: lock locks
 screw: screw screws bolt bolts
 head: head
 reach: reach
-missing: missing lost mislaid misplaced
+missing: missing lost mislaid misplaced bar
 cap: cap torch tape cell battery laser holder
 heavy: heavy
 room: room space
@@ -99,7 +100,7 @@ alone: alone
 // Fillers are words that say nothing, wherever they stand. A word of a class may
 // be among them: it counts where a rule asks for it, and is passed over elsewhere.
 var Fillers = WordSet(`
-a an the this that these thats theres its it is are was were be been being am im i id ill ive we my me you
+a an the this that these thats theres they them its it is are was were be been being am im i id ill ive we my me you
 of to for at by as with and then but so again already still back right all there here thing
 can do does will has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon
@@ -113,7 +114,7 @@ spot dot point light red beam return returning reflection one two dim dimmer dim
 found see sits sit sitting lies lying stands standing located position somewhere
 moved moves went goes gone come comes came landed ended
 yes yeah yep ok okay done closer nearer better worse further still just there here
-side hand corner area region clock out away off far distance total only
+side hand corner area region clock out away off far distance total only across hits hit strikes lands blob patch smudge blurry fuzzy big small round fat
 show shows shown say said read reads reading measured primary mirror
 `)
 

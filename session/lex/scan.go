@@ -194,6 +194,10 @@ func (s *scanner) word() {
 	var b strings.Builder
 	upper := unicode.IsUpper(s.cs[s.at]) && !unicode.IsLetter(s.peek(1))
 	for r := s.peek(0); unicode.IsLetter(r) || unicode.IsMark(r) || r == '\'' && unicode.IsLetter(s.peek(1)); r = s.peek(0) {
+		if r == '\'' && s.peek(1) == 's' && !unicode.IsLetter(s.peek(2)) && b.String() != "it" { // the spot's gone
+			s.at += 2
+			break
+		}
 		if r != '\'' {
 			b.WriteRune(r)
 		}

@@ -258,6 +258,9 @@ func (p *parser) toward() (bearing, bool, *lex.Error) {
 	default:
 		return bearing{}, false, nil
 	}
+	if p.at == 2 && words[0] == 'a' && p.done() && p.toks[0].IsNumber() {
+		return bearing{}, false, nil // 6 away: in which direction?
+	}
 	slanted := p.c.Tel.Station(p.c.Face) == optics.Behind
 	noun := "focuser"
 	if slanted {

@@ -162,7 +162,12 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 		}
 	}
 	for i, t := range toks {
-		if t.IsNumber() || len(t.Raw) < 5 || own[t.Raw] || lex.ChoiceFillers[t.Raw] || lex.Classes[t.Raw] != "" {
+		for w := range own {
+			if s := stem(w); !own[t.Raw] && len(s) >= 4 && s == stem(t.Raw) {
+				toks[i].Raw = w
+			}
+		}
+		if t = toks[i]; t.IsNumber() || len(t.Raw) < 5 || own[t.Raw] || lex.ChoiceFillers[t.Raw] || lex.Classes[t.Raw] != "" {
 			continue
 		}
 		var near []string
@@ -175,6 +180,21 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 			toks[i].Raw = near[0]
 		}
 	}
+}
+
+// stem returns a word without its ending: knocked and knocks are knock.
+func stem(w string) string {
+	for _, ending := range []string{"ing", "ed", "es", "s"} {
+		s, cut := strings.CutSuffix(w, ending)
+		if !cut || len(s) < 4 {
+			continue
+		}
+		if n := len(s); s[n-1] == s[n-2] && s[n-1] != 's' {
+			return s[:n-1]
+		}
+		return s
+	}
+	return w
 }
 
 // ordinals name an answer by its place.

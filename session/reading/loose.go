@@ -11,7 +11,7 @@ import (
 // in no two lines: rules look at which words there are, not at their order. A
 // word that is not known, and a "not" that no rule expects, is never passed over.
 func parseLoosely(toks []lex.Token, c Context, strict *lex.Error) (Said, *lex.Error) {
-	toks, c = namedFace(lex.Tidy(plainWords(mended(toks, c)), c.Face == optics.FaceTarget), c)
+	toks, c = namedFace(lex.Tidy(turnVerbs(plainWords(mended(toks, c)), c), c.Face == optics.FaceTarget), c)
 	for _, try := range []func([]lex.Token, Context) (Said, bool, *lex.Error){troubleTalk, looseTurn, screwWords, stateWords, loosePlace} {
 		said, ok, err := try(toks, c)
 		if err != nil || ok {
@@ -40,17 +40,31 @@ func plainWords(toks []lex.Token) []lex.Token {
 			continue
 		case t.Is("dead") && isDirection(next) && clock:
 			continue
-		case t.Is("right") && exactly(toks[:i], toks[i+1:]),
+		case t.Is("right") && exactly(toks[:i], toks[i+1:]), t.Is("right") && (next.Is("past", "where", "through") || next.Is("out") && before.Is("come", "came", "fell")),
+			t.Is("toward", "towards", "the") && (next.Is("ground", "floor") || next.Is("the") && lex.TokenAt(toks, i+2).Is("ground", "floor")),
+
 			t.Is("right") && next.Is("outside", "out", "beside", "past", "by") && clock && !isDirection(before):
 			continue
-		case t.Raw == "one" && (before.Is("bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
+		case t.Is("ground", "floor"):
+			t.Raw = "down"
+		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
 			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
-		case t.IsNumber() && (t.Value == 2 || t.Value == 3) && (next.Is("spots", "dots", "reds", "beams", "lights", "points") || next.Is("of") && lex.TokenAt(toks, i+2).Is("them", "these")):
+		case t.Is("left") && leaves(toks, i): // it left the hole
+			out = append(out, lex.Token{Raw: "out", Gap: t.Gap})
+			t = lex.Token{Raw: "of", Gap: true}
+		case t.IsNumber() && (t.Value == 2 || t.Value == 3) && next.Is("red", "bright", "faint", "dim") && lex.TokenAt(toks, i+2).Is("spots", "dots"),
+			t.IsNumber() && (t.Value == 2 || t.Value == 3) && (next.Is("spots", "dots", "reds", "beams", "lights", "points") || next.Is("of") && lex.TokenAt(toks, i+2).Is("them", "these")):
 			t = lex.Token{Raw: "many", Part: t.Part, Gap: t.Gap}
 		}
 		out = append(out, t)
 	}
 	return out
+}
+
+// leaves reports whether the "left" at i is a verb.
+func leaves(toks []lex.Token, i int) bool {
+	before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
+	return !before.IsNumber() && !isDirection(before) && !before.Is("the", "to", "just", "bit") && next.Is("the") && lex.TokenAt(toks, i+2).Is("hole", "ring", "face", "mirror", "middle", "centre", "center")
 }
 
 // shortened writes "can not" as cant, and so on.

@@ -14,7 +14,7 @@ func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if err := c.noPlace(toks); err != nil {
 		return Said{}, false, err
 	}
-	toks, beyond := c.outsideOf(toks)
+	toks, beyond := c.outsideOf(c.withoutComment(toks))
 	toks, err := withoutFrom(toks, c)
 	if err != nil {
 		return Said{}, false, err
@@ -136,7 +136,7 @@ func (c Context) beyond(s Said) (Said, bool, *lex.Error) {
 }
 
 // refWords are what a distance may be said to be from.
-var refWords = lex.WordSet("the middle centre center hole holes ring rings it mirror mirrors card tube drawtube mouth bright brighter one other outgoing spot of its target face exact primary")
+var refWords = lex.WordSet("first the middle centre center hole holes ring rings it mirror mirrors card tube drawtube mouth bright brighter one other outgoing spot of its target face exact primary")
 
 // withoutFrom leaves out what a place is measured from: "from the middle", "of
 // the hole". From the edge is not how it is measured.
@@ -201,7 +201,7 @@ func (c Context) noPlace(toks []lex.Token) *lex.Error {
 			return askBack(t.Raw, "as on a dial, 12 straight up?", compass[t.Raw]+" 12", "4:30 12")
 		case t.Is("degrees", "deg", "degree"):
 			return askBack(lex.TokenAt(toks, i-1).Raw+" "+t.Raw, "at which hour of a dial, 12 straight up?", c.examples()[0])
-		case lex.Classes[t.Raw] == "move" && next.IsNumber() && (lex.IsUnit(lex.TokenAt(toks, i+2)) || isDirection(lex.TokenAt(toks, i+2))),
+		case (lex.Classes[t.Raw] == "move" || t.Is("jumped")) && next.IsNumber() && (lex.IsUnit(lex.TokenAt(toks, i+2)) || isDirection(lex.TokenAt(toks, i+2))),
 			(lex.Classes[t.Raw] == "move" || lex.Classes[t.Raw] == "went") && toward(toks[i+1:]):
 			return askBack(text, "where does it stand now?", c.examples()...)
 		}

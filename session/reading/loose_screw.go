@@ -30,16 +30,18 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "cant|not|nothing further|farther|more", mays: "turn move went vanished any", as: "end"},
 	{needs: "end", mays: "on of in out reached hit bottomed thread travel way at screw", as: "end"},
 	{needs: "far went|turn|move", mays: "will as", as: "end"},
+	{needs: "not there yet", mays: "quite", why: "where is it now?", ex: []string{"4:30 8", "@ +1/8"}},
+	{needs: "not free", why: "does it turn as it should? say where the spot is now", ex: []string{"4:30 8", "free @", "slipped @"}},
 	{needs: "cant|not stuck", why: "stuck or not?", ex: []string{"stuck @", "4:30 8"}},
 	{needs: "stuck", mays: "screw lock completely totally fast tight", as: "stuck"},
 	{needs: "cant turn|move|went|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far", as: "stuck"},
 	{needs: "not turn", mays: "any screw lock", as: "stuck"},
 	{needs: "hasnt move|turn|budge", mays: "any screw", why: "stuck, or not turned?", ex: []string{"stuck @", "not done"}},
-	{needs: "stiff", mays: "too screw lock turn very move went really", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
+	{needs: "stiff", mays: "too screw lock turn very move went really anything any as", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
 	{needs: "sticky", mays: "turn screw went move in", as: "sticky"},
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
 	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
-	{needs: "free", mays: "turn screw lock went came too completely totally move", as: "free"},
+	{needs: "free", mays: "turn screw lock went came too completely totally move just", as: "free"},
 	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},
 	{needs: "key jumped", mays: "out off", as: "slipped"},
 	{needs: "stripped", mays: "head off out thread screw key", as: "stripped"},
@@ -73,6 +75,9 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if len(g.place) > 1 || len(g.place) == 1 && g.place[0].Raw != "three" { // all three
 		return Said{}, false, nil
 	}
+	if err := g.howFar(toks); err != nil {
+		return Said{}, false, err
+	}
 	if said, ok, err := g.againstSense(toks); ok || err != nil {
 		return said, ok, err
 	}
@@ -100,7 +105,7 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 }
 
 // madeWords say that what was told was turned, and no more.
-const madeWords = "done ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks"
+const madeWords = "done finish turning ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks"
 
 // ofScrews reports whether a line that fits a rule is about a screw: one is
 // named, or was told; what can be said of a spot as well needs a name.
@@ -117,8 +122,7 @@ func (g gist) ofScrews(r screwRule) bool {
 // named puts the screw's name into examples.
 func (g gist) named(ex []string, name string) []string {
 	if name == "" {
-		name = g.c.screwWays("")[0]
-		name = name[:strings.LastIndex(name, " ")]
+		name = g.c.screwName("")
 	}
 	out := make([]string, len(ex))
 	for i, e := range ex {
@@ -183,7 +187,7 @@ func (g gist) sense(toks []lex.Token) (sense float64) {
 func (g gist) againstSense(toks []lex.Token) (Said, bool, *lex.Error) {
 	sense := g.sense(toks)
 	m := g.c.onlyTold()
-	if sense == 0 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished") {
+	if sense == 0 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished in out of") {
 		return Said{}, false, nil
 	}
 	text := g.c.line

@@ -2,6 +2,7 @@ package reading
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -11,7 +12,7 @@ import (
 )
 
 // turnFillers are words beside what was turned that change nothing of it.
-var turnFillers = lex.WordSet("turned did done gave made i it turn turns screw screws bolt key instead mistake accident oops whoops sorry only just of by so far in total went go one nut actually mistakenly")
+var turnFillers = lex.WordSet("turned did done gave made i it turn turns screw screws bolt key instead mistake accident oops whoops sorry only just of by so far in total went go one nut actually mistakenly told asked")
 
 // looseTurn understands what was turned among words that change nothing of it,
 // and an amount of the one screw that was told: "only 1/8".
@@ -19,11 +20,18 @@ func looseTurn(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if len(c.cell().Labels) == 0 {
 		return Said{}, false, nil
 	}
+	if err := c.inOrOut(toks); err != nil {
+		return Said{}, false, err
+	}
+	toks = withoutInstead(toks, c)
+	g := gistOf(toks, c)
+	if c.Told != nil && len(c.Told.Moves) > 1 && g.has("both|each") && (g.has("turn") || slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Shape == lex.ShapeFraction })) && !g.has("way|backwards|mistake|not|hasnt|cant") && g.sense(toks) == 0 {
+		return Said{}, false, askBack(c.line, "which way did each go?", c.toldWays()...)
+	}
 	kept, amount, said := c.turnTokens(toks)
 	if !amount {
 		return Said{}, false, nil
 	}
-	g := gistOf(toks, c)
 	if kept == nil {
 		return Said{}, false, nil
 	}
@@ -95,7 +103,9 @@ func (c Context) turnTokens(toks []lex.Token) (kept []lex.Token, amount bool, sa
 		case t.Is("back"):
 			said["back"] = true
 			continue
-		case t.Is("only", "just", "merely"):
+		case t.Is("full", "whole") && next.Is("half", "quarter", "eighth"), t.Is("than"):
+			continue
+		case t.Is("only", "just", "merely", "less"):
 			said["only"] = true
 			continue
 		case t.Is("turned", "did", "done", "gave", "made", "managed"):
@@ -198,18 +208,53 @@ func (c Context) toldWays() []string {
 	return []string{strings.Join(turns, " "), "other way"}
 }
 
-// screwWays returns lines about a screw that are understood.
+// screwWays returns what was done with a screw, as one may type it: of the one that
+// was told where none is named.
 func (c Context) screwWays(label string) []string {
-	if label == "" {
-		label = "A"
-		if m := c.onlyTold(); m != nil {
-			label = strings.TrimSpace(m.Screw)
-			if m.Lock != "" {
-				label = "lock " + m.Lock
-			}
-		} else if ls := c.cell().Labels; len(ls) > 0 {
-			label = ls[0]
+	return append(c.amountWays(label, 0, "1/8"), "other way", "stuck "+c.screwName(label))
+}
+
+// amountWays returns turns of a screw as one may type them, first the way that it
+// went or was to go; where that is not known, both.
+func (c Context) amountWays(label string, way float64, amounts ...string) (ways []string) {
+	m := c.onlyTold()
+	signs := []string{" +", " -"}
+	if way < 0 || way == 0 && m != nil && m.Turns < 0 {
+		signs = []string{" -", " +"}
+	}
+	if way != 0 || len(amounts) > 1 {
+		signs = signs[:1]
+	}
+	for _, sign := range signs {
+		for _, a := range amounts {
+			ways = append(ways, c.screwName(label)+sign+a)
 		}
 	}
-	return []string{label + " +1/8", label + " -1/8", "other way", "stuck " + label, "free " + label, "end " + label, "slipped " + label}
+	return ways
+}
+
+// troubleWays returns what a screw may do to a hand, as one may type it.
+func (c Context) troubleWays(label string) []string {
+	name := c.screwName(label)
+	return []string{"stuck " + name, "free " + name, "end " + name, "slipped " + name}
+}
+
+// screwName returns a screw as it is typed: the one that was told where none is
+// named, with "lock" before it where nothing but locks were told.
+func (c Context) screwName(label string) string {
+	m := c.onlyTold()
+	switch ls := c.cell().Labels; {
+	case label == "" && m != nil && m.Lock != "":
+		return "lock " + m.Lock
+	case label == "" && m != nil:
+		label = m.Screw
+	case label == "" && len(ls) > 0:
+		label = ls[0]
+	case label == "":
+		label = "A"
+	}
+	if c.lockMayBeMeant(label) {
+		return "lock " + label
+	}
+	return label
 }

@@ -110,23 +110,57 @@ func (c Context) retyped(said Said, toks []lex.Token) string {
 	return c.line
 }
 
-// ways returns lines for what one may mean where the person is looking, or of the
-// screw that the line names.
+// ways returns lines for what one evidently means: the kind of thing that the words
+// of the line are about, of the screw that it names, at the hour that it names. Where
+// it is about nothing, they are what is mostly said where the person is looking.
 func (c Context) ways(toks []lex.Token) []string {
 	g := gistOf(toks, c)
-	aboutScrew := g.label != "" || g.has("screw|lock|key|stuck|free|turn|stiff|sticky")
-	if aboutScrew && len(c.cell().Labels) > 0 && (c.Told != nil || g.label != "") {
-		return c.screwWays(g.label)
+	ofScrew := len(c.cell().Labels) > 0 && (c.Told != nil || g.label != "")
+	way := g.sense(toks)
+	amount := slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Shape == lex.ShapeFraction })
+	placed, hour := g.named12()
+	switch {
+	case ofScrew && (amount && !placed || way != 0):
+		return append(c.amountWays(g.label, way, "1/8"), "other way", "not done")
+	case ofScrew && g.has("stuck|free|end|slipped|stripped|stiff|sticky|resistance|thread|key"):
+		return append(c.troubleWays(g.label), "not done")
+	case ofScrew && (g.label != "" || g.has("turn|screw|lock")):
+		return append(c.screwWays(g.label), "free "+c.screwName(g.label), "not done")
+	case placed && hour > 0:
+		return append([]string{c.atHour(hour)}, c.saidAt(hourText(hour))...)
+	case c.Face == optics.FaceTarget && g.has("glow|bright|even|rays|hole|round|home"):
+		return []string{"home", "home 4", "home even", "on 4", "4:30 8"}
 	}
 	ways := slices.Clone(c.examples())
-	if c.Face == optics.FaceTarget && g.has("glow|bright|even|rays|hole|round") {
-		ways = []string{"home", "home 4", "home even", "on 4", "4:30 8"}
-	}
-	if c.Told != nil {
-		screw := c.screwWays("")
-		ways = append(ways, screw[0], screw[3], "other way", "not done")
+	if ofScrew {
+		ways = append(ways, c.screwWays("")[0], "stuck "+c.screwName(""), "not done")
 	}
 	return ways
+}
+
+// named12 reports whether a line names a place, and the hour of it where it has one.
+func (g gist) named12() (placed bool, hour float64) {
+	for i, t := range g.place {
+		if h, _, ok := hoursOf(t); ok && t.Sign == 0 && t.Shape != lex.ShapeFraction && !lex.IsUnit(lex.TokenAt(g.place, i+1)) && hour == 0 {
+			hour = h
+		}
+		placed = placed || t.IsNumber() || isDirection(t)
+	}
+	return placed, hour
+}
+
+// hourText returns a clock position as one types it: 4, 4:30.
+func hourText(hours float64) string { return strings.TrimSuffix(clockFigures(hours), ":00") }
+
+// saidAt returns what else a spot may do at an hour where the person is looking.
+func (c Context) saidAt(hour string) []string {
+	switch c.Face {
+	case optics.FacePrimary:
+		return []string{"in " + hour, "on " + hour, "wall " + hour}
+	case optics.FaceTarget:
+		return []string{"on " + hour, "home " + hour, "not there"}
+	}
+	return []string{"not there"}
 }
 
 // examples returns lines that are understood where the person is looking.
@@ -142,7 +176,7 @@ func (c Context) examples() []string {
 	case optics.FaceCard:
 		return []string{"2 50", "not there"}
 	}
-	return []string{"4:30 12", "not there"}
+	return []string{"4:30 12", "not there", "cannot see"}
 }
 
 // atHour returns a line for a spot at an hour where the person is looking.

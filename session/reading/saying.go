@@ -192,7 +192,7 @@ func sayIn(p *parser, b *bearing) (Said, *lex.Error) {
 func sayMiddle(p *parser, _ *bearing) (Said, *lex.Error) {
 	g := p.c.Goal
 	if g.InsideMM <= 0 {
-		return Said{}, &lex.Error{Part: "middle", Why: "nothing is asked there yet: dead centre is meant by dead"}
+		return Said{}, &lex.Error{Part: "middle", Why: "do you mean dead centre?", Asks: true, Examples: []string{"dead"}}
 	}
 	s := p.c.around(SaidMiddle, p.c.Tel.TubeToDial(p.c.Face, g.At), g.InsideMM/2)
 	s.echo = "within " + words.MmText(g.InsideMM) + " mm of where it is wanted"

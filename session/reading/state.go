@@ -2,6 +2,7 @@ package reading
 
 import (
 	"slices"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session/lex"
@@ -27,19 +28,20 @@ const (
 	noWhere  where = iota
 	anyWhere       // with a direction or without
 	needsOne       // with a direction; without one it is asked for
+	onlyWith       // with a direction; without one it says something else
 )
 
 // stateRules are tried in this order.
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
-	{on: "f", needs: "home", mays: "bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "home", mays: "stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
 	{on: "f", needs: "in went|vanished|move", mays: "hole home", as: "home"},
 	{on: "f", needs: "not glow", mays: "any home hole in round even all see sign there", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "hole dark", mays: "in home glow", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
-	{on: "f", needs: "glow even|round|all", mays: "home hole in down even round all rays", why: "home, and even all round?", ex: []string{"home even", "home"}},
+	{on: "f", needs: "glow even|round|all", mays: "home hole in down even round all rays edge", why: "home, and even all round?", ex: []string{"home even", "home"}},
 	{on: "f", needs: "bright|glow", mays: "side edge on in home hole sign glow bright more went vanished", at: needsOne, why: "home, and brighter there?", ex: []string{"home 4", "home"}},
 	{on: "f", needs: "see glow", mays: "sign", why: "down the hole?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
@@ -59,16 +61,21 @@ var stateRules = compiledStates([]stateRule{
 	{on: "p", needs: "on edge", mays: "very", at: anyWhere, why: "of the ring, or of the mirror?", ex: []string{"on 4", "4 edge"}},
 	{on: "f", needs: "on edge", mays: "very", at: anyWhere, why: "of the hole, or of the face?", ex: []string{"on 4", "4 edge"}},
 	{on: "fp", needs: "in just|bit", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
-	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within", at: anyWhere, as: "in"},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within middle centre", at: onlyWith, as: "in"},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within", as: "in"},
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
+	{on: "fp", needs: "missed|missing ring|hole", mays: "just", at: needsOne, as: "out"},
+	{on: "p", needs: "missed|missing mirror", mays: "side", at: onlyWith, as: "wall"},
 	{needs: "missed", mays: "mirror face card hole", as: "not there"},
+	{needs: "missed|missing mirror|face|card", as: "not there"},
+	{on: "p", needs: "on side", at: onlyWith, why: "on the tube's wall, or on the ring?", ex: []string{"wall 4", "on 4"}},
 	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side", at: needsOne, as: "wall"},
 	{on: "p", needs: "wall|tube", mays: "hits missed on off mirror side in beside of against", at: needsOne, as: "wall"},
 	{on: "fp", needs: "out|off ring|hole", mays: "just move went", at: needsOne, as: "out"},
 	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
 	{on: "fp", needs: "out", mays: "move went just", at: needsOne, as: "out"},
 
-	{needs: "laser|cell|battery died|dead|flat|empty|failed|broken|finished|broke", mays: "went out off", as: "dead laser"},
+	{needs: "laser|cell|battery|batteries died|dead|flat|empty|failed|broken|finished|broke", mays: "went out off", as: "dead laser"},
 	{needs: "laser|beam went out", mays: "off", as: "dead laser"},
 	{needs: "laser off", mays: "", why: "dead, or switched off?", ex: []string{"dead laser", "weak laser"}},
 	{on: "f", needs: "way in", mays: "went", why: "the spot in the hole, or a screw at its end?", ex: []string{"home", "end @"}},
@@ -76,8 +83,10 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "flickers|flickering|fading|blinking|blinks", mays: "went very spot", as: "weak laser"},
 
 	// a place, but not a point
-	{needs: "smeared|smear|streak|blob|arc|spread|wide|fuzzy", mays: "out from bit very line", at: anyWhere, why: "where is its brightest point?", ex: nil},
+	{needs: "smeared|smear|smudge|streak|blob|arc|spread|wide|fuzzy|patch", mays: "out from bit very line long fat big", at: anyWhere, why: "where is its brightest point?", ex: nil},
 	{needs: "better|worse|move|jumped|further", mays: "bit much just went lot way closer now in out off of pulled hole ring", at: anyWhere, why: "where is it now?"},
+	{needs: "past", mays: "went move hole ring middle bit just far too much", at: anyWhere, why: "where is it now?"},
+	{on: "f", needs: "went off", mays: "face edge", at: onlyWith, why: "off the face, or where is it now?", ex: []string{"not there", "4 edge", "4:30 8"}},
 	{needs: "see sign", mays: "bright dim small big", why: "where is it?"},
 	{on: "fp", needs: "ring|hole", mays: "just bit on above below outer inner outermost first second third last", at: anyWhere, why: "how far from its middle?"},
 	{needs: "mistake|wrong", mays: "that all", why: "what went wrong?", ex: []string{"undo", "other way", "not done"}},
@@ -94,18 +103,25 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "nothing", mays: "sign any all", as: "cant see"},
 	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished went edge move", at: anyWhere, as: "not there"},
 	{on: "f", needs: "not laser", mays: "on see there", as: "not there"},
-	{needs: "vanished|gone|missing", mays: "lost", as: "gone"},
+	{on: "f", needs: "not|nothing comes|come|coming|returns|returned", mays: "any", as: "not there"},
+	{on: "f", needs: "where from", mays: "came come comes", why: "down the hole?", ex: []string{"home", "not there"}},
+	{needs: "there|here|found", mays: "see yes", why: "where is it?"},
+	{needs: "vanished|gone|missing", mays: "lost out", as: "gone"},
 	{needs: "went", mays: "off out down up somewhere", why: "where is it now?"},
 	{needs: "lost", mays: "sign spot", as: "gone"},
 	{needs: "washed", mays: "out", as: "cant see"},
 	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
 	{needs: "glare|dazzling|dazzles", mays: "too much far", as: "cant see"},
 	{needs: "know", mays: "not cant where see", why: "can it be seen at all?", ex: []string{"cannot see", "not there"}},
-	{needs: "sign two|more|loads|lots", mays: "see there", as: "many"},
+	{needs: "sign two|more|loads|lots|many", mays: "see there on face mirror", as: "many"},
+	{on: "s", needs: "see both|two", why: "where is the dimmer one?"},
+	{on: "s", needs: "same place|spot", mays: "as other first one bright in", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
+	{on: "s", needs: "top each", mays: "on other", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
 	{needs: "two|loads|lots", mays: "see there them", as: "many"},
 
 	// as it was, as it was told
-	{needs: "same", mays: "stayed stays as before place spot last time position where", as: "same"},
+	{needs: "stay", mays: "put there where same", as: "same"},
+	{needs: "same", mays: "stay as before place spot last time position where", as: "same"},
 	{needs: "not|hasnt|nothing move|different", mays: "much any from where place position spot", as: "same"},
 	{needs: "still|exactly where|there", mays: "", as: "same"},
 	{needs: "where before|was", mays: "", as: "same"},
@@ -115,14 +131,14 @@ var stateRules = compiledStates([]stateRule{
 
 func compiledStates(rules []stateRule) []stateRule {
 	for i, r := range rules {
-		rules[i].wordPattern = patternOf(r.needs, r.mays+" spot dot red light beam point return returning")
+		rules[i].wordPattern = patternOf(r.needs, r.mays+" sign point returning")
 	}
 	return rules
 }
 
 // beforeAState are words that say that something was done, before what the spot
 // does.
-var beforeAState = lex.WordSet("done snug tight tightened eased loosened nipped turned ok okay yes yeah closer all every both")
+var beforeAState = lex.WordSet("done snug tight tightened eased loosened nipped turned ok okay yes yeah closer all every both stay stays stayed staying remains remained")
 
 // stateWords understands what the spot does.
 func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
@@ -142,11 +158,11 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		return Said{}, false, nil
 	}
 	for _, r := range stateRules {
-		if !c.onFace(r.on) || directed && r.at == noWhere || !g.matches(r.wordPattern) {
+		if !c.onFace(r.on) || directed && r.at == noWhere || !directed && r.at == onlyWith || !g.matches(r.wordPattern) {
 			continue
 		}
 		if r.as == "" {
-			ex := g.named(r.ex, "")
+			ex := b.here(g.named(r.ex, ""))
 			if len(ex) == 0 {
 				ex = c.ways(nil)
 			}
@@ -170,6 +186,20 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		return said, err == nil, err
 	}
 	return Said{}, false, nil
+}
+
+// here puts the hour of a line into examples that have one; nil leaves them.
+func (b *bearing) here(examples []string) []string {
+	if b == nil {
+		return examples
+	}
+	for i, e := range examples {
+		examples[i] = strings.TrimSuffix(e, " 4")
+		if examples[i] != e {
+			examples[i] += " " + hourText(b.unit.Hour())
+		}
+	}
+	return examples
 }
 
 // noAnd understands a "no" with the reason after it: "no, nothing there".
@@ -263,7 +293,7 @@ func (g gist) answer() (Said, bool, *lex.Error) {
 	case g.c.Search && g.onlyRaw("not on it that them") && g.has("not"):
 		said, err := g.c.saying("not there", nil)
 		return said, err == nil, err
-	case g.onlyRaw("one just only single spot dot alone") && g.c.Face == optics.FaceSecondary:
+	case g.onlyRaw("one just only single spot dot alone see") && g.c.Face == optics.FaceSecondary:
 		said, err := g.c.saying("not there", nil)
 		return said, err == nil, err
 	}

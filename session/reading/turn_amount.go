@@ -10,12 +10,12 @@ import (
 // sense reads a word for the way a screw goes: +1 clockwise, −1
 // anticlockwise, 0 none.
 func (p *parser) sense() float64 {
-	for _, w := range []string{"tighten", "tightened", "take up", "took up", "tighter", "clockwise", "cw"} {
+	for _, w := range []string{"tighten", "tightened", "take up", "took up", "tighter", "tightening", "clockwise", "cw", "snugged", "nipped"} {
 		if p.words(w) {
 			return 1
 		}
 	}
-	for _, w := range []string{"ease", "eased", "loosen", "loosened", "looser", "slacken", "slackened", "unscrewed", "anticlockwise", "counterclockwise", "counter clockwise", "anti clockwise", "acw", "ccw"} {
+	for _, w := range []string{"ease", "eased", "loosen", "loosened", "looser", "slacken", "slackened", "slacked", "unscrew", "unscrewed", "undo", "undid", "undone", "untightened", "unlocked", "loosening", "easing", "anticlockwise", "counterclockwise", "counter clockwise", "anti clockwise", "acw", "ccw"} {
 		if p.words(w) {
 			return -1
 		}
