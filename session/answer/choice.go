@@ -14,7 +14,7 @@ import (
 var answerWords = map[string]string{
 	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending",
 	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma",
-	session.WhyCarried: "carried, carry, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped",
+	session.WhyCarried: "carried, carry, brought, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped",
 	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped",
 
 	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move",
@@ -26,7 +26,7 @@ var answerWords = map[string]string{
 	session.VerdictBoth:      "both, two mirrors, all, everything, full",
 	session.VerdictSecondary: "secondary, diagonal, small mirror, sec",
 	session.VerdictPrimary:   "primary, main, main mirror, big mirror",
-	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, another time, next time, some day",
+	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day",
 
 	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay",
 	session.TagLowPower: "low power, lowpower, low magnification, wide field",

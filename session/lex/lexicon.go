@@ -9,7 +9,7 @@ type Class string
 // twice the first counts. A word that is in none of them and no filler is not
 // understood.
 var Classes = lexicon(`
-not: not no isnt wasnt arent never nor neither dont doesnt nope nah aint
+not: not no without isnt wasnt arent never nor neither dont doesnt nope nah aint
 cant: cant cannot couldnt wont wouldnt unable impossible refuses
 hasnt: hasnt havent hadnt didnt
 nothing: nothing none nowhere nought
@@ -33,10 +33,10 @@ on: on upon onto
 touching: touching touches straddling straddles overlapping overlaps grazing clipping
 out: out outside beyond
 off: off beside
-past: past over
+past: past over overshot overshoot
 through: through
 vanished: vanished vanishes disappeared disappears swallowed winked blinked
-went: gone went goes go going dropped drops fell falls dives shot flew raced ran
+went: gone went goes go going dropped drops fell falls dives popped shot flew raced ran
 lost: lost lose losing
 see: see seen sees visible find tell make makeout notice
 sign: sign trace dot spot spots dots red light beam thing reflection return
@@ -68,8 +68,8 @@ far: far much
 stuck: stuck locked jammed seized frozen blocked solid rusted immovable wedged
 stiff: stiff stiffly tight hard
 sticky: sticky jerky jerks jumps jumping jerkily grabs grabbing
-free: free freely loose loosely slack spins spinning spin wobbly floppy
-resistance: resistance grip tension bite
+free: free freely loose loosely slack spins spinning spin wobbly floppy wobbles rattles
+resistance: resistance grip tension bite catch catching
 end: end stop limit bottomed maxed
 slipped: slipped slips slipping
 stripped: stripped rounded damaged mangled chewed worn
@@ -100,12 +100,12 @@ alone: alone
 // Fillers are words that say nothing, wherever they stand. A word of a class may
 // be among them: it counts where a rule asks for it, and is passed over elsewhere.
 var Fillers = WordSet(`
-a an the this that these thats theres they them its it is are was were be been being am im i id ill ive we my me you
+a an the this that these thats theres they them theyre theyve youre weve its it is are was were be been being am im i id ill ive we my me you
 of to for at by as with and then but so again already still back right all there here thing
 can do does will has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
-exactly precisely directly straight bang smack slap outer inner ish scope telescope
+exactly precisely directly straight sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
 `)
 
 // PlaceFillers are words beside a place that change nothing of it.

@@ -162,6 +162,9 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 		}
 	}
 	for i, t := range toks {
+		if class := lex.Classes[t.Raw]; class == "move" && own["move"] && !own[t.Raw] {
+			toks[i].Raw = "move"
+		}
 		for w := range own {
 			if s := stem(w); !own[t.Raw] && len(s) >= 4 && s == stem(t.Raw) {
 				toks[i].Raw = w

@@ -45,6 +45,8 @@ func plainWords(toks []lex.Token) []lex.Token {
 
 			t.Is("right") && next.Is("outside", "out", "beside", "past", "by") && clock && !isDirection(before):
 			continue
+		case t.Is("under", "over") && (next.IsNumber() || next.Is("a")), t.Is("just") && next.Is("under", "over") && (lex.TokenAt(toks, i+2).IsNumber() || lex.TokenAt(toks, i+2).Is("a")):
+			continue
 		case t.Is("ground", "floor"):
 			t.Raw = "down"
 		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):

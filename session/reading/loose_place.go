@@ -146,7 +146,7 @@ func withoutFrom(toks []lex.Token, c Context) ([]lex.Token, *lex.Error) {
 		t := toks[i]
 		off := t.Is("off", "out", "away") && lex.TokenAt(toks, i+1).Is("the", "from", "of") && len(out) > 0
 		sided := len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].Is("side"))
-		of := sided && (t.Is("of") || t.Is("the") && refWords[lex.TokenAt(toks, i+1).Raw])
+		of := sided && (t.Is("of", "centre", "center", "middle", "hole") || t.Is("the") && refWords[lex.TokenAt(toks, i+1).Raw])
 		if !t.Is("from") && !of && !off {
 			out = append(out, t)
 			continue

@@ -41,7 +41,7 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "sticky", mays: "turn screw went move in", as: "sticky"},
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
 	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
-	{needs: "free", mays: "turn screw lock went came too completely totally move just", as: "free"},
+	{needs: "free", mays: "turn screw lock went came too completely totally move just not resistance", as: "free"},
 	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},
 	{needs: "key jumped", mays: "out off", as: "slipped"},
 	{needs: "stripped", mays: "head off out thread screw key", as: "stripped"},
@@ -54,7 +54,7 @@ var screwRules = compiledScrews([]screwRule{
 
 func compiledScrews(rules []screwRule) []screwRule {
 	for i, r := range rules {
-		rules[i].wordPattern = patternOf(r.needs, r.mays+" lock screw key head mistake")
+		rules[i].wordPattern = patternOf(r.needs, r.mays+" lock screw key head mistake up rock")
 	}
 	return rules
 }
@@ -105,7 +105,7 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 }
 
 // madeWords say that what was told was turned, and no more.
-const madeWords = "done finish turning ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug nipped loosened three both that them complete completed moved every lock locks"
+const madeWords = "done finish turning ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug snugged nipped loosened three both that them complete completed moved every lock locks"
 
 // ofScrews reports whether a line that fits a rule is about a screw: one is
 // named, or was told; what can be said of a spot as well needs a name.
@@ -187,7 +187,8 @@ func (g gist) sense(toks []lex.Token) (sense float64) {
 func (g gist) againstSense(toks []lex.Token) (Said, bool, *lex.Error) {
 	sense := g.sense(toks)
 	m := g.c.onlyTold()
-	if sense == 0 || !g.only("tighten tightened clockwise cw ease eased loosen loosened anticlockwise counterclockwise acw ccw counter anti turn done did instead mistake move screw lock other way went vanished in out of") {
+	g.words = slices.DeleteFunc(slices.Clone(g.words), func(t lex.Token) bool { return senseWord(t) != 0 })
+	if sense == 0 || !g.only("counter anti turn done did instead mistake move screw lock other way went vanished in out of") {
 		return Said{}, false, nil
 	}
 	text := g.c.line

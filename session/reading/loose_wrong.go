@@ -42,7 +42,7 @@ func (g gist) oneOfAPair() bool {
 		return false
 	}
 	left := g.has("turn|done|do|move") && (g.has("hasnt") || g.has("not") && g.has("turned|done"))
-	alone := g.has("just") && g.has("done|turn|tightened|eased|loosened") && g.only("done just screw turn tightened eased loosened tighten ease")
+	alone := g.has("just") && g.has("done|turn|tightened|eased|loosened") && g.only("done just screw lock turn tightened eased loosened tighten ease")
 	return left || alone
 }
 

@@ -37,7 +37,7 @@ func dropFillers(toks []lex.Token) []lex.Token {
 		part = false
 		switch {
 		case t.Is("from"):
-			if len(out) > 0 && out[len(out)-1].Is("away") {
+			if len(out) > 0 && out[len(out)-1].Is("away") && !slices.ContainsFunc(toks[i:], func(t lex.Token) bool { return t.Is("home", "hole", "ring") }) {
 				continue
 			}
 			if onlyWords(toks[i:]) && !slices.ContainsFunc(toks[i:], func(t lex.Token) bool { return t.Is("edge", "rim", "wall", "lip") }) {

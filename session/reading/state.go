@@ -61,8 +61,8 @@ var stateRules = compiledStates([]stateRule{
 	{on: "p", needs: "on edge", mays: "very", at: anyWhere, why: "of the ring, or of the mirror?", ex: []string{"on 4", "4 edge"}},
 	{on: "f", needs: "on edge", mays: "very", at: anyWhere, why: "of the hole, or of the face?", ex: []string{"on 4", "4 edge"}},
 	{on: "fp", needs: "in just|bit", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
-	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within middle centre", at: onlyWith, as: "in"},
-	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within", as: "in"},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within middle centre as before", at: onlyWith, as: "in"},
+	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within as before", as: "in"},
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
 	{on: "fp", needs: "missed|missing ring|hole", mays: "just", at: needsOne, as: "out"},
 	{on: "p", needs: "missed|missing mirror", mays: "side", at: onlyWith, as: "wall"},
@@ -75,12 +75,13 @@ var stateRules = compiledStates([]stateRule{
 	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
 	{on: "fp", needs: "out", mays: "move went just", at: needsOne, as: "out"},
 
+	{needs: "laser|beam|battery dark", mays: "stay all completely", as: "dead laser"},
 	{needs: "laser|cell|battery|batteries died|dead|flat|empty|failed|broken|finished|broke", mays: "went out off", as: "dead laser"},
 	{needs: "laser|beam went out", mays: "off", as: "dead laser"},
 	{needs: "laser off", mays: "", why: "dead, or switched off?", ex: []string{"dead laser", "weak laser"}},
 	{on: "f", needs: "way in", mays: "went", why: "the spot in the hole, or a screw at its end?", ex: []string{"home", "end @"}},
-	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks", mays: "went very", as: "weak laser"},
-	{needs: "flickers|flickering|fading|blinking|blinks", mays: "went very spot", as: "weak laser"},
+	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks|cutting|cuts", mays: "out went very", as: "weak laser"},
+	{needs: "flickers|flickering|fading|blinking|blinks|cutting|cuts", mays: "out went very spot", as: "weak laser"},
 
 	// a place, but not a point
 	{needs: "smeared|smear|smudge|streak|blob|arc|spread|wide|fuzzy|patch", mays: "out from bit very line long fat big", at: anyWhere, why: "where is its brightest point?", ex: nil},
@@ -99,6 +100,8 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
 	{needs: "not|hasnt|nothing|cant there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
 	{needs: "not sign", mays: "any all second other come comes came back returns", as: "cant see"},
+	{on: "fs", needs: "nothing on", mays: "any sign face card", as: "not there"},
+	{needs: "empty|blank|bare", mays: "face card mirror all", as: "not there"},
 	{needs: "dark", mays: "face mirror all completely", as: "cant see"},
 	{needs: "nothing", mays: "sign any all", as: "cant see"},
 	{on: "fs", needs: "off face|card|mouth|secondary|edge", mays: "vanished went edge move", at: anyWhere, as: "not there"},
@@ -111,7 +114,7 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "lost", mays: "sign spot", as: "gone"},
 	{needs: "washed", mays: "out", as: "cant see"},
 	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
-	{needs: "glare|dazzling|dazzles", mays: "too much far", as: "cant see"},
+	{needs: "glare|dazzling|dazzles", mays: "too much far in", as: "cant see"},
 	{needs: "know", mays: "not cant where see", why: "can it be seen at all?", ex: []string{"cannot see", "not there"}},
 	{needs: "sign two|more|loads|lots|many", mays: "see there on face mirror", as: "many"},
 	{on: "s", needs: "see both|two", why: "where is the dimmer one?"},
@@ -161,6 +164,9 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		if !c.onFace(r.on) || directed && r.at == noWhere || !directed && r.at == onlyWith || !g.matches(r.wordPattern) {
 			continue
 		}
+		if r.as == "home" && c.saysFrom(toks) {
+			return Said{}, false, askBack(c.line, "where is it now?", c.ways(nil)...)
+		}
 		if r.as == "" {
 			ex := b.here(g.named(r.ex, ""))
 			if len(ex) == 0 {
@@ -200,6 +206,11 @@ func (b *bearing) here(examples []string) []string {
 		}
 	}
 	return examples
+}
+
+// saysFrom reports whether a line says that the spot is away from where it names.
+func (c Context) saysFrom(toks []lex.Token) bool {
+	return slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("from", "away") })
 }
 
 // noAnd understands a "no" with the reason after it: "no, nothing there".

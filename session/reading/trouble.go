@@ -23,18 +23,22 @@ const (
 	noSwing    = "say skip and the reason, as in: skip no room"
 	noRing     = "say how far from the mirror's middle: 4:30 12, or 4 1/2 for half way to its edge"
 	laserDark  = "press its switch, or put a fresh battery in. If it stays dark, say dead laser"
+	fitting    = "use the holder that fits the focuser. Without one, say stop safely"
 	onlySafe   = "only class 2 (1 mW) or 3R (5 mW), by its label. Leave any other off, and say stop safely"
 )
 
 // troubles are what goes wrong beside spot and screws, and what to do.
 var troubles = []trouble{
-	{patternOf("not|cant|hasnt|nothing|missing|forgot|lost card|paper", "find have see any white here hand"), cardWanted},
+	{patternOf("not|cant|hasnt|nothing|missing|forgot|lost card|paper", "find found have see any white here hand"), cardWanted},
+	{patternOf("not|nothing|hasnt cover", "have any end card white"), cardWanted},
 	{patternOf("which card|paper", "size big use white kind"), cardWanted},
-	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short key", "find have any reach right here screw lock one"), keyWanted},
-	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
+	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short key", "find found have any reach right here screw lock one went"), keyWanted},
+	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too went in into"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("which clockwise|anticlockwise|tighten|loosen|ease", "way turn"), "as you face the screw's head, clockwise tightens and anticlockwise eases"},
 	{patternOf("cant|not reach", "any screw lock key arm arms far long too enough"), noReach},
 	{patternOf("cant get", "head eye near close look there"), noLook},
+	{patternOf("cant get", "at screw lock key hand any one"), noReach},
+	{patternOf("arm|arms|hand|hands short|longer|long|big|large", "too not enough"), noReach},
 	{patternOf("awkward", "too look see reach"), noLook},
 	{patternOf("not|nothing|hasnt lock", "any has have here there got found find see mirror on one"), noLocks},
 	{patternOf("two|many|just lock", "there has one three"), "ease the ones that are there, then say where the spot is"},
@@ -52,13 +56,15 @@ var troubles = []trouble{
 	{patternOf("wrong|mistake reading", "that last was my"), "undo takes the last answer back"},
 	{patternOf("too heavy", "swing move lift alone"), "two people swing a heavy tube. Without a second, say skip and the reason"},
 	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), noSwing},
-	{patternOf("mount|rocker|base|bearing|tube stuck|bolted|clamped|free", "is down on up"), noSwing},
+	{patternOf("mount|rocker|base|bearing|tube stuck|bolted|clamped|free|cant", "is down on up move turn swing"), noSwing},
 	{patternOf("bolted|clamped", "down tube mount"), noSwing},
 	{patternOf("not|cant turn|stuck laser", "in holder move"), "leave it as it is and say cannot tell"},
 	{patternOf("laser|holder stuck", "in focuser fast"), "leave it as it is and say cannot tell"},
-	{patternOf("not|cant laser|holder fit|fits", "focuser mouth in into too"), "use the holder that fits the focuser. Without one, say stop safely"},
+	{patternOf("not|cant laser|holder fit|fits", "focuser mouth in into too"), fitting},
+	{patternOf("laser|holder too", "big large small wide thick tight focuser mouth"), fitting},
 	{patternOf("laser|holder free|slack|rattles|wobbles", "in focuser mouth very bit turn holder"), "tighten the focuser's clamp until the laser sits still"},
 	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn", "switch on"), laserDark},
+	{patternOf("not|cant|hasnt light|lit|work|works|switch", "sign up laser on turn it"), laserDark},
 	{patternOf("which switch", "laser on"), "it is on the laser, at its end or its side. If it stays dark, say dead laser"},
 	{patternOf("class|milliwatt|mw", "label says on laser not it high no red too b"), onlySafe},
 	{patternOf("not label", "laser on it any no"), onlySafe},
