@@ -107,6 +107,10 @@ func (s State) ask() Ask {
 	if step.Header != nil {
 		a.Header = *step.Header
 	}
+	if s.Due != nil && s.Working() == optics.Primary {
+		screws := s.Due.Of()
+		a.Header.Tool = a.Header.Tool.Turning(screws > 0, screws < len(s.Due.Moves))
+	}
 	if a.Header.Stand == header.StandSky {
 		out := s.Outlet()
 		a.Header.Card = covered(a, out)

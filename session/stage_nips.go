@@ -10,6 +10,7 @@ import (
 )
 
 func retightenStage() *Stage {
+	home := homeStage() // its screws are turned again where the locks pulled the spot off
 	st := &Stage{
 		ID: StageRetighten, Title: "locks nipped", Where: header.StandBehind,
 		Header: header.Header{Stand: header.StandBehind, Tool: header.ToolLocksShort, Tube: header.TubeNoseUp, Beam: header.BeamOn, Card: header.CardWhole},
@@ -31,10 +32,12 @@ func retightenStage() *Stage {
 			},
 			{
 				ID: StepNipAgain, Want: WantReading, Face: optics.FaceTarget, Goal: State.HomeGoal,
+				Header: &home.Header, Beware: home.Beware, Brief: home.Brief,
 				Due: func(s State) bool {
 					return s.Tel.Primary.Locks > 0 && s.Locks.Nipped < mirrors.MaxNips && !s.Parked() && (s.T.Known || s.Search.Rung == optics.FaceTarget)
 				},
-				Question: "The locks have pulled it off. Where is the return spot now?",
+				Say:      sayHome,
+				Question: askNip,
 				Tell:     tellFound(State.HomeGoal),
 				Take:     func(s *State, _ event.Event) { s.Locks.Nipped++ },
 			},

@@ -85,3 +85,17 @@ type Header struct {
 	Card  Card
 	Seat  Seat
 }
+
+// Turning returns the tool with which screws and locks of the primary are turned,
+// where a step has t: a move can be told of what its stage is not about.
+func (t Tool) Turning(screws, locks bool) Tool {
+	switch {
+	case screws && locks:
+		return ToolPrimaryAndLocks
+	case locks && t != ToolLocksShort:
+		return ToolLocks
+	case screws && t != ToolPrimaryNext && t != ToolPrimaryAndLocks:
+		return ToolPrimary
+	}
+	return t
+}

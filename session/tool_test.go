@@ -1,0 +1,50 @@
+package session_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"spotward/optics"
+	"spotward/session"
+	"spotward/session/answer"
+	"spotward/session/header"
+)
+
+// The key in hand is the one for what is told: a screw can be told between the locks,
+// and locks with the first screw. After the locks a look that says what the one before
+// said is not called a pull of theirs.
+func TestTheToolIsForWhatIsTold(t *testing.T) {
+	s := start(t, nil)
+	seen := map[header.Tool]int{}
+	for _, line := range []string{
+		"routine", "8 45", "still", "8 1.4r", "6 5", "8:45 3", "8:15 3.5", "7 1.3", "6:45 1.2",
+		"two 7:45 18", "11:45 8.7", "3:45 6.2", "home 6:30", "home 7:45", "home 7:45", "home 7:45", "home 8", "home 8:15",
+	} {
+		typed, err := answer.Line(s.State(), line)
+		require.NoError(t, err, line)
+		require.NoError(t, s.Do(typed.Events...), line)
+		ask := s.State().Ask()
+		assert.NotContains(t, ask.Say, "pulled it off", "after %q", line)
+		if ask.Told == nil || s.State().Working() != optics.Primary {
+			continue
+		}
+		seen[ask.Header.Tool]++
+		screws := ask.Told.Of()
+		switch locks := len(ask.Told.Moves) - screws; {
+		case screws > 0 && locks > 0:
+			assert.Equal(t, header.ToolPrimaryAndLocks, ask.Header.Tool, "after %q", line)
+		case screws > 0:
+			assert.Equal(t, header.ToolPrimary, ask.Header.Tool, "after %q", line)
+			if ask.Stage.ID == session.StageRetighten {
+				seen["between"]++
+			}
+		default:
+			assert.Equal(t, header.ToolLocksShort, ask.Header.Tool, "after %q", line)
+		}
+	}
+	for _, tool := range []header.Tool{header.ToolPrimary, header.ToolPrimaryAndLocks, header.ToolLocksShort, "between"} {
+		assert.Positive(t, seen[tool], "%s was never needed: %v", tool, seen)
+	}
+}
