@@ -111,6 +111,9 @@ func (s State) ask() Ask {
 		screws := s.Due.Of()
 		a.Header.Tool = a.Header.Tool.Turning(screws > 0, screws < len(s.Due.Moves))
 	}
+	if s.Laser.On && a.Header.Seat == header.SeatEmpty { // gone back to: an eye comes to the focuser
+		a.Say = "Laser off and out of the focuser first. " + a.Say
+	}
 	if a.Header.Stand == header.StandSky {
 		out := s.Outlet()
 		a.Header.Card = covered(a, out)

@@ -10,6 +10,7 @@ import (
 	"spotward/session"
 	"spotward/session/answer"
 	"spotward/session/header"
+	"spotward/session/scope"
 )
 
 // The key in hand is the one for what is told: a screw can be told between the locks,
@@ -47,4 +48,14 @@ func TestTheToolIsForWhatIsTold(t *testing.T) {
 	for _, tool := range []header.Tool{header.ToolPrimary, header.ToolPrimaryAndLocks, header.ToolLocksShort, "between"} {
 		assert.Positive(t, seen[tool], "%s was never needed: %v", tool, seen)
 	}
+}
+
+// Nobody looks through a focuser that the laser is still in.
+func TestBackAtTheEmptyFocuserTheLaserComesOutFirst(t *testing.T) {
+	const first = "Laser off and out of the focuser first."
+	p := play(t, scope.Builtin()).line("dropped")
+	assert.NotContains(t, p.State().Ask().Say, first, "it is not in yet")
+	p.line("unknown", "4:30", "still", "b", "b")
+	require.Equal(t, session.StageEmpty, p.State().Ask().Stage.ID)
+	assert.Contains(t, p.State().Ask().Say, first)
 }
