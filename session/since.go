@@ -2,6 +2,8 @@ package session
 
 import (
 	"math"
+	"slices"
+
 	"spotward/optics"
 	"spotward/session/event"
 	"spotward/session/mirrors"
@@ -56,4 +58,28 @@ func (s State) HardlyMoved(ev event.Event) bool {
 	went := now.At.Sub(was.At).Len()
 	same := math.Min(mirrors.MovedPart*cue.Sub(was.At).Len(), 2*math.Sqrt2*now.Cov.Sigma())
 	return cue.Sub(was.At).Len() > mirrors.TellingMM && went < same
+}
+
+// Carried returns what was told and then turned just so, while nothing was seen of it
+// yet; nil where that is not how it stands. Its stop cue still holds.
+func (s State) Carried() *event.Told {
+	var turned []optics.Turn
+	for n := s.history; n != nil; n = n.prev {
+		switch n.event.Kind {
+		case event.KindHand:
+		case event.KindTurned:
+			if turned != nil {
+				return nil
+			}
+			turned = n.event.Turned
+		case event.KindAdvised:
+			if turned != nil && n.event.Told != nil && slices.Equal(turned, n.event.Told.Turns()) {
+				return n.event.Told
+			}
+			return nil
+		default:
+			return nil
+		}
+	}
+	return nil
 }

@@ -17,7 +17,7 @@ import (
 // Context returns what a typed line is understood against where s stands.
 func Context(s session.State) reading.Context {
 	ask := s.Ask()
-	c := reading.Context{Tel: s.Tel, Face: ask.Face, Told: s.Told(), Mirror: s.Working()}
+	c := reading.Context{Tel: s.Tel, Face: ask.Face, Told: s.Told(), Turned: s.Carried(), Mirror: s.Working()}
 	if ask.Face == "" {
 		c.Face = optics.FacePrimary
 	}

@@ -2,17 +2,22 @@ package reading
 
 import (
 	"regexp"
-	"spotward/session/lex"
 	"strconv"
 	"strings"
+
+	"spotward/optics"
+	"spotward/session/lex"
 )
 
 // What a numeric keypad can type of a spot: 430*12 is 4:30, 12 mm; 430/2 two
 // ring widths.
 var keypadPlace = regexp.MustCompile(`^(\d{1,4}|\d{1,2}[.,:]\d{1,2})\s*([*/])\s*(\d{1,5}(?:[.,]\d{1,5})?)$`)
 
+// A side of what it is inside of: *4 is "in 4", or "home 4".
+var keypadSide = regexp.MustCompile(`^\*\s*(\d{1,4}|\d{1,2}[.,:]\d{1,2})$`)
+
 // keypad writes what was typed on a numeric keypad in words: "+" where the cue
-// is, "." dead centre, "*" inside, "0" not there. It reports false for a line
+// is, "." dead centre, "*" inside, "*4" toward 4 there, "0" not there. It reports false for a line
 // that is none of that.
 func (c Context) keypad(text string) (line string, ok bool, err *lex.Error) {
 	switch text {
@@ -27,6 +32,12 @@ func (c Context) keypad(text string) (line string, ok bool, err *lex.Error) {
 			return "", true, c.askGone(text)
 		}
 		return "not there", true, nil
+	}
+	if m := keypadSide.FindStringSubmatch(text); m != nil {
+		if c.Face == optics.FaceTarget && !c.Aside {
+			return "home " + m[1], true, nil
+		}
+		return "in " + m[1], true, nil
 	}
 	m := keypadPlace.FindStringSubmatch(text)
 	if m == nil {

@@ -64,6 +64,7 @@ func TestLooseTalkIsTheSameAsThePlainForm(t *testing.T) {
 		{optics.FaceTarget, "2r/2", ""}, {optics.FaceTarget, "hokum 4", ""},
 		{optics.FacePrimary, "430*12", "4:30 12 mm"}, {optics.FacePrimary, "4.5*12", "4:30 12 mm"}, {optics.FacePrimary, "430/2", "4:30 2r"},
 		{optics.FaceTarget, "+", "="}, {optics.FaceTarget, ".", "dead"}, {optics.FaceTarget, "*", "in"}, {optics.FacePrimary, "0", "not there"},
+		{optics.FaceTarget, "*7", "home 7"}, {optics.FaceTarget, "*1130", "home 11:30"}, {optics.FacePrimary, "*4", "in 4"},
 		{optics.FaceTarget, "12/3", "12 3r"},
 	} {
 		c := onFace(tt.face)

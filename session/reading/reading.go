@@ -19,6 +19,7 @@ type Context struct {
 	Goal   optics.Goal    // what "middle" means; InsideMM 0 = nothing is asked yet
 	Mirror optics.Mirror  // whose screws are in hand; "" = none
 	Told   *event.Told    // moves told and not yet made, or nil
+	Turned *event.Told    // the same once they were made as told, until something is seen of it
 	Last   *optics.Belief // the last reading on Face, or nil
 	Aside  bool           // what is looked for is no spot, and never goes down the hole
 	Search bool           // whether the spot is there at all is asked

@@ -280,10 +280,14 @@ func AsCued(c Context) (Said, error) {
 // cue returns where the last of the told moves was to stop, when that is on
 // the face in question.
 func (c Context) cue() *event.ToldStop {
-	if c.Told == nil || len(c.Told.Moves) == 0 {
+	told := c.Told
+	if told == nil {
+		told = c.Turned
+	}
+	if told == nil || len(told.Moves) == 0 {
 		return nil
 	}
-	last := c.Told.Moves[len(c.Told.Moves)-1]
+	last := told.Moves[len(told.Moves)-1]
 	if last.Mirror.SpotFace() != c.Face {
 		return nil
 	}
