@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"spotward/optics"
 	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/scope"
