@@ -203,7 +203,8 @@ func (a *App) input(p *Page, row, understood schematic.Rect, f Foot) {
 }
 
 // shortened leaves out of what was understood what is the same for all that is
-// said there, then its last clauses, until it fits.
+// said there, then its last clauses, until it fits. Of a list that is cut the rest is
+// marked by dots: what is left out of it was said as well.
 func shortened(say string, width int) string {
 	if schematic.Width(say) > width {
 		from, rest, ok := strings.Cut(say, " from ")
@@ -212,14 +213,18 @@ func shortened(say string, width int) string {
 		}
 		say = from
 	}
-	for schematic.Width(say) > width {
+	dots := ""
+	for schematic.Width(say+dots) > width {
 		i := strings.LastIndexAny(say, ";,")
 		if i < 0 {
 			return CutWords(say, width)
 		}
+		if say[i] == ',' {
+			dots = "..."
+		}
 		say = say[:i]
 	}
-	return say
+	return say + dots
 }
 
 // keys writes the keys that work, as many as find room: what escape does, the
