@@ -119,7 +119,7 @@ func whatLetGo() Lesson {
 		Aim:  "To put right the mirror that has moved, and to touch no other.",
 		Done: "The loose screw found and snug, the swing held, the primary not touched.",
 		Tasks: []Task{{
-			Kind: TaskWork, World: lessonWorld(LevelLoose, 6), Seeds: []uint64{6, 2, 5, 13, 17, 21, 24}, Carried: true, From: session.StageFirstLook, Looks: 20, Counted: true,
+			Kind: TaskWork, World: lessonWorld(LevelLoose, 6), Seeds: []uint64{6, 2, 5, 13, 16, 21, 24}, Carried: true, From: session.StageFirstLook, Looks: 20, Counted: true,
 			Say:   "It was aligned, and has been carried since. Something has let go. Look at both spots as well as you can: the verdict weighs one against the other. Put right what let go and nothing else; then swing it.",
 			Until: func(s session.State) bool { return s.Over || wrongMirror(s) || s.Stage().ID == session.StagePutAway },
 			Met: func(s session.State) bool {
