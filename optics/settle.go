@@ -36,13 +36,17 @@ var byCost = [...]Look{LookEven, LookTwice, LookPicture, LookRing, LookLaser, Lo
 // Settling returns the cheapest looks that would earn GradeReady if the axis does
 // not miss at all: nothing where the method as it is does, a star where no other
 // look is enough. pMM and rMM are the errors of the two readings, 1σ an axis, mm.
-func (t Telescope) Settling(m Method, pMM, rMM float64) []Look {
+// Without are looks that cannot be done any more.
+func (t Telescope) Settling(m Method, pMM, rMM float64, without ...Look) []Look {
 	for set := range 1 << len(byCost) {
 		var looks []Look
 		for i, l := range byCost {
 			if set&(1<<i) != 0 {
 				looks = append(looks, l)
 			}
+		}
+		if slices.ContainsFunc(looks, func(l Look) bool { return slices.Contains(without, l) }) {
+			continue
 		}
 		if t.chancesAt(m, pMM, rMM, looks).Grade() == GradeReady {
 			return looks

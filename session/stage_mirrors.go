@@ -20,12 +20,12 @@ func secondaryStage() *Stage {
 		},
 		Beware: []string{
 			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
-			"Card over the half where red shows, head outside the rim. Key on its tether: nothing may fall on the primary.",
+			"Card over half the end, and over any red. Head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Never ease a screw more than half a turn past the point where it goes free.",
 		},
 		Brief: "Never touch the centre bolt: it holds the glass.",
 		Eyes:  1,
-		Look:  "Card over the red half; head outside the rim.",
+		Look:  "Card over any red; head outside the rim.",
 		Skip:  "the spot on the primary stays where it is",
 		Steps: []Step{
 			{
@@ -128,7 +128,7 @@ func roughStage() *Stage {
 		},
 		Beware: []string{
 			"Nose up, held, while locks are eased. Drive straight, do not lean on the tube.",
-			"At the open end: head outside the rim, card over the half where red shows.",
+			"At the open end: head outside the rim, card over any red.",
 		},
 		Brief: "Nose up, held, while locks are eased.",
 		Skip:  "the return spot was not found",
@@ -182,8 +182,8 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	step := func(f optics.Face) Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
-			Beware:   []string{"Card over the half where red shows; head outside the rim.", "Nose up, held, while locks are eased."},
-			Brief:    "Card over the red half; head outside the rim.",
+			Beware:   []string{"Card over half the end, and over any red. Head outside the rim.", "Nose up, held, while locks are eased."},
+			Brief:    "Card over any red; head outside the rim.",
 			Due:      func(s State) bool { return !s.T.Known && s.Search.Rung == f },
 			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.SkyFrom(f))) },
 			Question: placesQuestion([]optics.Face{f}),

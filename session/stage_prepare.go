@@ -113,7 +113,7 @@ func firstLookStage() *Stage {
 		ID: StageFirstLook, Title: "first look", Where: header.StandSky,
 		Header: header.Header{Stand: header.StandSky, Tool: header.ToolNone, Tube: header.TubeLevel, Beam: header.BeamOn, Card: header.CardHalf},
 		Do: []string{
-			"Leave the card over the half where red shows. Look in at a slant past the other half, eye outside the rim. A phone's rear camera will do too.",
+			"Leave the card over half the end: the half where red shows, if it does. Look in at a slant past it, eye outside the rim. A phone's rear camera will do too.",
 			"If you see the focuser elsewhere than it is shown or said to be, type where, as in: focuser 3.",
 			"Judge by the ring: one ring width is the whole ring, edge to edge. Count them from its centre. 12 is straight up as you stand.",
 		},
@@ -123,10 +123,10 @@ func firstLookStage() *Stage {
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary,
 				Say: func(s State) string {
-					if _, known := s.RedAt(); !known {
+					if _, known := s.RedAt(); !known && !s.Red.Gone { // where none is there is none to leave it over
 						return "Leave the card over the red. Look in past it. Where is the spot, from the ring's centre?"
 					}
-					return "Look in past the card. Where is the spot on the primary, measured from the ring's centre?"
+					return "Look in past the card. Where is the spot, measured from the ring's centre?"
 				},
 				Goal: State.GoalOnPrimary,
 				Due:  func(s State) bool { return !s.P.Known && !s.P.Gone },

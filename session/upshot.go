@@ -178,7 +178,11 @@ func (s State) Settling() []optics.Look {
 	if !left.ErrKnown || left.Claim.Grade() == optics.GradeReady {
 		return nil
 	}
-	return s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma())
+	var without []optics.Look
+	if s.Over || s.Stage().ID == StagePutAway { // the laser is out
+		without = []optics.Look{optics.LookEven, optics.LookTwice, optics.LookPicture}
+	}
+	return s.Tel.Settling(s.Method(), left.P.At.Cov.Sigma(), left.T.At.Cov.Sigma(), without...)
 }
 
 // settleWords says the cheapest look that would settle it.

@@ -33,10 +33,10 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
 		Why: s.why(m, g, a),
 	}
-	t.Ask, t.Brief = s.limitAsk(k, a.Moves)
 	s.ways(k, m, a, t.Moves)
 	goes(m, t.Moves)
 	goes(m, t.Then)
+	t.Ask, t.Brief = s.limitAsk(k, a.Moves, t.Moves)
 	if s.Of(m).Headway.justNow {
 		t.Why = "what these screws do is learnt again from here, so carry on; " + t.Why
 	}
@@ -240,21 +240,21 @@ const (
 )
 
 // limitAsk returns the question that a screw near its limit calls for, or "", and
-// the same in brief.
-func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move) (ask, brief string) {
+// the same in brief; the amounts are those that are told.
+func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move, told []event.ToldMove) (ask, brief string) {
 	if len(ms) > 0 {
 		if words := s.inVain(ms[0].Mirror); words != "" {
 			return words, "No nearer. Better stop safely and hold it back."
 		}
 	}
-	for _, m := range ms {
+	for i, m := range ms {
 		limit, what, brief := askPrimaryTurns, "Check that it still presses on its spring and is not at its end.", "Is it still on its spring, and not at its end?"
 		if m.Mirror == optics.Secondary {
-			limit, what, brief = askSecondaryTurns, "First laser OFF and OUT. Is the secondary still round and central in the empty focuser?", "First laser OFF and OUT: is the secondary round, central?"
+			limit, what, brief = askSecondaryTurns, "First laser OFF and OUT. Is the secondary still round and central in the empty focuser?", "First laser OFF and OUT. Is the secondary still round?"
 		}
 		net := k.Travel(m.Screw)
 		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
-			return fmt.Sprintf("This takes %s to %s from its start. %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.SpokenAmount(net+m.Turns), what), brief
+			return fmt.Sprintf("This takes %s to %s from its start. %s", s.Tel.Cell(m.Mirror).Labels[m.Screw], words.SpokenAmount(net+told[i].Turns), what), brief
 		}
 	}
 	return "", ""

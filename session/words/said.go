@@ -15,7 +15,7 @@ func ID(id string) string { return strings.ReplaceAll(id, "_", " ") }
 func Outcome(id string) string {
 	switch id {
 	case "aligned":
-		return "aligned: both spots are home, and they stayed there in the swing"
+		return "aligned: both spots were brought home, and read again after the swing"
 	case "left":
 		return "left alone: it is good enough as it is"
 	case "stopped":

@@ -138,6 +138,18 @@ func TurnsText(turns float64) string {
 	return strconv.FormatFloat(t, 'g', 2, 64)
 }
 
+// TurnUnit is what stands after the size of a turn as TurnsText says it: "of a
+// turn", "turn", "turns".
+func TurnUnit(turns float64) string {
+	switch text := TurnsText(turns); {
+	case text == "1":
+		return "turn"
+	case math.Abs(turns) > 1:
+		return "turns"
+	}
+	return "of a turn"
+}
+
 func fractionText(n, den int) string {
 	full, part := n/den, n%den
 	switch {

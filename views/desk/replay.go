@@ -142,6 +142,9 @@ func Looks(frames []Frame) (looks []Look, turned []optics.Turn) {
 		case event.KindTurned:
 			turned = append(turned, p.Event.Turned...)
 		case event.KindReading:
+			if p.After.Looks == p.Before.Looks {
+				continue // where red shows is no look at a spot
+			}
 			looks = append(looks, Look{N: len(looks) + 1, Turned: turned, Event: p.Event, State: p.After})
 			turned = nil
 		}

@@ -57,6 +57,9 @@ func (s Sheet) walk() way {
 		case event.KindTurned:
 			turned = append(turned, ev.Turned...)
 		case event.KindReading:
+			if p.After.Looks == st.Looks {
+				break // where red shows is no look at a spot
+			}
 			w.looks = append(w.looks, lookAt(st, ev, len(w.looks)+1, turned))
 			turned = nil
 		case event.KindChoice:

@@ -94,6 +94,7 @@ func (b *Bench) Happened(before, after session.State, ev event.Event) {
 			b.world.Swing() // before it is looked for
 		}
 		if ask.Step == session.StepSnug {
+			b.felt = append(b.felt, "Here your hand has snugged all three.")
 			b.snug(after, optics.Secondary)
 		}
 	}

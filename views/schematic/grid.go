@@ -117,7 +117,7 @@ func wide() Grid {
 	return Grid{
 		Cols: 120, Rows: 36, MarkScale: 1.25,
 		Name: Rect{1, 0, 118, 1}, Rail: Rect{1, 1, 118, 1}, Facts: Rect{1, 2, 118, 1},
-		Face: Place{26, 15, 22.75}, FaceWords: Rect{0, 3, 56, 26},
+		Face: Place{26, 15, 22.75}, FaceWords: Rect{0, 3, 55, 26},
 		TurnWord: Rect{56, 3, 5, 1}, Ring: Place{64, 7, 7.75},
 		Letter: Rect{61, 5, 7, 5}, LetterSize: Tall,
 		AboutWord: Rect{74, 4, 20, 1}, Amount: Rect{74, 5, 20, 4}, AmountSize: Small,

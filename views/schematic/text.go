@@ -84,14 +84,19 @@ func (c *Canvas) Paragraph(r Rect, role theme.Role, s string) int {
 	return len(lines)
 }
 
-// Wrap breaks s at its spaces into lines of at most width columns.
+// Wrap breaks s at its spaces into lines of at most width columns, never within
+// what can be typed.
 func Wrap(s string, width int) []string {
 	if width <= 0 {
 		return nil
 	}
-	lines := strings.Split(ansi.Wrap(words.OneLine(s), width, ""), "\n")
+	s = words.OneLine(s)
+	if ansi.StringWidth(s) <= width {
+		return []string{strings.TrimRight(words.Plain(s), " ")}
+	}
+	lines := strings.Split(ansi.Wrap(words.Unbroken(s), width, ""), "\n")
 	for i, line := range lines {
-		lines[i] = strings.TrimRight(line, " ")
+		lines[i] = strings.TrimRight(words.Plain(line), " ")
 	}
 	return lines
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"spotward/views/theme"
 )
@@ -84,4 +85,24 @@ func FuzzText(f *testing.F) {
 			checkLines(t, c, 20, 2, theme.New(theme.Night, theme.Colours16))
 		}
 	})
+}
+
+// Whatever the width, what can be typed stands in one row, and nothing is lost.
+func TestWhatCanBeTypedIsNotBroken(t *testing.T) {
+	for _, typed := range []string{
+		"B 1/8", "lock B -1/4", "screw C 1 1/2", "A +1/8", "re-seat", "home 7", "two 9 12", "mouth 4 20", "card 2 50", "wall 12",
+		"4:30 2r", "4:30 12", "10:30 4 rings", "4 1/2", "4 on", "4 2r", "in 4", "stuck B", "end A", "focuser 3", "focuser 9:30", "16 mm", "went 7",
+		"cant see", "home even", "not done", "stop safely", "fresh battery",
+	} {
+		for _, text := range []string{
+			"Say what you see or did, go by the ring, or type: " + typed + ".",
+			"Say where the spot is now, as in 4:30 8, home, " + typed + ", and so on from there.",
+		} {
+			for width := 22; width < 60; width++ {
+				lines := Wrap(text, width)
+				require.Contains(t, strings.Join(lines, "\n"), typed, "%d columns", width)
+				require.Equal(t, text, strings.Join(lines, " "), "%d columns", width)
+			}
+		}
+	}
 }

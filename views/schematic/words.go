@@ -1,6 +1,11 @@
 package schematic
 
-import "spotward/views/theme"
+import (
+	"math"
+
+	"spotward/optics"
+	"spotward/views/theme"
+)
 
 // markWords writes the word beside each mark.
 func (d dial) markWords(s FaceSpec) {
@@ -15,8 +20,32 @@ func (d dial) markWords(s FaceSpec) {
 		d.beside(&s.Calls[i], theme.You, blockHalf*d.size, Rect{}, right, left, below, above)
 	}
 	for i := range s.Trail {
-		d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, Rect{}, left, right, below, above)
+		if !d.hidden(s, i, r) {
+			d.beside(&s.Trail[i], theme.Label, blockHalf*d.size, Rect{}, left, right, below, above)
+		}
 	}
+}
+
+// hidden reports whether nothing is to be seen of a mark on the trail: it lies
+// beyond the rim, or under a later one or a mark of radius r.
+func (d dial) hidden(s FaceSpec, i int, r float64) bool {
+	at := s.Trail[i].At
+	if d.beyond(at) {
+		return true
+	}
+	covers := func(m *Mark, reach float64) bool {
+		if m == nil || !finite(m.At) {
+			return false
+		}
+		x, y := d.at(optics.Dial{Right: m.At.Right - at.Right, Up: m.At.Up - at.Up})
+		return math.Hypot(x, y) < reach
+	}
+	for j := i + 1; j < len(s.Trail); j++ {
+		if covers(&s.Trail[j], blockHalf*d.size) {
+			return true
+		}
+	}
+	return covers(s.Now, r) || covers(s.Ghost, r) || covers(s.Cue, blockHalf*d.size)
 }
 
 // side is where a word stands beside a mark.

@@ -41,7 +41,7 @@ func TestReplayOfAPracticeSession(t *testing.T) {
 	assert.Contains(t, said, "That was all.")
 	assert.Contains(t, said, "Not accepted: Enter, back, step 1 to ")
 	assert.Contains(t, said, "Truly turned: ")
-	assert.Contains(t, said, "Aligned: both spots are home")
+	assert.Contains(t, said, "Aligned: both spots were brought home")
 	assert.NotContains(t, said, "\x1b")
 	assert.NotContains(t, said, "..")
 	told := 0

@@ -108,7 +108,7 @@ func TestWholeAlignmentByTypedLines(t *testing.T) {
 	said := play(t, w, obedient)
 	assert.Equal(t, session.OutcomeAligned, w.State().Outcome)
 	assert.LessOrEqual(t, w.Bench.World().Truth().ErrorMM, w.State().AllowedMM())
-	assert.Contains(t, said, "Aligned: both spots are home")
+	assert.Contains(t, said, "Aligned: both spots were brought home")
 	records, errs := l.Records()
 	assert.Empty(t, errs)
 	require.Len(t, records, 1)

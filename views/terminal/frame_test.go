@@ -3,14 +3,17 @@ package terminal
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
@@ -57,8 +60,12 @@ func TestFrames(t *testing.T) {
 			p.Depth = depth
 			if p.Top().Line.String() == "" {
 				p.types("zzz")
-				frameOf(p, size).stands(t) // with what is typed
+				typed := frameOf(p, size)
+				typed.stands(t) // with what is typed
+				p.press(tea.KeyEnter)
+				frameOf(p, size).standsAs(t, typed) // and refused
 				p.Top().Line.Set("")
+				p.press(tea.KeyCtrlU)
 			}
 		}
 	}
@@ -139,8 +146,49 @@ func (f *drawnFrame) stands(t *testing.T) {
 			require.Contains(t, said, word, at)
 		}
 	}
+	f.holdsTogether(t, at)
 	for _, row := range f.text[:f.sz.Rule.Y] { // what was felt may be more than a small foot holds: dots say so
 		require.NotContains(t, string(row), "...", at)
+	}
+}
+
+// together is two of the labels that stand about the drawings, with nothing
+// between them.
+var together = regexp.MustCompile(`^(?:\d+ ?)?(ground|lock|focuser|away|tube|mm|mirror|face|circle|stop|now|typed|red|turn|outgoing|return)(ground|lock|focuser|away|tube|mm|mirror|face|circle|stop|now|typed|red|turn|outgoing|return|axis|spot)$`)
+
+// holdsTogether finds no two labels run together, and nothing that can be typed
+// parted.
+func (f *drawnFrame) holdsTogether(t *testing.T, at string) {
+	t.Helper()
+	for _, word := range strings.Fields(flat(strings.Join(strings.Split(f.String(), "\n")[:f.sz.Rule.Y], "\n"))) {
+		require.NotRegexp(t, together, word, at)
+	}
+	ask := f.p.align().State().Ask()
+	if ask.Told != nil {
+		return
+	}
+	for _, word := range strings.Fields(words.Unbroken(ask.Say)) {
+		require.Contains(t, f.String(), words.Plain(word), at)
+	}
+}
+
+// standsAs finds a frame to be as it was but for the rows that say what was not
+// understood.
+func (f *drawnFrame) standsAs(t *testing.T, was *drawnFrame) {
+	t.Helper()
+	at := fmt.Sprintf("%dx%d %s\n%s\n%s", f.sz.Cols, f.sz.Rows, f.p.Theme, was, f)
+	require.True(t, f.p.Bad, at)
+	require.Contains(t, f.String(), "?", at)
+	for row := range f.text {
+		switch {
+		case row >= f.sz.Rule.Y && row <= f.sz.Input.Y, row == f.sz.Understood.Y:
+		default:
+			require.Equal(t, strings.TrimRight(string(was.text[row]), " "), strings.TrimRight(string(f.text[row]), " "), at)
+		}
+	}
+	require.Regexp(t, `^[a-z ]+[?:]`, f.from(f.sz.Input.X, f.sz.Input.Y), at)
+	if strings.TrimSpace(was.from(f.sz.Caution.X, f.sz.Caution.Y)) != "" {
+		require.Contains(t, strings.Join(strings.Split(f.String(), "\n")[f.sz.Caution.Y:f.sz.Input.Y], "\n"), "! ", "the caution is still there: %s", at)
 	}
 }
 

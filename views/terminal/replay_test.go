@@ -332,7 +332,7 @@ func TestCompareTwoRecords(t *testing.T) {
 	require.Equal(t, first, q.View())
 	p.press(tea.KeyEnter)
 	said := strings.Join(strings.Fields(p.View()), " ")
-	require.Contains(t, said, "aligned: both spots are home, and they stayed there in the swing")
+	require.Contains(t, said, "aligned: both spots were brought home, and read again after the swing")
 	require.Regexp(t, `(hold back|ready, with a note): [^|]+ \| ready`, said)
 	p.press(tea.KeyLeft)
 	require.Equal(t, first, p.View())

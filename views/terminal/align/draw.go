@@ -48,17 +48,17 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	switch ask.Want {
 	case session.WantConfirm:
 		f.Hint = "Enter when done"
-		f.Keys = frame.Footer("done", "pause", "help", "do", "stop safely", "undo", "back")
+		f.Keys = frame.Footer("done", "pause", "help", "do", "stop safely", "undo", "back", "why")
 	case session.WantChoice:
 		f.Hint = "Enter = 1"
 		if len(ask.Options) > 0 && !sz.Narrow() {
 			f.Hint = "Enter = 1, " + ask.Options[0].Words
 		}
-		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back")
+		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back", "why")
 	default:
 		f.Keys = frame.Footer("accept", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
 		if ask.Told == nil {
-			f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "view", "back")
+			f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "view", "back", "why")
 		}
 		switch {
 		case ask.Told != nil && s.practising():

@@ -111,7 +111,7 @@ func readings(st session.State, f optics.Face) []schematic.Mark {
 	var out []schematic.Mark
 	look := 0
 	for _, ev := range st.Events() {
-		if ev.Kind != event.KindReading {
+		if ev.Kind != event.KindReading || ev.Step == string(session.StepOn) || ev.Step == string(session.StepRed) {
 			continue
 		}
 		look++

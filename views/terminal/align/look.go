@@ -6,6 +6,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/header"
+	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 	"spotward/views/theme"
@@ -131,7 +132,7 @@ func examples(f *frame.Flow, list []example) {
 	if f.P.Narrow() {
 		var typed []string
 		for _, e := range list {
-			typed = append(typed, e.Typed)
+			typed = append(typed, words.Together(e.Typed))
 		}
 		for len(typed) > 1 && !f.Fits([]string{strings.Join(typed, ",  ")}, 6) {
 			typed = typed[:len(typed)-1]

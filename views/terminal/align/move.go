@@ -41,7 +41,7 @@ func (s *Screen) drawMove(p *frame.Page, typed string) {
 func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	letter := m.Screw + m.Lock
 	if m.Lock != "" {
-		lockWord(p)
+		lockWord(p, aboutWords(p, st, m))
 	} else {
 		p.At(p.TurnWord, theme.Label, p.Pal.Heading("turn"))
 		p.At(p.AboutWord, theme.Label, aboutWords(p, st, m))
@@ -55,33 +55,58 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	} else {
 		p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size != p.AmountSize || size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.Narrow()})
 	}
-	sense := words.SenseWords(m.Turns)
+	sense, unit := words.SenseWords(m.Turns), words.TurnUnit(m.Turns)
+	if p.ASCII() { // what is drawn of bars and dots is hard to read
+		unit = amount + " " + unit
+	}
 	if p.SenseBig {
+		p.At(schematic.Rect{X: p.ScrewAt.X, Y: p.ScrewAt.Y - 1, W: p.ScrewAt.W, H: 1}, theme.Act, unit)
 		bigSense(p, m.Turns)
 		col := p.At(p.ScrewAt, theme.Act, sense)
 		p.TextMax(col+1, p.ScrewAt.Y, p.ScrewAt.X+p.ScrewAt.W-col-1, theme.Label, placeOf(st, m))
 		return
 	}
+	if p.ScrewAt.W == 0 { // all of it in the rows of the sense
+		p.Paragraph(p.Sense, theme.Act, unit+", "+sense)
+		return
+	}
 	if p.Sense.H == 1 && schematic.Width(sense) > p.Sense.W {
 		sense = words.SensePlain(m.Turns)
 	}
-	p.Paragraph(p.Sense, theme.Act, sense)
-	where := placeOf(st, m)
-	if amount := words.TurnsText(m.Turns); p.ASCII() { // what is drawn of bars and dots is hard to read
-		where = fitting1(p.ScrewAt.W, amount+" turn; "+where, amount+"; "+where, where)
+	below := p.Sizes.Rule.Y // the row in which what comes next stands
+	for _, r := range []schematic.Rect{p.StopWord, p.ThenWord} {
+		if r.Y > p.Sense.Y {
+			below = min(below, r.Y)
+		}
 	}
-	p.At(p.ScrewAt, theme.Label, where)
+	where, under := placeOf(st, m), schematic.Rect{X: p.ScrewAt.X, Y: p.ScrewAt.Y, W: p.Sense.W, H: 1}
+	if p.ScrewAt.Y+1 < below { // a row for each
+		p.At(p.Sense, theme.Act, unit)
+		p.At(under, theme.Act, sense)
+		under.Y++
+		p.At(under, theme.Label, where)
+		return
+	}
+	if hour, ok := ScrewHour(st, m); ok {
+		at := words.ClockText(optics.AtHour(hour, 1))
+		where = fitting1(p.ScrewAt.W, unit+", "+where, unit+", at "+at, words.TurnsText(m.Turns)+" turn, at "+at, unit)
+	} else {
+		where = unit
+	}
+	p.At(p.Sense, theme.Label, where)
+	p.At(under, theme.Act, sense)
 }
 
 // lockWord says in large letters that it is a lock, not the screw beside it that
 // has the same letter; it makes room for itself over the amount.
-func lockWord(p *frame.Page) {
+func lockWord(p *frame.Page, where string) {
 	const word = "LOCK"
 	size := p.BigFit(word, p.AboutWord.W, schematic.Small, schematic.Slim)
 	rows := p.BigRows(size)
 	top := p.TurnWord.Y
 	if p.AboutWord.W == 0 || p.Amount.Y+1-top < rows || p.BigWidth(word, size) > p.AboutWord.W {
 		p.At(schematic.Rect{X: p.TurnWord.X, Y: top, W: len(word), H: 1}, theme.Act, word)
+		p.At(p.AboutWord, theme.Label, where)
 		return
 	}
 	p.Big(p.AboutWord.X, top, schematic.BigSpec{Text: word, Size: size, Role: theme.Huge})
@@ -97,10 +122,16 @@ func lockWord(p *frame.Page) {
 // own they say it too.
 func aboutWords(p *frame.Page, st session.State, m event.ToldMove) string {
 	hour, ok := ScrewHour(st, m)
-	if p.ScrewAt.W > 0 || !ok {
+	at := m.Screw + m.Lock + " at " + words.ClockText(optics.AtHour(hour, 1))
+	switch {
+	case p.ScrewAt.W == 0 && ok && m.Lock != "":
+		return "beside " + at
+	case m.Lock != "":
+		return ""
+	case p.ScrewAt.W > 0 || !ok:
 		return "about"
 	}
-	return m.Screw + m.Lock + " at " + words.ClockText(optics.AtHour(hour, 1)) + ", about"
+	return at + ", about"
 }
 
 // letters draws a screw's label; one that has no big form is written small.

@@ -93,12 +93,21 @@ func lastAsked(st session.State, role theme.Role) []row {
 func (s *Aside) Draw(p *frame.Page, _ string) {
 	st := s.align.State()
 	heading(p, st)
-	f := p.Flow(schematic.Rect{X: p.Body.X + 2, Y: p.Body.Y + 1, W: min(70, p.Body.W-4), H: p.Body.H - 1})
+	r := schematic.Rect{X: p.Body.X + 2, Y: p.Body.Y + 1, W: min(70, p.Body.W-4), H: p.Body.H - 1}
+	says := s.says(st)
+	set, rows := frame.Loose, 2+len(s.options)+len(says)
+	for _, row := range says {
+		rows += len(schematic.Wrap(row.text, r.W))
+	}
+	if rows > r.H { // the answers come first
+		set, r.Y, r.H = frame.Tight, p.Body.Y, p.Body.H
+	}
+	f := p.Flow(r)
 	f.Heading(s.Title)
-	f.Skip(1)
-	for _, r := range s.says(st) {
-		f.Say(r.role, r.text)
-		f.Skip(1)
+	f.Gap(set)
+	for _, row := range says {
+		f.Say(row.role, row.text)
+		f.Gap(set)
 	}
 	for i, o := range s.options {
 		f.Option(i+1, o.words)

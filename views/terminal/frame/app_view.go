@@ -91,7 +91,7 @@ func (a *App) below(s Sizes, pal theme.Palette) []string {
 	a.onRule(p, f)
 	at := up(s.Caution)
 	wide := at.W - 2
-	if bad := a.badLines(wide); len(bad) > 0 {
+	if bad := a.badLines(wide, at.H); len(bad) > 0 {
 		row := at.Y
 		if at.H == 1 || len(bad) > 1 { // the rule's row too
 			row = 0
@@ -100,15 +100,11 @@ func (a *App) below(s Sizes, pal theme.Palette) []string {
 		p.remark(at.X, row, "?", bad)
 		at.Y, at.H = row+len(bad), at.Y+at.H-row-len(bad)
 	}
-	keysAt := up(s.Keys)
 	if lines := f.cautionLines(wide, at.H); len(lines) > 0 {
-		if at.H < len(lines) { // the keys' row, until the next key
-			at.Y, f.Keys = keysAt.Y, nil
-		}
 		p.remark(at.X, at.Y, "!", lines)
 	}
 	a.input(p, up(s.Input), up(s.Understood), f)
-	keys(p, keysAt, f.Keys)
+	keys(p, up(s.Keys), f.Keys)
 	return p.Lines(pal)
 }
 
@@ -126,15 +122,25 @@ func (a *App) onRule(p *Page, f Foot) {
 	}
 }
 
-// badRows is how many rows there are for what was not understood.
-const badRows = 2
-
-// badLines are the rows of what was not understood.
-func (a *App) badLines(width int) []string {
+// badLines are the rows of what was not understood: as many as the caution has,
+// in one row as many of its clauses as that holds.
+func (a *App) badLines(width, rows int) []string {
 	if !a.Bad || a.Note == "" {
 		return nil
 	}
-	return schematic.Cut(schematic.Wrap(a.Note, width), badRows, width)
+	lines := schematic.Wrap(a.Note, width)
+	if rows > 1 || len(lines) == 1 {
+		return schematic.Cut(lines, rows, width)
+	}
+	short := a.Note
+	for schematic.Width(short) > width {
+		at := max(strings.LastIndex(short, ", "), strings.LastIndex(short, " or "), strings.LastIndex(short, "; "), strings.LastIndex(short, ". "))
+		if at < 0 {
+			return schematic.Cut(lines, rows, width)
+		}
+		short = short[:at]
+	}
+	return []string{short}
 }
 
 // cautionLines are the rows of the caution: as it is where that has room, else

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -61,8 +62,17 @@ func (f *Front) read(a *frame.App) {
 			f.last[strings.ToLower(r.Scope)] = r
 		}
 	}
+	used := map[string]time.Time{} // a session that was left unfinished is a use as well
+	for name, r := range f.last {
+		used[name] = r.Began
+	}
+	for _, u := range open {
+		if name := strings.ToLower(u.Scope); u.World == nil && u.Began.After(used[name]) {
+			used[name] = u.Began
+		}
+	}
 	slices.SortStableFunc(f.scopes, func(x, y scope.Scope) int {
-		return f.last[strings.ToLower(y.Name)].Began.Compare(f.last[strings.ToLower(x.Name)].Began)
+		return used[strings.ToLower(y.Name)].Compare(used[strings.ToLower(x.Name)])
 	})
 	if errs = append(errs, more...); len(errs) > 0 {
 		a.Fail(errs[0])

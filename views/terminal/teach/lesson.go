@@ -125,7 +125,8 @@ func (s *LessonPage) answer(a *frame.App, word string) {
 	a.Used()
 	s.Reply, s.typed, s.asked = reply, typed, task
 	if task.Kind == lesson.TaskDeed {
-		s.Look.View = bench.Look(task.Face) // with the laser on, where it falls
+		s.Look.face = faceOf(task, bench)
+		s.Look.View = bench.Look(s.Look.face) // with the laser on, where it falls
 	}
 	if task.Kind == lesson.TaskShow {
 		s.goOn(a)

@@ -29,12 +29,22 @@ func lookFor(c *teach.Class) *lessonLook {
 	if task.Face == "" || task.Kind == lesson.TaskWork || b == nil {
 		return nil
 	}
-	l := &lessonLook{tel: b.World().Described(), face: task.Face, View: b.Look(task.Face)}
+	face := faceOf(task, b)
+	l := &lessonLook{tel: b.World().Described(), face: face, View: b.Look(face)}
 	if task.Kind == lesson.TaskWay {
 		now, went := l.Now(), b.Went()
 		l.was = &optics.Dial{Right: now.Right - went.Right, Up: now.Up - went.Up}
 	}
 	return l
+}
+
+// faceOf is what one sees for a task: with a card over the whole open end no more
+// than the card, whatever is asked.
+func faceOf(task lesson.Task, b *practice.Bench) optics.Face {
+	if task.Kind == lesson.TaskDeed && b.World().Carded() {
+		return optics.FaceCard
+	}
+	return task.Face
 }
 
 // after has the place where the spot was seen before what was just done, so that
