@@ -39,7 +39,7 @@ func TestCautionsStandWhereTheHandActs(t *testing.T) {
 		{session.StageLabels, []string{"Nothing loose over the open tube", "fall on the primary"}},
 		{session.StageSecondary, []string{"Never touch the centre bolt", "Never ease all three at once"}},
 		{session.StageSecondary, []string{"Key on its tether", "nothing may fall on the primary"}},
-		{session.StageSecondary, []string{"Card over the half where red shows", "head outside the rim"}},
+		{session.StageSecondary, []string{"Card over half the end and over any red", "head outside the rim"}},
 		{session.StageSecondary, []string{"half a turn past the point where it goes free"}},
 		{session.StageLaserFit, []string{"nobody at the open end"}},
 		{session.StageLocks, []string{"Nose up, held", "sky end down", "two people"}},

@@ -20,7 +20,7 @@ func secondaryStage() *Stage {
 		},
 		Beware: []string{
 			"Never touch the centre bolt: it holds the glass over the primary. Never ease all three at once.",
-			"Card over half the end, and over any red. Head outside the rim. Key on its tether: nothing may fall on the primary.",
+			"Card over half the end and over any red, head outside the rim. Key on its tether: nothing may fall on the primary.",
 			"Never ease a screw more than half a turn past the point where it goes free.",
 		},
 		Brief: "Never touch the centre bolt: it holds the glass.",
@@ -182,7 +182,7 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	step := func(f optics.Face) Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
-			Beware:   []string{"Card over half the end, and over any red. Head outside the rim.", "Nose up, held, while locks are eased."},
+			Beware:   []string{"Card over half the end and over any red; head outside the rim.", "Nose up, held, while locks are eased."},
 			Brief:    "Card over any red; head outside the rim.",
 			Due:      func(s State) bool { return !s.T.Known && s.Search.Rung == f },
 			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.SkyFrom(f))) },

@@ -80,7 +80,7 @@ func swingStage() *Stage {
 					}
 					return s.snugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up, laser on. Look in past the card. Where is the spot on the primary now?"
 				},
-				Beware: []string{"Laser off, or card over the end, while the tube moves. Heavy tubes: two people.", "Card over half the end, and over any red. Eye outside the rim."},
+				Beware: []string{"Laser off, or card over the end, while the tube moves. Heavy tubes: two people.", "Card over half the end and over any red; eye outside the rim."},
 				Brief:  "Laser off, or card over the end, while it moves.",
 				Deeds: func(s State) []Deed {
 					if s.swungAtHome() {

@@ -59,7 +59,7 @@ func doneLines(r session.Record) []string {
 	default:
 		lines = append(lines, "decided: "+words.ID(r.Verdict))
 	}
-	lines = append(lines, "outcome: "+words.OneLine(words.Outcome(r.Outcome))+toldMark(r), WorkWords(r))
+	lines = append(lines, words.OneLine(words.Outcome(r.Outcome))+toldMark(r), WorkWords(r))
 	if turned := NetTurnsWords(r); len(turned) > 0 {
 		lines = append(lines, "turns in all, + is tighten: "+strings.Join(turned, ", "))
 	}
