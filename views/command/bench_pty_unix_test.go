@@ -18,10 +18,7 @@ import (
 func TestBenchOnATerminal(t *testing.T) {
 	dir := t.TempDir()
 	s := onScreen(t, "practice", "bench", "--seed", "5", "--who", "Ann", "--data", dir)
-	shows := func(what string) {
-		t.Helper()
-		eventually(t, what, func() bool { return strings.Contains(s.text(), what) })
-	}
+	shows := func(what string) { t.Helper(); s.shows(t, what) }
 	shows("hand over")
 	s.write(t, "stuck primary B\r")
 	shows("* primary B")
@@ -36,13 +33,13 @@ func TestBenchOnATerminal(t *testing.T) {
 	s.write(t, "\r") // the figures behind the picture
 	shows("the session knows")
 	s.write(t, "\x1b")
-	eventually(t, "the question again", func() bool { return strings.Count(s.text(), "a routine look") > 2 })
+	s.until(t, "the question again", func() bool { return strings.Count(s.text(), "a routine look") > 2 })
 	s.write(t, "stop safely\r")
 	shows("level, secondary snug")
 	s.write(t, "\r")
 	shows("made safe, unfinished")
 	s.write(t, "quit\r") // the record, then the bench
-	eventually(t, "the bench again", func() bool { return strings.Count(s.text(), "a screw does not turn at all") > 1 })
+	s.until(t, "the bench again", func() bool { return strings.Count(s.text(), "a screw does not turn at all") > 1 })
 	s.write(t, "quit\r")
 	var exit *exec.ExitError
 	require.ErrorAs(t, s.cmd.Wait(), &exit)
@@ -57,7 +54,8 @@ func TestBenchOnATerminal(t *testing.T) {
 	assert.True(t, records[0].Practice)
 	lines, _, err := lib.ReadJournal(open[0].ID)
 	require.NoError(t, err)
-	state, _ := asOf(t, lines)
-	assert.Equal(t, "bench:easy,stuck=primary.B", state.World.Level)
-	assert.Equal(t, "Ann", state.Who)
+	var now asKept
+	now.take(t, lines)
+	assert.Equal(t, "bench:easy,stuck=primary.B", now.state.World.Level)
+	assert.Equal(t, "Ann", now.state.Who)
 }

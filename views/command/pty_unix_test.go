@@ -7,12 +7,8 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"path/filepath"
-	"strings"
-	"sync"
 	"sync/atomic"
 	"testing"
-	"time"
 
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
@@ -25,46 +21,11 @@ import (
 	"spotward/views/practice"
 )
 
-// program is the real program, built once for all tests of this package.
-func program(t *testing.T) string {
-	t.Helper()
-	builtOnce.Do(func() {
-		dir, err := os.MkdirTemp("", "spotward")
-		if err != nil {
-			builtErr = err
-			return
-		}
-		built = filepath.Join(dir, "spotward")
-		cmd := exec.Command("go", "build", "-o", built, ".")
-		cmd.Dir = root
-		if out, err := cmd.CombinedOutput(); err != nil {
-			builtErr = &exec.Error{Name: string(out), Err: err}
-		}
-	})
-	require.NoError(t, builtErr)
-	return built
-}
-
-var (
-	builtOnce sync.Once
-	built     string
-	builtErr  error
-)
-
-func TestMain(m *testing.M) {
-	code := m.Run()
-	if built != "" {
-		os.RemoveAll(filepath.Dir(built))
-	}
-	os.Exit(code)
-}
-
 // screen is the program on a terminal of its own.
 type screen struct {
+	heard
 	cmd *exec.Cmd
 	tty *os.File
-	mu  sync.Mutex
-	out bytes.Buffer
 	end chan struct{} // closed when nobody reads any more
 	off atomic.Bool   // nobody is to read any more
 }
@@ -94,9 +55,7 @@ func (s *screen) listen() {
 		buf := make([]byte, 4096)
 		for {
 			n, err := s.tty.Read(buf)
-			s.mu.Lock()
-			s.out.Write(buf[:n])
-			s.mu.Unlock()
+			s.take(buf[:n])
 			if err != nil || s.off.Load() {
 				return
 			}
@@ -104,41 +63,10 @@ func (s *screen) listen() {
 	}()
 }
 
-func (s *screen) text() string {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.out.String()
-}
-
 func (s *screen) write(t *testing.T, keys string) {
 	t.Helper()
 	_, err := io.WriteString(s.tty, keys)
 	require.NoError(t, err)
-}
-
-// patience is how long a test waits for what must come; it is not a measure of
-// speed.
-const patience = 30 * time.Second
-
-func eventually(t *testing.T, what string, is func() bool) {
-	t.Helper()
-	require.Eventually(t, is, patience, 5*time.Millisecond, what)
-}
-
-// A terminal that never answers is not asked anything: not at start, and not
-// for the version.
-func TestStartIsSilent(t *testing.T) {
-	for _, arg := range []string{"--version", "--help"} {
-		s := onScreen(t, arg)
-		require.NoError(t, s.cmd.Wait())
-		<-s.end
-		assert.NotContains(t, s.text(), "\x1b", arg)
-		assert.NotEmpty(t, s.text(), arg)
-	}
-	s := onScreen(t, "--data", t.TempDir(), "practice", "--seed", "1")
-	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Motors off") })
-	assert.NotContains(t, s.text(), "\x1b]", "no question about colours")
-	assert.NotContains(t, s.text(), "\x1b[6n", "nor about the cursor")
 }
 
 // A whole alignment of the practice telescope on a terminal, by typed readings
@@ -149,7 +77,7 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 	lib, err := shelf.Open(dir)
 	require.NoError(t, err)
 	var id string
-	eventually(t, "a journal", func() bool {
+	s.until(t, "a journal", func() bool {
 		open, _ := lib.Unfinished(scope.Builtin().Name)
 		if len(open) == 1 {
 			id = open[0].ID
@@ -157,25 +85,21 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 		return id != ""
 	})
 	// until the first question stands there, keys go to a terminal that is not raw yet
-	eventually(t, "the first question", func() bool { return strings.Contains(s.text(), "Motors off") })
-	lines := 0
+	s.shows(t, "Motors off")
+	var now asKept
 	for n := 0; ; n++ {
 		require.Less(t, n, 150)
-		var state session.State
-		var bench *practice.Bench
-		eventually(t, "the journal goes on", func() bool {
-			ls, _, err := lib.ReadJournal(id)
-			if err != nil || len(ls) <= lines {
+		before := now.events
+		s.until(t, "the journal goes on", func() bool {
+			lines, _, err := lib.ReadJournal(id)
+			if err != nil || len(lines) <= max(before, now.events) {
 				return false
 			}
-			state, bench = asOf(t, ls)
-			_, due := state.Advise()
-			if due {
-				return false // the advice is still to be written
-			}
-			lines = len(ls)
-			return true
+			now.take(t, lines)
+			_, due := now.state.Advise()
+			return !due // else the advice is still to be written
 		})
+		state, bench := now.state, now.bench
 		if state.Over {
 			break
 		}
@@ -185,7 +109,7 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 		}
 		s.write(t, line+"\r")
 	}
-	eventually(t, "the end on the screen", func() bool { return strings.Contains(s.text(), "allowed") })
+	s.shows(t, "allowed")
 	s.write(t, "quit\r")
 	require.NoError(t, s.cmd.Wait(), "exit code 0")
 	<-s.end
@@ -196,31 +120,39 @@ func TestWholeAlignmentOnATerminal(t *testing.T) {
 	require.Len(t, records, 1)
 	assert.Equal(t, session.OutcomeAligned, records[0].Outcome)
 	assert.True(t, records[0].Left.Claimed)
+	assert.True(t, records[0].Practice)
+	assert.Equal(t, []int{now.state.Looks, now.state.Moves}, []int{records[0].Looks, records[0].Moves})
+	assert.Contains(t, s.text(), records[0].ID)
 	out, err := exec.Command(program(t), "records", "--data", dir).CombinedOutput()
 	require.NoError(t, err)
 	assert.Contains(t, string(out), id)
 	assert.Contains(t, string(out), "aligned")
 }
 
-// asOf returns the session and the telescope as a journal has them.
-func asOf(t *testing.T, lines []event.Line) (session.State, *practice.Bench) {
+// asKept is a session and its telescope as a journal has them.
+type asKept struct {
+	events int
+	state  session.State
+	bench  *practice.Bench
+}
+
+// take goes on by what the journal has that was not there before.
+func (k *asKept) take(t *testing.T, lines []event.Line) {
 	t.Helper()
 	events, err := session.Events(lines)
 	require.NoError(t, err)
-	var state session.State
-	var bench *practice.Bench
-	for _, ev := range events {
-		next, err := session.Apply(state, ev)
+	for _, ev := range events[k.events:] {
+		next, err := session.Apply(k.state, ev)
 		require.NoError(t, err)
-		if bench == nil {
-			bench, err = practice.New(next.Tel, *next.World)
+		if k.bench == nil {
+			k.bench, err = practice.New(next.Tel, *next.World)
 			require.NoError(t, err)
 		} else {
-			bench.Happened(state, next, ev)
+			k.bench.Happened(k.state, next, ev)
 		}
-		state = next
+		k.state = next
 	}
-	return state, bench
+	k.events = len(events)
 }
 
 func TestNoTerminal(t *testing.T) {

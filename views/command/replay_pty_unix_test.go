@@ -44,10 +44,7 @@ func keptShelf(t *testing.T) (dir string, ids []string) {
 func TestReplayOnATerminal(t *testing.T) {
 	dir, ids := keptShelf(t)
 	s := onScreen(t, "records", "replay", ids[1], "--data", dir)
-	shows := func(what string) {
-		t.Helper()
-		eventually(t, what, func() bool { return strings.Contains(s.text(), what) })
-	}
+	shows := func(what string) { t.Helper(); s.shows(t, what) }
 	shows("step 1 of ")
 	s.write(t, "\x1b[C")
 	shows("2 of ")
@@ -75,9 +72,9 @@ func TestReplayOnATerminal(t *testing.T) {
 func TestReplayInPlainWords(t *testing.T) {
 	dir, ids := keptShelf(t)
 	s := onScreen(t, "records", "replay", ids[1], "--plain", "--data", dir)
-	eventually(t, "the first sentence", func() bool { return strings.Contains(s.text(), " steps.") })
+	s.shows(t, " steps.")
 	s.write(t, "\n")
-	eventually(t, "a step", func() bool { return strings.Contains(s.text(), "Step 1, ") })
+	s.shows(t, "Step 1, ")
 	s.write(t, "quit\n")
 	require.NoError(t, s.cmd.Wait())
 	<-s.end

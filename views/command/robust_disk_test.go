@@ -167,11 +167,6 @@ func TestTerminalWhenNothingCanBeKept(t *testing.T) {
 	}
 }
 
-func (s *screen) shows(t *testing.T, text string) {
-	t.Helper()
-	eventually(t, text, func() bool { return strings.Contains(s.text(), text) })
-}
-
 // A shelf that cannot be written to can be read, and a session on it is begun
 // only once somebody has said that it may go without a record.
 func TestReadOnlyShelf(t *testing.T) {

@@ -30,7 +30,7 @@ func killedOnScreen(t *testing.T, dice *rand.Rand, steps []said, args ...string)
 	last := dice.IntN(len(steps) + 1)
 	for _, step := range steps[:last] {
 		s.write(t, step.typed)
-		eventually(t, step.shows, func() bool { return strings.Contains(s.text(), step.shows) })
+		s.shows(t, step.shows)
 	}
 	within := startMS
 	if last > 0 && last < len(steps) {
@@ -96,7 +96,7 @@ func TestKilledInAForm(t *testing.T) {
 		if kept != "" {
 			at = " of "
 		}
-		eventually(t, at, func() bool { return strings.Contains(again.text(), at) })
+		again.shows(t, at)
 		require.NoError(t, again.cmd.Process.Kill())
 		_ = again.cmd.Wait()
 		<-again.end
@@ -142,7 +142,7 @@ func TestKilledInALesson(t *testing.T) {
 	assert.Positive(t, finished, "some must come to their end")
 }
 
-// timesKilled is how often: as -kills says, of the usual twenty only so many.
+// timesKilled is how often: as -kills says, of the usual number only so many.
 func timesKilled(usual int) int {
 	if *kills == usualKills {
 		return usual

@@ -27,12 +27,9 @@ import (
 )
 
 // usualKills is how often a face is killed where -kills does not say.
-const usualKills = 20
+const usualKills = 8
 
 var kills = flag.Int("kills", usualKills, "how often the real program is killed in the middle of its work")
-
-// shortKills is how often with -short.
-const shortKills = 5
 
 // piped is the program driven by lines, as over a serial line.
 type piped struct {
@@ -124,9 +121,6 @@ func (s *speaker) answer(p *piped, dice *rand.Rand) (taken, alive bool) {
 // journal leads to a state, and the next program goes on from there.
 func TestKilledInTheMiddleOfAnything(t *testing.T) {
 	times := *kills
-	if testing.Short() {
-		times = min(times, shortKills)
-	}
 	for name, face := range map[string]func() talker{
 		"feed": func() talker { return &feeder{} },
 		"talk": func() talker { return &speaker{} },
@@ -262,7 +256,7 @@ func TestKilledOnATerminal(t *testing.T) {
 		s := onScreen(t, "--data", dir, "practice", "--seed", "2")
 		for _, step := range steps[:until+1] {
 			s.write(t, step.typed)
-			eventually(t, step.shows, func() bool { return strings.Contains(s.text(), step.shows) })
+			s.shows(t, step.shows)
 		}
 		require.NoError(t, s.cmd.Process.Signal(syscall.SIGKILL))
 		_ = s.cmd.Wait()

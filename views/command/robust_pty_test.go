@@ -11,6 +11,8 @@ import (
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"spotward/session/sessiontest"
 )
 
 // quietFor is how long nothing must come for the screen to be taken as drawn:
@@ -72,7 +74,7 @@ func TestResizeStorm(t *testing.T) {
 	s := onScreen(t, "--data", t.TempDir(), "practice", "--seed", "2")
 	s.toFirstReading(t)
 	dice := rand.New(rand.NewPCG(5, 5))
-	for range 400 {
+	for range sessiontest.Of(0, 150, 400) {
 		size := &pty.Winsize{Rows: uint16(dice.IntN(70)), Cols: uint16(dice.IntN(220))}
 		require.NoError(t, pty.Setsize(s.tty, size))
 		if dice.IntN(4) == 0 {
@@ -82,7 +84,7 @@ func TestResizeStorm(t *testing.T) {
 	require.NoError(t, pty.Setsize(s.tty, &pty.Winsize{Rows: 24, Cols: 80}))
 	from := s.drawn(t)
 	s.write(t, "\x0c") // draw it all again
-	eventually(t, "the question again", func() bool { return strings.Contains(s.text()[from:], "for example") })
+	s.until(t, "the question again", func() bool { return strings.Contains(s.text()[from:], "for example") })
 	s.write(t, "quit\r")
 	_ = s.cmd.Wait()
 	<-s.end

@@ -3,7 +3,6 @@
 package command_test
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/creack/pty"
@@ -19,7 +18,7 @@ import (
 func TestDescribedOnATerminal(t *testing.T) {
 	dir := t.TempDir()
 	s := onScreen(t, "--data", dir, "scopes", "new")
-	shows := func(text string) { eventually(t, text, func() bool { return strings.Contains(s.text(), text) }) }
+	shows := func(text string) { s.shows(t, text) }
 	shows("What is it called?")
 	s.write(t, "Wren\r")
 	shows("2 of ")
