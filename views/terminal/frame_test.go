@@ -128,6 +128,7 @@ func (f *drawnFrame) stands(t *testing.T) {
 	facts := [][]align.HeadFact{{{Label: "stand", Said: h.Stand}, {Label: "tool", Said: h.Tool}}, {{Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}}
 	if len(f.sz.Facts) == 1 {
 		facts = [][]align.HeadFact{{{Said: h.Tool}, {Label: "tube", Said: h.Tube}, {Label: "laser", Said: h.Laser}}}
+		require.Contains(t, f.from(f.sz.RailAt.X, f.sz.RailAt.Y), " stand "+h.Stand.Short, at)
 	}
 	for i, row := range facts {
 		for j, fact := range row {

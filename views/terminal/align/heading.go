@@ -18,8 +18,12 @@ func heading(p *frame.Page, st session.State) {
 	if from := end + 2; p.Name.Y == rail.Y {
 		rail.X, rail.W = from, rail.X+rail.W-from
 	}
-	Rail(p, rail, RailOf(st))
 	h := st.Ask().Heading
+	if len(p.Facts) == 1 && len(p.FactCols) < 4 { // the row of facts has no room for where to stand
+		col := p.TextRight(rail.X+rail.W, rail.Y, theme.Head, h.Stand.Short)
+		rail.W = p.TextRight(col-1, rail.Y, theme.Label, "stand") - 2 - rail.X
+	}
+	Rail(p, rail, RailOf(st))
 	if len(p.Facts) == 1 {
 		briefFacts(p, h)
 		return
@@ -66,8 +70,7 @@ func (f HeadFact) Fitting(width int) string {
 	return f.Said.Short
 }
 
-// briefFacts writes them in one row; where one stands is written at the
-// drawing.
+// briefFacts writes them in one row, where one stands where there is room.
 func briefFacts(p *frame.Page, h header.HeaderWords) {
 	r := p.Facts[0]
 	facts := []HeadFact{{"", h.Tool}, {"tube", h.Tube}, {"laser", h.Laser}}
