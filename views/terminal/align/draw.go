@@ -31,6 +31,27 @@ func (s *Screen) Draw(p *frame.Page, typed string) {
 // notReal stands by everything that is played at the practice telescope.
 const notReal = "nothing real moves"
 
+// felt says what the hand felt at the last turn, and to say so.
+func (s *Screen) felt() string {
+	felt := s.Work.Felt()
+	if felt != "" && s.Work.Bench.Names() { // else the name is the question
+		felt += " Say so: type stuck, free or end, and its letter."
+	}
+	return felt
+}
+
+// feltBriefly keeps the first that was felt, and says where the rest is.
+func feltBriefly(felt string) string {
+	name := strings.IndexByte(felt, ' ') + 1
+	if strings.HasPrefix(felt, "Lock ") {
+		name += strings.IndexByte(felt[name:], ' ') + 1
+	}
+	if i := strings.IndexAny(felt[name:], ":,."); i >= 0 {
+		felt = felt[:name+i]
+	}
+	return felt + ". More: F6."
+}
+
 // Foot says what is asked, and the caution for what the hand is about to do.
 func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	st := s.State()
@@ -39,11 +60,8 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	if s.practising() {
 		f.Rule = notReal
 	}
-	if felt := s.Work.Felt(); felt != "" {
-		f.Caution, f.Brief = felt, felt
-		if s.Work.Bench.Names() { // else the name is the question
-			f.Caution += " Say so: type stuck, free or end, and its letter."
-		}
+	if felt := s.felt(); felt != "" {
+		f.Caution, f.Brief = felt, feltBriefly(felt)
 	}
 	switch ask.Want {
 	case session.WantConfirm:

@@ -27,6 +27,9 @@ func doPage(s *Screen) *frame.Sheet {
 	if ask.Note != "" {
 		sh.Parts = append(sh.Parts, frame.Part{Text: ask.Note})
 	}
+	if felt := s.felt(); felt != "" {
+		sh.Parts = append(sh.Parts, frame.Part{Mark: frame.Pad("felt", 6), Text: felt})
+	}
 	sh.List("what to do", "-", ask.Stage.Do)
 	sh.List("beware", "!", ask.Beware)
 	if ask.Stage.Skip != "" {
