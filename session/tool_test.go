@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/answer"
+	"spotward/session/event"
 	"spotward/session/header"
 	"spotward/session/scope"
 )
@@ -58,4 +60,23 @@ func TestBackAtTheEmptyFocuserTheLaserComesOutFirst(t *testing.T) {
 	p.line("unknown", "4:30", "still", "b", "b")
 	require.Equal(t, session.StageEmpty, p.State().Ask().Stage.ID)
 	assert.Contains(t, p.State().Ask().Say, first)
+}
+
+// What a move should do is nothing that was seen: only other spots say that it is home.
+func TestAToldMoveDoesNotSayThatItIsHome(t *testing.T) {
+	const says = "By the other spots it is home."
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "8 22", "dead", "dead", "two 5:15 2")
+	require.Equal(t, session.StageRough, p.State().Ask().Stage.ID)
+	if p.State().Told() == nil {
+		assert.Contains(t, p.State().Ask().Say, says)
+	}
+	for mm := 3; mm < 20; mm += 4 {
+		p := play(t, scope.Builtin()).line("routine", "none", "still", "8 22", "dead", "dead", fmt.Sprintf("two 5:15 %d", mm))
+		told := p.State().Told()
+		if told == nil {
+			continue
+		}
+		require.NoError(t, p.Do(event.Event{Kind: event.KindTurned, Turned: told.Turns()}))
+		assert.NotContains(t, p.State().Ask().Say, says, "%d mm", mm)
+	}
 }
