@@ -40,7 +40,7 @@ func (c Context) nearHome() bool {
 	if c.Last != nil {
 		at, known = c.Last.At, true
 	}
-	if stop := c.cue(); stop != nil {
+	if stop := c.stopOf(c.Told); stop != nil {
 		at, known = c.Tel.FromSeen(c.Face, optics.Seen{Right: stop.Right, Up: stop.Up}), true
 	}
 	return known && at.Len() <= c.Tel.Target.HoleRadiusMM+nearHomeMM

@@ -280,10 +280,13 @@ func AsCued(c Context) (Said, error) {
 // cue returns where the last of the told moves was to stop, when that is on
 // the face in question.
 func (c Context) cue() *event.ToldStop {
-	told := c.Told
-	if told == nil {
-		told = c.Turned
+	if stop := c.stopOf(c.Told); stop != nil {
+		return stop
 	}
+	return c.stopOf(c.Turned)
+}
+
+func (c Context) stopOf(told *event.Told) *event.ToldStop {
 	if told == nil || len(told.Moves) == 0 {
 		return nil
 	}
