@@ -83,3 +83,17 @@ func (s State) Carried() *event.Told {
 	}
 	return nil
 }
+
+// SeenElsewhere reports whether the return spot was last seen on another place than
+// its face, and nothing was turned since.
+func (s State) SeenElsewhere() bool {
+	for n := s.history; n != nil; n = n.prev {
+		switch ev := n.event; {
+		case ev.Kind == event.KindReading && ev.Face != optics.FaceTarget:
+			return ev.Face != optics.FacePrimary && ev.Saw == event.SawPlace
+		case ev.Kind == event.KindReading && ev.Saw != event.SawGone && ev.Saw != event.SawCantSee, ev.Kind == event.KindTurned && len(ev.Turned) > 0:
+			return false
+		}
+	}
+	return false
+}

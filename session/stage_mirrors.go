@@ -137,7 +137,7 @@ func roughStage() *Stage {
 			Due: func(s State) bool { return !s.T.Known && s.Search.Rung == optics.FaceTarget },
 			Say: func(s State) string {
 				say := sayLoop(s, askFace)
-				if k := s.Primary.Tracker; s.Due == nil && !s.Since.WantLook && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
+				if k := s.Primary.Tracker; s.Due == nil && s.SeenElsewhere() && k.Seen() && k.Spot().At.Len() <= s.Tel.Target.HoleRadiusMM {
 					return "By the other spots it is home. If you see it go down the hole, type: home. " + say
 				}
 				return say

@@ -78,5 +78,13 @@ func TestAToldMoveDoesNotSayThatItIsHome(t *testing.T) {
 		}
 		require.NoError(t, p.Do(event.Event{Kind: event.KindTurned, Turned: told.Turns()}))
 		assert.NotContains(t, p.State().Ask().Say, says, "%d mm", mm)
+		for range 6 { // nor does it where none was found
+			if p.State().Ask().Face == optics.FaceTarget {
+				p.line("not on the face")
+			} else {
+				p.line("gone")
+			}
+			assert.NotContains(t, p.State().Ask().Say, says, "%d mm", mm)
+		}
 	}
 }
