@@ -8,6 +8,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/optics/virtual"
+	"spotward/session/event"
 )
 
 // A limit of net travel is asked about where it is passed, and again at each
@@ -25,7 +26,7 @@ func TestALimitIsAskedAboutWhereItIsPassed(t *testing.T) {
 func TestALimitIsAskedInOneRow(t *testing.T) {
 	for _, m := range []optics.Mirror{optics.Primary, optics.Secondary} {
 		s := Work{Tel: virtual.Builtin()}
-		ask, brief := s.limitAsk(s.Tracker(m), []adviser.Move{{Mirror: m, Screw: 0, Turns: 1.5}})
+		ask, brief := s.limitAsk(s.Tracker(m), []adviser.Move{{Mirror: m, Screw: 0, Turns: 1.5}}, []event.ToldMove{{Turn: optics.Turn{Mirror: m, Screw: "A", Turns: 1.5}}})
 		assert.NotEmpty(t, ask, m)
 		assert.LessOrEqual(t, len(brief), 56, "%s: %s", m, brief)
 	}

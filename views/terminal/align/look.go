@@ -120,8 +120,15 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 // drawn large enough to measure by.
 func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 	st := s.State()
+	ask := st.Ask()
+	switch {
+	case ask.Aside && ask.Face == optics.FaceTarget: // a shadow, which goes down no hole
+		return []example{{"4:30 2", "half past 4, 2 mm"}, {"dead", "round the hole's middle"}, {"cant see", "no shadow is seen"}}
+	case ask.Step == session.StepOn || ask.Step == session.StepRed:
+		return []example{{"4:30 30", "half past 4, 30 mm"}, {"none", "no red dot"}}
+	}
 	rim := s.FaceSpec(sz, typed).RimMM
-	return ExamplesOn(st.Tel, st.Ask().Face, RulesByRing(st.Tel, sz.Face.R, rim))
+	return ExamplesOn(st.Tel, ask.Face, RulesByRing(st.Tel, sz.Face.R, rim))
 }
 
 func examples(f *frame.Flow, list []example) {
