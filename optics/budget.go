@@ -70,7 +70,7 @@ func (t Telescope) BudgetOf(m Method) Budget {
 	b.add(t.ringLine(m))
 	b.add(BudgetLine{
 		What: "the ring's place", MM: orGuess(m.RingPlacedMM, RingPlacedGuessMM) / 2,
-		Why: "A ring that is not on the mirror's middle costs half of what it is off; a star shows it, or a paper template and a ruler.",
+		Why: "A ring that is not on the mirror's middle costs half of what it is off. A star shows it, or a paper template and a ruler.",
 	})
 	// An offset that cannot be told from the slope stays as d·f/S.
 	b.add(BudgetLine{
@@ -80,7 +80,7 @@ func (t Telescope) BudgetOf(m Method) Budget {
 	b.add(BudgetLine{
 		What: "the laser's slope", Bound: true,
 		MM:  orGuess(m.CircleMM, t.CircleIgnoredMM()) * math.Abs(t.PathMM()-t.FocalLengthMM) / t.PathMM(),
-		Why: "A beam that points off spoils the aim of the focuser and hardly anything of the axis.",
+		Why: "A beam that points off spoils the focuser's aim, and the axis hardly at all.",
 	})
 	b.add(BudgetLine{
 		What: "the laser's seat", Bound: true, MM: seatMM(m.SeatSpreadMM),
@@ -88,7 +88,7 @@ func (t Telescope) BudgetOf(m Method) Budget {
 	})
 	b.add(BudgetLine{
 		What: "the locks", Bound: true, MM: t.returnCostMM(m.LockShiftMM),
-		Why: "The locks still move the return spot as they bite.",
+		Why: "The locks still move the return spot as they grip.",
 	})
 	return b
 }

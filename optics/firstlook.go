@@ -129,9 +129,9 @@ func (t Telescope) weigh(f Finding, l FirstLook, insideMM float64) (Verdict, str
 	off := l.P.At.Sub(l.Aims.Rho).Len()
 	if l.T == nil {
 		if f.PrimaryOffered {
-			return PrimaryOnly, "The spot is central on the primary and the return spot is not on the face: the primary alone is out. It is too early to give an axis error."
+			return PrimaryOnly, "The spot is central on the primary. The return spot is not on the face: the primary alone is out. It is too early to give an axis error."
 		}
-		return BothMirrors, fmt.Sprintf("The spot is %s from the middle of the primary (goal: %s) and the return spot is not in sight. Start with the secondary. It is too early to give an axis error.",
+		return BothMirrors, fmt.Sprintf("The spot is %s from the middle of the primary (goal: %s). The return spot is not in sight. Start with the secondary. It is too early to give an axis error.",
 			mmText(off), mmText(insideMM))
 	}
 	figures := fmt.Sprintf("The axis error is about %s, at most %s; %s is allowed.", mmText(f.AxisErrorMM), mmText(f.AxisErrorMaxMM), mmText(f.AllowedMM))

@@ -158,7 +158,7 @@ func (s State) cardFirst() string {
 // doubtWords asks for a second look.
 func (s State) doubtWords() string {
 	if s.Doubt.Either {
-		return "This and the reading before it do not go together: one of them is off, left for right perhaps. Look again, and say where it is."
+		return "This reading and the one before it do not agree. Perhaps left and right are swapped in one. Look again, and say where the spot is."
 	}
-	return "That is not where this turn can have put it: look again, and say where it is."
+	return "This turn cannot have put it there. Look again, and say where the spot is."
 }

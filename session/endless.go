@@ -79,13 +79,13 @@ func (s State) suspected() string {
 	m := s.Working()
 	switch {
 	case s.Of(optics.Secondary).Redone || s.Of(optics.Primary).Redone:
-		return "what is set does not stay as it is set"
+		return "what is set does not stay set"
 	case s.T.Gone && m == optics.Primary:
 		return "the return spot is not found"
 	case s.Tel.Cell(m).Screws == 4:
 		return fmt.Sprintf("the %s may rock on its four screws, one of which hangs free", m)
 	case s.Of(m).Headway.Unlikely > 0:
-		return fmt.Sprintf("the %s's screws do not do what they are thought to", m)
+		return fmt.Sprintf("the %s's screws do not do what is expected of them", m)
 	}
-	return fmt.Sprintf("the %s's spot is not brought nearer than it is", m)
+	return fmt.Sprintf("the %s's spot does not come any nearer", m)
 }

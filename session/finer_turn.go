@@ -39,12 +39,12 @@ func afterFiner(beam header.Beam, card header.Card, seat header.Seat) []Step {
 			ID: StepAfter, Want: WantChoice, Header: behind,
 			Due: func(s State) bool { return s.finerTodo() && s.finer.choice == "" },
 			Say: func(s State) string {
-				said := fmt.Sprintf("The axis misses by about %.1f mm; %.1f is allowed.", s.finer.at.At.Len(), s.AllowedMM())
+				said := fmt.Sprintf("The axis misses by about %.1f mm; %.1f mm is allowed.", s.finer.at.At.Len(), s.AllowedMM())
 				switch {
 				case !s.finerBeyond():
 					said += " To be called ready it must be nearer."
 				case s.Stage().ID == StageStar:
-					said += " No spot shows a ring that is off; a star does."
+					said += " No spot shows a ring that is off centre. A star does."
 				}
 				return said + " Turn the primary for it?"
 			},
@@ -116,7 +116,7 @@ func tellFiner(s State) (event.Told, bool) {
 	}
 	to := s.Tel.TubeToDial(optics.FaceCard, e.At.Scale(-1))
 	t.Then = nil
-	t.Why = fmt.Sprintf("the axis has to go %.1f mm, toward %s as seen from the sky end: by what this scope's screws are known to do", e.At.Len(), words.HourWords(to))
+	t.Why = fmt.Sprintf("the axis has to go %.1f mm toward %s, as seen from the sky end", e.At.Len(), words.HourWords(to))
 	return t, true
 }
 

@@ -19,16 +19,16 @@ func (s State) pictureFace(ask Ask) (optics.Face, error) {
 	switch {
 	case ask.Want == WantReading && ask.Face == optics.FacePrimary:
 		if !(s.Tel.RingOuterMM > s.Tel.RingInnerMM) {
-			return "", errors.New("the centre ring's size is not known, and a picture needs it: put it into the scope's file, or say where the spot is")
+			return "", errors.New("a picture needs the centre ring's size: put it into the scope's file, or say where the spot is")
 		}
 		return ask.Face, nil
 	case ask.Step == StepShadow:
 		if !(s.Tel.Target.FaceRadiusMM > s.Tel.Target.HoleRadiusMM) {
-			return "", errors.New("the sizes of the laser's hole and face are not known: put them into the kit's file, or say where the shadow is")
+			return "", errors.New("a picture needs the laser's hole and face: put their sizes into the kit's file, or say where it is")
 		}
 		return ask.Face, nil
 	}
-	return "", errors.New("a picture is read where the spot on the primary is asked for, or the ring's shadow: answer what is asked")
+	return "", errors.New("a picture can tell the spot on the primary or the ring's shadow: answer what is asked")
 }
 
 // bewarePhone is for whoever holds a phone over the open end.

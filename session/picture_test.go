@@ -131,7 +131,7 @@ func TestWhereNoPictureIsRead(t *testing.T) {
 	}
 	p.line("dead")
 	_, err := p.State().PictureFace()
-	assert.ErrorContains(t, err, "spot on the primary is asked for")
+	assert.ErrorContains(t, err, "can tell the spot on the primary")
 	assert.Error(t, p.pictured("t", sightAt(optics.FaceTarget, 4, 1)))
 
 }

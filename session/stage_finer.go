@@ -47,11 +47,11 @@ func askFiner(s *State, _ event.Event) error {
 		s.measurePlace()
 	case StagePutAway:
 		if s.Checks.offered || !s.finerHelps() {
-			return errors.New("no finer check now: it was made, or it would tell nothing of this scope; answer what is asked")
+			return errors.New("no finer check now: it was made already, or would show nothing new. Answer what is asked")
 		}
 	}
 	if s.Tel.LensInside {
-		return errors.New("no finer check than a star here: it comes before the kit is put away")
+		return errors.New("a star is the finer check here: it comes before the kit is put away")
 	}
 	if s.Checks.Asked {
 		return errors.New("a finer check is noted already: it comes before the kit is put away")
@@ -106,7 +106,7 @@ func (s State) finerOff() (words string, axis bool) {
 		case f.Check == StagePlace || s.Tel.LensInside:
 			words = f.Words
 		case i == len(s.Checks.Found)-1:
-			words = fmt.Sprintf("%s shows an axis error of %.1f mm; %.1f is allowed.", checkName(f.Check), f.AxisErrorMM, s.AllowedMM())
+			words = fmt.Sprintf("%s shows an axis error of %.1f mm; %.1f mm is allowed.", checkName(f.Check), f.AxisErrorMM, s.AllowedMM())
 			axis = true
 		}
 	}
@@ -199,9 +199,9 @@ func (s State) finerNearer() bool {
 func (s State) finerFigures() string {
 	at := s.finer.at
 	if at.At.Len() < 0.05 {
-		return fmt.Sprintf("the axis misses by no more than %.1f mm; %.1f is allowed.", at.WithinMM(0.95), s.AllowedMM())
+		return fmt.Sprintf("the axis misses by no more than %.1f mm; %.1f mm is allowed.", at.WithinMM(0.95), s.AllowedMM())
 	}
-	return fmt.Sprintf("the axis misses by about %.1f mm, at most %.1f; %.1f is allowed.", at.At.Len(), at.WithinMM(0.95), s.AllowedMM())
+	return fmt.Sprintf("the axis misses by about %.1f mm, at most %.1f mm; %.1f mm is allowed.", at.At.Len(), at.WithinMM(0.95), s.AllowedMM())
 }
 
 // spotsSay returns what the spots said of the axis when they were last read

@@ -127,7 +127,7 @@ func TestAnUnevenStar(t *testing.T) {
 	f := finding(p.State(), session.StageStar)
 	assert.True(t, f.Off)
 	assert.Contains(t, f.Words, "A star shows both")
-	assert.Contains(t, p.State().Ask().Say, "No spot shows a ring that is off; a star does")
+	assert.Contains(t, p.State().Ask().Say, "No spot shows a ring that is off centre. A star does")
 	assert.Contains(t, p.State().Ask().Note, "Believe the star")
 	p.line("turn").at(session.StageStar, "ease").line("yes").at(session.StageStar, "turn")
 	told := p.State().Told()
@@ -143,7 +143,7 @@ func TestAnUnevenStar(t *testing.T) {
 	r := p.State().Record()
 	assert.Contains(t, finding(p.State(), session.StageStar).Words, "Before the primary was turned")
 	assert.Equal(t, session.TagWithNote, r.Tag)
-	assert.Contains(t, r.Trouble[0], "the ring stands off")
+	assert.Contains(t, r.Trouble[0], "The ring is off")
 	assert.NotZero(t, r.Moves)
 }
 

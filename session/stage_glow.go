@@ -33,9 +33,9 @@ func glowStep() Step {
 			return s.GlowOf() == "" && s.T.Known && s.T.Glow == event.GlowEven
 		},
 		Say: func(s State) string {
-			asked := "Once a kit: did the glow round the hole shift as the spot came in, at the last touch?"
+			asked := "Asked once for each kit: at the last touch, did the glow round the hole shift?"
 			if s.Since.Turns == 0 { // at the first look nobody has touched anything
-				asked = "Once a kit: did you ever see its glow round the hole shift when a screw was turned?"
+				asked = "Asked once for each kit: did its glow round the hole ever shift when a screw was turned?"
 			}
 			return asked + " Dust on the mirror glows evenly whatever is turned."
 		},

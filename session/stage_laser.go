@@ -43,7 +43,7 @@ func laserFitStage() *Stage {
 		Do:     []string{"Turn the laser a quarter in its holder, clamp it the same way and look. Do that three times, then turn it back."},
 		Beware: []string{"The beam swings while the laser turns: nobody at the open end."},
 		Brief:  "The beam swings: nobody at the open end.",
-		Skip:   "the laser is not measured: the focuser may point off by as much as it lies",
+		Skip:   "the laser is not measured: its own error may make the focuser point off",
 	}
 	for i, deg := range fitAngles {
 		st.Steps = append(st.Steps, Step{

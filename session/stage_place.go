@@ -62,7 +62,7 @@ func placeStage() *Stage {
 		Do: []string{
 			"Put a sheet of paper on the wall beyond the secondary, another between it and the primary. Its outline then shows plainly.",
 			"Eye on the focuser's axis, a hand's breadth off. Judge by the glass's own width.",
-			"For the primary's picture that one comes out again; both, before the laser goes in.",
+			"Take that one out to see the primary's picture. Take both out before the laser goes in.",
 		},
 		Beware: []string{
 			"Turn the open end from the sun before the cap comes off and before an eye comes to the focuser.",
@@ -132,7 +132,7 @@ func takeOutline(s *State, ev event.Event) {
 	switch {
 	case slip != "":
 		f.Off = true
-		f.Words = fmt.Sprintf("The secondary has slipped along its stalk, %s: less light at one edge of the field, nothing of the alignment. A trained person's job, not the screws'.", slip)
+		f.Words = fmt.Sprintf("The secondary has slipped along its stalk, %s. That costs light at one edge of the field, and no alignment. It is a job for a trained person, not for the screws.", slip)
 	case ev.Choice == AnswerUnknown:
 		f.Words = "Where the secondary stands along its stalk could not be told."
 	}

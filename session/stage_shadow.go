@@ -75,6 +75,6 @@ func takeShadow(s *State, ev event.Event) {
 	s.finer.sharp = ev.Picture != nil
 	at := s.Tel.AxisErrorFromShadow(s.Belief(s.Ask().goal(), ev), s.shadowSource())
 	s.found(at, func(s State) string {
-		return "By the ring's shadow " + s.finerFigures() + " It sees neither a ring that is off the mirror's middle nor light that spreads from beside the focuser's axis."
+		return "By the ring's shadow " + s.finerFigures() + " It does not see a ring that is off the mirror's middle. Nor does it see light that spreads from beside the focuser's axis."
 	})
 }

@@ -116,7 +116,7 @@ func starStage() *Stage {
 				ID: StepNearer, Want: WantChoice,
 				Due: func(s State) bool { return s.starTooFar() && s.finer.choice == "" },
 				Say: func(s State) string {
-					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f is allowed. Look again at 5 rings, which shows %.1f?",
+					return fmt.Sprintf("Even at %.0f rings proves no better than %.1f mm; %.1f mm is allowed. Look again at 5 rings, which shows %.1f?",
 						s.finer.waves, s.Tel.StarProvesMM(s.finer.waves), s.AllowedMM(), s.Tel.StarProvesMM(starWaves[0]))
 				},
 				Opts: func(State) []words.Option {
@@ -169,7 +169,7 @@ func saySides(s State) string {
 }
 
 func sayFinger(s State) string {
-	return fmt.Sprintf("Run a finger along the rim of the open end. Where is it, seen from the sky end, when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
+	return fmt.Sprintf("Run a finger along the rim of the open end. From the sky end, where is it when it shows in the thinnest light (the rim is at %.0f mm)?", s.Tel.ApertureMM/2)
 }
 
 // takeSides notes how uneven the light is; even says it all.
@@ -216,7 +216,7 @@ func (s *State) takeLook(look optics.StarLook) {
 		return
 	}
 	if s.finerBeyond() && s.Left.Centred && s.Left.Home {
-		s.says(fmt.Sprintf("with both spots home a star shows %.1f mm of axis error: the ring stands off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
+		s.says(fmt.Sprintf("with both spots home a star shows %.1f mm of axis error. The ring is off the mirror's middle, or the laser's beam beside the focuser's axis", s.finer.at.At.Len()))
 	}
 	if off, told := s.Tel.GlassOff(glass); told {
 		s.says(fmt.Sprintf("by a star the secondary stands about %.0f mm off its place, toward %s as seen from the sky end", off.At.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceCard, off.At))))
@@ -267,7 +267,7 @@ func (s State) starWords() string {
 	}
 	if spots, ok := s.spotsSay(); ok && s.Left.Centred && s.Left.Home {
 		off := optics.RingOffBy(s.finer.at, spots).At.Len()
-		said += fmt.Sprintf(" The spots said %.1f: a ring some %.0f mm off the mirror's middle would do that.", spots.At.Len(), off)
+		said += fmt.Sprintf(" The spots said %.1f mm: a ring some %.0f mm off the mirror's middle would do that.", spots.At.Len(), off)
 	}
 	return said + " A ring that is off shows in no spot and no shadow. Nor does a beam that leaves beside the focuser's axis. A star shows both; a paper template and a ruler show the ring. Believe the star."
 }

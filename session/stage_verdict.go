@@ -55,10 +55,10 @@ func (s *State) sayVerdict(verdict string) error {
 	if verdict != VerdictNotToday {
 		switch f := s.FirstLook(); {
 		case !s.P.Known:
-			return errors.New("where the spot is on the primary comes first: without it nobody can say that")
+			return errors.New("first read where the spot on the primary is: without it nobody can say that")
 		case verdict == VerdictPrimary && !f.PrimaryOffered:
 			off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
-			return fmt.Errorf("not the primary alone: the spot is %s mm off its middle, %s would do. With its return spot home that leaves %.1f mm of axis error, %.1f is allowed",
+			return fmt.Errorf("not the primary alone: the spot is %s mm off its middle, %s would do. With its return spot home that leaves %.1f mm of axis error, %.1f mm is allowed",
 				words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), off/2, s.AllowedMM())
 		}
 	}
@@ -99,7 +99,7 @@ func (s State) toldVerdict() string {
 	off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 	far := ""
 	if k := (2 - s.Tel.FromPrimaryMM/s.Tel.FocalLengthMM) * s.Tel.PathMM() / s.Tel.FromPrimaryMM; k*off > s.Tel.Target.FaceRadiusMM+2*strayMM {
-		far = "; the return spot can hardly be on its face yet"
+		far = ". The return spot can hardly be on its face yet"
 	}
 	return fmt.Sprintf("The spot is %s mm from the middle of the primary (goal: %s mm)%s. Start with the secondary. ", words.MmText(off), words.MmText(s.GoalOnPrimary().InsideMM), far)
 }

@@ -53,7 +53,7 @@ func (s State) Upshot() Upshot {
 	case OutcomePartly:
 		switch {
 		case s.Check:
-			return Upshot{NotToday, "it wants aligning"}
+			return Upshot{NotToday, "it needs aligning"}
 		case tag == TagHoldBack && s.HoldBack == "":
 			return Upshot{NotToday, "its locks are loose"}
 		case tag == TagHoldBack:
@@ -111,7 +111,7 @@ func (s State) tagWhy() string {
 	case s.outcomeNow() == OutcomeNotToday, s.outcomeNow() == OutcomeStopped:
 		return s.remark()
 	case s.Check && s.outcomeNow() == OutcomePartly:
-		return "It wants aligning."
+		return "It needs aligning."
 	case s.Tel.LensInside && s.remark() != "":
 		return s.remark()
 	case s.Tel.LensInside && !s.Leaves().Centred && s.Verdict == VerdictLeave:
@@ -138,7 +138,7 @@ func (s State) tagWhy() string {
 
 // claimWords says how likely the axis error is within what is allowed.
 func claimWords(c optics.Claim) string {
-	return fmt.Sprintf("Near enough? %s: about %.1f mm, at most %.1f; %.1f is allowed.",
+	return fmt.Sprintf("Near enough? %s: about %.1f mm, at most %.1f mm; %.1f mm is allowed.",
 		capital(words.Chance(c.Within)), c.AboutMM, c.AtMostMM, c.AllowedMM)
 }
 

@@ -17,9 +17,9 @@ type WayError struct{ Way int }
 
 func (e *WayError) Error() string {
 	if e.Way > Way {
-		return fmt.Sprintf("this session was asked by a newer program (way %d of its questions, here %d): go on with it there", e.Way, Way)
+		return fmt.Sprintf("this session is of a newer program (questions %d, here %d): go on with it there", e.Way, Way)
 	}
-	return fmt.Sprintf("this session is of an earlier program (questions %d, now %d): look at it or drop it, it cannot be gone on with", e.Way, Way)
+	return fmt.Sprintf("this session is of an earlier program (questions %d, now %d): it can be looked at or dropped, not continued", e.Way, Way)
 }
 
 // named returns an event with the question that it answers in s.

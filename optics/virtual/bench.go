@@ -102,7 +102,7 @@ func (a Arranged) With(t optics.Telescope, typed string) (Arranged, error) {
 	}
 	k, ok := knobNamed(name)
 	if !ok {
-		return a, fmt.Errorf("%q cannot be set up: say a number before a line, or a word of the list, as in spot 20", name)
+		return a, fmt.Errorf("%q cannot be set up: say a number or a word of the list, as in spot 20", name)
 	}
 	next := Arranged{Level: a.Level}
 	if rest == "off" {

@@ -75,7 +75,7 @@ func Knobs() []Knob {
 		screw("end", "a screw meets the end of its thread half way", NearEnd),
 		screw("stripped", "a screw turns without effect", Worn),
 		screw("slack", "a screw's spring reaches no further than 1/8", Slack),
-		of("pull", "the most that a lock pulls as it bites", "turns", 1, 1, func(f *Faults) *float64 { return &f.LockPull }),
+		of("pull", "the most that a lock pulls as it grips", "turns", 1, 1, func(f *Faults) *float64 { return &f.LockPull }),
 		of("skew", "how far from its screw's line a lock pulls", "deg", 90, 1, func(f *Faults) *float64 { return &f.LockSkewDeg }),
 		yes("eased", "the locks are eased to begin with", func(f *Faults) *bool { return &f.LocksEased }),
 		of("loose", "a secondary screw left loose, gives in the swing", "turns", 0.5, 1, func(f *Faults) *float64 { return &f.LooseSecondaryTurns }),

@@ -17,7 +17,7 @@ type Faults struct {
 	TwistDeg   float64      `json:"twist_deg,omitempty"`   // 1σ by which the secondary's holder twists about the tube, a turn of a screw
 	Screws     []ScrewFault `json:"screws,omitempty"`
 
-	// LockPull is the most that a lock pulls as it bites, in turns of the
+	// LockPull is the most that a lock pulls as it grips, in turns of the
 	// adjusting screw beside it a turn of its own; each has between a third of
 	// it and all of it. LockSkewDeg is how far from that screw's own line it may
 	// pull. LockFollow is how much of an adjusting turn toward a lock takes up

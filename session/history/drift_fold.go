@@ -29,15 +29,15 @@ func foldHint(counted []Interval) (Hint, bool) {
 	switch {
 	case clear && lean < 0 && few(told, CauseSecondary):
 		h.ID, h.Short, h.Needs = HintSeat, "laser seat", "the laser, no mirror"
-		h.Say = "Both spots moved by about as much, the same way: that is no mirror but how the laser sits, its holder or the drawtube."
-		h.Do = "Turn no screw. Seat and clamp the laser the same way each time, try the holder and the drawtube for play, and another kit."
+		h.Say = "Both spots moved by about as much, the same way. That is no mirror. It is how the laser sits, its holder or the drawtube."
+		h.Do = "Turn no screw. Seat and clamp the laser the same way each time. Check the holder and the drawtube for play, and try another kit."
 	case clear && lean > 0 && few(told, CauseSeat) && turning(off):
 		h.ID, h.Short, h.Needs = HintStalk, "secondary turns on its stalk", "a trained person"
-		h.Say = "The spot on the primary went straight across the focuser's direction, further the same way each time: the secondary turns on its stalk."
-		h.Do = "For a trained person: the holder's turn about the tube, then what clamps it. The adjusting screws only hide it."
+		h.Say = "The spot on the primary went straight across the focuser's direction, further the same way each time. The secondary turns on its stalk."
+		h.Do = "For a trained person: check how the holder is turned about the tube, then its clamp. The adjusting screws only hide it."
 	case clear && lean > 0 && few(told, CauseSeat):
 		h.ID, h.Short, h.Needs = HintSecondary, "secondary works loose", "the secondary's screws"
-		h.Say = "The return spot went the way of the spot on the primary, about one and a half times as far: the secondary alone moves."
+		h.Say = "The return spot went the way of the spot on the primary, about one and a half times as far. The secondary alone moves."
 		h.Do = "The secondary's screws, and what they work against; leave the primary."
 	default:
 		h.ID, h.Short, h.Needs = HintAim, "secondary or laser", "the laser turned once round"

@@ -149,12 +149,12 @@ func primaryHint(counted []Interval) (Hint, bool) {
 	case moved[0] > held[0]:
 		h.ID, h.Short, h.Needs = HintSprings, "primary: springs", "the primary's springs"
 		h.Say = fmt.Sprintf(only+"It moved whether it had been worked on or not (%d of %d times left alone).", moved[0], moved[0]+held[0])
-		h.Do = "The primary's springs, and whether its locks bite at all; then align once more."
+		h.Do = "The primary's springs, and whether its locks grip at all. Then align once more."
 	default:
 		h.ID, h.Short, h.Needs = HintPrimary, "primary: springs or locks", "a look, nothing turned"
-		h.Say = fmt.Sprintf(only+"It moved after work (%d of %d) and when left alone (%d of %d): springs or locks, that is not told yet.",
+		h.Say = fmt.Sprintf(only+"It moved after work (%d of %d) and when left alone (%d of %d). Springs or locks: it is not clear yet which.",
 			moved[1], moved[1]+held[1], moved[0], moved[0]+held[0])
-		h.Do = "Look at it next time without turning anything, if it may still be lent: what then moves it is the springs."
+		h.Do = "Next time only look, if it may still be lent. What moves it then is the springs."
 	}
 	return h, true
 }

@@ -73,7 +73,7 @@ func ringHint(counted []Interval, records []session.Record, tel func(session.Rec
 		left := turned.At.Add(i.P.At) // what the turns did not take back
 		confirmed = confirmed || ok && left.Len() <= tookBack*math.Max(i.P.At.Len(), turned.At.Len())
 	}
-	h.Say = fmt.Sprintf("The spot stood elsewhere in the centre ring and the beam came back as before (%d of %d): the ring moved, no mirror.", h.N, h.Of)
+	h.Say = fmt.Sprintf("The spot stood elsewhere in the centre ring and the beam came back as before (%d of %d). The ring moved, no mirror.", h.N, h.Of)
 	h.Do = "Check the ring with a paper template and a ruler before any screw is turned."
 	return h, confirmed || h.N >= leastIntervals
 }

@@ -254,7 +254,7 @@ func (c kitCase) drift(equal []kitCase) KitDrift {
 	for _, other := range equal {
 		if other.kit != c.kit {
 			k.Say += fmt.Sprintf(" It may be %s instead.", nameIn(other.with, other.kit))
-			k.Do = "Hold it back until each was tried with a third kit."
+			k.Do = "Hold it back until each has been tried with a third kit."
 		}
 	}
 	return k

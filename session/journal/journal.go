@@ -79,7 +79,7 @@ func openLocked(path string, lock *sessionLock, now func() time.Time) (*Journal,
 		return nil, nil, report, err
 	}
 	if report.Damaged > 0 {
-		return nil, nil, report, fmt.Errorf("%s: %s: it cannot be gone on with", filepath.Base(path), report.damage())
+		return nil, nil, report, fmt.Errorf("%s: %s: it cannot be continued", filepath.Base(path), report.damage())
 	}
 	if report.Newer > 0 {
 		return nil, nil, report, fmt.Errorf("%s was written by a newer program (version %d): go on with it there, or get that program", filepath.Base(path), report.Newer)

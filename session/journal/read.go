@@ -38,7 +38,7 @@ type Report struct {
 }
 
 func (r Report) damage() string {
-	return fmt.Sprintf("line %d does not fit (%s): what stands before it is read, the file stays as it is", r.Damaged, r.Why)
+	return fmt.Sprintf("line %d does not fit (%s): the lines before it are read, the file is left as it is", r.Damaged, r.Why)
 }
 
 // String says the report in a line, "" if there was nothing odd.
@@ -51,7 +51,7 @@ func (r Report) String() string {
 		says = append(says, r.damage())
 	}
 	if r.Newer > 0 {
-		says = append(says, fmt.Sprintf("written by a newer program (version %d): what this one does not know is passed over", r.Newer))
+		says = append(says, fmt.Sprintf("written by a newer program (version %d): what this one does not know is left out", r.Newer))
 	}
 	return strings.Join(says, "; ")
 }

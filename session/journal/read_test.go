@@ -101,11 +101,11 @@ func TestBadJournals(t *testing.T) {
 		{"no start", summed(line(1, "")), "seq is 1, expected 0: lines are missing or mixed", 0},
 		{"no JSON", summed(beginLine, "hello", line(2, "")), "not a JSON object with v, seq, t and kind", 1},
 		{"no JSON at the end", summed(beginLine, "hello"), "not a JSON object with v, seq, t and kind", 1},
-		{"no sum", summed(beginLine) + line(1, "") + "\n", "it has no sum: this is no journal, or it was written into", 1},
-		{"empty line", summed(beginLine) + "\n" + line(1, ""), "it has no sum: this is no journal, or it was written into", 1},
-		{"a line taken out", summed(beginLine) + strings.SplitAfter(good, "\n")[2], "its sum is another: it was damaged or changed", 1},
-		{"another word", strings.Replace(good, "note", "nota", 1), "its sum is another: it was damaged or changed", 1},
-		{"another word at the end", good[:len(good)-40] + strings.Replace(good[len(good)-40:], "note", "nota", 1), "its sum is another: it was damaged or changed", 2},
+		{"no checksum", summed(beginLine) + line(1, "") + "\n", "it has no checksum: this is no journal, or it was changed by hand", 1},
+		{"empty line", summed(beginLine) + "\n" + line(1, ""), "it has no checksum: this is no journal, or it was changed by hand", 1},
+		{"a line taken out", summed(beginLine) + strings.SplitAfter(good, "\n")[2], "its checksum differs: it was damaged or changed", 1},
+		{"another word", strings.Replace(good, "note", "nota", 1), "its checksum differs: it was damaged or changed", 1},
+		{"another word at the end", good[:len(good)-40] + strings.Replace(good[len(good)-40:], "note", "nota", 1), "its checksum differs: it was damaged or changed", 2},
 		{"no kind", summed(beginLine, `{"v":2,"seq":1,"t":"2026-02-14T20:30:02Z"}`), "expected v, seq, t and kind", 1},
 		{"no time", summed(beginLine, `{"v":2,"seq":1,"t":"yesterday","kind":"note"}`), "not a JSON object with v, seq, t and kind", 1},
 		{"version 0", summed(beginLine, `{"v":0,"seq":1,"t":"2026-02-14T20:30:02Z","kind":"note"}`), "expected v, seq, t and kind", 1},
@@ -121,7 +121,7 @@ func TestBadJournals(t *testing.T) {
 			} else {
 				require.NoError(t, err)
 				assert.Equal(t, c.good+1, report.Damaged)
-				assert.Equal(t, fmt.Sprintf("line %d does not fit (%s): what stands before it is read, the file stays as it is", c.good+1, c.want), report.String())
+				assert.Equal(t, fmt.Sprintf("line %d does not fit (%s): the lines before it are read, the file is left as it is", c.good+1, c.want), report.String())
 			}
 			assert.Len(t, lines, c.good)
 
@@ -202,7 +202,7 @@ func TestJournalOfANewerProgram(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, lines, 2)
 	assert.Equal(t, "hummed", lines[1].Kind)
-	assert.Equal(t, "written by a newer program (version 3): what this one does not know is passed over", report.String())
+	assert.Equal(t, "written by a newer program (version 3): what this one does not know is left out", report.String())
 	_, _, _, err = journal.OpenFile(path, "", sessiontest.Ticking())
 	assert.ErrorContains(t, err, "was written by a newer program (version 3)")
 

@@ -38,8 +38,8 @@ func sumOf(before, open []byte) []byte {
 
 var (
 	errNoEnd = errors.New("neither a line nor the start of one: this is no journal")
-	errNoSum = errors.New("it has no sum: this is no journal, or it was written into")
-	errSum   = errors.New("its sum is another: it was damaged or changed")
+	errNoSum = errors.New("it has no checksum: this is no journal, or it was changed by hand")
+	errSum   = errors.New("its checksum differs: it was damaged or changed")
 )
 
 // fits checks the sum of a line with its end.

@@ -116,7 +116,7 @@ func exam() Lesson {
 	return Lesson{
 		ID: Exam, Title: "the exam",
 		Aim:   "To align a scope that you have not seen before, by what you see.",
-		Done:  "Three scopes aligned without advice, in at most a quarter more moves than the program would have told; most spots read as they were.",
+		Done:  "Three scopes aligned without advice, with at most a quarter more moves than the program would tell. Most spots read right.",
 		Clean: true,
 		Tasks: []Task{scope("easy", examFrom), scope("usual", examFrom+1), scope("usual", examFrom+2)},
 		vary: func(tasks []Task, r *rand.Rand) {

@@ -82,13 +82,13 @@ func theParts() Lesson {
 		answer{"right_down", "at 4 o'clock", "Up and down do not change as you walk round: it is still above the middle."})
 	bar := Task{
 		Kind: TaskReading, World: lessonWorld(LevelNear, nearSeeds[0]), Seeds: nearSeeds, Face: optics.FacePrimary,
-		Say: "Where is the red spot? Type a clock position and how far it is from the middle of the ring: in mm, as in 10:30 20, or in ring widths, as in 10:30 2r. 1r is the whole ring, edge to edge.",
-		Why: "A spot is always told so: a clock position, and a distance from the middle.",
+		Say: "Where is the red spot? Type a clock position and how far it is from the middle of the ring. In mm it is, say, 10:30 20. In ring widths it is 10:30 2r. 1r is the whole ring, edge to edge.",
+		Why: "A spot's place is always said like this: a clock position, and a distance from the middle.",
 	}
 	return Lesson{
 		ID: "parts", Title: "the words",
-		Aim:  "To know what the instructions speak of, before anything is done.",
-		Done: "Each part found in the picture and the focuser found from both ends, the first time; the spot read, at the second try at the latest.",
+		Aim:  "To know the words of the instructions before anything is done.",
+		Done: "Each part and the focuser found at the first try, from both ends. The spot read by the second.",
 		Tasks: []Task{
 			show("A telescope from its side. The beam goes through the focuser to the secondary and on to the primary. It comes back the same way."),
 			show("Screws tilt a mirror. Locks hold it there. They are eased, which is turned a little loose, before a screw is turned. Afterwards they are made snug. From here on numbers stand in place of the words."),
@@ -97,7 +97,7 @@ func theParts() Lesson {
 			which(PartLocks, "Which is a lock?"),
 			which(PartFocuser, "Which is the focuser?"),
 			which(PartSecondaryScrews, "Which are the screws of the secondary?"),
-			{Kind: TaskShow, Picture: BothEnds, Say: "Places are told by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. That holds at both ends: of one scope the focuser is at 2 from the sky end, and at 10 from behind."},
+			{Kind: TaskShow, Picture: BothEnds, Say: "Places are told by the clock. 12 is straight up as you stand there, 6 is the ground, 3 is at your right hand. That holds at both ends. A focuser seen at 2 from the sky end is seen at 10 from behind."},
 			clock,
 			bar,
 		},

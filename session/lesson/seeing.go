@@ -8,10 +8,10 @@ import (
 
 func whichDot() Lesson {
 	first := quiz("Look at the secondary: two red spots, a brighter one and a dimmer one. Which of the two has been to the primary and back?",
-		"The outgoing spot is the brighter one. Each mirror takes a little.",
+		"The outgoing spot is the brighter one. Each mirror dims it a little.",
 		answer{"dim", "the dimmer one", ""},
-		answer{"bright", "the brighter one", "The brighter one comes straight from the laser: no mirror has taken anything of it yet."},
-		answer{"either", "either: they change places as a screw turns", "A screw moves a spot, and makes none of them brighter."})
+		answer{"bright", "the brighter one", "The brighter one comes straight from the laser: no mirror has dimmed it yet."},
+		answer{"either", "either: they change places as a screw turns", "A screw moves a spot. It does not make it brighter."})
 	first.World, first.Seeds, first.Face, first.Group = lessonWorld(LevelReturn, 5), returnSeeds, optics.FaceSecondary, 0
 	return Lesson{
 		ID: "dot", Title: "which dot",
@@ -28,7 +28,7 @@ func whichDot() Lesson {
 				"A sixteenth of a turn at a primary screw moves the return spot and no other.",
 				answer{"turn", "a sixteenth of a turn at one of the primary's screws", ""},
 				answer{"laser", "the laser switched off and on", "All the spots go out with it, and all come back."},
-				answer{"card", "the card taken off the open end", "The card tells nothing of this, and it is what keeps the beam off people."}),
+				answer{"card", "the card taken off the open end", "The card shows nothing of this, and it keeps the beam off people."}),
 			quiz("The spot on the primary flares bright as it comes to the ring, and is dim again inside it. Where is it best?",
 				"The ring scatters the light. Bright is not home.",
 				answer{"inside", "inside, where it is dim again", ""},
@@ -38,7 +38,7 @@ func whichDot() Lesson {
 				"A weak laser is dim anywhere. Home is seen going in: faint rays are left, and one spot on the secondary.",
 				answer{"seen", "only if it was seen going down the hole", ""},
 				answer{"dim", "yes: dim is home", "A weak battery makes it dim as well, wherever it is."},
-				answer{"off", "yes, if it is still dim with the laser turned round", "Turning the laser says nothing of the hole."}),
+				answer{"off", "yes, if it is still dim with the laser turned round", "Turning the laser says nothing about the hole."}),
 		},
 	}
 }
@@ -53,11 +53,11 @@ func readTheDial() Lesson {
 	return Lesson{
 		ID: "dial", Title: "reading the dial",
 		Aim:  "To say where a spot is, so that another could put a finger on it.",
-		Done: "Each place within half an hour and a quarter of the distance, at the second try at the latest.",
+		Done: "Each place within half an hour and a quarter of the distance, by the second try.",
 		Tasks: []Task{
 			read(lessonWorld(LevelNear, 1), "", optics.FacePrimary, "From the sky end: where is the spot on the primary? Say a clock position, and how far from the ring's middle, in ring widths, as in 10:30 2r. One ring width is the whole ring, edge to edge.", nearSeeds),
-			read(lessonWorld(LevelFar, 2), "", optics.FacePrimary, "Another scope, and the spot is far out. There the mirror is the better ruler. Say a clock position, and what part of the way from the middle to the mirror's edge, as in 2 1/3.", nearSeeds),
-			read(lessonWorld(LevelReturn, 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the middle of the hole: in mm, or in printed rings, as in 10 4 rings. The rings are 2 mm apart; from its middle to its edge the hole is 3 mm.", returnSeeds),
+			read(lessonWorld(LevelFar, 2), "", optics.FacePrimary, "Another scope, and the spot is far out. There the mirror is the better ruler. Say a clock position, and the part of the way from middle to edge, as in 2 1/3.", nearSeeds),
+			read(lessonWorld(LevelReturn, 12), "", optics.FaceTarget, "From behind: where is the return spot on the laser's face? Say a clock position, and how far from the middle of the hole. Use mm or printed rings, as in 10 4 rings. The rings are 2 mm apart; from its middle to its edge the hole is 3 mm.", returnSeeds),
 			read(lessonWorld(LevelReturn, 13), "9:00", optics.FaceTarget, "This focuser lies on its side. From behind: where is the return spot? Straight up is still 12. From the middle of the hole, as before: rings 2 mm apart, 3 mm to the hole's edge.", returnSeeds),
 		},
 	}
@@ -86,7 +86,7 @@ func middleOrInside() Lesson {
 		delete(t.Wrong, right)
 		return seen(LevelInside, nearSeeds, t)
 	}
-	const costs = "Half of what is left on the primary stays as axis error: with the spot 2 mm off the middle, the axis stays 1 mm off. "
+	const costs = "Half of what is left on the primary stays as axis error. With the spot 2 mm off the middle, the axis stays 1 mm off. "
 	return Lesson{
 		ID: "middle", Title: "middle or just inside",
 		Aim:  "To know that the same picture has two answers.",

@@ -32,7 +32,7 @@ func roughBeforeFine() Lesson {
 // somethingIsWrong has each thing that a screw can say, and the laser, happen
 // once. It is over with the first word about it, or when nobody says one.
 func somethingIsWrong() Lesson {
-	const words = "The words, each with a screw's letter as in sticky C: stuck, it will not turn; free, it came loose; end, the end of its thread; sticky, it goes in jerks; stripped, no thread is left; slipped, the key came out. Or: other way; dead laser. "
+	const words = "The words, each with a screw's letter, as in sticky C. Stuck: it will not turn. Free: it came loose. End: the end of its thread. Sticky: it goes in jerks. Stripped: no thread is left. Slipped: the key came out. Or: other way; dead laser. "
 	const notice = "Turn what is told. Something is wrong: when you notice it, say what. " + words
 	happens := func(level string, from session.StageID, verdict string, is event.Says, say, why string) Task {
 		return Task{
@@ -97,11 +97,11 @@ func whatLies() Lesson {
 	}
 	const still = "It hardly moved as it was turned. The spot of a laser that points off at an angle runs round in a circle."
 	const back = "It came back to where it was: a holder that lies puts it in another place each time."
-	const lies = "One of the two does lie: what moved as it was turned, or where it was put back, is not the mirrors'."
+	const lies = "One of the two does lie. What moved as it was turned or put back is not the mirrors'."
 	return Lesson{
 		ID: "lies", Title: "what lies: laser, holder",
-		Aim:  "To find out in a minute whether anything that the laser shows means anything.",
-		Done: "Each told for what it is, after both tests, and the card always before the laser.", Clean: true,
+		Aim:  "To find out in a minute whether the laser can be trusted.",
+		Done: "Each named rightly after both tests, and the card always before the laser.", Clean: true,
 		Tasks: []Task{
 			test(LevelTrue, 3, "none", "It hardly moves as it is turned, and comes back to where it was: go on with it.",
 				map[string]string{"laser": still, "holder": back}),
@@ -126,7 +126,7 @@ func whatLetGo() Lesson {
 				return !s.Over && len(s.Skips) == 0 && s.HoldBack == "" && s.Left.Centred && s.Left.Home && !touched(s, optics.Primary)
 			},
 			Seen: []optics.Face{optics.FacePrimary, optics.FaceTarget},
-			Why:  "A screw of the secondary had let go. Both spots move with that mirror, and once it is snug the return comes home by itself: the primary was never wrong.",
+			Why:  "A screw of the secondary had let go. Both spots move with that mirror. Once it is snug the return comes home by itself: the primary was never wrong.",
 		}},
 	}
 }
@@ -158,7 +158,7 @@ func primaryFirst() Lesson {
 				Why:  "It goes down the hole, and it looks perfect.",
 			},
 			quiz("The return spot is home and the spot on the primary is not in its ring. What is it worth?",
-				"Home says only that the light came back the way it went. The primary was squared to a beam that does not come to its middle: half of that miss is left as axis error.",
+				"Home says only that the light came back the way it went. The primary was squared to a beam that misses its middle. Half of that miss is left as axis error.",
 				answer{"worse", "nothing: it can be worse than before, and the primary is to be done again", ""},
 				answer{"half", "half of it is right: one of two mirrors is done", "The primary was set by a beam that is itself wrong: none of it stays."},
 				answer{"good", "good enough: home is what counts", "Home alone is what looked perfect just now, and it was worse."}),

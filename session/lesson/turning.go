@@ -54,7 +54,7 @@ func whichWay() Lesson {
 	return Lesson{
 		ID: "way", Title: "which way does it go",
 		Aim:   "To see what a screw does, and to trust that more than any rule.",
-		Done:  "Each way within an hour of the dial, at the second try at the latest.",
+		Done:  "Each way within an hour on the dial, by the second try.",
 		Tasks: tasks,
 		vary: func(tasks []Task, r *rand.Rand) {
 			letters := []string{"A", "B", "C"}
@@ -143,7 +143,7 @@ func lockedHome() Lesson {
 		Tasks: []Task{{
 			Kind: TaskWork, World: lessonWorld(LevelPulling, 9), Seeds: []uint64{9, 2, 5, 11, 14, 20, 26}, From: session.StageHome, Verdict: session.VerdictPrimary, Looks: 15, Counted: true,
 			Alone: true,
-			Say:   "Bring the return spot home: nobody says with which screw. Then nip the locks as told, with a look each round; where nothing is told, a little each, as in lock A 1/8 lock B 1/8 lock C 1/8. What a lock pulls off, a screw brings back.",
+			Say:   "Bring the return spot home: nobody says with which screw. Then nip the locks as told, with a look each round. Where nothing is told, turn each a little, as in lock A 1/8 lock B 1/8 lock C 1/8. What a lock pulls off, a screw brings back.",
 			Until: func(s session.State) bool { return s.Over || s.Stage().ID == session.StageSwing },
 			Met:   func(s session.State) bool { return !s.Over && s.Home() && s.Slack() <= mirrors.SlackTurns },
 			Seen:  []optics.Face{optics.FaceTarget},

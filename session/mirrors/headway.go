@@ -84,7 +84,7 @@ func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 	}
 	s.setCell(m, cell)
 	s.SetTracker(m, k.Anew(s.Tel, optics.Round(anewMM)))
-	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("the %s's screws did not do what was thought of them: what they do was learnt again", m))
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("the %s's screws did not do what was expected: what they do was learnt again", m))
 }
 
 // inVain returns the question that moves which bring nothing call for, or "".

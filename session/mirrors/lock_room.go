@@ -27,9 +27,9 @@ func (s Work) room(i int) (turns float64, ok bool) {
 // easedFirst puts before an advice what is eased first: all the locks, or those
 // that a screw would drive the mirror onto.
 func (s Work) easedFirst(t *event.Told, a adviser.Advice) {
-	first, why := s.Easing(a.Moves), "; the locks are eased first, or they hold the mirror"
+	first, why := s.Easing(a.Moves), ". The locks are eased first, or they hold the mirror"
 	if len(first) == 0 {
-		why = "; the lock is eased first, or the mirror would be driven onto it"
+		why = ". The lock is eased first, or the mirror would be driven onto it"
 	}
 	for _, m := range first { // what a long move needs beyond that comes on top
 		if i, err := s.Index(m.Turn); err == nil {

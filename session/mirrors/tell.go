@@ -227,7 +227,7 @@ func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
 	}
 	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
-		text += "; it comes no nearer by this turn, but by the next"
+		text += ". It comes no nearer by this turn, but by the next"
 	}
 	return text
 }

@@ -67,7 +67,7 @@ func Decode(data []byte) (picture.Upright, error) {
 // TooLarge says that a file of so many bytes is too large, nil if it is not.
 func TooLarge(bytes int64) error {
 	if bytes > MostBytes {
-		return fmt.Errorf("this file has %d MB, the most is %d: save the picture smaller", bytes>>20, MostBytes>>20)
+		return fmt.Errorf("this file is %d MB and at most %d can be read: save the picture smaller", bytes>>20, MostBytes>>20)
 	}
 	return nil
 }
@@ -88,7 +88,7 @@ func decode(data []byte, kind string, config func(io.Reader) (image.Config, erro
 		return picture.Upright{}, unread(data, kind, err)
 	}
 	if c.Width <= 0 || c.Height <= 0 || int64(c.Width)*int64(c.Height) > MostPixels {
-		return picture.Upright{}, fmt.Errorf("this picture has %d by %d pixels, the most is %d million: save it smaller", c.Width, c.Height, MostPixels/1_000_000)
+		return picture.Upright{}, fmt.Errorf("this picture is %d by %d pixels and at most %d million can be read: save it smaller", c.Width, c.Height, MostPixels/1_000_000)
 	}
 	img, err := whole(bytes.NewReader(data))
 	if err != nil {

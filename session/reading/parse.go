@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -170,12 +171,12 @@ func (p *parser) lost() *lex.Error {
 func knownWord(w string) bool { return isDirection(lex.Token{Raw: w}) || knownWords[w] }
 
 var knownWords = func() map[string]bool {
-	all := "toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then"
+	all := lex.WordSet("toward towards away tube focuser at mm cm r ring rings half quarter past to card screw lock tighten ease clockwise anticlockwise then")
 	for _, s := range sayings {
-		all += " " + s.phrase
+		maps.Copy(all, lex.WordSet(s.phrase))
 	}
 	for _, s := range screwTalk {
-		all += " " + s.phrase
+		maps.Copy(all, lex.WordSet(s.phrase))
 	}
-	return lex.WordSet(all)
+	return all
 }()

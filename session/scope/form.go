@@ -219,7 +219,7 @@ func (f *Form) done() error {
 // afresh starts over.
 func (f *Form) afresh() error {
 	if f.IsEdit() {
-		return errors.New("what is known here is not begun again: change what is wrong")
+		return errors.New("this one is known here already: change only what is wrong")
 	}
 	f.said, f.typed = map[string]string{}, map[string]string{}
 	f.at, f.once, f.doubted, f.Continued = 0, false, doubted{}, false

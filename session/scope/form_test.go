@@ -80,7 +80,7 @@ func TestFormAnswers(t *testing.T) {
 		{"tube", "199", "at least half the aperture", false},
 		{"mirrors apart", "1200", "less than the focal length", false},
 		{"mirrors apart", "860 mm", "", false},
-		{"mirrors apart", "600 mm", "too short for a focal length of 1200 mm, unless a lens is built into the tube", true},
+		{"mirrors apart", "600 mm", "is short for a focal length of 1200 mm. Is a lens built into the tube?", true},
 		{"mirrors apart", "1190", "unusual", true},
 		{"thread, primary", "M99", "thread", false},
 		{"thread, primary", "9 mm", "0.1 to 3", false},

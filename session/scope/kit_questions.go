@@ -54,7 +54,7 @@ func holeQuestion() Question {
 // laserQuestions are about a laser itself.
 func laserQuestions() []Question {
 	return append([]Question{
-		{Key: "laser.class", Name: "laser's class", Ask: "Which class stands on the laser's label?",
+		{Key: "laser.class", Name: "laser's class", Ask: "Which class does the laser's label say?",
 			How: "1, 2 or 3R; on older ones I, II or IIIa. Above 3R it is not used here. If you leave it out, it is asked each time.",
 			put: putClass, back: func(s Scope) string { return s.Laser.Class }},
 		{Key: "laser.hole_radius", Name: "hole", per: 0.5, Ask: "How wide is the hole in its target face?", How: "Where the beam comes out and is to go back in.",

@@ -75,7 +75,7 @@ func TestTheFormAsksForTheLens(t *testing.T) {
 		var doubt *scope.DoubtError
 		if errors.As(err, &doubt) {
 			doubts++
-			assert.ErrorContains(t, err, "340 mm is too short for a focal length of 1000 mm, unless a lens is built into the tube: say yes if so")
+			assert.ErrorContains(t, err, "340 mm is short for a focal length of 1000 mm. Is a lens built into the tube? Say yes if so")
 			_, err = f.Take(said[1])
 		}
 		require.NoError(t, err, q.Name)

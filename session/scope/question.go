@@ -188,7 +188,7 @@ func (q Question) doubt(s Scope, inches bool) error {
 	if without := s; s.LensInside() {
 		*q.field().at(&without).(*Length) = Length{}
 		if !without.LensInside() {
-			return &DoubtError{fmt.Sprintf("%s is too short for a focal length of %s, unless a lens is built into the tube: say yes if so, or another",
+			return &DoubtError{fmt.Sprintf("%s is short for a focal length of %s. Is a lens built into the tube? Say yes if so, or another length",
 				l.Text(), s.FocalLength.Text())}
 		}
 	}

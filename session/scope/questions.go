@@ -157,7 +157,7 @@ func threadQuestion(table, usual string, sketch Sketch, cell func(*Scope) *CellP
 			}
 			name, err := parseThread(strings.TrimSpace(text))
 			if err != nil {
-				return "", fmt.Errorf(`%s: expected a thread such as M5, M5x0.5, #8-32 or 1/4-20, or how far a turn goes, as in 0.8 mm`, words.Show(text))
+				return "", fmt.Errorf(`%s: expected a thread, as in M5, #8-32 or 1/4-20, or how far a turn goes, as in 0.8 mm`, words.Show(text))
 			}
 			c.Thread, c.Lead = name, Length{}
 			return name, nil

@@ -118,7 +118,7 @@ func TestTakeRefusesByName(t *testing.T) {
 		"kits/a:b.toml", `class = "1"`, "letters, digits",
 		"journals/" + sessiontest.NthID(1) + ".jsonl", changed, "went on differently here",
 		"journals/" + sessiontest.NthID(3) + ".jsonl", journal(l, 1), "line 1 is of session",
-		"journals/" + sessiontest.NthID(5) + ".jsonl", "hello\n", "no sum",
+		"journals/" + sessiontest.NthID(5) + ".jsonl", "hello\n", "no checksum",
 		"journals/" + sessiontest.NthID(6) + ".jsonl", "", "there is no line in it",
 		"journals/notes.jsonl", journal(other, 2), "no session's id",
 		"../outside.toml", string(wren), "no file of a data directory",

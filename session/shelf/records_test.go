@@ -195,7 +195,7 @@ func TestJournalsThatCannotBeSummedUp(t *testing.T) {
 	require.Len(t, errs, 3)
 	for i, want := range []string{
 		sessiontest.NthID(2) + ".jsonl: line 1 is of session \"" + sessiontest.NthID(1) + "\": expected the one of the file's name, and a scope",
-		sessiontest.NthID(3) + ".jsonl: line 1: it has no sum: this is no journal, or it was written into",
+		sessiontest.NthID(3) + ".jsonl: line 1: it has no checksum: this is no journal, or it was changed by hand",
 		sessiontest.NthID(4) + ".jsonl: line 1: scope: aperture_mm = -1: expected a number of mm from 50 to 1500",
 	} {
 		assert.EqualError(t, errs[i], want)

@@ -84,7 +84,7 @@ func (l *Shelf) Scope(nameOrPath string) (scope.Scope, error) {
 	}
 	switch {
 	case !ok && l.wasRetired(s.Name, nameOrPath):
-		return scope.Scope{}, fmt.Errorf("%s: a scope called %s was retired, and its records would count for this one: give it another name, or bring it in by scopes add --as-is", words.OneLine(nameOrPath), words.Show(s.Name))
+		return scope.Scope{}, fmt.Errorf("%s: a scope called %s was retired, and its records would count for this one. Give it another name, or use scopes add --as-is", words.OneLine(nameOrPath), words.Show(s.Name))
 	case !ok:
 		return s, l.SaveScopeFile(s, data)
 	case !sameScope(known.value, s):

@@ -44,7 +44,7 @@ func (c *cli) benchCommand() *cobra.Command {
 	}
 	cmd.Flags().Uint64Var(&seed, "seed", 0, "the same seed makes the same telescope (default: a new one)")
 	cmd.Flags().StringVar(&level, "level", string(virtual.Easy), "what is not set up is as on this level: easy, usual or hard")
-	cmd.Flags().BoolVar(&blank, "blank", false, "behind a blank screen: a class does not see what is set up (so it is with --theme projector)")
+	cmd.Flags().BoolVar(&blank, "blank", false, "behind a blank screen: a class does not see what is set up (also with --theme projector)")
 	cmd.Flags().StringVar(&c.who, "who", "", "who is at the scope, for the record")
 	cmd.Flags().BoolVar(&c.noRecord, "no-record", false, "keep nothing on disk")
 	cmd.ValidArgsFunction = c.completeScopes

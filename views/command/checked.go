@@ -46,5 +46,5 @@ func (c *checked) unwritten() error {
 	if errors.As(err, &at) {
 		err = at.Err
 	}
-	return &exitError{ExitFailed, fmt.Errorf("what was to be said could not be written (%w): make room, or send it elsewhere", err)}
+	return &exitError{ExitFailed, fmt.Errorf("the output could not be written (%w): make room, or send it elsewhere", err)}
 }

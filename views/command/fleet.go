@@ -216,7 +216,7 @@ func writeDrift(out io.Writer, d history.Drift, tel optics.Telescope) {
 		workUntil(j.T)
 	}
 	t.Flush()
-	fmt.Fprintf(out, "\nHeld %d of %d times. 3 mm on the primary and 2 mm on the target count; which way is as seen, 12 straight up.\n", d.Holds, d.Of)
+	fmt.Fprintf(out, "\nHeld %d of %d times. 3 mm on the primary and 2 mm on the laser's face count. Which way is as seen, 12 straight up.\n", d.Holds, d.Of)
 	for _, h := range d.Hints {
 		fmt.Fprintf(out, "\n%s (%d of %d)\n%s\n%s\n", strings.ToUpper(h.Short[:1])+h.Short[1:], h.N, h.Of, h.Say, h.Do)
 	}

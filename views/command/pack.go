@@ -54,8 +54,8 @@ func (c *cli) takeCommand() *cobra.Command {
 		Use: "take FILE", Short: "Bring in what was packed on another laptop; nothing here is overwritten", Args: cobra.ExactArgs(1),
 		Long: `Brings in what was packed on another laptop. Sessions and work are added. Where a
 scope or a kit is described differently here, the difference is shown and the one
-here stays. --theirs takes the one in the pack, also in the place of one that was
-retired here; --ours keeps the one here and counts it as settled.`,
+here stays. --theirs takes the one in the pack, even in place of one retired
+here. --ours keeps the one here and counts it as settled.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			prefer := shelf.PreferNone
 			switch {

@@ -16,11 +16,11 @@ func (c *cli) peopleCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use: "people", Short: "Who may do what, and since when", Args: cobra.NoArgs,
-		Long: `Everybody whose lessons are saved here: who may align alone, and since when;
-who signed it, and until when it holds.
+		Long: `Everybody whose lessons are saved here. It says who may align alone, since when
+and until when, and who signed it.
 
---json has v and people, a list of: name, may (align, learn), passed (lessons),
-of (all lessons), since, by, until (left out: for good), ran_out.`,
+--json has v and people. Each has name, may (align or learn), passed and of
+(lessons), since, by, until (left out: for good) and ran_out.`,
 		RunE: func(*cobra.Command, []string) error { return failed(c.people(asJSON)) },
 	}
 	jsonFlag(cmd, &asJSON)

@@ -18,8 +18,8 @@ func (c *cli) pictureCommand() *cobra.Command {
 	var shadow, asJSON bool
 	cmd := &cobra.Command{
 		Use: "picture FILE SCOPE", Short: "What a photograph shows, without a session", Args: cobra.ExactArgs(2),
-		Long: `What a photograph shows: the laser's spot on the primary, from the centre ring,
-or with --shadow the ring's shadow on the laser's face, from its hole. FILE is a
+		Long: `Where the laser's spot on the primary is in a photograph, from the centre ring.
+With --shadow it is the ring's shadow on the laser's face, from its hole. FILE is a
 JPEG or PNG; it is only read. Up is up in the picture: tube level, back camera,
 the phone held straight.
 

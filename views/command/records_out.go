@@ -143,8 +143,8 @@ func (c *cli) forgetCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "forget NAME", Short: "Take a person's name out of records and journals", Args: cobra.ExactArgs(1),
 		ValidArgsFunction: c.completeNames(func(n names) []string { return n.people }),
-		Long: `Takes a person's name out of the records, out of the journals' lines that say
-who came, and out of the notes of who held a session. It finds the name however
+		Long: `Takes a person's name out of the records and out of the journals' lines that say
+who came. It goes out of the notes of who held a session too. It finds the name however
 it was typed, also among other names. A place with the name in it goes as well.
 Ids, times and all that was done stay, and every journal can still be read.
 What somebody typed stays and is listed. So is what a trainee of that name has

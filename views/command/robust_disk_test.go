@@ -71,7 +71,7 @@ func TestFeedWhenNothingCanBeKept(t *testing.T) {
 			p := overPipes(t, "feed", "--data", dir, "Dunlin")
 			p.fedLine("")
 			refused := p.fedLine(`{"go_on":true}`)
-			assert.Contains(t, refused["error"], "nothing that could not be kept")
+			assert.Contains(t, refused["error"], "all is saved")
 			p.fedLine(`{"choice":"routine"}`)
 			spoil(t, dir)
 			for range 2 {

@@ -89,7 +89,7 @@ func TestPackToAFullScreen(t *testing.T) {
 	var wrong bytes.Buffer
 	exit := command.Run([]string{"records", "pack", "--to", "-", "--data=" + dir}, command.Streams{In: strings.NewReader(""), Out: full{}, Err: &wrong})
 	assert.Equal(t, 1, exit)
-	assert.Equal(t, "spotward: what was to be said could not be written (no space left on device): make room, or send it elsewhere\n", wrong.String())
+	assert.Equal(t, "spotward: the output could not be written (no space left on device): make room, or send it elsewhere\n", wrong.String())
 }
 
 // full is a device that nothing can be written to.

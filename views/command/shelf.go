@@ -127,7 +127,7 @@ func (c *cli) writeBudget(s scope.Scope) {
 		return
 	}
 	b := t.BudgetOf(m)
-	fmt.Fprintf(c.streams.Out, "\n# What a laser can see of the axis error, 95 of 100, in mm; | is the %.2f mm allowed (Strehl %.2f):\n",
+	fmt.Fprintf(c.streams.Out, "\n# What a laser can see of the axis error, in 95 of 100, in mm. | is the %.2f mm allowed (Strehl %.2f):\n",
 		b.AllowedMM, t.Coma(b.AllowedMM).Strehl)
 	row := func(what string, mm float64) {
 		n := min(int(mm/b.AllowedMM*budgetCells+0.5), 2*budgetCells)

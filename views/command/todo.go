@@ -25,8 +25,9 @@ func (c *cli) todoCommand() *cobra.Command {
 		Long: `What is to be done now and in the two weeks after. A ! marks what is overdue.
 How often a scope or a kit is due: check_days = 60 in its file.
 
---json has v and todo, a list of: scope, kit or person, need (hold_back, finish,
-mend, look, sign, file), what, why, due (a day; now where it is left out), overdue_days.
+--json has v and todo. Each has scope, kit or person, need, what, why, due and
+overdue_days. need is hold_back, finish, mend, look, sign or file. due is a day;
+left out it is now.
 --csv has the same columns.`,
 		RunE: func(*cobra.Command, []string) error {
 			fleet, err := c.fleet(p)

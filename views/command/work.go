@@ -23,8 +23,8 @@ func (c *cli) workCommand() *cobra.Command {
 		Long: `The log of work: what was done, when and by whom. With WHAT a line is added to
 it; none is ever changed. NAME is a scope, a kit, or the id of a session.
 
-With --part that part counts afresh: what moved before says nothing of the scope
-any more, and a look is due. The parts: primary, secondary, ring (on the glass),
+With --part that part counts afresh. What moved before says nothing about the
+scope any more, and a look is due. The parts: primary, secondary, ring (on the glass),
 focuser, laser. Without it the line is a note.
 
 --json has v and work, a list of: t, scope or kit or session, part, what, who.`,
@@ -37,7 +37,7 @@ focuser, laser. Without it the line is a note.
 				return failed(c.addWork(args[0], args[1], part, on))
 			}
 			if part != "" || on != "" {
-				return usage("--part and --on are of a line that is added: say NAME and WHAT")
+				return usage("--part and --on need a line to add: say NAME and WHAT")
 			}
 			return failed(c.listWork(args, asJSON))
 		},
@@ -70,9 +70,9 @@ func (c *cli) addWork(name, what, part, on string) error {
 	}
 	switch {
 	case j.Kit != "" && part != "" && part != history.PartLaser:
-		return usage("--part of a kit is laser: the others are of a scope")
+		return usage("a kit's only --part is laser: the others are a scope's")
 	case j.Session != "" && part != "":
-		return usage("--part is of a scope or a kit: a session has notes alone")
+		return usage("--part is for a scope or a kit: a session has notes only")
 	}
 	if err := l.AddWork(j); err != nil {
 		return err

@@ -281,7 +281,7 @@ func (w *Work) send(ev event.Event) error {
 	return nil
 }
 
-var errNothingUnkept = errors.New("there is nothing that could not be kept: answer what is asked")
+var errNothingUnkept = errors.New("all is saved: answer what is asked")
 
 // goOn takes what could not be kept, and keeps nothing from there on.
 func (w *Work) goOn() error {

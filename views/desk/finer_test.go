@@ -144,7 +144,7 @@ func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
 				assert.Equal(t, session.OutcomePartly, r.Outcome)
 			}
 			assert.NotEqual(t, session.TagReady, r.Tag)
-			assert.Contains(t, fmt.Sprint(r.Trouble), "the ring stands off")
+			assert.Contains(t, fmt.Sprint(r.Trouble), "The ring is off")
 			assert.LessOrEqual(t, after, star.AxisErrorMaxMM+0.2)
 		})
 	}
@@ -171,7 +171,7 @@ func TestABeamThatLeavesBesideTheAxis(t *testing.T) {
 	f, ok := said(w.State().Record(), session.StageShadow)
 	require.True(t, ok)
 	t.Logf("true %.2f; %s", w.Bench.World().Truth().ErrorMM, f.Words)
-	assert.Contains(t, f.Words, "neither a ring that is off")
+	assert.Contains(t, f.Words, "does not see a ring that is off")
 	assert.GreaterOrEqual(t, f.AxisErrorMaxMM, w.Bench.World().Truth().ErrorMM)
 	finishFiner(t, w)
 }

@@ -52,8 +52,8 @@ func (w *Work) hide(text string) (echo string, ok bool) {
 }
 
 var (
-	errHidden = errors.New("the advice is hidden: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is; show brings the advice back")
-	errAlone  = errors.New("no move is told here: turn something, as in B 1/8 or A -1/8 B 1/8, then look and say where the spot is")
+	errHidden = errors.New("the advice is hidden: turn something, as in B 1/8. Then look and say where the spot is. Show brings the advice back")
+	errAlone  = errors.New("no move is told here: turn something, as in B 1/8. Then look and say where the spot is")
 )
 
 // leansOnAdvice reports whether an answer would take as made what was told and

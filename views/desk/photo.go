@@ -27,7 +27,7 @@ type Pictured struct {
 var errWhichPicture = errors.New("which picture? photo and its path, as in: photo IMG_2041.jpg; or drop the file on this window")
 
 // errTurnFirst says that there is nothing to take a picture of yet.
-var errTurnFirst = errors.New("what is told comes first: Enter when it is turned, then the picture")
+var errTurnFirst = errors.New("the turn comes first: Enter when it is made, then the picture")
 
 // Pictured returns what was found in a picture and not agreed to yet, nil for
 // nothing.

@@ -152,7 +152,7 @@ func TestAPictureThatIsNoReading(t *testing.T) {
 	_, err := w.Line("dead")
 	require.NoError(t, err)
 	_, err = w.Line("photo " + dir)
-	assert.ErrorContains(t, err, "where the spot on the primary is asked for")
+	assert.ErrorContains(t, err, "can tell the spot on the primary")
 }
 
 // A picture that comes to the folder after the question is offered, once; those that

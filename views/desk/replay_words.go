@@ -18,7 +18,7 @@ func (f Frame) Words() string {
 	ev, s := f.Event, f.State
 	switch ev.Kind {
 	case event.KindConfirm:
-		return "Done, it was said"
+		return "Said to be done"
 	case event.KindChoice:
 		if len(ev.Letters) > 0 {
 			return "Answer: the letters are there, " + lettersWords(ev.Letters)
@@ -43,7 +43,7 @@ func (f Frame) Words() string {
 	case event.KindLaser:
 		return laserWords(ev.Is)
 	case practice.KindAct:
-		return "Done besides: " + ev.Text
+		return "Also done: " + ev.Text
 	case event.KindResume:
 		return "Taken up again"
 	}

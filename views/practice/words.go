@@ -102,7 +102,7 @@ func onSecondary(t optics.Telescope, v virtual.Sight, d optics.Dial) string {
 	if v.Merged {
 		return "One spot on the secondary, not two."
 	}
-	return fmt.Sprintf("Two spots on the secondary: from the brighter one the dimmer one is %s, %s as far as the mirror's edge is from its middle.",
+	return fmt.Sprintf("Two spots on the secondary. The dimmer one is %s from the brighter, %s as far as the edge is from the middle.",
 		whereTo(d), part(d.Len()/(t.MinorAxisMM/2)))
 }
 

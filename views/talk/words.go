@@ -45,7 +45,7 @@ func (t *talk) help() {
 	}
 	if ask.Told != nil {
 		t.sayWhole("If something else was turned, say what: B -1/4. A plus is clockwise.")
-		t.sayWhole("Or: other way, wrong C, not done, not turned, stuck B, free B, end B, slipped B, sticky B, stripped B.")
+		t.sayWhole("Or: other way, wrong C, not done, not turned. Or of a screw: stuck B, free B, end B, slipped B, sticky B, stripped B.")
 	}
 	t.sayWhole("Everywhere: where says it all again. Why says the reason for a move. Status says how things stand. Cautions says what to beware of.")
 	t.sayWhole("Undo takes an answer back, redo gives it back, back goes to an earlier stage. Skip and a reason leaves a stage out.")

@@ -190,7 +190,7 @@ func TestACleanLesson(t *testing.T) {
 
 func TestWhatWasNotSeenDoesNotCount(t *testing.T) {
 	c := class(t, "rough", 1)
-	assert.Contains(t, says(t, c, "2 8", "", "2 8"), "what was said is not what is to be seen")
+	assert.Contains(t, says(t, c, "2 8", "", "2 8"), "what you said is not what there is to see")
 	assert.False(t, c.Result().Passed)
 	c = class(t, "ring", 1)
 	assert.Contains(t, says(t, c, "B -1/4", "dead", "dead", "dead", "dead"), "Not this time")
@@ -207,8 +207,8 @@ func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
 		require.NoError(t, err)
 	}
 	assert.True(t, c.Result().Passed)
-	assert.Contains(t, reply, "But go to the sky end and look: ")
-	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before; now it misses it by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
+	assert.Contains(t, reply, "But go to the sky end and look. ")
+	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before\. Now it misses by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
 }
 
 func newDesk(t testing.TB) *desk.Desk {

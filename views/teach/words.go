@@ -41,14 +41,14 @@ func ReadingWords(r lesson.Result) []string {
 	if r.Readings == 0 {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("You read %d spots. Of these another person would have found %d where you said: within half an hour and a quarter of the distance.", r.Readings, r.Good)}
+	lines := []string{fmt.Sprintf("You read %d spots. Another person would have found %d of them: within half an hour and a quarter of the distance.", r.Readings, r.Good)}
 	switch {
 	case r.Swapped > 0:
 		lines = append(lines, fmt.Sprintf("Left and right changed places %s. Say aloud where your right hand is.", times(r.Swapped)))
 	case r.HoursOff > 0.5:
-		lines = append(lines, "The clock was off by more than half an hour on the average. Find 12 first: straight up.")
+		lines = append(lines, "The clock was off by more than half an hour on average. Find 12 first: straight up.")
 	case r.PartOff > 0.25:
-		lines = append(lines, "The distances were off by more than a quarter on the average. Lay the ring beside the spot, as a ruler.")
+		lines = append(lines, "The distances were off by more than a quarter on average. Lay the ring beside the spot, as a ruler.")
 	}
 	return lines
 }
@@ -105,6 +105,6 @@ func answerWords(s session.State) string {
 // truthWords says what a mirror brought home against a wrong spot has come to.
 func (c *Class) truthWords() string {
 	bench := c.work.Bench
-	return fmt.Sprintf("But go to the sky end and look: %s The mirror's axis missed the middle of the field by %.1f mm before; now it misses it by %.1f mm.",
+	return fmt.Sprintf("But go to the sky end and look. %s The mirror's axis missed the middle of the field by %.1f mm before. Now it misses by %.1f mm.",
 		bench.Look(optics.FacePrimary).Words, c.errMM, bench.World().Truth().ErrorMM)
 }

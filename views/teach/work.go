@@ -33,10 +33,10 @@ func (c *Class) outcome(t lesson.Task, s session.State) string {
 		said = []string{"Not this time."}
 	case elsewhere != "":
 		c.fail()
-		said = []string{"Not this time: what was said is not what is to be seen.", elsewhere}
+		said = []string{"Not this time: what you said is not what there is to see.", elsewhere}
 	case t.Seen != nil && !c.work.Bench.MostHonest():
 		c.fail()
-		said = []string{"Not this time: more than one in four of the spots was not where it was said to be."}
+		said = []string{"Not this time: more than one spot in four was not where you said."}
 	case t.Answer:
 		said = append(said, answerWords(s))
 	case t.Truth:

@@ -138,7 +138,7 @@ func TestTheFiguresOfOneTilt(t *testing.T) {
 	}{
 		{"primary 1 up", optics.Dial{}, optics.Dial{Up: 2 * tel.PathMM() * teach.Mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
 		{"primary 1 left", optics.Dial{}, optics.Dial{Right: -2 * tel.PathMM() * teach.Mrad}, "2 x 1.0 mrad x 1215 mm = 2.4 mm"},
-		{"secondary 1 up", optics.Dial{Up: 2 * tel.FromPrimaryMM * teach.Mrad}, optics.Dial{Up: -2 * (2 - 1000./1200) * 1215 * teach.Mrad}, "2.4 mm from the way there, 0.4 mm from the way back, 2.8 in all"},
+		{"secondary 1 up", optics.Dial{Up: 2 * tel.FromPrimaryMM * teach.Mrad}, optics.Dial{Up: -2 * (2 - 1000./1200) * 1215 * teach.Mrad}, "2.4 mm come from the way there, 0.4 mm from the way back, 2.8 mm in all"},
 		{"secondary 1 right", optics.Dial{Right: tel.FromPrimaryMM * teach.Mrad}, optics.Dial{Right: -(2 - 1000./1200) * 1215 * teach.Mrad}, "1 x 1.0 mrad x 1000 mm = 1.0 mm"},
 	} {
 		step, err := teach.ParseTilt(c.typed)
@@ -251,8 +251,8 @@ func TestTheWhyAddsUpToTheTrace(t *testing.T) {
 	require.NoError(t, err)
 	why := strings.Join(w.Why(), " ")
 	require.InDelta(t, 6.1, w.Spots.P.Len(), 0.05)
-	require.Contains(t, why, "= 6.0 mm, and 0.1 as its pivot lies above it;")
-	require.Contains(t, why, fmt.Sprintf("%.1f in all.", w.Spots.T.Len()))
+	require.Contains(t, why, "= 6.0 mm, and 0.1 as its pivot lies above it.")
+	require.Contains(t, why, fmt.Sprintf("%.1f mm in all.", w.Spots.T.Len()))
 }
 
 // Behind the blank screen nothing of what is set up is to be seen, typed or not.

@@ -67,7 +67,7 @@ func TestALessonFromTheFrontPageToItsResult(t *testing.T) {
 		require.Contains(t, s.Reply, "Yes.")
 	}
 	require.Contains(t, plainView(p), "PASSED")
-	require.Contains(t, plainView(p), "Kept for Ann.")
+	require.Contains(t, plainView(p), "Saved for Ann.")
 	require.Equal(t, frame.ExitDone, p.Exit)
 	results, err := lib.LessonsOf("Ann")
 	require.NoError(t, err)
@@ -264,7 +264,7 @@ func TestALessonThatCannotBeKept(t *testing.T) {
 	}
 	require.True(t, p.Bad)
 	require.Contains(t, plainView(p), "PASSED")
-	require.NotContains(t, plainView(p), "Kept for Ann.")
+	require.NotContains(t, plainView(p), "Saved for Ann.")
 	require.Contains(t, plainView(p), "Nothing of it is saved: ")
 }
 

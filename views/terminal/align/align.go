@@ -92,7 +92,7 @@ func (s *Screen) said(text, echo string) string {
 	return echo
 }
 
-var errNoView = errors.New("drawn from beside there is nothing to turn: at an end of the tube there is")
+var errNoView = errors.New("this drawing is from the side: one from an end of the tube can be turned")
 
 // Begins reports whether a word that is a command elsewhere begins an answer here.
 func (s *Screen) Begins(word string) bool { return answer.Begins(s.State().Ask(), word) }
@@ -163,7 +163,7 @@ func (s *Screen) Abandon(a *frame.App) {
 		a.Farewell = append(a.Farewell, err.Error())
 	}
 	if st.Laser.On && !s.practising() {
-		a.Farewell = append(a.Farewell, "The laser was on: switch it off, and the locks want to be snug before the tube is moved.")
+		a.Farewell = append(a.Farewell, "The laser was on: switch it off. Snug the locks before the tube is moved.")
 	}
 	if s.Work.Session.Kept() {
 		a.Farewell = append(a.Farewell, "Left unfinished. To go on: "+s.goOn(a))

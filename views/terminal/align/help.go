@@ -9,7 +9,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 	add := func(head string, rows ...[2]string) { groups = append(groups, frame.HelpGroup{Head: head, Rows: rows}) }
 	if s.practising() {
 		add("on the practice telescope",
-			[2]string{"Enter", "after a move was told: turned as told, as well as hands do"},
+			[2]string{"Enter", "after a told move: it was turned as told"},
 			[2]string{"B -1/4", "turned so instead"},
 			[2]string{"knock", "tap both cells with a knuckle, where a screw is sticky"},
 			[2]string{"card on   laser on", "also: card off, laser off, snug locks, snug screws, swing, turn laser, re-seat"},

@@ -52,7 +52,7 @@ func whyPage(s *Screen) *frame.Sheet {
 	}
 	if mm, bound, ok := st.AxisError(); ok {
 		sh.Parts = append(sh.Parts, frame.Part{Head: "how far from good enough"}, frame.Part{Text: fmt.Sprintf(
-			"The primary's axis misses the middle of the field by about %.1f mm, in 95 of 100 cases by no more than %.1f. At f/%.1f, for %s, %.1f is allowed.",
+			"The primary's axis misses the middle of the field by about %.1f mm. In 95 of 100 cases it is no more than %.1f mm. At f/%.1f, for %s, %.1f mm is allowed.",
 			mm, bound, st.Tel.FocalRatio(), use(st), st.AllowedMM())})
 	} else {
 		sh.Parts = append(sh.Parts, frame.Part{Head: "how far from good enough"}, frame.Part{Text: "No axis error until both spots have been seen since the last turn."})
@@ -115,7 +115,7 @@ func callPage(s *Screen) *frame.Sheet {
 	sh := &frame.Sheet{Title: "call"}
 	told := st.Told()
 	if told == nil {
-		sh.Parts = []frame.Part{{Head: "nothing to turn just now"}, {Text: "When a move is told, this page has the sentence that the one at the spot calls to the one at the screw."}}
+		sh.Parts = []frame.Part{{Head: "nothing to turn just now"}, {Text: "When a move is told, this page has the sentence to call to the one at the screw."}}
 		return sh
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "you are at the spot, somebody is at the screw"})

@@ -11,6 +11,6 @@ func (a *App) survive(where string, then func()) {
 	if fault == nil {
 		return
 	}
-	a.Fail(fmt.Errorf("a fault of the program, noted in %s: nothing that you answered is lost; go on, or quit and come back", a.Crash.Write(where, fault)))
+	a.Fail(fmt.Errorf("a fault of the program, noted in %s. Nothing that you answered is lost: go on, or quit and come back", a.Crash.Write(where, fault)))
 	then()
 }

@@ -102,7 +102,7 @@ func (s *Screen) whySheet() *frame.Sheet {
 		frame.Part{Mark: "primary", Role: theme.Label, Text: spotThen(st, optics.FacePrimary, st.OnPrimary())},
 		frame.Part{Mark: "return ", Role: theme.Label, Text: spotThen(st, optics.FaceTarget, st.OnTarget())})
 	if mm, most, ok := st.AxisError(); ok {
-		sh.Parts = append(sh.Parts, frame.Part{Text: fmt.Sprintf("The axis error was thought to be %.1f mm, in 95 of 100 cases no more than %.1f; %.1f is allowed.", mm, most, st.AllowedMM())})
+		sh.Parts = append(sh.Parts, frame.Part{Text: fmt.Sprintf("The axis error was thought to be %.1f mm, at most %.1f mm. %.1f mm is allowed.", mm, most, st.AllowedMM())})
 	} else {
 		sh.Parts = append(sh.Parts, frame.Part{Text: "No axis error was claimed: one of the two spots had not been seen since the last turn."})
 	}

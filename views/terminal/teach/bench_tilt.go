@@ -28,7 +28,7 @@ const (
 	FarthestTilt = 30 * Mrad
 )
 
-var errTilt = errors.New("say a mirror, how far and which way its spot goes, as in: secondary 0.2 up, primary 3' right (mrad, or ' for minutes of arc)")
+var errTilt = errors.New("say a mirror, how far and which way its spot goes, as in: primary 3' right. Say mrad, or ' for minutes of arc")
 
 // ParseTilt understands "secondary 0.2 up", "primary 3' right" and a mirror's
 // name alone, which is a step of nothing.

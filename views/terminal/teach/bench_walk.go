@@ -129,7 +129,7 @@ func (w walk) Why() []string {
 func (w walk) whyPrimary() []string {
 	tilt := math.Hypot(w.last.Right, w.last.Up)
 	return []string{
-		fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm on the laser's face.",
+		fmt.Sprintf("The ray turns by twice the mirror's turn. 2 x %.1f mrad x %.0f mm = %.1f mm on the laser's face.",
 			tilt/Mrad, w.Tel.PathMM(), 2*tilt*w.Tel.PathMM()),
 		"The spot on the primary stays: the beam comes to it first.",
 	}
@@ -145,7 +145,7 @@ func (w walk) whySecondary() []string {
 		if swung >= 0.05 {
 			aside = fmt.Sprintf(", and %.1f as its pivot lies above it", swung)
 		}
-		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn: 2 x %.1f mrad x %.0f mm = %.1f mm%s; across the fold, half: the 2:1.", up/Mrad, L, 2*up*L, aside))
+		said = append(said, fmt.Sprintf("The ray turns by twice the mirror's turn. 2 x %.1f mrad x %.0f mm = %.1f mm%s. Across the fold it is half: the 2:1.", up/Mrad, L, 2*up*L, aside))
 	}
 	if across > 0 {
 		said = append(said, fmt.Sprintf("Tilt across the fold moves the ray once: 1 x %.1f mrad x %.0f mm = %.1f mm. Along it, twice: hence 2:1.", across/Mrad, L, across*L))
@@ -153,5 +153,5 @@ func (w walk) whySecondary() []string {
 	ray := math.Hypot(2*up, across)
 	spot := math.Hypot(2*up*L+swung, across*L) // which the primary sends back toward its axis
 	there, back := L*ray+S*(ray-spot/f), X*ray
-	return append(said, fmt.Sprintf("The return meets the secondary twice: %.1f mm from the way there, %.1f mm from the way back, %.1f in all.", there, back, there+back))
+	return append(said, fmt.Sprintf("The return meets the secondary twice. %.1f mm come from the way there, %.1f mm from the way back, %.1f mm in all.", there, back, there+back))
 }

@@ -202,7 +202,7 @@ func signOff(who string, results []lesson.Result, signed []string) *frame.Sheet 
 		sh.Parts = append(sh.Parts, frame.Part{Text: line})
 	}
 	if len(signed) == 0 && who != "" {
-		sh.Parts = append(sh.Parts, frame.Part{Text: "Nobody has signed yet. Where all is shown an instructor types on the page before: sign, and the own name."})
+		sh.Parts = append(sh.Parts, frame.Part{Text: "Nobody has signed yet. Once all is shown, an instructor types sign and a name on the page before."})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "lessons"})
 	best := teach.Progress(results)

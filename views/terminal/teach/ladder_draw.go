@@ -99,7 +99,7 @@ func (s *LadderPage) aside(p *frame.Page, r schematic.Rect, l lesson.Lesson) {
 		return
 	}
 	if met == len(criteria) {
-		f.Say(theme.Ink, "All is shown. An instructor signs: sign, and the own name, as in sign Ida.")
+		f.Say(theme.Ink, "All is shown. To sign, an instructor types sign and a name, as in sign Ida.")
 		return
 	}
 	if !f.Fits(words, 4) {
@@ -121,7 +121,7 @@ func (s *LadderPage) drawNaming(p *frame.Page) {
 	f.Skip(1)
 	f.Say(theme.Ink, "Type a name: what you pass is saved under it, for you and for whoever teaches you. Nothing of it leaves this computer.")
 	f.Skip(1)
-	f.Say(theme.Label, "Enter alone goes on without a name, and keeps nothing.")
+	f.Say(theme.Label, "Enter alone goes on without a name, and saves nothing.")
 }
 
 func (s *LadderPage) Foot(sz frame.Sizes) frame.Foot {

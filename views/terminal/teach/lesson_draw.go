@@ -205,7 +205,7 @@ func (s *LessonPage) drawOver(p *frame.Page) {
 	case s.unkept != nil:
 		f.Say(theme.Label, "Nothing of it is saved: "+s.unkept.Error()+".")
 	default:
-		f.Say(theme.Label, "Kept for "+s.Desk.Who+".")
+		f.Say(theme.Label, "Saved for "+s.Desk.Who+".")
 	}
 	f.Skip(1)
 	for i, o := range s.options() {
