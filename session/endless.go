@@ -17,6 +17,13 @@ const (
 	endlessStops   = 100
 )
 
+// After so many rounds of all places, one after the other, on which the return spot was
+// not, the same is offered; and after so many more the scope is made safe.
+const (
+	nowhereOffers = 2
+	nowhereStops  = 4
+)
+
 // isAnswer reports whether an event answers a question.
 func isAnswer(k event.Kind) bool {
 	switch k {
@@ -29,7 +36,13 @@ func isAnswer(k event.Kind) bool {
 // endless offers to stop safely where there is no end in sight, with what is
 // thought to be wrong; "" while there may be one.
 func (s State) endless() string {
-	if n := s.answers; n < endlessAnswers || (n-endlessAnswers)%endlessAgain != 0 || s.ending() {
+	if s.ending() {
+		return ""
+	}
+	if s.Search.Rounds >= nowhereOffers && len(s.Search.Missed) == 0 && s.Due == nil {
+		return "The return spot was looked for everywhere, and again. Better stop safely and hold it back for trained hands, or go on."
+	}
+	if n := s.answers; n < endlessAnswers || (n-endlessAnswers)%endlessAgain != 0 {
 		return ""
 	}
 	return fmt.Sprintf("%d answers and no end in sight: %s. Better stop safely and hold it back for trained hands, or go on.", s.answers, s.suspected())
@@ -38,7 +51,13 @@ func (s State) endless() string {
 // stopDue returns the event that makes the scope safe after these events, where so
 // many answers came to no end, with what is thought to be wrong.
 func (s State) stopDue(after []event.Event) (event.Event, bool) {
-	if len(after) == 0 || !isAnswer(after[len(after)-1].Kind) || s.answers == 0 || s.answers%endlessStops != 0 || s.ending() {
+	if len(after) == 0 || !isAnswer(after[len(after)-1].Kind) || s.ending() {
+		return event.Event{}, false
+	}
+	if s.Search.Rounds >= nowhereStops {
+		return event.Event{Kind: event.KindStop, Why: "the return spot was found nowhere"}, true
+	}
+	if s.answers == 0 || s.answers%endlessStops != 0 {
 		return event.Event{}, false
 	}
 	return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("no end in sight after %d answers: %s", s.answers, s.suspected())}, true
@@ -56,7 +75,7 @@ func stop(s *State, ev event.Event) error {
 
 // stoppedFor says why the session itself has stopped, "" where it has not.
 func (s State) stoppedFor() string {
-	if s.answers < endlessStops || s.HoldBack == "" {
+	if s.answers < endlessStops && s.Search.Rounds < nowhereStops || s.HoldBack == "" {
 		return ""
 	}
 	return words.Sentence(s.HoldBack) + " So it stops here: hold it back for trained hands. "

@@ -149,11 +149,12 @@ func roughStage() *Stage {
 }
 
 // tellFound tells the primary's next move toward a goal, once the return spot
-// is found: from wherever it was seen.
+// is found: from wherever it was seen. Where it is nowhere, the turn before that is
+// taken back.
 func tellFound(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	return func(s State) (event.Told, bool) {
 		if s.Search.Astray {
-			return event.Told{}, false
+			return s.TellTakeBack(optics.Primary)
 		}
 		return s.Tell(s.face(), optics.Primary, goal(s))
 	}

@@ -51,9 +51,7 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 		k, chances = seen, d.Chances
 	}
 	s.Doubt.Of, s.Doubt.inRow = nil, 0
-	if m == optics.Secondary {
-		s.Search.gone = nil
-	}
+	s.Search.gone, s.Search.fetched = nil, false
 	s.SetTracker(m, k)
 	s.Since.looked = looked{}
 	if s.Since.last.mirror == m {
@@ -77,7 +75,7 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 		s.Red = Spot{Known: true, Saw: ev.Saw, At: s.Belief(q.Goal, ev)}
 	}
 	if ev.Face != optics.FacePrimary {
-		s.Search.Astray, s.Search.Missed = false, nil
+		s.Search.Astray, s.Search.Missed, s.Search.Rounds = false, nil, 0
 		s.noteHole(ev)
 	}
 	return true
@@ -96,13 +94,7 @@ func (s *Work) notThere(q Question, ev event.Event) {
 	if ev.Face == optics.FacePrimary {
 		s.P = spot
 		s.Secondary.Tracker = s.Secondary.Tracker.Lose()
-		switch {
-		case s.Search.gone != nil:
-			s.Search.gone = nil // taking it back has not helped
-		case s.Since.last.mirror == optics.Secondary:
-			s.Search.gone = s.Since.last.moves
-		}
-		s.Since.last = lastTurn{}
+		s.noteLost(optics.Secondary)
 		return
 	}
 	if ev.Face == optics.FaceTarget {
@@ -116,7 +108,29 @@ func (s *Work) notThere(q Question, ev event.Event) {
 		missed = q.Faces
 	}
 	s.Search.Missed = append(slices.Clone(s.Search.Missed), missed...)
-	s.Search.Rung, s.Search.Astray = s.nextRung(), true
+	rung, all := s.nextRung()
+	if s.Search.Rung, s.Search.Astray = rung, true; all {
+		s.Search.Missed = nil
+		s.Search.Rounds++
+		s.noteLost(optics.Primary)
+	}
+}
+
+// noteLost notes that the spot of mirror m is nowhere: since the last turn, if that was
+// at m. Where taking it back has not helped, nothing more is taken back.
+func (s *Work) noteLost(m optics.Mirror) {
+	if s.Search.gone = nil; s.Since.last.mirror == m && !s.Search.fetched {
+		s.Search.gone = s.Since.last.moves
+	}
+	s.Search.fetched, s.Since.last = false, lastTurn{}
+}
+
+// lostBy returns the mirror by whose last turn its spot was lost, "" if none was.
+func (s Work) lostBy() optics.Mirror {
+	if len(s.Search.gone) == 0 {
+		return ""
+	}
+	return s.Search.gone[0].Mirror
 }
 
 // Errors of a reading in figures with which none came, 1σ in mm, as reading.SigmaOf

@@ -39,16 +39,15 @@ func (s Work) onSecondary(offMM float64) bool {
 }
 
 // nextRung returns the face to look at when the spot is not where it was looked
-// for: the others that are seen from the sky end, then the laser's face, and when
-// it is on none of them all from the beginning.
-func (s *Work) nextRung() optics.Face {
+// for: the others that are seen from the sky end, then the laser's face; and when
+// it is on none of them, which is the second value, all from the beginning.
+func (s Work) nextRung() (optics.Face, bool) {
 	for _, f := range append(s.SkyFaces(), optics.FaceTarget) {
 		if !slices.Contains(s.Search.Missed, f) {
-			return f
+			return f, false
 		}
 	}
-	s.Search.Missed = nil
-	return s.SkyFaces()[0]
+	return s.SkyFaces()[0], true
 }
 
 // SkyLeft are the places seen from the sky end at which the return spot was not

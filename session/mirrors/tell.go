@@ -15,7 +15,7 @@ import (
 func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, bool) {
 	k := s.Tracker(m)
 	if !k.Seen() {
-		return s.tellTakeBack(m)
+		return s.TellTakeBack(m)
 	}
 	if m == optics.Primary && len(s.Locks.blocked) > 0 {
 		return s.tellUnblock(), true
@@ -90,13 +90,13 @@ func (s Work) nextFace(m optics.Mirror, at optics.Tube) optics.Face {
 	return s.Search.Rung
 }
 
-// tellTakeBack takes the moves back after which the spot on the primary was
-// nowhere, the last of them first.
-func (s Work) tellTakeBack(m optics.Mirror) (event.Told, bool) {
-	if m != optics.Secondary || len(s.Search.gone) == 0 {
+// TellTakeBack takes the moves of mirror m back after which its spot was nowhere,
+// the last of them first.
+func (s Work) TellTakeBack(m optics.Mirror) (event.Told, bool) {
+	if s.lostBy() != m {
 		return event.Told{}, false
 	}
-	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was on the mirror before the last turn, so undo that turn"}
+	t := event.Told{Group: adviser.GroupOne, Trust: 1, Why: "the spot was seen before the last turn, so undo that turn"}
 	for i := len(s.Search.gone) - 1; i >= 0; i-- {
 		mv := s.Search.gone[i]
 		t.Moves = append(t.Moves, event.ToldMove{Turn: optics.Turn{Mirror: m, Screw: s.Tel.Cell(m).Labels[mv.Screw], Turns: -mv.Turns}})

@@ -91,6 +91,9 @@ func (s *Work) Turn(ts []optics.Turn, cued []bool) {
 	}
 	s.Red, s.Swung, s.Search.Missed = Spot{}, "", nil
 	for m, ms := range moves {
+		if s.lostBy() == m {
+			s.Search.gone, s.Search.fetched = nil, true
+		}
 		s.Since.last = lastTurn{m, s.Tracker(m), ms}
 		s.SetTracker(m, s.Tracker(m).Turn(ms, how[m]...))
 		s.Moves++

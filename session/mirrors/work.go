@@ -87,11 +87,13 @@ type Screws struct {
 
 // Search is how the search for a spot that is not on its face stands.
 type Search struct {
-	Rung   optics.Face    // where the return spot is looked for
-	Astray bool           // it was looked for and not found since the last move
-	gone   []adviser.Move // of the secondary, after which its spot was nowhere
-	Missed []optics.Face  // looked at since the primary was turned, and the spot was not there
-	Behind bool           // a first look at the return spot can change what is done
+	Rung    optics.Face    // where the return spot is looked for
+	Astray  bool           // it was looked for and not found since the last move
+	gone    []adviser.Move // of the mirror whose spot was nowhere after them
+	fetched bool           // they were taken back since
+	Missed  []optics.Face  // looked at since the primary was turned, and the spot was not there
+	Rounds  int            // how often in a row it was on none of them
+	Behind  bool           // a first look at the return spot can change what is done
 }
 
 // Doubt is about a reading that cannot be so and is asked again.
