@@ -40,7 +40,7 @@ var attitudeWords = map[Attitude]Wording{
 	TubeLevel:  {"level, open end to a wall", "level"},
 	TubeNoseUp: {"nose up, 30 to 45 degrees, held", "nose up"},
 	TubeSwung:  {"up to about 50 degrees and back", "swung"},
-	TubeAsItIs: {"as it is, until the locks are snug", "as it is"},
+	TubeAsItIs: {"as it is until the locks are snug", "as it is"},
 	TubeAtStar: {"at a star", "at a star"},
 }
 

@@ -51,7 +51,9 @@ type FaceSpec struct {
 	Cue   *Mark  // where to stop
 	Legs  []Leg  // the way there and on
 	Trail []Mark // where it was before, oldest first; words are look numbers
-	Calls []Mark // where several people say that it is
+	// Onward is a trail that goes on from Now, where others lead to it.
+	Onward bool
+	Calls  []Mark // where several people say that it is
 }
 
 // Mark is a point on a face and the word beside it.

@@ -207,7 +207,7 @@ func (f section) dim(d Dim) {
 	}
 	col, row := f.cell((x0+x1)/2, (y0+y1)/2)
 	if math.Abs(y1-y0) > math.Abs(x1-x0) {
-		f.c.Text(col+2, row, theme.Act, d.Word)
+		f.c.Text(col+3, row, theme.Act, d.Word)
 		return
 	}
 	f.c.Text(col-Width(d.Word)/2, row-1, theme.Act, d.Word)

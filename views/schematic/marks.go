@@ -205,8 +205,14 @@ func (d dial) trail(s FaceSpec) {
 			continue
 		}
 		next := s.Now
+		if s.Onward {
+			next = nil
+		}
 		if i+1 < len(s.Trail) {
 			next = &s.Trail[i+1]
+		}
+		if i == 0 && s.Onward && s.Now != nil && finite(s.Now.At) {
+			d.stretch(s.Now.At, m.At, trailStep, func(x, y float64) { d.c.dot(d.nearest(x, y), p) })
 		}
 		if next != nil && finite(next.At) {
 			d.stretch(m.At, next.At, trailStep, func(x, y float64) { d.c.dot(d.nearest(x, y), p) })

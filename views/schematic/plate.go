@@ -200,6 +200,9 @@ func (f frame) square() []dot {
 // legend says below the plate, on the right, what a lock looks like.
 func (d dial) legend(word string) {
 	col, row := round(d.col()+d.r*0.9), d.rowOut(-1)
+	if at, ok := d.corner([]int{2 + Width(word)}); ok { // clear of the ground's word
+		col, row = at[0].X, at[0].Y
+	}
 	if d.c.ASCII() {
 		d.c.Text(col, row, theme.Label, "x "+word)
 		return

@@ -154,7 +154,7 @@ func TestFleetTable(t *testing.T) {
 			}
 		}
 		require.Contains(t, view, "Loan 1")
-		require.Regexp(t, `Heron +(ready|ready low|with note|hold back) +19 Oct 26`, view)
+		require.Regexp(t, `Heron +(ready|low power|with note|hold back) +19 Oct 26`, view)
 		p.enters("heron")
 		all := p.View()
 		byName := all

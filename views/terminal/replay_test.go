@@ -327,7 +327,7 @@ func TestReplayOfAnUnfinishedSession(t *testing.T) {
 func TestCompareTwoRecords(t *testing.T) {
 	p := lookingBack(t, 80, 24, Options{}, env(), "undone", "usual")
 	first := p.View()
-	require.Contains(t, first, "5 Mar 26 and 6 Mar 26", "the older one first")
+	require.Contains(t, first, "5 Mar 26, then 6 Mar 26", "the older one first")
 	q := lookingBack(t, 80, 24, Options{}, env(), "usual", "undone")
 	require.Equal(t, first, q.View())
 	p.press(tea.KeyEnter)

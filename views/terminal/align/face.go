@@ -7,6 +7,7 @@ import (
 	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
+	"spotward/session/header"
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
 )
@@ -17,6 +18,7 @@ func (s *Screen) FaceSpec(sz frame.Sizes, typed string) schematic.FaceSpec {
 	st := s.drawn(typed)
 	ask := st.Ask()
 	spec := SeenFrom(st.Tel, ask.Face, sz)
+	NotThere(&spec, ask, sz)
 	SpotsOn(&spec, st, ask.Face, sz)
 	Cue(&spec, st, ask)
 	spec.Ghost = s.pictureMark()
@@ -182,6 +184,17 @@ func GroundWord(sz frame.Sizes) string {
 		return " "
 	}
 	return "ground"
+}
+
+// NotThere says of a face that one does not stand at yet from where it is drawn.
+func NotThere(spec *schematic.FaceSpec, ask session.Ask, sz frame.Sizes) {
+	switch {
+	case ask.Header.Stand != header.StandBeside:
+	case sz.Narrow():
+		spec.Standing = []string{"seen from", spec.Standing[1]}
+	default:
+		spec.Standing = []string{"as seen from", spec.Standing[1]}
+	}
 }
 
 // Standing says where one stands, in two lines.

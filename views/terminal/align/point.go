@@ -111,9 +111,9 @@ type turnView struct {
 // lies the other way.
 var turns = []turnView{
 	{0, "drawn as you stand: 12 is straight up", nil},
-	{6, "drawn for a screen that lies the other way: 12 is down", []string{"12 is", "down"}},
-	{3, "drawn for a screen that lies on its side: 12 is right", []string{"12 is", "right"}},
-	{9, "drawn for a screen that lies on its side: 12 is left", []string{"12 is", "left"}},
+	{6, "12 is down: drawn for a screen the other way up", []string{"12 is", "down"}},
+	{3, "12 is right: drawn for a screen on its side", []string{"12 is", "right"}},
+	{9, "12 is left: drawn for a screen on its side", []string{"12 is", "left"}},
 }
 
 // lie turns a drawing as it is to lie on the screen, and says so on it.

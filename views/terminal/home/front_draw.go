@@ -2,6 +2,7 @@ package home
 
 import (
 	"strconv"
+	"strings"
 
 	"spotward/views/schematic"
 	"spotward/views/terminal/frame"
@@ -34,7 +35,7 @@ func (f *Front) Draw(p *frame.Page, _ string) {
 				}
 				p.TextMax(5+name, y, long, theme.Ink, e.cols[1])
 				if !p.Narrow() {
-					p.TextMax(5+name+what, y, p.Cols-6-name-what, theme.Label, e.cols[2])
+					p.TextMax(5+name+what, y, p.Cols-6-name-what, theme.Label, wholeClauses(e.cols[2], p.Cols-6-name-what))
 				}
 				p.Zone(schematic.Rect{X: 1, Y: y, W: p.Cols - 2, H: 1}, strconv.Itoa(n))
 			}
@@ -46,6 +47,18 @@ func (f *Front) Draw(p *frame.Page, _ string) {
 		hint := p.Flow(schematic.Rect{X: 1, Y: row - f.from + 1, W: min(76, p.Cols-2), H: p.Sizes.Rule.Y - row + f.from - 1})
 		hint.Say(theme.Ink, "New here? Press Enter twice. Dunlin is not real: it shows what you would see. You say where the spot is and are told which screw to turn.")
 	}
+}
+
+// wholeClauses leaves out the last of what commas part, until the rest fits.
+func wholeClauses(text string, width int) string {
+	for schematic.Width(text) > width {
+		i := strings.LastIndex(text, ", ")
+		if i < 0 {
+			break
+		}
+		text = text[:i]
+	}
+	return text
 }
 
 func (f *Front) line(p *frame.Page, row int, role theme.Role, text string) {

@@ -3,6 +3,7 @@ package past
 import (
 	"cmp"
 	"fmt"
+	"strings"
 	"time"
 
 	"spotward/optics"
@@ -47,7 +48,7 @@ func newCompare(d *desk.Desk, a, b session.Record) (frame.Screen, error) {
 		}
 		s.looks, _ = desk.Looks(frames)
 	}
-	al := Album{title: cmp.Or(sameScope(a, b), a.Scope+" and "+b.Scope), note: sides[0].name + " and " + sides[1].name}
+	al := Album{title: cmp.Or(sameScope(a, b), a.Scope+" and "+b.Scope), note: sides[0].name + ", then " + sides[1].name}
 	for _, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget} {
 		al.pictures = append(al.pictures, comparedFace(sides, f)...)
 	}
@@ -76,7 +77,7 @@ func comparedFace(sides [2]side, f optics.Face) []picture {
 	if f == optics.FaceTarget {
 		name = "face"
 	}
-	for _, s := range sides {
+	for i, s := range sides {
 		found, left := s.r.Found.P, s.r.Left.P
 		if f == optics.FaceTarget {
 			found, left = s.r.Found.T, s.r.Left.T
@@ -91,7 +92,7 @@ func comparedFace(sides [2]side, f optics.Face) []picture {
 		}
 		both.Trail = append(both.Trail, spec.Trail...)
 		words := howFar(s.tel, f, found) + ", then " + howFar(s.tel, f, left)
-		out = append(out, picture{title: name + ", " + s.name, words: words, spec: spec})
+		out = append(out, picture{title: name + ", " + [2]string{"earlier", "later"}[i], words: words, spec: spec})
 	}
 	rim := schematic.RimFor(both, append(nearRims(sides[0].tel, f), align.Rims(sides[1].tel, f)...)...)
 	for i := range out {
@@ -128,7 +129,7 @@ func comparedPlot(sides [2]side) *schematic.PlotSpec {
 			line.Points[k].MM /= s.r.AllowedMM
 			line.Points[k].Hollow = i == 0
 		}
-		line.Dotted, line.Word = i == 0, s.name
+		line.Dotted, line.Word = i == 0, [2]string{"earlier", "later"}[i]
 		lines = append(lines, line)
 		most = max(most, len(s.looks))
 	}
@@ -161,7 +162,7 @@ func comparedParts(sides [2]side) []frame.Part {
 		before, after := cmp.Or(both[0][name], "not noted"), cmp.Or(both[1][name], "not noted")
 		text := before + "  |  " + after
 		if before == after {
-			text = before + ", both"
+			text = strings.TrimSuffix(before, ".") + ", both"
 		}
 		out = append(out, frame.Part{Mark: frame.Pad(name, wide), Role: theme.Label, Text: text})
 	}

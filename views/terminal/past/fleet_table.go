@@ -48,6 +48,7 @@ func fleetCells(cols int) [][]cell {
 	case cols >= 160:
 		return [][]cell{{scope, tag, last, found, left, mirror, holds, spark, suspicion, due, needs}}
 	case cols >= 80:
+		suspicion.wide = 22
 		return [][]cell{{scope, tag, last, due, holds, spark}, {found, left, mirror, suspicion, needs}}
 	}
 	scope.wide, last.wide, due.wide, holds.wide = 13, 9, 9, 7
@@ -59,7 +60,7 @@ func fleetTextsOf(row history.FleetRow) []string {
 	out := make([]string, fleetTexts)
 	out[colScope], out[colLast], out[colDue] = row.Scope, "never", "now"
 	if row.Tag != "" {
-		out[colTag] = strings.ReplaceAll(row.Tag, "_", " ")
+		out[colTag] = tagIn(row.Tag, true)
 	}
 	if !row.Last.IsZero() {
 		out[colLast] = shortDay(row.Last)
@@ -168,7 +169,7 @@ func tableRow(p *frame.Page, y int, lines [][]cell, texts []string, series []his
 			if c.head == "as found" {
 				p.Spark(x, y+i, sparkOf(series))
 			} else {
-				p.TextMax(x, y+i, wide, role, frame.CutWords(texts[c.text], wide))
+				p.TextMax(x, y+i, wide, role, texts[c.text])
 			}
 			x += c.wide + 1
 		}

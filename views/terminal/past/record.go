@@ -42,8 +42,9 @@ func endPictures(tel optics.Telescope, r session.Record, looks []desk.Look, f op
 	}
 	way := lookMarks(tel, looks, f, found)
 	whole := plainFace(tel, f)
-	if n := len(way); n > 0 {
-		whole.Now, whole.Trail = &way[n-1], way[:n-1]
+	whole.Trail, whole.Onward = way, true
+	if len(way) > 0 && way[0].Word == foundWord { // the eye goes to where it was found
+		whole.Now, whole.Trail = &way[0], way[1:]
 	}
 	whole.RimMM = schematic.RimFor(whole, align.Rims(tel, f)...)
 	align.Measured(&whole, tel, f, frame.Sizes{})
@@ -72,6 +73,9 @@ func nearRims(tel optics.Telescope, f optics.Face) []float64 {
 	return append([]float64{1.5 * math.Max(tel.RingOuterMM, 0.02*tel.ApertureMM)}, align.Rims(tel, f)...)
 }
 
+// foundWord stands where a spot was found.
+const foundWord = "found"
+
 // lookMarks are the places of a face's looks from where it was found on, the
 // last one "last"; a look in between has its number.
 func lookMarks(tel optics.Telescope, looks []desk.Look, f optics.Face, found *session.Mark) []schematic.Mark {
@@ -85,7 +89,7 @@ func lookMarks(tel optics.Telescope, looks []desk.Look, f optics.Face, found *se
 		at := tel.ToDial(f, optics.Seen{Right: ev.Right, Up: ev.Up})
 		word := strconv.Itoa(l.N)
 		if hasStart && math.Hypot(at.Right-start.Right, at.Up-start.Up) < 0.1 && len(out) <= 1 {
-			out, word = nil, "found"
+			out, word = nil, foundWord
 		}
 		out = append(out, schematic.Mark{At: at, Word: word})
 	}

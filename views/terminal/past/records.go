@@ -63,7 +63,7 @@ func (s *RecordList) Draw(p *frame.Page, _ string) {
 		{15, "scope", recordScope},
 		{32, "outcome", history.OutcomeWords},
 		{42, "left", func(r session.Record) string { return momentText(r.Left) }},
-		{50, "tag", func(r session.Record) string { return words.Tag(r.Tag) }},
+		{50, "tag", func(r session.Record) string { return tagIn(r.Tag, p.Narrow()) }},
 		{69, "by", func(r session.Record) string { return r.Who }},
 	}
 	s.shown = p.Sizes.Rule.Y - 3
@@ -88,6 +88,14 @@ func (s *RecordList) Draw(p *frame.Page, _ string) {
 		p.TextRight(4, 2+row, theme.Act, n)
 		p.Zone(schematic.Rect{X: 1, Y: 2 + row, W: p.Cols - 2, H: 1}, n)
 	}
+}
+
+// tagIn says a tag; where there is little room, so that none reads as another.
+func tagIn(id string, narrow bool) string {
+	if brief, ok := map[string]string{session.TagWithNote: "with note", session.TagLowPower: "low power"}[id]; ok && narrow {
+		return brief
+	}
+	return words.Tag(id)
 }
 
 func recordScope(r session.Record) string {

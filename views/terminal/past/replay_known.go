@@ -2,6 +2,7 @@ package past
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,6 +68,8 @@ func spotThen(st session.State, f optics.Face, sp mirrors.Spot) string {
 	switch {
 	case sp.Gone:
 		return "looked for, not there"
+	case !sp.Known && !slices.ContainsFunc(st.Events(), func(ev event.Event) bool { return ev.Kind == event.KindReading && ev.Face == f }):
+		return "not read yet"
 	case !sp.Known:
 		return "not read since it moved"
 	case sp.Saw == event.SawHome:

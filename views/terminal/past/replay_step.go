@@ -33,13 +33,15 @@ func (s *Screen) drawStep(p *frame.Page) {
 		rail.X, rail.W = from, rail.X+rail.W-from
 	}
 	align.Rail(p, rail, align.RailOf(s.before()))
-	when := step.Frames[0].T.Local().Format("15:04:05")
 	count := fmt.Sprintf("%d of %d", s.At+1, len(s.Steps))
+	if t := step.Frames[0].T; !t.IsZero() { // of a session in hand nobody keeps it
+		count += " at " + t.Local().Format("15:04:05")
+	}
 	row := p.Facts[0]
 	if p.Narrow() {
 		row = schematic.Rect{X: p.Column.X, Y: row.Y, W: p.Column.W, H: 1}
 	}
-	p.TextMax(p.TextMax(row.X, row.Y, row.W, theme.Label, "step "), row.Y, row.W, theme.Head, count+" at "+when)
+	p.TextMax(p.TextMax(row.X, row.Y, row.W, theme.Label, "step "), row.Y, row.W, theme.Head, count)
 	face := faceThen(st)
 	p.Face(p.Sizes.Face, stoodSpec(st, face, p.Sizes))
 	text := p.Column
@@ -111,6 +113,7 @@ func stoodSpec(st session.State, f optics.Face, sz frame.Sizes) schematic.FaceSp
 	spec := align.SeenFrom(st.Tel, f, sz)
 	align.SpotsOn(&spec, st, f, sz)
 	if !st.Over && st.Ask().Face == f {
+		align.NotThere(&spec, st.Ask(), sz)
 		align.Cue(&spec, st, st.Ask())
 	}
 	if sz.Narrow() && spec.Cue != nil {

@@ -107,5 +107,5 @@ func (s *benchPage) drawMeant(p *frame.Page, typed string, y int) {
 			return
 		}
 	}
-	p.TextMax(1, y, p.Cols-2, theme.Label, "* set by hand; the rest is as the level and the seed have it")
+	p.TextMax(1, y, p.Cols-2, theme.Label, "* set by hand; the rest by level and seed")
 }

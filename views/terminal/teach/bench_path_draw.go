@@ -233,7 +233,7 @@ func (s *PathPage) figures(f *frame.Flow) {
 	if f.R.H < 4 {
 		return
 	}
-	const name, column = 12, 22
+	const name, column = 14, 21
 	r := f.R
 	half := r.W / 2
 	pair := func(x int, label, text string) {
@@ -257,13 +257,20 @@ func (s *PathPage) figures(f *frame.Flow) {
 
 // figuresBeside writes the same in a narrow column.
 func (s *PathPage) figuresBeside(f *frame.Flow) {
+	rows := 1
+	for _, row := range s.spotFigures() {
+		rows += 1 + len(schematic.Wrap(row[2], f.R.W-4)) + len(schematic.Wrap(row[1], f.R.W-4))
+	}
+	was := rows <= f.R.H
 	for i, row := range s.spotFigures() {
 		if i > 0 {
 			f.Skip(1)
 		}
 		f.Say(theme.Label, row[0])
 		f.Item(theme.Label, "now", theme.Light, row[2])
-		f.Item(theme.Label, "was", theme.Label, row[1])
+		if was {
+			f.Item(theme.Label, "was", theme.Label, row[1])
+		}
 	}
 }
 
