@@ -3,6 +3,7 @@ package schematic
 import (
 	"strings"
 
+	"spotward/session/words"
 	"spotward/views/theme"
 )
 
@@ -94,13 +95,14 @@ func (c *Canvas) BigFit(text string, width int, sizes ...BigSize) BigSize {
 }
 
 // BigWrap breaks text at its spaces into lines that are no wider than width in
-// that size, capitals throughout; false where a word or a character of it has
-// no place there.
+// that size, capitals throughout, never within what can be typed; false where a
+// word or a character of it has no place there.
 func (c *Canvas) BigWrap(text string, width int, size BigSize) ([]string, bool) {
 	var lines []string
-	for _, word := range strings.Fields(strings.ToUpper(text)) {
+	for _, word := range strings.Fields(words.Unbroken(text)) {
+		word = strings.ToUpper(words.Plain(word))
 		for _, r := range word {
-			if len(c.bitmaps(string(r), size)) == 0 {
+			if r != ' ' && len(c.bitmaps(string(r), size)) == 0 {
 				return nil, false
 			}
 		}

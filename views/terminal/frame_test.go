@@ -13,7 +13,9 @@ import (
 
 	"spotward/optics"
 	"spotward/session"
+	"spotward/session/event"
 	"spotward/session/words"
+	"spotward/views/desk"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
 	"spotward/views/terminal/frame"
@@ -275,4 +277,24 @@ func (f *drawnFrame) near(t *testing.T, colour string, m *schematic.Mark, k, rea
 	}
 	require.InDelta(t, k*m.At.Right, (x0+x1)/2, 0.5+1e-9, at)
 	require.InDelta(t, k*m.At.Up, (y0+y1)/2, 0.5+1e-9, at)
+}
+
+// Locks that are eased before a screw is turned are all told, on the projector too.
+func TestEveryMoveThatIsToldIsSaid(t *testing.T) {
+	p := practising(t, 5, 80, 24, Options{}, env())
+	w, err := (&desk.Desk{Now: noon}).Practice(scopeNamed(t, "heron"), event.World{Seed: 7, Level: "usual"})
+	require.NoError(t, err)
+	p.align().Work = w
+	p.plays(to(session.StageRough, "target", true))
+	moves := w.Shown().Told().Moves
+	require.Len(t, moves, 4)
+	for _, large := range []bool{false, true} {
+		p.Large = large
+		for _, size := range [][2]int{{60, 18}, {80, 24}, {100, 30}, {120, 36}, {200, 50}} {
+			p.size(size[0], size[1])
+			for _, m := range moves[1:] {
+				require.Contains(t, flat(p.View()), m.Screw+m.Lock+" "+words.TurnsText(m.Turns), "%v %v", size, large)
+			}
+		}
+	}
 }

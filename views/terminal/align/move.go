@@ -176,6 +176,11 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 			thenAt.Y, thenWord.Y = stopAt.Y, stopAt.Y
 			stopAt.Y, stopWord.Y = stopAt.Y+len(lines), stopAt.Y+len(lines)
 			free = stopAt.Y
+		} else if over := thenAt.Y + len(lines) - p.Sizes.Rule.Y; over > 0 && p.StopBig.W > 0 { // they end above the rule, in the row of what the stop is measured from
+			const label = 29 // that stands beside "stop when the spot stands at"
+			p.StopMM = schematic.Rect{X: p.StopWord.X + label, Y: p.StopWord.Y, W: p.StopWord.W - label, H: 1}
+			p.StopWord.W = label
+			thenAt.Y, thenWord.Y = thenAt.Y-over, thenWord.Y-over
 		}
 		p.At(thenWord, theme.Label, p.Pal.Heading("then"))
 		for i, l := range lines {
