@@ -1,8 +1,9 @@
 package adviser
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"spotward/optics"
 )
@@ -153,5 +154,5 @@ func (c *chooser) advice(a candidate) Advice {
 func rounded(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 func sortCandidates(cs []candidate) {
-	sort.SliceStable(cs, func(i, j int) bool { return rounded(cs[i].cost) < rounded(cs[j].cost) })
+	slices.SortStableFunc(cs, func(a, b candidate) int { return cmp.Compare(rounded(a.cost), rounded(b.cost)) })
 }

@@ -1,6 +1,7 @@
 package adviser
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -52,6 +53,26 @@ type weighted struct {
 	w float64
 }
 
+// outlook is where the particles' spots are after a move, and what of the next one
+// does not hang on what is read then: it is asked for again with every reading.
+type outlook struct {
+	spots
+	left  [particles]float64            // moves that are left there
+	along [maxScrews][particles]float64 // the spot's place along what each lever does
+}
+
+// look fills in what follows from where the spots are.
+func (o *outlook) look(c *chooser) {
+	for i := range o.spots {
+		o.left[i] = c.later.at(c.squared(o.spots[i]))
+	}
+	for j := range c.ls {
+		for i := range o.spots {
+			o.along[j][i] = o.spots[i].Dot(c.cloud[i].per[j])
+		}
+	}
+}
+
 // chooser weighs moves for one advice.
 type chooser struct {
 	k           Tracker
@@ -66,11 +87,19 @@ type chooser struct {
 	unbound     bool      // every lever is barred
 	open        [][2]bool // whether each lever goes on, anticlockwise and clockwise
 	radius      float64   // of what counts as home, mm
+	radius2     float64
+	hand2       [particles]float64 // what each makes of the next move: a factor of its turns
+	least2      [particles]float64 // and what is added to them
 }
 
 func newChooser(k Tracker, g optics.Goal, asFolded bool) *chooser {
 	ls := levers(k.cell)
 	c := &chooser{k: k, goal: g, ls: ls, cloud: k.drawn(g.At, ls), later: newLadder(), radius: g.InsideMM + optics.EyesMM/2}
+	c.radius2 = c.radius * c.radius
+	for i := range c.cloud {
+		p := &c.cloud[i]
+		c.hand2[i], c.least2[i] = 1+p.hand*p.err2, turnLeastSpread*p.least
+	}
 	c.grid, c.fartherCost = toldGrid, fartherCost
 	if asFolded {
 		c.grid, c.fartherCost = foldedGrid, fartherFolded
@@ -103,7 +132,7 @@ func (c *chooser) opens(j int, turns float64) bool {
 }
 
 // squared returns how far off is, in radii of what counts as home, squared.
-func (c *chooser) squared(off optics.Tube) float64 { return off.Dot(off) / (c.radius * c.radius) }
+func (c *chooser) squared(off optics.Tube) float64 { return off.Dot(off) / c.radius2 }
 
 // candidate is a move that is weighed.
 type candidate struct {
@@ -125,11 +154,12 @@ func (p *particle) moved(j int, net, err, least float64) optics.Tube {
 // first returns the moves worth a closer look: for each lever and way the few
 // that would leave least to do if the response were known right after.
 func (c *chooser) first() []candidate {
-	var out []candidate
+	var out, best []candidate
+	amounts := c.grid.amounts()
 	for j := range c.ls {
 		for _, way := range []float64{-1, 1} {
-			var best []candidate
-			for _, n := range c.grid.amounts() {
+			best = best[:0]
+			for _, n := range amounts {
 				if !c.can(j, way*n) {
 					continue
 				}
@@ -156,18 +186,36 @@ const (
 
 // best returns the move with the fewest moves expected, it and later ones.
 func (c *chooser) best() candidate {
-	cs := c.first()
-	for i := range cs {
-		cs[i].cost = c.weigh(cs[i], 6)
-	}
-	sortCandidates(cs)
-	cs = cs[:min(len(cs), finalists)]
-	for i := range cs {
-		cs[i].cost = c.weigh(cs[i], 2)
-	}
-	sortCandidates(cs)
-	return cs[0]
+	cs := c.closest(c.first(), finalists, 6)
+	return c.closest(cs, 1, 2)[0]
 }
+
+// closest returns the n candidates with the fewest moves expected, weighed over every
+// so many particles. One that is sure to be none of them is not weighed to its end.
+func (c *chooser) closest(cs []candidate, n, every int) []candidate {
+	order := make([]int, len(cs))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(cs[a].cost, cs[b].cost) })
+	n = min(n, len(cs))
+	least := make([]float64, 0, n+1) // the costs of the n best so far
+	for _, i := range order {
+		most := math.Inf(1)
+		if len(least) == n {
+			most = least[n-1] + unlike
+		}
+		cs[i].cost = c.weigh(cs[i], every, most)
+		at, _ := slices.BinarySearch(least, cs[i].cost)
+		least = slices.Insert(least, at, cs[i].cost)
+		least = least[:min(n, len(least))]
+	}
+	sortCandidates(cs)
+	return cs[:n]
+}
+
+// unlike is by how much two costs differ that are no equals: see rounded.
+const unlike = 1e-5
 
 // can reports whether n turns of lever j are possible; where no lever can do
 // anything, what the screws said is left aside.
@@ -193,7 +241,7 @@ const (
 // known returns how many moves are left at off if the responses of p hold.
 func (c *chooser) known(p *particle, off optics.Tube) float64 {
 	off2 := off.Dot(off)
-	if off2 < c.radius*c.radius {
+	if off2 < c.radius2 {
 		return 0
 	}
 	best := off2
@@ -204,21 +252,26 @@ func (c *chooser) known(p *particle, off optics.Tube) float64 {
 			continue
 		}
 		along *= along / rr
-		best = math.Min(best, off2-(1-handPart2)*along+rr*handLeast2)
+		if left := off2 - (1-handPart2)*along + rr*handLeast2; left < best || left != left {
+			best = left
+		}
 	}
-	return 1 + c.later.at(best/(c.radius*c.radius))
+	return 1 + c.later.at(best/c.radius2)
 }
 
 // weigh returns the expected number of moves, this one and later ones, after
-// candidate a, a look and the best that can then be done.
-func (c *chooser) weigh(a candidate, every int) float64 {
-	var after spots
+// candidate a, a look and the best that can then be done; of what comes to more than
+// most, something that does too.
+func (c *chooser) weigh(a candidate, every int, most float64) float64 {
+	var after outlook
 	net := c.net(a.lever, a.turns)
 	for i := range c.cloud {
 		p := &c.cloud[i]
-		after[i] = p.moved(a.lever, net, p.err1, p.least)
+		after.spots[i] = p.moved(a.lever, net, p.err1, p.least)
 	}
-	return c.expect(&after, c.second, every) + c.farther(&after) + c.k.strain(c.ls[a.lever], a.turns)
+	after.look(c)
+	farther, strain := c.farther(&after.spots), c.k.strain(c.ls[a.lever], a.turns)
+	return c.expect(&after, c.second, every, most-farther-strain) + farther + strain
 }
 
 // fartherCost is what a move that leaves the spot farther off costs beside the
@@ -242,17 +295,19 @@ func (c *chooser) farther(after *spots) float64 {
 }
 
 // expect returns one move more than second says on average over what may be
-// read, of every so many particles, when they stand as in after.
-func (c *chooser) expect(after *spots, second func(*spots, []weighted) float64, every int) float64 {
+// read, of every so many particles, when they stand as in after. Once that is sure
+// to be more than most it is not summed up to its end.
+func (c *chooser) expect(after *outlook, second func(*outlook, []weighted) float64, every int, most float64) float64 {
 	total, n := 0.0, 0
+	enough := (most - 1) * float64((particles+every-1)/every)
 	var room [particles]weighted
 	for at := 0; at < particles; at += every {
-		z := after[at]
+		z := after.spots[at]
 		// How well a spot so far off is read; what lies beyond 3.5σ is not it.
 		half := 0.5 / (eyesLeast2 + eyesPart2*z.Dot(z))
 		near, sum := room[:0], 0.0
-		for i := range after {
-			d := after[i].Sub(z)
+		for i := range after.spots {
+			d := after.spots[i].Sub(z)
 			if x := d.Dot(d) * half; x < 6 && i != at {
 				w := math.Exp(-x)
 				near, sum = append(near, weighted{i, w}), sum+w
@@ -265,24 +320,27 @@ func (c *chooser) expect(after *spots, second func(*spots, []weighted) float64, 
 		}
 		total += second(after, near) / sum
 		n++
+		if total > enough {
+			return math.Max(most, 1) + unlike
+		}
 	}
 	return 1 + total/float64(n)
 }
 
 // second returns the expected moves after the spot was read, among particles of
 // these weights.
-func (c *chooser) second(after *spots, near []weighted) float64 {
+func (c *chooser) second(after *outlook, near []weighted) float64 {
 	best, sum := 0.0, 0.0
 	for _, v := range near {
 		sum += v.w
-		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
+		best += v.w * 2 * after.left[v.i]
 	}
 	for j := range c.ls {
 		num, den := 0.0, 1e-9
+		along := &after.along[j]
 		for _, v := range near {
-			p := &c.cloud[v.i]
-			num += v.w * after[v.i].Dot(p.per[j])
-			den += v.w * p.size2[j]
+			num += v.w * along[v.i]
+			den += v.w * c.cloud[v.i].size2[j]
 		}
 		n := c.grid.some(-num / den)
 		if !c.opens(j, n) {
@@ -290,8 +348,7 @@ func (c *chooser) second(after *spots, near []weighted) float64 {
 		}
 		cost := sum
 		for _, v := range near {
-			p := &c.cloud[v.i]
-			end := after[v.i].Add(p.per[j].Scale(n*(1+p.hand*p.err2) + turnLeastSpread*p.least))
+			end := after.spots[v.i].Add(c.cloud[v.i].per[j].Scale(n*c.hand2[v.i] + c.least2[v.i]))
 			cost += v.w * c.later.at(c.squared(end))
 		}
 		best = math.Min(best, cost)

@@ -76,7 +76,7 @@ func (l leg) stopped(off, r optics.Tube, err float64) optics.Tube {
 // ones; false where what the screws said leaves none.
 func (c *chooser) bestLeg() (best leg, found bool) {
 	cost := math.Inf(1)
-	var after spots
+	var after outlook
 	for _, l := range c.legs() {
 		way, ok := l.turnsTo(c.mean, c.likely[l.lever])
 		if !ok || !c.can(l.lever, way) {
@@ -85,12 +85,14 @@ func (c *chooser) bestLeg() (best leg, found bool) {
 		false0 := 0.0
 		for i := range c.cloud {
 			p := &c.cloud[i]
-			after[i] = l.stopped(p.off, p.per[l.lever], p.err1)
+			after.spots[i] = l.stopped(p.off, p.per[l.lever], p.err1)
 			if n, _ := l.turnsTo(p.off, p.per[l.lever]); n*way < 0 {
 				false0++
 			}
 		}
-		if v := c.expect(&after, c.secondWatched, 2) + c.farther(&after) + falseStart*false0/particles + c.k.strain(c.ls[l.lever], way); rounded(v) < rounded(cost) {
+		after.look(c)
+		farther, falsely, strain := c.farther(&after.spots), falseStart*false0/particles, c.k.strain(c.ls[l.lever], way)
+		if v := c.expect(&after, c.watchedNext(&after), 2, cost+unlike-farther-falsely-strain) + farther + falsely + strain; rounded(v) < rounded(cost) {
 			cost, best, found = v, l, true
 		}
 	}
@@ -100,30 +102,39 @@ func (c *chooser) bestLeg() (best leg, found bool) {
 // falseStart is what a nudge the wrong way costs, in moves.
 const falseStart = 0.2
 
-// secondWatched returns the expected moves after the spot was read, among
-// particles of these weights, when the next move is watched too.
-func (c *chooser) secondWatched(after *spots, near []weighted) float64 {
-	best := 0.0
-	for _, v := range near {
-		best += v.w * 2 * c.later.at(c.squared(after[v.i]))
-	}
+// watchedNext returns what says the expected moves after the spot was read, among
+// particles of these weights, when the next move is watched too. Where that one ends
+// does not hang on what is read.
+func (c *chooser) watchedNext(after *outlook) func(*outlook, []weighted) float64 {
+	var left [maxScrews][particles]float64
 	for j := range c.ls {
-		toward := 0.0
-		for _, v := range near {
-			toward -= v.w * after[v.i].Dot(c.cloud[v.i].per[j])
+		for i := range c.cloud {
+			p := &c.cloud[i]
+			end := leg{lever: j}.stopped(after.spots[i], p.per[j], p.err2)
+			left[j][i] = 1 + c.later.at(c.squared(end))
 		}
-		if !c.opens(j, toward) {
-			continue
-		}
-		cost := 0.0
-		for _, v := range near {
-			p := &c.cloud[v.i]
-			end := leg{lever: j}.stopped(after[v.i], p.per[j], p.err2)
-			cost += v.w * (1 + c.later.at(c.squared(end)))
-		}
-		best = math.Min(best, cost)
 	}
-	return best
+	return func(after *outlook, near []weighted) float64 {
+		best := 0.0
+		for _, v := range near {
+			best += v.w * 2 * after.left[v.i]
+		}
+		for j := range c.ls {
+			toward := 0.0
+			for _, v := range near {
+				toward -= v.w * after.along[j][v.i]
+			}
+			if !c.opens(j, toward) {
+				continue
+			}
+			cost := 0.0
+			for _, v := range near {
+				cost += v.w * left[j][v.i]
+			}
+			best = math.Min(best, cost)
+		}
+		return best
+	}
 }
 
 // watched returns the advice for leg l, and foretells the one that brings the
