@@ -1,9 +1,7 @@
 package session_test
 
 import (
-	"flag"
 	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -68,15 +66,6 @@ func TestTakenUpIsAsIfNeverLeft(t *testing.T) {
 // TestMain has fewer walks made than rapid makes, and with -long more;
 // -rapid.checks says otherwise.
 func TestMain(m *testing.M) {
-	flag.Parse()
-	checks := strconv.Itoa(sessiontest.Of(40, 40, 2000))
-	flag.Visit(func(f *flag.Flag) {
-		if f.Name == "rapid.checks" {
-			checks = f.Value.String()
-		}
-	})
-	if err := flag.Set("rapid.checks", checks); err != nil {
-		panic(err)
-	}
+	sessiontest.Checks(40, 20, 2000)
 	os.Exit(m.Run())
 }

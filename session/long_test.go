@@ -89,6 +89,7 @@ func TestALongSessionTakesLittleRoom(t *testing.T) {
 // What was let go of is found again: taken back one by one, a long session is at
 // each answer as it was.
 func TestALongSessionIsUndoneToItsStart(t *testing.T) {
+	sessiontest.Whole(t)
 	events, err := session.Events(longSession(t, sessiontest.Of(100, 120, 200), 3).lines)
 	require.NoError(t, err)
 	s, err := session.Fold(events)

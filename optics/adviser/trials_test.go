@@ -111,7 +111,10 @@ func BenchmarkReached(b *testing.B) {
 
 // TestTrials holds the same bounds on a few scopes, always the same ones.
 func TestTrials(t *testing.T) {
-	held(t, 16, "oracle", "geometry known", "nothing known", "labels reversed")
+	if testing.Short() {
+		t.Skip("of fewer scopes nothing can be told")
+	}
+	held(t, 8, "oracle", "geometry known", "nothing known", "labels reversed")
 }
 
 // held runs trials on the first scopes and holds each to its bounds. Oracles

@@ -227,7 +227,7 @@ func TestJournalCopiedWhileItIsWritten(t *testing.T) {
 	done := make(chan error, 1)
 	go func() {
 		var err error
-		for i := 0; i < 300 && err == nil; i++ {
+		for i := 0; i < sessiontest.Of(20, 60, 300) && err == nil; i++ {
 			err = j.Append(journal.Entry{Kind: "note", Payload: note{strings.Repeat("y", 3000)}})
 		}
 		done <- err

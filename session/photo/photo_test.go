@@ -21,6 +21,7 @@ import (
 	"spotward/optics"
 	"spotward/optics/picture"
 	"spotward/session/photo"
+	"spotward/session/sessiontest"
 )
 
 // kept is a picture of testdata/photos: a spot up and left on the ring.
@@ -63,6 +64,7 @@ func chunk(kind string, data []byte) []byte {
 }
 
 func TestOrientationIsObeyed(t *testing.T) {
+	sessiontest.Whole(t)
 	data, tel := kept(t)
 	as, err := photo.Look(data, optics.FacePrimary, tel, 0)
 	require.NoError(t, err)
@@ -99,6 +101,7 @@ func TestOrientationIsObeyed(t *testing.T) {
 }
 
 func TestTheFaceThatIsAskedFor(t *testing.T) {
+	sessiontest.Whole(t)
 	data, err := os.ReadFile("../../testdata/photos/shadow-02.jpg")
 	require.NoError(t, err)
 	tel := optics.Telescope{RingInnerMM: 4.5, RingOuterMM: 8, Target: optics.Target{HoleRadiusMM: 2.5, FaceRadiusMM: 12, RingStepMM: 2}}
@@ -192,10 +195,7 @@ func oneLine(t testing.TB, err error) {
 
 // A picture cut anywhere is read, or refused in one line.
 func TestPictureCutAtEveryByte(t *testing.T) {
-	step := 1
-	if testing.Short() {
-		step = 11
-	}
+	step := sessiontest.Of(31, 5, 1)
 	for _, whole := range [][]byte{small(t, asJPEG), small(t, asPNG)} {
 		for n := 0; n < len(whole); n += step {
 			if _, err := photo.Decode(whole[:n]); err != nil {

@@ -2,6 +2,7 @@ package sessiontest
 
 import (
 	"flag"
+	"strconv"
 	"testing"
 )
 
@@ -18,6 +19,33 @@ func Of(short, usual, many int) int {
 		return short
 	}
 	return usual
+}
+
+// Whole leaves a test out with -short: one that plays whole sessions, or reads
+// pictures, or starts programs.
+func Whole(t testing.TB) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("for the usual run")
+	}
+}
+
+// Checks sets how many tries the package's properties are held to, unless
+// -rapid.checks says it; with -short rapid makes a fifth of them. It is to be called
+// in TestMain.
+func Checks(short, usual, many int) {
+	flag.Parse()
+	checks := strconv.Itoa(Of(short, usual, many))
+	flag.Visit(func(f *flag.Flag) {
+		if f.Name == "rapid.checks" {
+			checks = f.Value.String()
+		}
+	})
+	if f := flag.Lookup("rapid.checks"); f != nil {
+		if err := f.Value.Set(checks); err != nil {
+			panic(err)
+		}
+	}
 }
 
 // Long reports whether -long was given.

@@ -37,6 +37,7 @@ func fromSystem() uint64 {
 // What is no record costs no memory worth speaking of, however long the file.
 func TestJunkInTheRecordsCostsNoMemory(t *testing.T) {
 	const size, most = 4 << 20, 64 << 20
+	sessiontest.Whole(t)
 	for name, text := range junk(size) {
 		t.Run(name, func(t *testing.T) {
 			l := sessiontest.OpenShelf(t)
@@ -79,6 +80,7 @@ func TestALongLineAmongTheRecords(t *testing.T) {
 
 // How far the summing up is, is told to its end.
 func TestProgressOfSummingUp(t *testing.T) {
+	sessiontest.Whole(t)
 	l := sessiontest.OpenShelf(t)
 	fillShelf(t, l, 3, 250)
 	require.NoError(t, os.Remove(sessiontest.RecordsPath(l)))

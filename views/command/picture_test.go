@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"spotward/session/sessiontest"
 )
 
 const photos = root + "/testdata/photos/"
@@ -22,6 +23,7 @@ func lookedAt(t *testing.T, more string) (scope, data string) {
 }
 
 func TestPictureAsJSON(t *testing.T) {
+	sessiontest.Whole(t)
 	scope, data := lookedAt(t, "[primary]\nring_inner_radius_mm = 3.2\nring_outer_radius_mm = 6.5\n[laser]\nhole_radius_mm = 2.5\nface_radius_mm = 12\n")
 	for _, c := range []struct {
 		exit int
@@ -40,6 +42,7 @@ func TestPictureAsJSON(t *testing.T) {
 }
 
 func TestPictureInWords(t *testing.T) {
+	sessiontest.Whole(t)
 	scope, data := lookedAt(t, "[primary]\nring_inner_radius_mm = 3.2\nring_outer_radius_mm = 6.5\n")
 	out, _ := run(t, 0, "picture", photos+"primary-05.jpg", scope, data)
 	assert.Equal(t, "10:30, 5.2 mm from the ring's centre. The error is 0.1 mm along that line and 0.4 mm across it.\n", out)
@@ -53,6 +56,7 @@ func TestPictureInWords(t *testing.T) {
 
 // The picture is read, and nothing else happens to it or beside it.
 func TestPictureIsOnlyRead(t *testing.T) {
+	sessiontest.Whole(t)
 	scope, data := lookedAt(t, "")
 	dir := t.TempDir()
 	file := filepath.Join(dir, "a b.jpg")

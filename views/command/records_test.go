@@ -19,6 +19,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/session/words"
 	"spotward/views/command"
@@ -111,6 +112,7 @@ func run(t *testing.T, exit int, args ...string) (out, errs string) {
 // Three seasons of a scope whose secondary works loose, as its keeper sees
 // them: list, fleet, drift, pages, another laptop, and a name taken out.
 func TestThreeSeasonsOfALooseSecondary(t *testing.T) {
+	sessiontest.Whole(t)
 	t.Setenv("TERM", "xterm")
 	dir, out := filepath.Join(t.TempDir(), "data"), t.TempDir()
 	k := newKeeper(t, dir)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/shelf"
 	"spotward/views/desk"
 )
@@ -31,6 +32,7 @@ func orders(n int) [][]int {
 // Of several unfinished sessions the one in which something was last done is
 // gone on with, whenever each was begun.
 func TestResumeTakesTheNewest(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, order := range orders(4) {
 		t.Run(fmt.Sprint(order), func(t *testing.T) {
 			dir := t.TempDir()

@@ -91,6 +91,7 @@ func said(r session.Record, check session.StageID) (session.Finer, bool) {
 // what this f/4.8 is allowed. The spots and the ring's shadow take the ring's
 // word; a star shows it, says why, and the primary is turned for it.
 func TestAStarAloneFindsARingThatIsOff(t *testing.T) {
+	sessiontest.Whole(t)
 	data, err := os.ReadFile("../../testdata/scopes/heron.toml")
 	require.NoError(t, err)
 	scope, err := scope.DecodeScope(data)

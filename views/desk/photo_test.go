@@ -66,6 +66,7 @@ func lastReading(t *testing.T, w *desk.Work) event.Event {
 // What a picture shows is said, and nothing is recorded, before it is agreed to: by
 // Enter, or with the focuser's true place. Or something else is said in its place.
 func TestAPictureIsAgreedTo(t *testing.T) {
+	sessiontest.Whole(t)
 	path := filepath.Join(t.TempDir(), "IMG 1.jpg")
 	snap(t, path, 4, 6.3, 1)
 	offer := func() *desk.Work {
@@ -158,6 +159,7 @@ func TestAPictureThatIsNoReading(t *testing.T) {
 // A picture that comes to the folder after the question is offered, once; those that
 // were there before are not.
 func TestAPictureThatCameIsOffered(t *testing.T) {
+	sessiontest.Whole(t)
 	come := t.TempDir()
 	snap(t, filepath.Join(come, "old.jpg"), 4, 6, 1)
 	w, data := looking(t, func(d *desk.Desk) { d.Photos, d.KeepPhotos = come, true })
@@ -189,6 +191,7 @@ func TestAPictureThatCameIsOffered(t *testing.T) {
 // Taken up again the reading is from the picture still; the journal says of the
 // file its name alone, and no picture is copied that nobody wants kept.
 func TestAPictureIsTakenUpAgain(t *testing.T) {
+	sessiontest.Whole(t)
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a.jpg")
 	snap(t, path, 4, 6.3, 1)

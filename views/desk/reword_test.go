@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 )
 
@@ -34,6 +35,7 @@ func facts(s session.State) string {
 // The practice telescope takes no fact out of a sentence either: where every
 // sentence of the session is another one, it does and shows the same.
 func TestPracticeDoesNotHangOnWords(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, c := range []struct {
 		level string
 		seed  uint64

@@ -71,6 +71,7 @@ func finish(t *testing.T, w *desk.Work) {
 }
 
 func TestPracticeByTypedLinesAlone(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, level := range []virtual.Level{virtual.Easy, virtual.Usual} {
 		for seed := range uint64(sessiontest.Of(1, 2, 6)) {
 			t.Run(fmt.Sprint(level, seed), func(t *testing.T) {
@@ -101,6 +102,7 @@ func TestPracticeByTypedLinesAlone(t *testing.T) {
 
 // A session that was left anywhere goes on before the same telescope.
 func TestTakenUpBeforeTheSameTelescope(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, after := range []int{13, 3, 22, 6, 9, 17}[:sessiontest.Of(1, 3, 6)] {
 		d := newDesk(t)
 		w, err := d.Practice(scope.Builtin(), event.World{Seed: 5, Level: string(virtual.Usual)})
@@ -242,6 +244,7 @@ func feels(felt string) string {
 // one of them grabbing: it ends, aligned or with the advice to leave it to
 // trained hands, and not after a night.
 func TestHardPracticeEnds(t *testing.T) {
+	sessiontest.Whole(t)
 	outcomes := map[string]int{}
 	for seed := range seeds(16) {
 		d := newDesk(t)

@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 )
 
 // aimMM returns how far off the primary's middle the focuser truly points: the
@@ -45,7 +46,7 @@ func TestLaserThatPointsOff(t *testing.T) {
 		fitted bool
 	}{{session.CircleSmall, true}, {session.CircleStill, false}} {
 		allowed, within := tel.AllowedMM(optics.AllRound), 0
-		const seeds = 8
+		seeds := sessiontest.Of(1, 4, 8)
 		for seed := range uint64(seeds) {
 			w := offLaser(tel, 0.004, seed)
 			s, err := session.Start(event.Event{ID: "test", Scope: &scope}, nil)

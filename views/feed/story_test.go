@@ -205,7 +205,7 @@ func TestWholeAlignments(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			scope := scopeOf(t, name)
 			tel := scope.Telescope()
-			seeds := uint64(sessiontest.Of(4, 6, 20))
+			seeds := uint64(sessiontest.Of(2, 4, 20))
 			var aligned, within uint64
 			for seed := range seeds {
 				w := virtual.New(tel, virtual.Easy, seed)

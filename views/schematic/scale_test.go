@@ -59,7 +59,7 @@ func TestRingsAndRimsAreToScale(t *testing.T) {
 	for _, v := range views {
 		for _, rim := range v.rims {
 			for _, g := range Grids() {
-				for _, o := range []Options{{}, {Glyphs: Blocks}, {Glyphs: ASCII}, {Aspect: 1.8}, {Aspect: 2.2}} {
+				for _, o := range []Options{{}, {Glyphs: Blocks}, {Glyphs: ASCII}, {Aspect: 1.8}, {Aspect: 2.2}}[:of(1, 3, 5)] {
 					c := New(g.Cols, g.Rows, o)
 					c.Face(g.Face, FaceSpec{RimMM: rim, Object: v.thing})
 					mm := v.mm
@@ -233,7 +233,7 @@ func groundWord(g Grid) string {
 
 func TestScaleBarsAreAsLongAsTheySay(t *testing.T) {
 	for _, g := range Grids() {
-		for _, o := range []Options{{}, {Glyphs: ASCII}, {Aspect: 1.8}, {Aspect: 2.2}} {
+		for _, o := range []Options{{}, {Glyphs: ASCII}, {Aspect: 1.8}, {Aspect: 2.2}}[:of(1, 2, 4)] {
 			for _, rim := range []float64{4.5, 6, 13, 19.5, 24, 31.5, 48, 63, 96, 125, 142, 150, 284, 500} {
 				for _, ruler := range []Ruler{{}, {rulerMM, "r"}} {
 					c := New(g.Cols, g.Rows, o)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"spotward/session/lesson"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 	"spotward/views/desk"
 	"spotward/views/teach"
@@ -35,6 +36,7 @@ func reworded(l lesson.Lesson) lesson.Lesson {
 // What comes of a lesson hangs on what was done: with every sentence of the
 // lesson and of its sessions another one, each trainee has the same result.
 func TestLessonsDoNotHangOnWords(t *testing.T) {
+	sessiontest.Whole(t)
 	for name, trainee := range map[string]func() teachtest.Trainee{"good": teachtest.Good, "clumsy": teachtest.Clumsy, "wrong": teachtest.Wrong} {
 		for _, l := range lesson.All() {
 			if whole(l) {

@@ -12,6 +12,7 @@ import (
 
 	"spotward/session"
 	"spotward/session/lesson"
+	"spotward/session/sessiontest"
 	"spotward/views/desk"
 	"spotward/views/talk"
 	"spotward/views/teach"
@@ -59,6 +60,7 @@ func course(t *testing.T, d *desk.Desk, answer func(*teach.Class) string) (map[s
 func whole(l lesson.Lesson) bool { return l.Tasks[0].From == session.StageReady || l.ID == lesson.Exam }
 
 func TestLessonsOfAGoodTrainee(t *testing.T) {
+	sessiontest.Whole(t)
 	d := &desk.Desk{Library: library(t), Who: "Ann", Now: ticking()}
 	results, summaries := course(t, d, teachtest.Good())
 	for id, r := range results {
@@ -81,6 +83,7 @@ func TestLessonsOfAGoodTrainee(t *testing.T) {
 }
 
 func TestLessonsOfAClumsyTrainee(t *testing.T) {
+	sessiontest.Whole(t)
 	d := &desk.Desk{Library: library(t), Who: "Bo", Now: ticking()}
 	results, summaries := course(t, d, teachtest.Clumsy())
 	for id, passes := range map[string]bool{
@@ -98,6 +101,7 @@ func TestLessonsOfAClumsyTrainee(t *testing.T) {
 }
 
 func TestLessonsOfOneWhoDoesEverythingWrong(t *testing.T) {
+	sessiontest.Whole(t)
 	d := &desk.Desk{Library: library(t), Who: "Cy", Now: ticking()}
 	results, summaries := course(t, d, teachtest.Wrong())
 	for id, r := range results {

@@ -43,6 +43,7 @@ func scopeNamed(t *testing.T, name string) scope.Scope {
 
 // Every finer check by keys, each of its questions at every size.
 func TestFinerChecksByKeys(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, c := range []struct {
 		level, scope string
 		steps        []session.StepID

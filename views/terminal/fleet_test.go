@@ -216,6 +216,7 @@ func TestFleetIsPaged(t *testing.T) {
 }
 
 func TestFleetPointedAt(t *testing.T) {
+	sessiontest.Whole(t)
 	dir := shedDir(t)
 	p := inShed(t, dir, 80, 24, Options{}, env())
 	p.View()
@@ -237,6 +238,7 @@ func TestFleetWithoutARecord(t *testing.T) {
 }
 
 func TestSizesOfTheFleet(t *testing.T) {
+	sessiontest.Whole(t)
 	dir := shedDir(t)
 	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
 		p := inShed(t, dir, 80, 24, o, env("TERM", "xterm-256color"))

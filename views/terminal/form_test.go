@@ -141,6 +141,7 @@ func TestFormKeepsTheLine(t *testing.T) {
 }
 
 func TestFormFitsEverywhere(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, size := range [][2]int{{60, 18}, {120, 36}, {80, 24}, {200, 50}}[:sessiontest.Of(1, 2, 4)] {
 		p, _ := atFront(t, size[0], size[1])
 		p.enters("new")

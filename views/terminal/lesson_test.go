@@ -229,6 +229,7 @@ func TestGoldenTeaching(t *testing.T) {
 }
 
 func TestTeachingAtEverySize(t *testing.T) {
+	sessiontest.Whole(t)
 	n := sessiontest.Of(3, 4, 8)
 	widths, heights := []int{60, 120, 0, 200, 80, 69, 110, 1}[:n], []int{18, 24, 0, 60, 36, 23, 50, 1}[:n]
 	for _, o := range []Options{{}, {ASCII: true, Projector: true}, {Projector: true}}[:sessiontest.Of(1, 1, 3)] {

@@ -14,6 +14,7 @@ import (
 	"spotward/session/header"
 	"spotward/session/reading"
 	"spotward/session/scope"
+	"spotward/session/sessiontest"
 	"spotward/session/words"
 	"spotward/views/schematic"
 	"spotward/views/terminal/align"
@@ -75,6 +76,7 @@ func TestArrowsTurnThePlace(t *testing.T) {
 // Where the hand goes is drawn beside the move, never on the rim of what the spot
 // is read on; where there is no room for it its hour is in words.
 func TestThePlateBesideAMove(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, o := range []Options{{}, {ASCII: true}, {Projector: true}} {
 		for _, size := range [][2]int{{60, 18}, {80, 24}, {100, 30}, {120, 36}, {200, 50}} {
 			p := practising(t, 5, size[0], size[1], o, env())

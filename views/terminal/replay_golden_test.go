@@ -12,6 +12,7 @@ import (
 
 // The screens that look back, at four sizes, without colour and in night.
 func TestGoldenLookingBack(t *testing.T) {
+	sessiontest.Whole(t)
 	dir := shedDir(t)
 	plain, night := env(), env("TERM", "xterm-256color")
 	for _, c := range []struct {

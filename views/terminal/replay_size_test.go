@@ -14,6 +14,7 @@ import (
 // Every size of what looks back: neither a fault, nor a line too wide, nor a
 // row too many.
 func TestSizesOfLookingBack(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}}[:sessiontest.Of(1, 2, 3)] {
 		p := lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual")
 		for _, at := range []string{"first", "14", "30", "last"} {
@@ -42,6 +43,7 @@ func TestSizesOfLookingBack(t *testing.T) {
 // Every page of an album can be come to, at every size, and the first and the
 // last word of each of its texts are there.
 func TestNoWordOfARecordIsLost(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, size := range [][2]int{{60, 18}, {61, 21}, {80, 24}, {100, 30}, {120, 36}, {160, 40}, {200, 50}} {
 		p := lookingBack(t, size[0], size[1], Options{}, env(), "both-mirrors")
 		p.press(tea.KeyEnd)
@@ -64,6 +66,7 @@ func TestNoWordOfARecordIsLost(t *testing.T) {
 
 // At the smallest size the pictures take all the room there is.
 func TestPicturesFillTheirPage(t *testing.T) {
+	sessiontest.Whole(t)
 	p := lookingBack(t, 60, 18, Options{}, env(), "usual")
 	p.press(tea.KeyEnd)
 	for range 2 {

@@ -97,6 +97,7 @@ func (p *player) past() *past.Screen {
 
 // What is shown of a step does not hang on the way one came to it.
 func TestForwardAndBackAreTheSame(t *testing.T) {
+	sessiontest.Whole(t)
 	for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 36}}[:sessiontest.Of(1, 1, 3)] {
 		for _, name := range []string{"usual", "taken-up-again", "undone"} {
 			p := lookingBack(t, size[0], size[1], Options{}, env(), name)
@@ -122,6 +123,7 @@ func TestForwardAndBackAreTheSame(t *testing.T) {
 
 // The record in the list of records is the last frame of the replay.
 func TestTheRecordIsTheLastFrame(t *testing.T) {
+	sessiontest.Whole(t)
 	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
 	p.press(tea.KeyEnd)
 	last := p.View()
@@ -147,6 +149,7 @@ func TestTheRecordIsTheLastFrame(t *testing.T) {
 }
 
 func TestWordsOfAReplay(t *testing.T) {
+	sessiontest.Whole(t)
 	p := lookingBack(t, 80, 24, Options{}, env(), "usual")
 	steps := len(p.past().Steps)
 	for _, c := range []struct {
@@ -197,6 +200,7 @@ func TestWordsOfAReplay(t *testing.T) {
 // What the adviser told at a step is what the journal says, and so is what was
 // known.
 func TestAStepShowsWhatWasKnown(t *testing.T) {
+	sessiontest.Whole(t)
 	p := lookingBack(t, 120, 36, Options{}, env(), "usual")
 	told, claimed := 0, 0
 	for i, step := range p.past().Steps {
@@ -325,6 +329,7 @@ func TestReplayOfAnUnfinishedSession(t *testing.T) {
 }
 
 func TestCompareTwoRecords(t *testing.T) {
+	sessiontest.Whole(t)
 	p := lookingBack(t, 80, 24, Options{}, env(), "undone", "usual")
 	first := p.View()
 	require.Contains(t, first, "5 Mar 26, then 6 Mar 26", "the older one first")

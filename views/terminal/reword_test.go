@@ -49,6 +49,7 @@ func (p *player) marks() (marks, view string) {
 // No picture takes a fact out of a sentence: with every sentence of every stage
 // put into other letters, everything else on every screen is as it was.
 func TestPicturesDoNotHangOnWords(t *testing.T) {
+	sessiontest.Whole(t)
 	seen, changed := map[session.StageID]bool{}, 0
 	sizes := [][2]int{{80, 24}, {60, 18}, {120, 36}}[:sessiontest.Of(1, 1, 3)]
 	seed := rand.Uint64()

@@ -118,6 +118,7 @@ func TestEveryFaceHasItsScale(t *testing.T) {
 
 // The faces of the search as well, which an easy telescope does not come to.
 func TestEveryRungOfTheSearchHasItsScale(t *testing.T) {
+	sessiontest.Whole(t)
 	tel := scopeNamed(t, "dunlin").Telescope()
 	for _, f := range []optics.Face{optics.FacePrimary, optics.FaceTarget, optics.FaceMouth, optics.FaceSecondary, optics.FaceCard} {
 		for _, rim := range align.Rims(tel, f) {
