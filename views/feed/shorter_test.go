@@ -63,8 +63,8 @@ func TestAVerdictIsSaidAtAnyQuestion(t *testing.T) {
 		return w
 	}
 	w := first()
-	assert.Contains(t, w.say(`{"choice":"leave"}`).Error, "comes first")
-	assert.Contains(t, w.say(`{"choice":"primary"}`).Error, "comes first")
+	assert.Contains(t, w.say(`{"choice":"leave"}`).Error, "first read where the spot on the primary is")
+	assert.Contains(t, w.say(`{"choice":"primary"}`).Error, "first read where the spot on the primary is")
 	o := w.say(`{"reading":{"clock":4,"mm":12}}`)
 	assert.Equal(t, session.StageSecondary, o.Stage, "told, not asked")
 	assert.NotNil(t, o.Advice)
