@@ -45,7 +45,7 @@ func Fold(events []event.Event) (State, error) { return foldEach(events, nil) }
 
 func foldEach(events []event.Event, each func(Past)) (State, error) {
 	var s State
-	if len(events) > 0 && events[0].Way != Way {
+	if len(events) > 0 && !Folds(events[0].Way) {
 		return s, &WayError{events[0].Way}
 	}
 	for i, ev := range events {

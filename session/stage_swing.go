@@ -13,8 +13,9 @@ import (
 
 // swing is how the check by a swing stands.
 type swing struct {
-	up   bool // looked at with the tube up
-	both bool // the spot on the primary is looked at as well
+	up    bool        // looked at with the tube up
+	both  bool        // the spot on the primary is looked at as well
+	again optics.Face // where one looks once more; "": nowhere
 }
 
 func swingStage() *Stage {
@@ -62,18 +63,17 @@ func swingStage() *Stage {
 					s.T.Known, s.T.Gone, s.Red = false, false, mirrors.Spot{}
 					s.Primary.Tracker = s.Primary.Tracker.Shift(swingCov())
 				},
-				Take: func(s *State, _ event.Event) {
-					if s.swing.both = s.swingAsksBoth(); s.swing.both {
-						s.P.Known = false
-						s.Secondary.Tracker = s.Secondary.Tracker.Shift(swingCov())
-						return
-					}
-					s.judgeSwing()
-				},
+				Take: func(s *State, _ event.Event) { s.sawReturn() },
+			},
+			{
+				ID: StepSwingTwice, Want: WantReading, Face: optics.FaceTarget, Header: &back, Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return s.swungAtHome() && s.swing.again == optics.FaceTarget },
+				Say:  func(State) string { return onceMore("the return spot") },
+				Take: func(s *State, _ event.Event) { s.sawReturn() },
 			},
 			{
 				ID: StepPrimary, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
-				Due: func(s State) bool { return (s.swing.both || !s.swungAtHome()) && !s.done(2) },
+				Due: func(s State) bool { return (s.swing.both || !s.swungAtHome()) && !s.done(3) },
 				Say: func(s State) string {
 					if s.swungAtHome() {
 						return "Tube level, its end to the wall. Look in past the card from the sky end. Where is the spot on the primary now?"
@@ -96,17 +96,27 @@ func swingStage() *Stage {
 					s.P.Known, s.T.Known, s.T.Gone, s.Red = false, false, false, mirrors.Spot{}
 					s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Shift(swingCov()), s.Primary.Tracker.Shift(swingCov())
 				},
-				Take: func(s *State, _ event.Event) {
-					if s.swungAtHome() || s.Tel.LensInside {
-						s.judgeSwing()
-					}
-				},
+				Take: func(s *State, _ event.Event) { s.sawOnPrimary() },
+			},
+			{
+				ID: StepTwice, Want: WantReading, Face: optics.FacePrimary, Goal: State.GoalOnPrimary,
+				Beware: []string{"Card over the half where red shows; eye outside the rim."},
+				Brief:  "Card over the red half; eye outside the rim.",
+				Due:    func(s State) bool { return s.swing.again == optics.FacePrimary },
+				Say:    func(State) string { return onceMore("the spot on the primary") },
+				Take:   func(s *State, _ event.Event) { s.sawOnPrimary() },
 			},
 			{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
-				Due:  func(s State) bool { return !s.swungAtHome() && !s.done(3) && !s.Tel.LensInside },
+				Due:  func(s State) bool { return !s.swungAtHome() && !s.done(5) && !s.Tel.LensInside },
 				Say:  func(State) string { return "From behind: where is the return spot, measured from the hole's centre?" },
-				Take: func(s *State, _ event.Event) { s.judgeSwing() },
+				Take: func(s *State, _ event.Event) { s.sawReturn() },
+			},
+			{
+				ID: StepTargetTwice, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
+				Due:  func(s State) bool { return !s.swungAtHome() && s.swing.again == optics.FaceTarget },
+				Say:  func(State) string { return onceMore("the return spot") },
+				Take: func(s *State, _ event.Event) { s.sawReturn() },
 			},
 		},
 	}
@@ -116,6 +126,55 @@ func swingStage() *Stage {
 // behind: it was set in this session, and the face is seen from there.
 func (s State) swungAtHome() bool {
 	return s.works(optics.Primary) && !s.Tel.Target.Flat && !s.Tel.LensInside
+}
+
+// wayLooksTwice is the first way by which a scope is not held back on one look.
+const wayLooksTwice = 4
+
+// looksAgain has mirror m's spot looked at once more where it stands, if what was
+// seen of it would hold the scope back: of the beginners of the feed's table one in
+// ten said left for right after the second swing of a telescope that had held.
+func (s *State) looksAgain(m optics.Mirror) bool {
+	f, was := m.SpotFace(), s.swing.again
+	s.swing.again = ""
+	still := s.heldP
+	if m == optics.Primary {
+		still = s.heldT
+	}
+	if s.Way < wayLooksTwice || was == f || !s.works(m) || !s.Of(m).Redone || still() {
+		return false
+	}
+	s.swing.again = f
+	return true
+}
+
+// homeStill reports whether the return spot is home after the swing: seen there, or
+// where it counted as home before and has held, once it was set anew.
+func (s State) homeStill() bool {
+	return s.Left.Home || s.Way >= wayLooksTwice && s.Primary.Redone && s.BeforeSw.Home && s.heldT()
+}
+
+// sawReturn takes the look at the return spot after the swing.
+func (s *State) sawReturn() {
+	if s.looksAgain(optics.Primary) {
+		return
+	}
+	if s.swing.both = s.swungAtHome() && s.swingAsksBoth(); s.swing.both {
+		s.P.Known = false
+		s.Secondary.Tracker = s.Secondary.Tracker.Shift(swingCov())
+		return
+	}
+	s.judgeSwing()
+}
+
+// sawOnPrimary takes the look at the spot on the primary after the swing.
+func (s *State) sawOnPrimary() {
+	if s.looksAgain(optics.Secondary) {
+		return
+	}
+	if s.swungAtHome() || s.Tel.LensInside {
+		s.judgeSwing()
+	}
 }
 
 // looksUp reports whether the spot is looked at with the tube up: nobody has on
@@ -200,20 +259,18 @@ func held(before, now mirrors.Spot, mm float64) bool {
 // second time holds the scope back.
 func (s *State) judgeSwing() {
 	s.Left = s.Sighting()
+	s.Left.Home = s.homeStill()
 	still := map[optics.Mirror]bool{optics.Secondary: s.heldP(), optics.Primary: s.heldT()}
-	sound := map[optics.Mirror]bool{
-		optics.Secondary: still[optics.Secondary] && s.Left.Centred,
-		optics.Primary:   still[optics.Primary] && s.Left.Home,
-	}
+	home := map[optics.Mirror]bool{optics.Secondary: s.Left.Centred, optics.Primary: s.Left.Home}
 	var todo []StageID
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is looked at again
 		switch {
-		case sound[m] && !again || !s.works(m):
+		case still[m] && home[m] && !again || !s.works(m):
 		case !s.Of(m).Redone:
 			s.Of(m).Redone = true
 			todo = append(todo, stagesOf(m)...)
-		case !still[m]:
+		case !still[m] && !(s.Way >= wayLooksTwice && home[m]):
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}

@@ -64,9 +64,11 @@ const (
 	StepNipAgain StepID = "again"
 
 	// StepUp asks for the return spot with the tube swung up, StepSwing with it
-	// swung back.
-	StepUp    StepID = "up"
-	StepSwing StepID = "swing"
+	// swung back; StepSwingTwice and StepTargetTwice have one look at it once more.
+	StepUp          StepID = "up"
+	StepSwing       StepID = "swing"
+	StepSwingTwice  StepID = "swing_twice"
+	StepTargetTwice StepID = "t_twice"
 
 	// StepTag has the kit counted back, the laser out, and asks which tag goes on.
 	StepTag StepID = "tag"

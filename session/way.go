@@ -8,9 +8,15 @@ import (
 
 // Way is the number of the table of questions: which are asked, and in which
 // order. It goes up by one with every change of that order. A journal says by
-// which way it was answered, and only one of the present way is folded: what
-// was asked otherwise was answered otherwise.
-const Way = 3
+// which way it was answered, and only those from oldestWay on are folded, each as it
+// was asked: what was asked otherwise was answered otherwise.
+const (
+	Way       = 4
+	oldestWay = 3
+)
+
+// Folds reports whether a journal of that way can be folded.
+func Folds(way int) bool { return way >= oldestWay && way <= Way }
 
 // WayError says that a journal was answered by another table of questions.
 type WayError struct{ Way int }

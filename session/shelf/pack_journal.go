@@ -59,7 +59,7 @@ func (t *taker) journal(stem string, data []byte) error {
 func summedUpAgain(told session.Record, begin event.Event, lines []event.Line) session.Record {
 	as := told
 	as.Told = true
-	if begin.Way != session.Way || told.Outcome == session.OutcomeDropped {
+	if !session.Folds(begin.Way) || told.Outcome == session.OutcomeDropped {
 		return as
 	}
 	events, err := session.Events(lines)

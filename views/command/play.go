@@ -214,7 +214,7 @@ func (c *cli) takeUp(d *desk.Desk, args []string) (*desk.Work, error) {
 			name = scope.Name
 		}
 		all, _ := d.Library.Unfinished(name)
-		open := slices.DeleteFunc(slices.Clone(all), func(u history.Unfinished) bool { return u.Way != session.Way })
+		open := slices.DeleteFunc(slices.Clone(all), func(u history.Unfinished) bool { return !session.Folds(u.Way) })
 		if len(open) == 0 && len(all) > 0 {
 			return nil, fmt.Errorf("session %s: %w", all[0].ID, &session.WayError{Way: all[0].Way})
 		}

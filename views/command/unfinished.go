@@ -30,7 +30,7 @@ func (c *cli) listUnfinished() error {
 		if u.World != nil {
 			name += " (practice)"
 		}
-		if u.Way != session.Way {
+		if !session.Folds(u.Way) {
 			on = "no: other questions then"
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\n", u.ID, name, minute(u.Began), minute(u.Last), words.OneLine(u.Who), on)

@@ -132,9 +132,11 @@ func TestWriteKeptJournals(t *testing.T) {
 
 // kept returns the kept journals that tell a session: some of the others are
 // there for the reader of lines alone, and name no scope.
-func kept(t *testing.T) map[string][]event.Line {
+func kept(t *testing.T) map[string][]event.Line { return journalsIn(t, keptJournals, wholeOnes) }
+
+func journalsIn(t *testing.T, dirs ...string) map[string][]event.Line {
 	out := map[string][]event.Line{}
-	for _, dir := range []string{keptJournals, wholeOnes} {
+	for _, dir := range dirs {
 		files, err := filepath.Glob(dir + "/*.jsonl")
 		require.NoError(t, err)
 		for _, file := range files {
@@ -249,26 +251,38 @@ func TestWhatWasToBeSeenIsToldByItsOwnProgram(t *testing.T) {
 }
 
 // The records of the kept journals, as they were when they were kept: whatever
-// the program learns, what was done stays what was done.
+// the program learns, what was done stays what was done. So it is of every way that
+// is still folded.
 func TestKeptJournalsSayWhatTheySaid(t *testing.T) {
-	var all strings.Builder
-	journals := kept(t)
-	for _, k := range keptSessions {
-		lines := journals[k.name]
-		require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -update writes it", k.name)
-		r, over, err := sessiontest.Summarise(lines)
+	for way := range session.Way + 1 {
+		if !session.Folds(way) {
+			continue
+		}
+		dir := fmt.Sprintf("%s/whole/way-%d", keptJournals, way)
+		var all strings.Builder
+		journals := journalsIn(t, dir)
+		for _, k := range keptSessions {
+			lines := journals[k.name]
+			require.NotEmpty(t, lines, "%s: go test ./views/desk -run Kept -update writes it", k.name)
+			r, over, err := sessiontest.Summarise(lines)
+			require.NoError(t, err)
+			require.True(t, over, k.name)
+			fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,
+				r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(history.NetTurnsWords(r), ", "), r.Trouble)
+		}
+		path := filepath.Join(dir, "records.golden")
+		if sessiontest.Update() && way == session.Way {
+			require.NoError(t, os.WriteFile(path, []byte(all.String()), 0o644))
+		}
+		want, err := os.ReadFile(path)
 		require.NoError(t, err)
-		require.True(t, over, k.name)
-		fmt.Fprintf(&all, "%s: %s %s, %s; tag %s; found %.1f, left %.1f of %.1f mm; %d looks, %d moves, %d rounds; turned %s; noted %q\n", k.name, r.Scope,
-			r.Verdict, r.Outcome, r.Tag, r.Found.AxisErrorMM, r.Left.AxisErrorMM, r.AllowedMM, r.Looks, r.Moves, r.Nips, strings.Join(history.NetTurnsWords(r), ", "), r.Trouble)
+		assert.Equal(t, string(want), all.String())
+		for name, lines := range journals { // and is folded again, event by event
+			frames, err := desk.FramesOf(lines, "test")
+			require.NoError(t, err, name)
+			assert.Equal(t, way, frames[len(frames)-1].State.Way, name)
+		}
 	}
-	path := filepath.Join(wholeOnes, "records.golden")
-	if sessiontest.Update() {
-		require.NoError(t, os.WriteFile(path, []byte(all.String()), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), all.String())
 }
 
 // Each of the whole sessions shows what it was kept for.

@@ -43,7 +43,7 @@ func FramesOf(lines []event.Line, program string) ([]Frame, error) {
 	if err != nil || len(events) == 0 {
 		return nil, err
 	}
-	if events[0].Way != session.Way {
+	if !session.Folds(events[0].Way) {
 		return nil, &session.WayError{Way: events[0].Way}
 	}
 	past := make([]session.Past, len(events))

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"spotward/session"
 	"spotward/session/sessiontest"
 )
 
@@ -165,5 +166,13 @@ func TestSessionsThatHadNoEnd(t *testing.T) {
 			assert.NotEmpty(t, one.outcome, "%s %d: %s", name, seed, one.end)
 			assert.Less(t, one.moves, 30, "%s %d", name, seed)
 		}
+	}
+}
+
+// No scope is held back on one look after the swing: these had held, and the look,
+// before it or after, was left for right or on the wrong side of the hole.
+func TestNoneIsHeldBackOnOneLook(t *testing.T) {
+	for _, seed := range []uint64{155, 192, 7170} {
+		assert.Equal(t, session.OutcomeAligned, rowNamed("beginners").run(seed).outcome, seed)
 	}
 }

@@ -338,7 +338,7 @@ func TestCompareTwoRecords(t *testing.T) {
 	p.press(tea.KeyEnter)
 	said := strings.Join(strings.Fields(p.View()), " ")
 	require.Contains(t, said, "aligned: both spots were brought home, and read again after the swing")
-	require.Regexp(t, `(hold back|ready, with a note): [^|]+ \| ready`, said)
+	require.Regexp(t, `(hold back|ready, with a note|ready for low power): [^|]+ \| ready`, said)
 	p.press(tea.KeyLeft)
 	require.Equal(t, first, p.View())
 
