@@ -129,17 +129,6 @@ func (s State) circleKnown() bool {
 		began.Sub(c.At) <= circleDays*24*time.Hour && c.RadiusMM <= s.Tel.CircleIgnoredMM()
 }
 
-// usualRingMM is how wide a centre ring mostly is, for mirrors that have none.
-const usualRingMM = 16
-
-// ringWideMM is the ring from edge to edge, by which a circle is told.
-func (s State) ringWideMM() float64 {
-	if s.Tel.RingOuterMM > 0 {
-		return 2 * s.Tel.RingOuterMM
-	}
-	return usualRingMM
-}
-
 // takeCircle notes the radius of the circle that the spot made as the laser
 // was turned: as told, or from the words.
 func takeCircle(s *State, ev event.Event) {
@@ -149,17 +138,17 @@ func takeCircle(s *State, ev event.Event) {
 	case ev.Choice == CircleStill:
 		s.Laser.CircleMM = 0
 	case ev.Choice == CircleQuarter:
-		s.Laser.CircleMM = s.ringWideMM() / 8
+		s.Laser.CircleMM = s.RingWideMM() / 8
 	case ev.Choice == CircleHalf:
-		s.Laser.CircleMM = s.ringWideMM() / 4
+		s.Laser.CircleMM = s.RingWideMM() / 4
 	case ev.Choice == CircleWide:
-		s.Laser.CircleMM = max(s.ringWideMM()/2, 2*s.Tel.CircleFittedMM())
+		s.Laser.CircleMM = max(s.RingWideMM()/2, 2*s.Tel.CircleFittedMM())
 	}
 }
 
 // CircleOf returns the choice that a circle of that width, mm, comes to.
 func (s State) CircleOf(widthMM float64) string {
-	switch ring := s.ringWideMM(); {
+	switch ring := s.RingWideMM(); {
 	case widthMM/2 > s.Tel.CircleFittedMM(), widthMM > 0.75*ring:
 		return CircleWide
 	case widthMM/2 <= s.Tel.CircleIgnoredMM():

@@ -8,7 +8,6 @@ import (
 	"spotward/session/event"
 	"spotward/session/header"
 	"spotward/session/mirrors"
-	"spotward/session/words"
 )
 
 // swing is how the check by a swing stands.
@@ -41,7 +40,7 @@ func swingStage() *Stage {
 				Brief:  "Laser off while the tube moves.",
 				Due:    func(s State) bool { return s.swungAtHome() && s.looksUp() && !s.done(0) },
 				Say: func(s State) string {
-					return s.snugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees. When it stays there, laser on. Where is the return spot? If that is not safe, type: cant see."
+					return s.SnugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees. When it stays there, laser on. Where is the return spot? If that is not safe, type: cant see."
 				},
 				Deeds: func(State) []Deed { return []Deed{DeedLaserOff, DeedSwingUp, DeedLaserOn} },
 				Take:  (*State).noteSag,
@@ -55,13 +54,13 @@ func swingStage() *Stage {
 					if s.swing.up {
 						return "Laser off. Swing the tube back to where it stood for home. Laser on. Where is the return spot now?"
 					}
-					return s.snugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees and back to where it stood. Laser on. Where is the return spot now?"
+					return s.SnugFirst() + "Tape the card, laser off. Swing the tube up to about 50 degrees and back to where it stood. Laser on. Where is the return spot now?"
 				},
 				Deeds: State.swingDeeds,
 				Start: func(s *State) {
 					s.BeforeSw = s.Sighting()
 					s.T.Known, s.T.Gone, s.Red = false, false, mirrors.Spot{}
-					s.Primary.Tracker = s.Primary.Tracker.Shift(swingCov())
+					s.Primary.Tracker = s.Primary.Tracker.Shift(mirrors.SwingCov())
 				},
 				Take: func(s *State, _ event.Event) { s.sawReturn() },
 			},
@@ -78,7 +77,7 @@ func swingStage() *Stage {
 					if s.swungAtHome() {
 						return "Tube level, its end to the wall. Look in past the card from the sky end. Where is the spot on the primary now?"
 					}
-					return s.snugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up, laser on. Look in past the card. Where is the spot on the primary now?"
+					return s.SnugFirst() + "Laser off. Swing the tube up to about 50 degrees and back to level, its end to the wall. Card up, laser on. Look in past the card. Where is the spot on the primary now?"
 				},
 				Beware: []string{"Laser off, or card over the end, while the tube moves. Heavy tubes: two people.", "Card over half the end and over any red; eye outside the rim."},
 				Brief:  "Laser off, or card over the end, while it moves.",
@@ -94,7 +93,7 @@ func swingStage() *Stage {
 					}
 					s.BeforeSw = s.Sighting()
 					s.P.Known, s.T.Known, s.T.Gone, s.Red = false, false, false, mirrors.Spot{}
-					s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Shift(swingCov()), s.Primary.Tracker.Shift(swingCov())
+					s.Secondary.Tracker, s.Primary.Tracker = s.Secondary.Tracker.Shift(mirrors.SwingCov()), s.Primary.Tracker.Shift(mirrors.SwingCov())
 				},
 				Take: func(s *State, _ event.Event) { s.sawOnPrimary() },
 			},
@@ -137,11 +136,7 @@ const wayLooksTwice = 4
 func (s *State) looksAgain(m optics.Mirror) bool {
 	f, was := m.SpotFace(), s.swing.again
 	s.swing.again = ""
-	still := s.heldP
-	if m == optics.Primary {
-		still = s.heldT
-	}
-	if s.Way < wayLooksTwice || was == f || !s.works(m) || !s.Of(m).Redone || still() {
+	if s.Way < wayLooksTwice || was == f || !s.works(m) || !s.Of(m).Redone || s.Held(m) {
 		return false
 	}
 	s.swing.again = f
@@ -151,7 +146,7 @@ func (s *State) looksAgain(m optics.Mirror) bool {
 // homeStill reports whether the return spot is home after the swing: seen there, or
 // where it counted as home before and has held, once it was set anew.
 func (s State) homeStill() bool {
-	return s.Left.Home || s.Way >= wayLooksTwice && s.Primary.Redone && s.BeforeSw.Home && s.heldT()
+	return s.Left.Home || s.Way >= wayLooksTwice && s.Primary.Redone && s.BeforeSw.Home && s.Held(optics.Primary)
 }
 
 // sawReturn takes the look at the return spot after the swing.
@@ -161,7 +156,7 @@ func (s *State) sawReturn() {
 	}
 	if s.swing.both = s.swungAtHome() && s.swingAsksBoth(); s.swing.both {
 		s.P.Known = false
-		s.Secondary.Tracker = s.Secondary.Tracker.Shift(swingCov())
+		s.Secondary.Tracker = s.Secondary.Tracker.Shift(mirrors.SwingCov())
 		return
 	}
 	s.judgeSwing()
@@ -180,7 +175,7 @@ func (s *State) sawOnPrimary() {
 // looksUp reports whether the spot is looked at with the tube up: nobody has on
 // this scope, or it had slipped.
 func (s State) looksUp() bool {
-	held := s.Knew.Swing != nil && s.Knew.Swing.MovedMM <= math.Max(s.slipMM(), optics.EyesMM)
+	held := s.Knew.Swing != nil && s.Knew.Swing.MovedMM <= math.Max(s.SlipMM(), optics.EyesMM)
 	return !held && !s.Primary.Redone && !s.Secondary.Redone
 }
 
@@ -200,7 +195,7 @@ func (s *State) noteSag(ev event.Event) {
 	}
 	now := s.Belief(nil, ev)
 	sag, eyes := now.At.Sub(s.T.At.At), now.Cov.Add(s.T.At.Cov).Sigma()
-	if mm := sag.Len(); mm > math.Max(2*s.slipMM(), 2*eyes) {
+	if mm := sag.Len(); mm > math.Max(2*s.SlipMM(), 2*eyes) {
 		s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("with the tube up the return spot stands %.0f mm off", mm))
 	}
 }
@@ -209,72 +204,35 @@ func (s *State) noteSag(ev event.Event) {
 // has moved, what is seen of it in the hole cannot tell on a fast mirror, or the tag
 // hangs on the other spot.
 func (s State) swingAsksBoth() bool {
-	return !s.heldT() || s.T.Saw == event.SawHome && s.T.Glow == "" && s.Tel.FocalRatio() <= fastRatio || s.SwungMayEarn()
+	return !s.Held(optics.Primary) || s.T.Saw == event.SawHome && s.T.Glow == "" && s.Tel.FocalRatio() <= fastRatio || s.SwungMayEarn()
 }
 
 // fastRatio is up to which focal ratio a spot in the hole, with nothing told of
 // its glow, says too little of what a swing has moved.
 const fastRatio = 6
 
-// snugFirst says what comes before the tube moves where the locks were left
-// eased.
-func (s State) snugFirst() string {
-	if s.Slack() <= mirrors.SlackTurns {
-		return ""
-	}
-	return "The locks are still eased. First snug each with two fingers, or the mirror tips. "
-}
-
-// swingCov is what a sound cell may let go in a swing, beside which a reading
-// after it is no surprise. This program's own.
-func swingCov() optics.Cov { return optics.Round(3) }
-
-// movedMM is how far the spot on the primary may move in a swing and still be
-// called held. This program's own.
-const movedMM = 2
-
-// slipMM is how far the return spot may move in a swing: by what costs half of
-// the axis error that is allowed. A primary that slides in its clips costs all of
-// it.
-func (s State) slipMM() float64 {
-	return s.AllowedMM() * s.Tel.PathMM() / s.Tel.FocalLengthMM / 2
-}
-
-func (s State) heldT() bool { return held(s.BeforeSw.T, s.T, s.slipMM()) }
-
-func (s State) heldP() bool { return held(s.BeforeSw.P, s.P, movedMM) }
-
-// held reports whether a spot stands where it stood before the swing, as far
-// as the two readings can tell.
-func held(before, now mirrors.Spot, mm float64) bool {
-	if !before.Known {
-		return true
-	}
-	eyes := before.At.Cov.Add(now.At.Cov).Sigma()
-	return now.Known && now.At.At.Sub(before.At.At).Len() <= math.Max(mm, 2*eyes)
-}
-
 // judgeSwing compares both spots with those before the swing. To what has
-// moved, or is not at its goal, the session goes back once; what moves a
-// second time holds the scope back.
+// moved, or is not at its goal, the session goes back once; what has moved
+// off it a second time holds the scope back.
 func (s *State) judgeSwing() {
 	s.Left = s.Sighting()
 	s.Left.Home = s.homeStill()
-	still := map[optics.Mirror]bool{optics.Secondary: s.heldP(), optics.Primary: s.heldT()}
 	home := map[optics.Mirror]bool{optics.Secondary: s.Left.Centred, optics.Primary: s.Left.Home}
 	var todo []StageID
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		again := len(todo) > 0 && s.works(m) // the fold aims the beam: what follows it is looked at again
 		switch {
-		case still[m] && home[m] && !again || !s.works(m):
+		case s.Held(m) && home[m] && !again || !s.works(m):
 		case !s.Of(m).Redone:
 			s.Of(m).Redone = true
 			todo = append(todo, stagesOf(m)...)
-		case !still[m] && !(s.Way >= wayLooksTwice && home[m]):
+		case !s.Held(m) && !(s.Way >= wayLooksTwice && home[m]):
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}
-	s.Swung = s.swungWords()
+	if s.Swung = s.SwungWords(); s.Way >= wayLooksTwice && s.HoldBack == "" && len(todo) == 0 && s.Left.Home {
+		s.Swung = "" // looked at twice, and where it is wanted
+	}
 	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home && !s.Tel.LensInside {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
@@ -284,27 +242,6 @@ func (s *State) judgeSwing() {
 		s.way.plan = append(append(s.way.plan[:s.way.at+1:s.way.at+1], todo...), s.endPlan()...)
 		s.phased()
 	}
-}
-
-// swungWords says what moved in the swing and what that means; "" where nothing
-// did.
-func (s State) swungWords() string {
-	far := func(f optics.Face, before, now mirrors.Spot) string {
-		if !now.Known {
-			return "is out of sight"
-		}
-		d := now.At.At.Sub(before.At.At)
-		return fmt.Sprintf("has moved %.0f mm toward %s", d.Len(), words.HourWords(s.Tel.TubeToDial(f, d)))
-	}
-	switch {
-	case !s.heldP():
-		return fmt.Sprintf("In the swing the spot on the primary %s. So a screw of the secondary is loose. Set the secondary first. Set the primary only if its spot is still off after that.",
-			far(optics.FacePrimary, s.BeforeSw.P, s.P))
-	case !s.heldT():
-		return fmt.Sprintf("In the swing the return spot %s. The spot on the primary has not. So the primary has slid, or a lock is loose.",
-			far(optics.FaceTarget, s.BeforeSw.T, s.T))
-	}
-	return ""
 }
 
 // stagesOf returns the stages that bring mirror m's spot to its goal.

@@ -172,6 +172,17 @@ func (s Work) RingMM() float64 {
 	return s.Tel.ApertureMM * 0.03 // no ring: the pointing tolerance
 }
 
+// usualRingMM is how wide a centre ring mostly is, for mirrors that have none.
+const usualRingMM = 16
+
+// RingWideMM is the ring from edge to edge, by which a circle is told.
+func (s Work) RingWideMM() float64 {
+	if s.Tel.RingOuterMM > 0 {
+		return 2 * s.Tel.RingOuterMM
+	}
+	return usualRingMM
+}
+
 // reached reports whether a spot is near enough to its goal. A reading that
 // says less than the goal asks does not count, however central it sounds; one
 // seen going down the hole is as near as anybody can see.
