@@ -32,7 +32,7 @@ func TestAnswers(t *testing.T) {
 		}
 		return nil
 	}
-	assert.Equal(t, []string{"decided: both mirrors", "aligned: both spots were brought home, and read again after the swing", "0 looks, 0 moves, 0 rounds of locks", "turns in all, + is tighten: primary A +0.25"}, lines(whole, "done"))
+	assert.Equal(t, []string{"decided: both mirrors", "aligned: both spots were brought home, and read again after the swing", "0 looks, 0 moves, 0 rounds of locks", "turns in all, + is tighten: primary A +1/4"}, lines(whole, "done"))
 	assert.Equal(t, []string{"as likely as not within the 1.1 mm that is allowed", "the swing moved the return spot by 0.2 mm", "laser turned round: the spot stood still"}, lines(whole, "known"))
 	assert.Contains(t, lines(whole, "not known"), "anything finer than 2.0 mm of axis error: this method cannot see it")
 	assert.Equal(t, []string{"lend it for low power", "to settle whether it is good enough: read the spot on the primary twice"}, lines(whole, "next", optics.LookTwice))

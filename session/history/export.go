@@ -101,7 +101,7 @@ func exportColumns() []exportColumn {
 		exportColumn{"looks", func(r session.Record) string { return strconv.Itoa(r.Looks) }},
 		exportColumn{"moves", func(r session.Record) string { return strconv.Itoa(r.Moves) }},
 		exportColumn{"nips", func(r session.Record) string { return strconv.Itoa(r.Nips) }},
-		exportColumn{"net_turns", func(r session.Record) string { return PlainCell(strings.Join(NetTurnsWords(r), "; ")) }},
+		exportColumn{"net_turns", func(r session.Record) string { return PlainCell(strings.Join(netTurns(r, func(turns float64) string { return fmt.Sprintf("%+.4g", turns) }), "; ")) }},
 		exportColumn{"labels", func(r session.Record) string { return PlainCell(strings.Join(LabelsWords(r), "; ")) }},
 		exportColumn{"finer", func(r session.Record) string {
 			var out []string
@@ -185,9 +185,22 @@ func PlainCell(text string) string {
 // NetTurnsWords returns what each screw was turned by in all, in turns,
 // clockwise positive: "primary A +0.25".
 func NetTurnsWords(r session.Record) []string {
+	return netTurns(r, signedTurns)
+}
+
+// signedTurns says turns as a hand makes them, with their sign: "-3/16".
+func signedTurns(turns float64) string {
+	if turns < 0 {
+		return "-" + words.TurnsText(turns)
+	}
+	return "+" + words.TurnsText(turns)
+}
+
+// netTurns are the screws that were turned, each with its turns in all.
+func netTurns(r session.Record, text func(turns float64) string) []string {
 	var out []string
 	for _, name := range slices.Sorted(maps.Keys(r.NetTurns)) {
-		out = append(out, fmt.Sprintf("%s %+.4g", name, r.NetTurns[name]))
+		out = append(out, name+" "+text(r.NetTurns[name]))
 	}
 	return out
 }

@@ -102,8 +102,8 @@ func RecordRows(r session.Record, of RowsOf) []Row {
 	add(RowLetters, "letters", strings.Join(LabelsWords(r), ", "))
 	add(RowWork, "work", WorkWords(r))
 	for _, screw := range NetTurnsWords(r) {
-		if name := screw[:strings.LastIndex(screw, " ")]; of.Total != nil {
-			screw += fmt.Sprintf(" (%+.4g in all records)", of.Total[name])
+		if name := screw[:strings.LastIndexAny(screw, "+-")-1]; of.Total != nil {
+			screw += " (" + signedTurns(of.Total[name]) + " in all records)"
 		}
 		add(RowTurns, "net turns", screw)
 	}

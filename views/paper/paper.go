@@ -143,7 +143,7 @@ func (p *page) budget(b optics.Budget) {
 
 // mostLooks is how many looks one sheet has room for: the first and the last
 // of them are shown.
-const mostLooks, firstLooks = 26, 8
+const mostLooks, firstLooks = 21, 6
 
 func (p *page) way(w way) {
 	p.Cautions = w.cautions
