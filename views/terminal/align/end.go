@@ -70,7 +70,10 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 	for _, line := range s.after {
 		f.Item(theme.Label, "-", theme.Ink, line)
 	}
-	if f.R.H > 9 {
+	const beside = 36 // columns, enough for both faces one over the other
+	if x := wide.X + wide.W + 1; p.Cols-1-x >= beside {
+		bothFaces(p, st, schematic.Rect{X: x, Y: wide.Y, W: p.Cols - 1 - x, H: wide.H})
+	} else if f.R.H > 9 {
 		bothFaces(p, st, schematic.Rect{X: 2, Y: f.R.Y + 1, W: p.Cols - 4, H: f.R.H - 1})
 	}
 }

@@ -49,9 +49,13 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	p.Key(p.Ring, schematic.KeySpec{Turns: m.Turns, Bold: p.Projector})
 	letters(p, p.Letter, letter, p.LetterSize)
 	amount := words.TurnsText(m.Turns)
-	size := p.BigFit(amount, p.Cols-p.Amount.X, p.AmountSize, schematic.Small, schematic.Slim)
-	if p.BigWidth(amount, size) > p.Cols-p.Amount.X {
-		p.At(schematic.Rect{X: p.Amount.X, Y: p.Amount.Y + p.Amount.H/2, W: p.Cols - p.Amount.X, H: 1}, theme.Act, amount)
+	wide := p.Cols - p.Amount.X
+	if p.StopBig.X > p.Amount.X && p.StopBig.Y < p.Amount.Y+p.Amount.H { // where to stop stands right of it
+		wide = p.StopBig.X - 1 - p.Amount.X
+	}
+	size := p.BigFit(amount, wide, p.AmountSize, schematic.Small, schematic.Slim)
+	if p.BigWidth(amount, size) > wide {
+		p.At(schematic.Rect{X: p.Amount.X, Y: p.Amount.Y + p.Amount.H/2, W: wide, H: 1}, theme.Act, amount)
 	} else {
 		p.Big(p.Amount.X, p.Amount.Y, schematic.BigSpec{Text: amount, Size: size, Role: theme.Huge, Low: size != p.AmountSize || size == schematic.Small && p.AboutWord.Y == p.Amount.Y-1 && !p.Narrow()})
 	}
