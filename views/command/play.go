@@ -40,7 +40,7 @@ func (c *cli) practiceCommand() *cobra.Command {
 	var world event.World
 	var fault string
 	cmd := c.sessionFlags(&cobra.Command{
-		Use: "practice [SCOPE]", Short: "The same session on a telescope that is not real", Args: cobra.MaximumNArgs(2),
+		Use: "practice [SCOPE]", Aliases: []string{"practise"}, Short: "The same session on a telescope that is not real", Args: cobra.MaximumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("seed") {
 				world.Seed = desk.NewSeed()

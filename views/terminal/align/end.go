@@ -54,7 +54,15 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 	f.Gap(set)
 	const label = 10
 	f.Pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
-	f.Pair(label, "tag", words.Tag(st.Tag)+tagNote(st))
+	tag := words.Tag(st.Tag) + tagNote(st)
+	rest := 1 + len(st.Checks.Found) // rows below it, which are never left out for its reason
+	for _, line := range s.after {
+		rest += len(schematic.Wrap(line, f.R.W-2))
+	}
+	if len(schematic.Wrap(tag, f.R.W-label))+rest > f.R.H {
+		tag = words.Tag(st.Tag)
+	}
+	f.Pair(label, "tag", tag)
 	for _, c := range st.Checks.Found {
 		f.Pair(label, string(c.Check), c.Words)
 	}

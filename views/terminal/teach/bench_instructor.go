@@ -81,7 +81,7 @@ func (b *instructor) Covers(p *frame.Page) bool {
 func shout(p *frame.Page, word, below string) {
 	size := p.BigFit(word, p.Cols-4, schematic.SmallDouble, schematic.Tall, schematic.Small)
 	x, y := max(1, (p.Cols-p.BigWidth(word, size))/2), max(1, (p.Sizes.Rule.Y-p.BigRows(size)-2)/2)
-	p.Big(x, y, schematic.BigSpec{Text: word, Size: size, Role: theme.Act})
+	p.Big(x, y, schematic.BigSpec{Text: word, Size: size, Role: theme.Huge})
 	below = frame.CutWords(below, p.Cols-2)
 	p.TextMax(max(1, (p.Cols-schematic.Width(below))/2), y+p.BigRows(size)+1, p.Cols-2, theme.Ink, below)
 }
