@@ -101,7 +101,9 @@ func exportColumns() []exportColumn {
 		exportColumn{"looks", func(r session.Record) string { return strconv.Itoa(r.Looks) }},
 		exportColumn{"moves", func(r session.Record) string { return strconv.Itoa(r.Moves) }},
 		exportColumn{"nips", func(r session.Record) string { return strconv.Itoa(r.Nips) }},
-		exportColumn{"net_turns", func(r session.Record) string { return PlainCell(strings.Join(netTurns(r, func(turns float64) string { return fmt.Sprintf("%+.4g", turns) }), "; ")) }},
+		exportColumn{"net_turns", func(r session.Record) string {
+			return PlainCell(strings.Join(netTurns(r, func(turns float64) string { return fmt.Sprintf("%+.4g", turns) }), "; "))
+		}},
 		exportColumn{"labels", func(r session.Record) string { return PlainCell(strings.Join(LabelsWords(r), "; ")) }},
 		exportColumn{"finer", func(r session.Record) string {
 			var out []string
