@@ -55,6 +55,9 @@ func Apply(s State, ev event.Event) (State, error) {
 	next.asked = nil
 	next.history = s.happened(ev)
 	next.redo, next.redoLeft = s.redoable(ev)
+	if isAnswer(ev.Kind) {
+		next.SetBack = ""
+	}
 	if err := take(&next, ev); err != nil {
 		return s, err
 	}

@@ -101,6 +101,9 @@ func (s State) ask() Ask {
 	if s.untold {
 		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4."
 	}
+	if s.SetBack != "" {
+		a.Say = s.SetBack + words.SetBackTo(string(st.ID)) + a.Say
+	}
 	if step.ID == StepSides || step.ID == StepFinger {
 		a.Focus = s.finer.focus
 	}

@@ -26,6 +26,9 @@ func resumed(s *State, choice string) {
 	s.P, s.T, s.Due, s.Doubt.Of = mirrors.Spot{}, mirrors.Spot{}, nil, nil
 	s.Search.Rung, s.Search.Astray = optics.FaceTarget, false
 	rest := s.way.plan[s.way.at:]
+	if rest[0] != StagePutAway && rest[0] != StageStopping && s.Looks > 0 {
+		s.SetBack = "The scope may have been moved."
+	}
 	switch {
 	case rest[0] == StagePutAway || rest[0] == StageStopping || s.Looks == 0:
 	case s.Verdict == "":

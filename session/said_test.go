@@ -141,3 +141,23 @@ func TestALockThatWasEasedIsNotAskedForAgain(t *testing.T) {
 	p.line("lock A -1/4").at(session.StageLocks, "ease")
 	assert.NotContains(t, p.State().Ask().Say, "Ease the locks", "it is eased")
 }
+
+// Why an earlier stage is done again is said once, with the first question of it.
+func TestAStepBackSaysWhyOnce(t *testing.T) {
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "dead", "2 11", "primary")
+	for p.State().Stage().ID != session.StageSwing {
+		p.line(map[session.Want]string{session.WantConfirm: "yes", session.WantReading: "home"}[p.State().Ask().Want])
+	}
+	for p.State().Stage().ID == session.StageSwing {
+		said := "2 9"
+		if p.State().Ask().Face == optics.FacePrimary {
+			said = "dead"
+		}
+		p.line(said)
+	}
+	const why = "The return spot moved 9 mm in the swing. So the primary is set again. "
+	assert.Contains(t, p.State().Ask().Say, why)
+	assert.NotContains(t, p.State().Ask().Question, why)
+	p.line("2 9")
+	assert.NotContains(t, p.State().Ask().Say, "in the swing")
+}

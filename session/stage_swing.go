@@ -230,12 +230,13 @@ func (s *State) judgeSwing() {
 			s.HoldBack = "the " + string(m) + " has moved in the swing twice"
 		}
 	}
-	if s.Swung = s.SwungWords(); s.Way >= wayLooksTwice && s.HoldBack == "" && len(todo) == 0 && s.Left.Home {
-		s.Swung = "" // looked at twice, and where it is wanted
+	if len(todo) > 0 {
+		s.SetBack = s.SwungWords(todo[0] == StageSecondary)
 	}
 	if s.Verdict == VerdictSecondary && s.Left.Centred && !s.Left.Home && !s.Tel.LensInside {
 		// it did not come home by itself: the primary is out as well
 		s.Verdict = VerdictBoth
+		s.SetBack = "The return spot did not come home by itself."
 		todo = append([]StageID{StageLabels}, stagesOf(optics.Primary)...)
 	}
 	if len(todo) > 0 {

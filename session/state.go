@@ -27,7 +27,8 @@ type State struct {
 	swing  swing
 	Condition
 	Ending
-	answers int // how many were given
+	answers int    // how many were given
+	SetBack string // why an earlier stage is done again, until the next answer
 
 	history *node
 	redo    *State

@@ -67,9 +67,6 @@ func (s State) before() string {
 }
 
 func (s State) noteOfStage() string {
-	if s.Swung != "" {
-		return s.Swung
-	}
 	switch s.Stage().ID {
 	case StageReady:
 		if s.Tel.LensInside {

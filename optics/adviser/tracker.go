@@ -116,6 +116,10 @@ func (k Tracker) HandCertain() float64 {
 // Travel returns the net turns of screw i since the tracker was made.
 func (k Tracker) Travel(i int) float64 { return k.travel[i] }
 
+// Turned reports whether screw i was turned since the belief began, were it there and
+// back.
+func (k Tracker) Turned(i int) bool { return k.lastTo[i] != 0 }
+
 // Lose forgets where the spot is and keeps what the screws do: the scope was
 // moved, or the laser seated anew.
 func (k Tracker) Lose() Tracker {

@@ -55,7 +55,7 @@ func (s Work) TellNip() (event.Told, bool) {
 		}
 		if s.lockByLock() {
 			t.Moves, t.Group = []event.ToldMove{move}, adviser.GroupOne
-			t.Why = "the last round has pulled it off: tighten one lock, then look"
+			t.Why = "a round of nips pulled it off, so now one lock at a time, with a look after each"
 			return t, true
 		}
 		t.Moves = append(t.Moves, move)

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"spotward/optics"
-	"spotward/session/words"
 )
 
 // SwingCov is what a sound cell may let go in a swing, beside which a reading
@@ -37,25 +36,21 @@ func (s Work) Held(m optics.Mirror) bool {
 	return now.Known && now.At.At.Sub(before.At.At).Len() <= math.Max(mm, 2*eyes)
 }
 
-// SwungWords says what moved in the swing and what that means; "" where nothing
-// did.
-func (s Work) SwungWords() string {
-	far := func(f optics.Face, before, now Spot) string {
-		if !now.Known {
-			return "is out of sight"
-		}
-		d := now.At.At.Sub(before.At.At)
-		return fmt.Sprintf("has moved %.0f mm toward %s", d.Len(), words.HourWords(s.Tel.TubeToDial(f, d)))
+// SwungWords says why a mirror is looked at again after the swing: the secondary, or
+// the primary.
+func (s Work) SwungWords(secondary bool) string {
+	m, spot, now, before := optics.Primary, "return spot", s.T, s.BeforeSw.T
+	if secondary {
+		m, spot, now, before = optics.Secondary, "spot on the primary", s.P, s.BeforeSw.P
 	}
+	what := "is not at its goal after the swing"
 	switch {
-	case !s.Held(optics.Secondary):
-		return fmt.Sprintf("In the swing the spot on the primary %s. So a screw of the secondary is loose. Set the secondary first. Set the primary only if its spot is still off after that.",
-			far(optics.FacePrimary, s.BeforeSw.P, s.P))
-	case !s.Held(optics.Primary):
-		return fmt.Sprintf("In the swing the return spot %s. The spot on the primary has not. So the primary has slid, or a lock is loose.",
-			far(optics.FaceTarget, s.BeforeSw.T, s.T))
+	case !now.Known:
+		what = "is out of sight after the swing"
+	case !s.Held(m):
+		what = fmt.Sprintf("moved %.0f mm in the swing", now.At.At.Sub(before.At.At).Len())
 	}
-	return ""
+	return fmt.Sprintf("The %s %s.", spot, what)
 }
 
 // SnugFirst says what comes before the tube moves where the locks were left

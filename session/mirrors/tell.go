@@ -221,13 +221,13 @@ func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 	switch {
 	case !a.Learning:
 		text = fmt.Sprintf("%s moves the spot toward %s, about %.0f mm a turn", label, toward, way.Len()/math.Abs(mv.Turns))
-	case k.Travel(mv.Screw) == 0:
+	case !k.Turned(mv.Screw):
 		text = fmt.Sprintf("a first turn of %s, to learn what it does; the guess is toward %s", label, toward)
 	default:
 		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
 	}
 	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
-		text += ". It comes no nearer by this turn, but by the next"
+		text += ". It may come no nearer by this turn"
 	}
 	return text
 }

@@ -89,7 +89,7 @@ func (s *Work) Turn(ts []optics.Turn, cued []bool) {
 	if len(ts) > 0 {
 		s.Since.Turns++
 	}
-	s.Red, s.Swung, s.Search.Missed = Spot{}, "", nil
+	s.Red, s.Search.Missed = Spot{}, nil
 	for m, ms := range moves {
 		if s.lostBy() == m {
 			s.Search.gone, s.Search.fetched = nil, true

@@ -31,7 +31,6 @@ type Work struct {
 	Sightings
 	Counts
 	Glow     string   // of this kit round the hole: shifts, stays, unknown; "": not asked
-	Swung    string   // what the swing has moved and what that means, until the next turn
 	Troubles []string // what screws and laser said, in words
 
 	reckoned *reckoned

@@ -33,3 +33,16 @@ func Looks(all []optics.Look) string {
 	}
 	return strings.Join(said, "; ")
 }
+
+// SetBackTo says where a session has gone back to, after why: a stage by its id.
+func SetBackTo(stage string) string {
+	switch stage {
+	case "swing":
+		return " So it is swung once more. "
+	case "secondary":
+		return " So the secondary is set again. "
+	case "laser_in":
+		return " So both spots are read again. "
+	}
+	return " So the primary is set again. "
+}
