@@ -140,7 +140,7 @@ func firstLookStage() *Stage {
 					return fmt.Sprintf("Inside is not enough on this mirror: the goal is %.1f mm from the middle. Where in the ring, as in: in 4, or dead?", s.GoalOnPrimary().InsideMM)
 				},
 			},
-			{
+			behindAt(Step{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind,
 				Say: func(State) string {
 					return "Card over the end, then go behind. Where is the return spot, measured from the hole? If you see none, type: cant see."
@@ -149,10 +149,17 @@ func firstLookStage() *Stage {
 				Due: func(s State) bool {
 					return (s.Check || s.Search.Behind) && !s.T.Known && !s.T.Gone && !s.Tel.LensInside
 				},
-			},
-			glowStep(),
+			}),
+			behindAt(glowStep()),
 		},
 	}
+}
+
+// behindAt has a step that one stands behind the scope for beware of what is there.
+func behindAt(st Step) Step {
+	st.Beware = []string{"Card over the whole end before you walk round. Look at the laser's face alone, never along the beam."}
+	st.Brief = "Card over the end. Look at the laser's face alone."
+	return st
 }
 
 // looksBehind reports whether a walk behind can change what is done: the spot is
