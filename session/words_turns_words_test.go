@@ -1,4 +1,4 @@
-package words
+package session_test
 
 import (
 	"testing"
@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"spotward/optics"
+	"spotward/session/words"
 )
 
 func TestTurnsInFewWords(t *testing.T) {
@@ -23,6 +24,6 @@ func TestTurnsInFewWords(t *testing.T) {
 		"primary: A tighten 1/4, lock A tighten 1/4":                              {screw(optics.Primary, "A", 0.25), lock("A", 0.25)},
 		"secondary: C ease 3/16, B tighten 3/16; primary: locks A B tighten 1/16": {screw(optics.Secondary, "C", -3./16), screw(optics.Secondary, "B", 3./16), lock("A", 1./16), lock("B", 1./16)},
 	} {
-		assert.Equal(t, want, TurnedWords(turns))
+		assert.Equal(t, want, words.TurnedWords(turns))
 	}
 }

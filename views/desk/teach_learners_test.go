@@ -1,4 +1,4 @@
-package teach_test
+package desk_test
 
 import (
 	"fmt"
@@ -17,7 +17,7 @@ import (
 // takes has a trainee take a lesson that is drawn from seed.
 func takes(t testing.TB, l lesson.Lesson, seed uint64, typed teachtest.Trainee, lines int) lesson.Result {
 	t.Helper()
-	now := newDesk(t).Now
+	now := classDesk(t).Now
 	c, err := teach.Begin(&desk.Desk{Now: now}, l.Drawn(seed))
 	require.NoError(t, err, "%s, seed %d", l.ID, seed)
 	r, err := teachtest.Take(c, typed, lines)

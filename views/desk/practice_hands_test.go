@@ -1,4 +1,4 @@
-package practice_test
+package desk_test
 
 import (
 	"math"
@@ -20,8 +20,8 @@ import (
 // with somebody watching; false where this telescope has none such.
 func toCue(t *testing.T, w *desk.Work) bool {
 	t.Helper()
-	until(t, w, session.StageHome)
-	typed(t, w, "watching")
+	benchUntil(t, w, session.StageHome)
+	benchTyped(t, w, "watching")
 	told := w.State().Told()
 	return told != nil && len(told.Moves) == 1 && told.Moves[0].Stop != nil
 }
@@ -65,10 +65,10 @@ func TestTakenUpAgainAfterWatchedTurns(t *testing.T) {
 	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	w := begin(t, l, virtual.Usual, 4)
-	until(t, w, session.StageSecondary)
-	typed(t, w, "watching", "")
+	benchUntil(t, w, session.StageSecondary)
+	benchTyped(t, w, "watching", "")
 	want := w.Bench.World().Truth()
-	typed(t, w, "quit")
+	benchTyped(t, w, "quit")
 	_, err = w.Close()
 	require.NoError(t, err)
 	d := &desk.Desk{Library: l, Program: "test", Now: time.Now}
@@ -107,7 +107,7 @@ func TestOtherWayIsTurnedTheOtherWay(t *testing.T) {
 		i, err := w.State().Index(told.Turn)
 		require.NoError(t, err)
 		before := w.Bench.World().Truth().Primary.Turns[i]
-		typed(t, w, "other way")
+		benchTyped(t, w, "other way")
 		went := w.Bench.World().Truth().Primary.Turns[i] - before
 		assert.InEpsilon(t, -told.Turns, went, 0.2)
 		return

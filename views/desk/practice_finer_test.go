@@ -1,4 +1,4 @@
-package practice_test
+package desk_test
 
 import (
 	"testing"

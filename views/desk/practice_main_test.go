@@ -1,4 +1,4 @@
-package practice_test
+package desk_test
 
 import (
 	"regexp"
@@ -30,7 +30,7 @@ func begin(t *testing.T, l *shelf.Shelf, level virtual.Level, seed uint64) *desk
 
 // until types what an obedient trainee with these eyes types until a stage is
 // reached.
-func until(t *testing.T, w *desk.Work, id session.StageID) {
+func benchUntil(t *testing.T, w *desk.Work, id session.StageID) {
 	t.Helper()
 	for n := 0; w.State().Ask().Stage.ID != id; n++ {
 		require.Less(t, n, 60, "never came to %s", id)
@@ -38,11 +38,11 @@ func until(t *testing.T, w *desk.Work, id session.StageID) {
 		if ask.Want == session.WantReading && ask.Told == nil {
 			line = w.Bench.World().Eyes(ask.Face).String()
 		}
-		typed(t, w, line)
+		benchTyped(t, w, line)
 	}
 }
 
-func typed(t *testing.T, w *desk.Work, lines ...string) {
+func benchTyped(t *testing.T, w *desk.Work, lines ...string) {
 	t.Helper()
 	for _, line := range lines {
 		_, err := w.Line(line)
@@ -92,7 +92,7 @@ func TestWordsPointTheRightWay(t *testing.T) {
 func TestBeforeTheLaserIsOnThereIsNoRed(t *testing.T) {
 	w := begin(t, nil, virtual.Easy, 7)
 	assert.Contains(t, w.Bench.Look(optics.FacePrimary).Words, "No red anywhere")
-	until(t, w, session.StageFirstLook)
+	benchUntil(t, w, session.StageFirstLook)
 	assert.Contains(t, w.Bench.Look(optics.FacePrimary).Words, "A red spot")
 }
 
@@ -112,14 +112,14 @@ func TestWhatHandsFelt(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			w := begin(t, nil, virtual.Easy, 7)
-			until(t, w, tt.stage)
-			typed(t, w, tt.lines...)
+			benchUntil(t, w, tt.stage)
+			benchTyped(t, w, tt.lines...)
 			if tt.want == "" {
 				assert.Empty(t, w.Felt())
 				return
 			}
 			assert.Contains(t, w.Felt(), tt.want)
-			typed(t, w, "gone")
+			benchTyped(t, w, "gone")
 			assert.Empty(t, w.Felt(), "felt in the turns since the last answer only")
 		})
 	}
@@ -127,8 +127,8 @@ func TestWhatHandsFelt(t *testing.T) {
 
 func TestWrongActsAreSpokenOfAfterwards(t *testing.T) {
 	w := begin(t, nil, virtual.Easy, 7)
-	until(t, w, session.StageSecondary)
-	typed(t, w, "card off", "swing", "A +1", "gone", "stop safely", "yes")
+	benchUntil(t, w, session.StageSecondary)
+	benchTyped(t, w, "card off", "swing", "A +1", "gone", "stop safely", "yes")
 	said := strings.Join(w.Bench.Afterwards(), "\n")
 	assert.Contains(t, said, "true axis error")
 	assert.NotContains(t, strings.Join(w.Bench.AfterPart(), "\n"), "true axis error")
@@ -140,12 +140,12 @@ func TestTakenUpAgainAfterWrongActs(t *testing.T) {
 	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	w := begin(t, l, virtual.Hard, 11)
-	until(t, w, session.StageSecondary)
-	typed(t, w, "card off", "A +1/8", "swing", "B -1", "C +2", "knock", "laser off")
+	benchUntil(t, w, session.StageSecondary)
+	benchTyped(t, w, "card off", "A +1/8", "swing", "B -1", "C +2", "knock", "laser off")
 	want, deeds := w.Bench.World().Truth(), w.Bench.World().Deeds()
 	onPrimary, read := w.Bench.LastOn(optics.FacePrimary)
 	require.True(t, read)
-	typed(t, w, "quit")
+	benchTyped(t, w, "quit")
 	_, err = w.Close()
 	require.NoError(t, err)
 
@@ -220,9 +220,9 @@ func TestUnknownLevel(t *testing.T) {
 func TestASlippedKeyIsFelt(t *testing.T) {
 	for seed := range uint64(60) {
 		w := begin(t, nil, virtual.Hard, seed)
-		until(t, w, session.StageFirstLook)
+		benchUntil(t, w, session.StageFirstLook)
 		for range 8 {
-			typed(t, w, "A -1/16")
+			benchTyped(t, w, "A -1/16")
 			if strings.Contains(w.Felt(), "the key slipped out of the head half way") {
 				return
 			}

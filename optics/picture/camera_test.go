@@ -1,4 +1,4 @@
-package camera_test
+package picture_test
 
 import (
 	"flag"
@@ -32,7 +32,8 @@ func offBy(got, want optics.Dial, rollRad float64) float64 {
 	return math.Hypot(got.Right-(want.Right*cos-want.Up*sin), got.Up-(want.Right*sin+want.Up*cos))
 }
 
-var long = flag.Bool("long", false, "draw as many pictures as .ci/long does")
+// long reports whether -long was given: it is the package's own flag.
+func long() bool { return flag.Lookup("long").Value.String() == "true" }
 
 func TestPrimaryIsReadAsItWasDrawn(t *testing.T) {
 	any := rapid.Custom(func(t *rapid.T) optics.Dial {
@@ -41,7 +42,7 @@ func TestPrimaryIsReadAsItWasDrawn(t *testing.T) {
 	found := 0
 	all := 3
 	switch {
-	case *long:
+	case long():
 		all = 24
 	case testing.Short():
 		all = 1
@@ -63,7 +64,7 @@ func TestPrimaryIsReadAsItWasDrawn(t *testing.T) {
 
 func TestTargetIsReadAsItWasDrawn(t *testing.T) {
 	for seed, shadow := range []optics.Dial{{}, {Right: 0.8, Up: -0.5}, {Right: -1.5, Up: 0.3}, {Right: 0.2, Up: 1.9}} {
-		if !*long && (seed != 3 || testing.Short()) {
+		if !long() && (seed != 3 || testing.Short()) {
 			continue
 		}
 		h := camera.Hold{Width: 800, Height: 600, Hour: 4, AsideMM: 25, RollRad: 0.04, NoiseLevels: 1, Seed: uint64(seed)}
@@ -97,7 +98,7 @@ func TestTheSamePictureForTheSameSeed(t *testing.T) {
 	}
 	assert.Equal(t, draw(3), draw(3))
 	assert.NotEqual(t, draw(3), draw(4))
-	if *long { // a whole picture takes a third of a second
+	if long() { // a whole picture takes a third of a second
 		assert.Equal(t, image.Rect(0, 0, 1200, 900), camera.Target(dunlin(), optics.Dial{}, camera.Hold{}).Bounds())
 	}
 }

@@ -1,4 +1,4 @@
-package words_test
+package session_test
 
 import (
 	"testing"

@@ -1,4 +1,4 @@
-package teach_test
+package desk_test
 
 import (
 	"testing"
@@ -20,7 +20,7 @@ func class(t *testing.T, id string, task int) *teach.Class {
 	l, err := lesson.ByName(id)
 	require.NoError(t, err)
 	l.Tasks = l.Tasks[task-1 : task]
-	c, err := teach.Begin(newDesk(t), l)
+	c, err := teach.Begin(classDesk(t), l)
 	require.NoError(t, err)
 	return c
 }
@@ -201,7 +201,7 @@ func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
 	var reply string
 	for n := 0; !c.Over(); n++ {
 		require.Less(t, n, 30)
-		typeNext(t, c.Work())
+		classTypes(t, c.Work())
 		var err error
 		_, reply, err = c.Played()
 		require.NoError(t, err)
@@ -211,7 +211,7 @@ func TestThePrimaryDoneFirstIsSeenThrough(t *testing.T) {
 	assert.Regexp(t, `missed the middle of the field by 1\.8 mm before\. Now it misses by [34]\.[0-9] mm`, reply, "worse, and it looks perfect")
 }
 
-func newDesk(t testing.TB) *desk.Desk {
+func classDesk(t testing.TB) *desk.Desk {
 	l, err := shelf.Open(t.TempDir())
 	require.NoError(t, err)
 	now := time.Date(2026, 3, 1, 19, 0, 0, 0, time.UTC)
@@ -223,7 +223,7 @@ func newDesk(t testing.TB) *desk.Desk {
 
 // typeNext types what one types next who reads every spot as it is and turns
 // what is told.
-func typeNext(t *testing.T, w *desk.Work) {
+func classTypes(t *testing.T, w *desk.Work) {
 	t.Helper()
 	ask, line := w.State().Ask(), ""
 	if ask.Want == session.WantReading && ask.Told == nil {
@@ -272,7 +272,7 @@ func TestWhatIsAskedOfAHandIsFelt(t *testing.T) {
 			}
 			one := l
 			one.Tasks = []lesson.Task{task}
-			c, err := teach.Begin(newDesk(t), one)
+			c, err := teach.Begin(classDesk(t), one)
 			require.NoError(t, err)
 			assert.NotEmpty(t, c.Work().Felt(), "%s, seed %d", task.World.Level, task.World.Seed)
 			assert.NotRegexp(t, "free|end", c.Work().Felt())
