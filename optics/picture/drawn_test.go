@@ -98,10 +98,10 @@ func (d drawn) image() *image.RGBA {
 
 var long = flag.Bool("long", false, "read all pictures, as .ci/long does")
 
-// sampled leaves out four cases of five, nearly all with -short, always the same ones,
+// sampled leaves out seven cases of eight, nearly all with -short, always the same ones,
 // and none with -long: each takes a fifth of a second to draw and read.
 func sampled(t *testing.T) {
-	of := uint32(5)
+	of := uint32(8)
 	if testing.Short() {
 		of = 24
 	}

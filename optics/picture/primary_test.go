@@ -116,7 +116,7 @@ func fewer(n int) int {
 	if testing.Short() {
 		return 1
 	}
-	return n / 3
+	return max(1, n/4)
 }
 
 // What is off by a few times the error that is claimed would be a wrong find.

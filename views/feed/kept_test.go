@@ -41,7 +41,7 @@ func TestKeptSessions(t *testing.T) {
 	}
 	require.GreaterOrEqual(t, len(kept), keptSessions)
 	if !*reword {
-		kept = oneIn(sessiontest.Of(24, 10, 1), kept)
+		kept = oneIn(sessiontest.Of(24, 16, 1), kept)
 	}
 	today := make([]keptSession, len(kept))
 	each(len(kept), func(i int) {

@@ -70,6 +70,9 @@ func TestGoldenScreens(t *testing.T) {
 		{"200x50-projector-night", 200, 50, Options{Projector: true, Theme: "night"}, night},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if !keptScreens[c.name] && !sessiontest.Long() {
+				t.Skip("what every screen must hold is looked at with -long")
+			}
 			compare(t, c.name, play(t, c.cols, c.rows, c.o, c.env))
 		})
 	}

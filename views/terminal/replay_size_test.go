@@ -15,7 +15,7 @@ import (
 // row too many.
 func TestSizesOfLookingBack(t *testing.T) {
 	sessiontest.Whole(t)
-	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}}[:sessiontest.Of(1, 2, 3)] {
+	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}}[:sessiontest.Of(1, 1, 3)] {
 		p := lookingBack(t, 80, 24, o, env("TERM", "xterm-256color"), "usual")
 		for _, at := range []string{"first", "14", "30", "last"} {
 			p.enters(at)

@@ -1,4 +1,4 @@
-package journal_test
+package shelf_test
 
 import (
 	"fmt"
@@ -9,7 +9,7 @@ import (
 )
 
 // A journal is kept line by line and read back to its last whole one.
-func ExampleCreate() {
+func Example_journal() {
 	dir, err := os.MkdirTemp("", "journals")
 	if err != nil {
 		fmt.Println(err)

@@ -1,4 +1,4 @@
-package journal_test
+package shelf_test
 
 import (
 	"encoding/json"

@@ -1,4 +1,4 @@
-package photo_test
+package session_test
 
 import (
 	"math"

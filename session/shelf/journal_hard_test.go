@@ -1,6 +1,6 @@
 //go:build unix
 
-package journal_test
+package shelf_test
 
 import (
 	"bufio"

@@ -1,4 +1,4 @@
-package scope_test
+package shelf_test
 
 import (
 	"testing"

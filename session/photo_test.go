@@ -1,4 +1,4 @@
-package photo_test
+package session_test
 
 import (
 	"bytes"
@@ -27,7 +27,7 @@ import (
 // kept is a picture of testdata/photos: a spot up and left on the ring.
 func kept(t testing.TB) ([]byte, optics.Telescope) {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/photos/primary-05.jpg")
+	data, err := os.ReadFile("../testdata/photos/primary-05.jpg")
 	require.NoError(t, err)
 	return data, optics.Telescope{ApertureMM: 200, RingInnerMM: 3.2, RingOuterMM: 6.5}
 }
@@ -102,7 +102,7 @@ func TestOrientationIsObeyed(t *testing.T) {
 
 func TestTheFaceThatIsAskedFor(t *testing.T) {
 	sessiontest.Whole(t)
-	data, err := os.ReadFile("../../testdata/photos/shadow-02.jpg")
+	data, err := os.ReadFile("../testdata/photos/shadow-02.jpg")
 	require.NoError(t, err)
 	tel := optics.Telescope{RingInnerMM: 4.5, RingOuterMM: 8, Target: optics.Target{HoleRadiusMM: 2.5, FaceRadiusMM: 12, RingStepMM: 2}}
 	shadow, err := photo.Look(data, optics.FaceTarget, tel, 0)
