@@ -20,7 +20,7 @@ var answerWords = map[string]string{
 	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move",
 	session.CircleSmall:   "small, little, tiny, smallish, slight",
 	session.CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous",
-	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, no red, no spot",
+	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, cant make out, no red, no spot",
 
 	session.VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough",
 	session.VerdictBoth:      "both, two mirrors, all, everything, full",

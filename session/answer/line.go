@@ -192,6 +192,9 @@ func lineError(s session.State, ask session.Ask, text string, err error) error {
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
 		return fmt.Errorf("%q: is red on the card? say where: 4 or 4 50, or none; of the laser itself: dead laser or weak laser", lex.Shorten(text, 24))
 	case ask.Step == session.StepUp || ask.Step == session.StepSwing:
+		if part != nil && part.Asks && !reading.SaysYes(text) {
+			return err
+		}
 		if reading.SaysYes(text) {
 			return fmt.Errorf("%q: good: where is the return spot now? say 4:30 8, home, not there or cannot see", lex.Shorten(text, 24))
 		}

@@ -237,6 +237,9 @@ func placed(s session.State, ev event.Event, want string) bool {
 func refusal(s session.State, meanings []string, err error) string {
 	question := strings.Contains(err.Error(), "?")
 	for _, m := range meanings {
+		if word, ok := strings.CutPrefix(m, "tell:"); ok && strings.Contains(strings.ToLower(err.Error()), word) {
+			return helped
+		}
 		switch m {
 		case "ask":
 			if question {
@@ -304,7 +307,7 @@ const (
 // phrase that was not understood.
 func TestPhrases(t *testing.T) {
 	states := questions(t)
-	for _, file := range []string{"phrases.tsv", "phrases_more.tsv"} {
+	for _, file := range []string{"phrases.tsv", "phrases_more.tsv", "phrases_fresh.tsv"} {
 		t.Run(file, func(t *testing.T) {
 			var kinds []string
 			counts := map[string]map[string]int{}

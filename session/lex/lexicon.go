@@ -102,7 +102,7 @@ alone: alone
 var Fillers = WordSet(`
 a an the this that these thats theres they them theyre theyve youre weve its it is are was were be been being am im i id ill ive we my me you
 of to for at by as with and then but so again already still back right all there here thing
-can do does will has have had got look looks seem seems like appears feel feels felt make makes could
+can do does will would has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
 exactly precisely directly straight sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
@@ -125,7 +125,7 @@ of for about to and in out on at by from with up over down off into round way so
 do did does doing make get got have has had take took taken want would like should could will can let lets us put give given add attach
 work align fix need needs go goes going came come stand stands look
 please thanks yes yeah ok okay think say said really very actually simply just only here there
-answer option number choice one image mirror mirrors scope telescope tube spot dot circle tag job
+answer option number choice one image mirror mirrors scope telescope tube spot dot circle loop tag job
 last time week month night year first new old quick short bit lend place site field club show shows seem seems um uh
 `)
 

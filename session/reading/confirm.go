@@ -7,8 +7,8 @@ import (
 
 // Words that say that what was asked is done, and what may stand beside them.
 var (
-	yesWords    = lex.WordSet("y yes sorted present accounted everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
-	besideAYes  = lex.WordSet("swing tube all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools box bag case lasers there here present correct of and then safely properly")
+	yesWords    = lex.WordSet("y yes away sorted present accounted everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
+	besideAYes  = lex.WordSet("put swing tube all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools box bag case lasers there here present correct of and then safely properly")
 	notYesWords = lex.WordSet("bar but short missing lost dropped broken except until unless if only when before half nearly almost dead flat weak dim later soon one-minute wait off")
 )
 
@@ -20,9 +20,9 @@ func SaysYes(text string) bool {
 		return false
 	}
 	yes, all := false, false
-	for _, t := range toks {
+	for i, t := range toks {
 		switch {
-		case t.IsNumber(), isNegative(t) && !t.Is("nothing"), notYesWords[t.Raw]:
+		case t.IsNumber(), isNegative(t) && !(t.Is("nothing") && lex.TokenAt(toks, i+1).Is("left")), notYesWords[t.Raw]:
 			return false
 		case yesWords[t.Raw], all && t.Is("there", "here", "in"):
 			yes = true

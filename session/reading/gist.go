@@ -35,6 +35,8 @@ func gistOf(toks []lex.Token, c Context) gist {
 		case t.Is("ring", "rings") && lex.TokenAt(toks, i-1).IsNumber():
 			g.place = append(g.place, t)
 			continue
+		case t.Is("up") && upAfter[lex.Classes[lex.TokenAt(toks, i-1).Raw]]: // seized up
+			continue
 		case isDirection(t) && !downHole(toks, i):
 			g.place = append(g.place, t)
 			continue
@@ -80,6 +82,9 @@ func isLabel(toks []lex.Token, i int, c Context) bool {
 	}
 	return t.Upper && i > 0 || afterLabel[next.Raw] || senseWord(next) != 0 || next.Sign != 0 || next.Raw == "" && i > 0
 }
+
+// upAfter are the classes of words that an "up" belongs to.
+var upAfter = map[lex.Class]bool{"stuck": true, "stripped": true, "free": true}
 
 // afterLabel are words that stand behind the letter of a screw and never behind
 // an article.

@@ -34,7 +34,7 @@ const (
 // stateRules are tried in this order.
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
-	{on: "f", needs: "home", mays: "stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "home", mays: "as before stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
@@ -69,7 +69,7 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "missed", mays: "mirror face card hole", as: "not there"},
 	{needs: "missed|missing mirror|face|card", as: "not there"},
 	{on: "p", needs: "on side", at: onlyWith, why: "on the tube's wall, or on the ring?", ex: []string{"wall 4", "on 4"}},
-	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side", at: needsOne, as: "wall"},
+	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side went", at: needsOne, as: "wall"},
 	{on: "p", needs: "wall|tube", mays: "hits missed on off mirror side in beside of against", at: needsOne, as: "wall"},
 	{on: "fp", needs: "out|off ring|hole", mays: "just move went", at: needsOne, as: "out"},
 	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
@@ -109,7 +109,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "not|nothing comes|come|coming|returns|returned", mays: "any", as: "not there"},
 	{on: "f", needs: "where from", mays: "came come comes", why: "down the hole?", ex: []string{"home", "not there"}},
 	{needs: "there|here|found", mays: "see yes", why: "where is it?"},
-	{needs: "vanished|gone|missing", mays: "lost out", as: "gone"},
+	{needs: "vanished|gone|missing", mays: "lost out from face", as: "gone"},
 	{needs: "went", mays: "off out down up somewhere", why: "where is it now?"},
 	{needs: "lost", mays: "sign spot", as: "gone"},
 	{needs: "washed", mays: "out", as: "cant see"},
