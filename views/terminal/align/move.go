@@ -51,7 +51,8 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	amount := words.TurnsText(m.Turns)
 	wide := p.Cols - p.Amount.X
 	if p.StopBig.X > p.Amount.X && p.StopBig.Y < p.Amount.Y+p.Amount.H { // where to stop stands right of it
-		wide = p.StopBig.X - 1 - p.Amount.X
+		const gap = 3 // columns, more than there are between letters
+		wide = p.StopBig.X - gap - p.Amount.X
 	}
 	size := p.BigFit(amount, wide, p.AmountSize, schematic.Small, schematic.Slim)
 	if p.BigWidth(amount, size) > wide {
