@@ -36,14 +36,17 @@ const (
 
 // lacksScrew reports whether a screw of mirror m is stuck or stripped: what the
 // others can reach is a line, and no longer everywhere.
-func (s Work) lacksScrew(m optics.Mirror) bool {
+func (s Work) lacksScrew(m optics.Mirror) bool { return s.lackingScrew(m) != "" }
+
+// lackingScrew is the letter of the first such screw, or "".
+func (s Work) lackingScrew(m optics.Mirror) string {
 	k := s.Tracker(m)
 	for i := range s.Tel.Cell(m).Screws {
 		if said := k.Said(i); said == adviser.Stuck || said == adviser.Stripped {
-			return true
+			return s.Tel.Cell(m).Labels[i]
 		}
 	}
-	return false
+	return ""
 }
 
 // FreshHeadway begins to count anew, as at a new stage: what was learnt again is
@@ -91,7 +94,7 @@ func (s *Work) noteHeadway(m optics.Mirror, chances float64) {
 func (s *Work) inVain(m optics.Mirror) string {
 	h := &s.Of(m).Headway
 	if s.lacksScrew(m) && h.moves >= movesOnTwo {
-		return "One screw does not turn, and the others reach no farther. Better stop safely and hold it back for trained hands."
+		return fmt.Sprintf("%s moves nothing, and the others reach no farther. Better stop safely and hold it back for trained hands.", s.lackingScrew(m))
 	}
 	if h.moves < movesToStop {
 		return ""

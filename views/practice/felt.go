@@ -2,6 +2,7 @@ package practice
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"spotward/optics"
@@ -10,8 +11,16 @@ import (
 )
 
 // Felt returns what the hand felt in the turns since the last answer, in words;
-// "" is nothing out of the ordinary.
-func (b *Bench) Felt() string { return strings.Join(b.felt, " ") }
+// "" is nothing out of the ordinary. What was felt at every go is said once.
+func (b *Bench) Felt() string {
+	var felt []string
+	for _, f := range b.felt {
+		if !slices.Contains(felt, f) {
+			felt = append(felt, f)
+		}
+	}
+	return strings.Join(felt, " ")
+}
 
 // TakeFelt returns what the hand felt since it was last taken, in words, and
 // forgets it.
