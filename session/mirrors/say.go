@@ -49,6 +49,41 @@ func (s Work) SayTurn(m optics.Mirror) string {
 	return say + end + "then look. "
 }
 
+// TurnBriefly says the same in clauses of a few words, the last the one that must not
+// be missed: where there is too little room for all the first go. Of the locks' rounds
+// the why says how.
+func (s Work) TurnBriefly(m optics.Mirror) []string {
+	var how []string
+	for i, t := range s.Due.Moves {
+		if t.Goes < 2 || t.Lock != "" {
+			continue
+		}
+		each := words.TurnsText(math.Abs(t.Turns)/float64(t.Goes)) + " a go"
+		if other, ok := s.partner(i); ok && other.Goes == t.Goes {
+			each = "by turns, " + each
+		}
+		how = append(how, each)
+		break
+	}
+	for _, t := range s.Due.Moves {
+		if t.Touch && t.Toward != nil {
+			toward := s.Tel.ToDial(m.SpotFace(), optics.Seen{Right: t.Toward.Right, Up: t.Toward.Up})
+			how = append(how, fmt.Sprintf("first a touch of %s: it should go toward %s", t.Screw, words.HourWords(toward)))
+			break
+		}
+	}
+	if s.Knocks(m) {
+		how = append(how, "then knock on the cell")
+	}
+	switch {
+	case s.Due.Snug && m == optics.Primary:
+		how = append(how, "then take up a screw that hangs free")
+	case s.Due.Snug:
+		how = append(how, "then snug all three")
+	}
+	return how
+}
+
 // sayTouch says how a move begins whose way is a guess, and what to say where it
 // is another.
 func (s Work) sayTouch(m event.ToldMove) string {

@@ -150,6 +150,14 @@ func (f *drawnFrame) stands(t *testing.T) {
 		}
 	}
 	f.holdsTogether(t, at)
+	if st := f.p.align().State(); st.Told() != nil { // and the last of how it is turned, which must not be missed
+		typed := !regexp.MustCompile(`\? +_`).MatchString(f.String()) // what is typed may have that row
+		if how := st.TurnBriefly(st.Working()); len(how) > 0 && !typed {
+			for _, word := range strings.Fields(how[len(how)-1])[1:] {
+				require.Contains(t, flat(f.String()), word, at)
+			}
+		}
+	}
 	for _, row := range f.text[:f.sz.Rule.Y] { // what was felt may be more than a small foot holds: dots say so
 		require.NotContains(t, string(row), "...", at)
 	}

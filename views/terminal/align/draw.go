@@ -1,6 +1,7 @@
 package align
 
 import (
+	"cmp"
 	"strings"
 
 	"spotward/session"
@@ -93,6 +94,10 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	if sz.Narrow() {
 		f.Hint, _, _ = strings.Cut(f.Hint, ";")
 		f.Keys = narrowKeys(f.Keys)
+	}
+	if ask.Told != nil && (sz.Narrow() || s.arrived()) { // there is no other row for it
+		const room = 44
+		f.Hint = cmp.Or(howIn(room, 1, st.TurnBriefly(st.Working())), f.Hint)
 	}
 	if s.By != nil {
 		f = s.By.Foot(f, sz)

@@ -3,6 +3,7 @@ package align
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session"
@@ -39,12 +40,30 @@ func (s *Screen) figures(p *frame.Page, typed string, from int) {
 	if p.Axis.Y >= from {
 		axisRow(p, st)
 	}
-	p.At(p.WhyWord, theme.Label, "why")
-	why := ask.Told.Why + " (" + Sure(ask.Told.Trust) + ")"
-	if len(schematic.Wrap(why, p.Why.W)) > p.Why.H {
-		why = fitting(ask.Told.Why, p.Why.W, p.Why.H)
+	at, label := p.Why, p.WhyWord
+	if how := howIn(at.W, at.H, st.TurnBriefly(st.Working())); how != "" {
+		p.At(label, theme.Label, "how")
+		n := p.Paragraph(at, theme.Act, how)
+		if at.Y, at.H, label.Y = at.Y+n, at.H-n, label.Y+n; at.H <= 0 || len(schematic.Wrap(fitting(ask.Told.Why, at.W, at.H), at.W)) > at.H {
+			return // F2 has it
+		}
 	}
-	p.Paragraph(p.Why, theme.Ink, why)
+	p.At(label, theme.Label, "why")
+	why := ask.Told.Why + " (" + Sure(ask.Told.Trust) + ")"
+	if len(schematic.Wrap(why, at.W)) > at.H {
+		why = fitting(ask.Told.Why, at.W, at.H)
+	}
+	p.Paragraph(at, theme.Ink, why)
+}
+
+// howIn says how a move is made in as many of its last clauses as have room.
+func howIn(width, rows int, how []string) string {
+	for ; len(how) > 0; how = how[1:] {
+		if say := Sentence(strings.Join(how, "; ")); len(schematic.Wrap(say, width)) <= rows {
+			return say
+		}
+	}
+	return ""
 }
 
 // leastBar is the shortest bar that still says anything, columns.
