@@ -30,9 +30,13 @@ type echoer interface {
 	Echo(typed string) (understood string, ok bool)
 }
 
-// nudger moves what is typed by a step, or puts it where the mouse points.
+// nudger moves what is typed by a step.
 type nudger interface {
 	Nudge(typed string, right, up int) (string, bool)
+}
+
+// pointed puts what is typed where the mouse points.
+type pointed interface {
 	Point(s Sizes, aspect float64, col, row int) (string, bool)
 }
 
@@ -326,7 +330,7 @@ func (a *App) Point(m tea.MouseEvent) {
 		}
 	}
 	s, ok := SizesFor(a.cols, a.Rows, a.Large, a.Glyphs == schematic.ASCII)
-	if n, can := top.Screen.(nudger); ok && can {
+	if n, can := top.Screen.(pointed); ok && can {
 		if text, hit := n.Point(s, a.cellAspect(), m.X, m.Y); hit {
 			a.pointed(text)
 		}

@@ -177,10 +177,38 @@ func (f *Front) Foot(frame.Sizes) frame.Foot {
 	return ft
 }
 
+// Echo says which line a number means.
+func (f *Front) Echo(typed string) (string, bool) {
+	n, err := strconv.Atoi(strings.TrimSpace(typed))
+	for _, g := range f.groups() {
+		if err == nil && n >= 1 && n <= len(g.entries) {
+			return g.entries[n-1].cols[0], true
+		}
+		n -= len(g.entries)
+	}
+	return "", true
+}
+
+// Nudge types the number of the line below or above the one that is typed.
+func (f *Front) Nudge(typed string, _, up int) (string, bool) {
+	n, err := strconv.Atoi(typed)
+	if up == 0 || err != nil && typed != "" {
+		return "", false
+	}
+	last := 0
+	for _, g := range f.groups() {
+		last += len(g.entries)
+	}
+	if n == 0 { // Enter alone is the first
+		n = 1
+	}
+	return strconv.Itoa(max(1, min(n-up, last))), true
+}
+
 // StepKey shows what is above and below.
 func (f *Front) StepKey(a *frame.App, k tea.KeyType) bool {
 	by, ok := map[tea.KeyType]int{tea.KeyUp: -1, tea.KeyDown: 1, tea.KeyPgUp: -10, tea.KeyPgDown: 10}[k]
-	if ok {
+	if ok = ok && f.height > f.rows; ok {
 		f.from = max(0, min(f.from+by, f.height-f.rows))
 		a.Version++
 	}
