@@ -122,7 +122,7 @@ func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 	st := s.State()
 	ask := st.Ask()
 	switch {
-	case ask.Aside && ask.Face == optics.FaceTarget: // a shadow, which goes down no hole
+	case ask.Stage.ID == session.StageShadow && ask.Face == optics.FaceTarget: // a shadow, which goes down no hole
 		return []example{{"4:30 2", "half past 4, 2 mm"}, {"dead", "round the hole's middle"}, {"cant see", "no shadow is seen"}}
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
 		return []example{{"4:30 30", "half past 4, 30 mm"}, {"none", "no red dot"}}
