@@ -120,6 +120,11 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 // drawn large enough to measure by.
 func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 	st := s.State()
+	rim := s.FaceSpec(sz, typed).RimMM
+	return examplesFor(st, RulesByRing(st.Tel, sz.Face.R, rim))
+}
+
+func examplesFor(st session.State, byRing bool) []example {
 	ask := st.Ask()
 	switch {
 	case ask.Stage.ID == session.StageShadow && ask.Face == optics.FaceTarget: // a shadow, which goes down no hole
@@ -127,8 +132,7 @@ func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
 		return []example{{"4:30 30", "half past 4, 30 mm"}, {"none", "no red dot"}}
 	}
-	rim := s.FaceSpec(sz, typed).RimMM
-	return ExamplesOn(st.Tel, ask.Face, RulesByRing(st.Tel, sz.Face.R, rim))
+	return ExamplesOn(st.Tel, ask.Face, byRing)
 }
 
 func examples(f *frame.Flow, list []example) {
