@@ -61,6 +61,8 @@ func (s Work) TurnBriefly(m optics.Mirror) []string {
 		each := words.TurnsText(math.Abs(t.Turns)/float64(t.Goes)) + " a go"
 		if other, ok := s.partner(i); ok && other.Goes == t.Goes {
 			each = "by turns, " + each
+		} else {
+			each = t.Screw + ": " + each
 		}
 		how = append(how, each)
 		break

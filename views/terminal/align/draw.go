@@ -1,7 +1,6 @@
 package align
 
 import (
-	"cmp"
 	"strings"
 
 	"spotward/session"
@@ -97,7 +96,12 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 	}
 	if ask.Told != nil && (sz.Narrow() || s.arrived()) { // there is no other row for it
 		const room = 44
-		f.Hint = cmp.Or(howIn(room, 1, st.TurnBriefly(st.Working())), f.Hint)
+		if how := howIn(room, 1, st.TurnBriefly(st.Working())); how != "" {
+			f.Hint = how
+			if all := "Enter = done. " + how; s.practising() && schematic.Width(all) <= room {
+				f.Hint = all
+			}
+		}
 	}
 	if s.By != nil {
 		f = s.By.Foot(f, sz)
