@@ -1,6 +1,8 @@
 package talk
 
 import (
+	"strings"
+
 	"fmt"
 
 	"spotward/optics"
@@ -125,6 +127,10 @@ func (t *talk) question(ask session.Ask) {
 	if ask.Told != nil {
 		t.moves(ask)
 		if t.work.Bench != nil {
+			s := t.work.State()
+			for _, how := range s.TurnBriefly(s.Working()) {
+				t.say(strings.ToUpper(how[:1]) + how[1:] + ".")
+			}
 			until := "as told"
 			if t.work.State().Watching {
 				until = "until the call to stop"

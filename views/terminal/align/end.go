@@ -56,7 +56,10 @@ func (s *EndPage) Draw(p *frame.Page, _ string) {
 	f.Pair(label, "looks", fmt.Sprintf("%d looks, %d moves, %d rounds of locks", st.Looks, st.Moves, st.Nips))
 	tag := words.Tag(st.Tag) + tagNote(st)
 	rest := 1 + len(st.Checks.Found) // rows below it, which are never left out for its reason
-	for _, line := range s.after {
+	for i, line := range s.after {
+		if i == 0 && set == frame.Loose {
+			rest++ // the gap before them
+		}
 		rest += len(schematic.Wrap(line, f.R.W-2))
 	}
 	if len(schematic.Wrap(tag, f.R.W-label))+rest > f.R.H {
