@@ -99,7 +99,7 @@ func (s State) ask() Ask {
 		a.Question = step.Question
 	}
 	if s.untold {
-		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4."
+		a.Say = "Turn what you think right, as in: B 1/8, or A -1/8 B 1/8, or lock B -1/4." + s.ScrewsAt(s.Working())
 	}
 	if s.SetBack != "" {
 		a.Say = s.SetBack + words.SetBackTo(string(st.ID)) + a.Say

@@ -3,6 +3,7 @@ package mirrors
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"spotward/optics"
 	"spotward/session/event"
@@ -95,4 +96,18 @@ func (s Work) sayTouch(m event.ToldMove) string {
 		most = "1/4"
 	}
 	return fmt.Sprintf("First a touch of %s, %s at most. The spot should set off toward %s. If it goes another way, stop and type which, as in: went 7. ", m.Screw, most, words.HourWords(toward))
+}
+
+// ScrewsAt says where the screws of mirror m are as one faces their heads, to be
+// said after what is asked; "" where that is not known.
+func (s Work) ScrewsAt(m optics.Mirror) string {
+	cell := s.Tel.Cell(m)
+	if cell.PlacesKnown == optics.Unknown {
+		return ""
+	}
+	at := make([]string, len(cell.Labels))
+	for i, label := range cell.Labels {
+		at[i] = label + " " + words.ClockText(s.Tel.ScrewDial(m, i))
+	}
+	return " Where they are as you face them: " + strings.Join(at, ", ") + "."
 }
