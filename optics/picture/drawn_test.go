@@ -98,6 +98,13 @@ func (d drawn) image() *image.RGBA {
 
 var long = flag.Bool("long", false, "read all pictures, as .ci/long does")
 
+// whole leaves a test out with -short.
+func whole(t *testing.T) {
+	if testing.Short() {
+		t.Skip("pictures are for the usual run")
+	}
+}
+
 // sampled leaves out seven cases of eight, nearly all with -short, always the same ones,
 // and none with -long: each takes a fifth of a second to draw and read.
 func sampled(t *testing.T) {

@@ -106,7 +106,10 @@ func BenchmarkErrorsHold(b *testing.B) {
 	}
 }
 
-func TestAPlaceHoldsItsError(t *testing.T) { placesHoldTheirErrors(t, fewer(examples)) }
+func TestAPlaceHoldsItsError(t *testing.T) {
+	whole(t)
+	placesHoldTheirErrors(t, fewer(examples))
+}
 
 // fewer is a third of them, and all with -long.
 func fewer(n int) int {
@@ -146,6 +149,7 @@ func placesHoldTheirErrors(t testing.TB, examples int) {
 // Where the spot lies across the ring's edge, half of its core's radius is not
 // known: paper shows it brighter than glass.
 func TestAcrossTheRingsEdgeTheErrorIsLarger(t *testing.T) {
+	whole(t)
 	d := plainPrimary()
 	for at, least := range map[float64]float64{4.5: 0.4, 8: 0.4, 2: 0, 12: 0} {
 		d.spots[0].at = Point{at, 0}
@@ -159,6 +163,7 @@ func TestAcrossTheRingsEdgeTheErrorIsLarger(t *testing.T) {
 }
 
 func TestARulerThatIsAGuess(t *testing.T) {
+	whole(t)
 	d := plainPrimary()
 	sure, guess := FindSpot(d.image(), d.telescope(), 0), FindSpot(d.image(), d.telescope(), 0.1)
 	assert.Equal(t, sure.At, guess.At)
@@ -167,6 +172,7 @@ func TestARulerThatIsAGuess(t *testing.T) {
 }
 
 func TestUprightTurnsTheReading(t *testing.T) {
+	whole(t)
 	d := plainPrimary()
 	d.w, d.h, d.middle = 360, 280, Point{170, 150}
 	m := d.image()
@@ -214,6 +220,7 @@ func TestUprightIsAnImage(t *testing.T) {
 }
 
 func TestEveryKindOfImageIsReadAlike(t *testing.T) {
+	whole(t)
 	d := plainPrimary()
 	d.w, d.h = 400, 300
 	d.middle = Point{190, 160}

@@ -146,7 +146,10 @@ func TestWhatAPictureOfTheFaceLacks(t *testing.T) {
 	}
 }
 
-func TestAShadowHoldsItsError(t *testing.T) { shadowsHoldTheirErrors(t, fewer(examples)) }
+func TestAShadowHoldsItsError(t *testing.T) {
+	whole(t)
+	shadowsHoldTheirErrors(t, fewer(examples))
+}
 
 func shadowsHoldTheirErrors(t testing.TB, examples int) {
 	t.Helper()

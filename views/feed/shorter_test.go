@@ -20,6 +20,9 @@ func TestAnswersAndWalks(t *testing.T) {
 		t.Skip("of fewer sessions nothing can be told")
 	}
 	for name, most := range map[string][2]int{"told": {21, 4}, "second session": {15, 2}, "nothing told": {27, 4}} {
+		if name == "nothing told" && !sessiontest.Long() {
+			continue // the longest sessions
+		}
 		s := rowNamed(name).play(0, sessiontest.Of(0, 16, 32))
 		assert.LessOrEqual(t, at(s.answers, 0.5), most[0], name)
 		assert.LessOrEqual(t, at(s.walks, 0.5), most[1], name)
