@@ -49,7 +49,8 @@ func (s State) endless() string {
 }
 
 // stopDue returns the event that makes the scope safe after these events, where so
-// many answers came to no end, with what is thought to be wrong.
+// many answers came to no end or so many moves brought nothing nearer, with what is
+// thought to be wrong.
 func (s State) stopDue(after []event.Event) (event.Event, bool) {
 	if len(after) == 0 || !isAnswer(after[len(after)-1].Kind) || s.ending() {
 		return event.Event{}, false
@@ -57,7 +58,7 @@ func (s State) stopDue(after []event.Event) (event.Event, bool) {
 	if s.Search.Rounds >= nowhereStops {
 		return event.Event{Kind: event.KindStop, Why: "the return spot was found nowhere"}, true
 	}
-	if s.answers == 0 || s.answers%endlessStops != 0 {
+	if s.answers == 0 || s.answers%endlessStops != 0 && !s.Hopeless(s.Working()) {
 		return event.Event{}, false
 	}
 	return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("no end in sight after %d answers: %s", s.answers, s.suspected())}, true
@@ -67,7 +68,7 @@ func (s State) stopDue(after []event.Event) (event.Event, bool) {
 // stops.
 func stop(s *State, ev event.Event) error {
 	if ev.Why != "" {
-		s.HoldBack = words.OneLine(ev.Why)
+		s.HoldBack, s.stoppedItself = words.OneLine(ev.Why), true
 	}
 	s.goTo(StageStopping)
 	return nil
@@ -75,7 +76,7 @@ func stop(s *State, ev event.Event) error {
 
 // stoppedFor says why the session itself has stopped, "" where it has not.
 func (s State) stoppedFor() string {
-	if s.answers < endlessStops && s.Search.Rounds < nowhereStops || s.HoldBack == "" {
+	if !s.stoppedItself {
 		return ""
 	}
 	return words.Sentence(s.HoldBack) + " So it stops here: hold it back for trained hands. "

@@ -68,12 +68,16 @@ func TestAMistypedTurnIsTakenBack(t *testing.T) {
 }
 
 // After sixty answers without an end in sight it is offered to stop safely, with
-// what is thought to be wrong.
+// what is thought to be wrong. Where nothing comes nearer the session stops by itself,
+// and sooner.
 func TestAfterSixtyAnswersAnEndIsOffered(t *testing.T) {
-	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 20").at(session.StageSecondary, "p")
-	offered := 0
+	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 40").at(session.StageSecondary, "p")
+	offered, mm := 0, 40.0
 	for n := 0; offered == 0 && n < 100; n++ {
-		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
+		if n%5 == 4 {
+			mm *= 0.8 // it does come nearer
+		}
+		p.line(fmt.Sprintf("%d %.1f", 3+n%3, mm))
 		if strings.Contains(p.State().Ask().Say, "no end in sight") {
 			offered = n
 			assert.Contains(t, p.State().Ask().Say, "stop safely")
@@ -83,11 +87,11 @@ func TestAfterSixtyAnswersAnEndIsOffered(t *testing.T) {
 	assert.InDelta(t, 54, offered, 3)
 	n := 0
 	for ; p.State().Stage().ID != session.StageStopping; n++ {
-		require.Less(t, n, 60, "who goes on is stopped in the end")
+		require.Less(t, n, 35, "who goes on is stopped in the end")
 		p.line([]string{"4 20", "5 20", "3 20", "4 21"}[n%4])
 	}
-	assert.InDelta(t, 100-60, n, 3)
-	assert.Contains(t, p.State().Ask().Say, "No end in sight after 100 answers: the secondary's")
+	assert.Contains(t, p.State().Ask().Say, "No end in sight after ")
+	assert.Contains(t, p.State().Ask().Say, "the secondary's")
 	safe := p.State()
 	p.line("u")
 	assert.Equal(t, session.StageSecondary, p.State().Stage().ID, "an undo goes on")

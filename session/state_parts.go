@@ -37,11 +37,12 @@ type Checks struct {
 
 // Condition is what was said and found of the scope.
 type Condition struct {
-	Reason       string // why we are here: a choice of the first stage
-	SecondaryOff bool   // seen through the empty focuser
-	Verdict      string
-	verdictTold  bool   // not asked
-	HoldBack     string // why the scope must be held back; "": it need not
+	Reason        string // why we are here: a choice of the first stage
+	SecondaryOff  bool   // seen through the empty focuser
+	Verdict       string
+	verdictTold   bool   // not asked
+	stoppedItself bool   // with no end in sight
+	HoldBack      string // why the scope must be held back; "": it need not
 }
 
 // Ending is what was left out, and how the session ended.

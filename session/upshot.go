@@ -44,7 +44,7 @@ func (s State) Upshot() Upshot {
 	tag, grade := s.tagAdvised(), s.grade()
 	switch s.outcomeNow() {
 	case OutcomeStopped:
-		if s.answers >= endlessStops && s.HoldBack != "" {
+		if s.stoppedItself {
 			return Upshot{NotToday, s.HoldBack}
 		}
 		return Upshot{NotToday, "stopped before it was done"}
