@@ -36,3 +36,13 @@ func TestTheCueHoldsOnceTheMoveIsMade(t *testing.T) {
 	_, err = answer.Line(other.State(), "=")
 	assert.ErrorContains(t, err, "no place to stop at was told")
 }
+
+// A letter is said back as what it stands for.
+func TestALetterIsSaidBackAsItsWord(t *testing.T) {
+	p := play(t, scope.Builtin()).line("routine")
+	for letter, word := range map[string]string{"u": "undo", "b": "back", "q": "quit"} {
+		typed, err := answer.Line(p.State(), letter)
+		require.NoError(t, err)
+		assert.Equal(t, word, typed.Echo)
+	}
+}

@@ -63,6 +63,9 @@ func Line(s session.State, text string) (Typed, error) {
 		if ev.Kind == event.KindGoOn {
 			word = "go on; nothing is saved from here on"
 		}
+		if long, ok := map[string]string{"u": "undo", "b": "back", "q": "quit"}[word]; ok {
+			word = long
+		}
 		return Typed{Events: []event.Event{ev}, Echo: word}, nil
 	}
 	if typed, ok, err := named(text); ok || err != nil {
