@@ -31,7 +31,7 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 	t := event.Told{
 		Group: a.Group, Learning: a.Learning, Trust: words.Round(a.Trust, 2), Watch: watch,
 		Moves: s.toldMoves(face, a.Moves), Then: s.toldMoves(face, a.Then),
-		Why: s.why(m, g, a),
+		Why: s.why(m, a),
 	}
 	s.ways(k, m, a, t.Moves)
 	goes(m, t.Moves)
@@ -204,7 +204,7 @@ func (s Work) toldMoves(face optics.Face, ms []adviser.Move) []event.ToldMove {
 }
 
 // why says in a sentence what the move rests on.
-func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
+func (s Work) why(m optics.Mirror, a adviser.Advice) string {
 	if len(a.Moves) == 0 {
 		return ""
 	}
@@ -225,9 +225,6 @@ func (s Work) why(m optics.Mirror, g optics.Goal, a adviser.Advice) string {
 		text = fmt.Sprintf("a first turn of %s, to learn what it does; the guess is toward %s", label, toward)
 	default:
 		text = fmt.Sprintf("what %s does is still a guess: toward %s", label, toward)
-	}
-	if a.After.Sub(g.At).Len() >= s.Tracker(m).Spot().At.Sub(g.At).Len() {
-		text += ". It may come no nearer by this turn"
 	}
 	return text
 }
