@@ -55,7 +55,7 @@ func Apply(s State, ev event.Event) (State, error) {
 	next.asked = nil
 	next.history = s.happened(ev)
 	next.redo, next.redoLeft = s.redoable(ev)
-	if isAnswer(ev.Kind) {
+	if isAnswer(ev.Kind) && !s.way.askMoved {
 		next.SetBack = ""
 	}
 	if err := take(&next, ev); err != nil {

@@ -158,6 +158,12 @@ func TestAStepBackSaysWhyOnce(t *testing.T) {
 	const why = "The return spot moved 9 mm in the swing. So the primary is set again. "
 	assert.Contains(t, p.State().Ask().Say, why)
 	assert.NotContains(t, p.State().Ask().Question, why)
+	events, err := session.Events(p.keep.lines)
+	require.NoError(t, err)
+	again, err := session.TakeUp(events, nil, nil)
+	require.NoError(t, err)
+	stays(t, again)
+	assert.Contains(t, again.State().Ask().Say, why, "taken up again, it has not been said yet")
 	p.line("2 9")
 	assert.NotContains(t, p.State().Ask().Say, "in the swing")
 }
