@@ -3,7 +3,6 @@ package session
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"spotward/optics"
@@ -44,7 +43,7 @@ func Apply(s State, ev event.Event) (State, error) {
 		}
 		return *s.redo, nil
 	}
-	if err := namesMirrors(ev); err != nil {
+	if err := ev.Names(); err != nil {
 		return s, err
 	}
 	take, ok := takers[ev.Kind]
@@ -55,13 +54,13 @@ func Apply(s State, ev event.Event) (State, error) {
 	next.asked = nil
 	next.history = s.happened(ev)
 	next.redo, next.redoLeft = s.redoable(ev)
-	if isAnswer(ev.Kind) && !s.way.askMoved {
+	if ev.Kind.Answers() && !s.way.askMoved {
 		next.SetBack = ""
 	}
 	if err := take(&next, ev); err != nil {
 		return s, err
 	}
-	if isAnswer(ev.Kind) {
+	if ev.Kind.Answers() {
 		next.answers++
 	}
 	next.settle()
@@ -89,20 +88,6 @@ var takers = map[event.Kind]func(*State, event.Event) error{
 	event.KindWent:    func(s *State, ev event.Event) error { return s.Went(ev) },
 	event.KindFocuser: focuser,
 	event.KindHand:    func(s *State, _ event.Event) error { return nil },
-}
-
-// namesMirrors checks that an event names no mirror but the two there are.
-func namesMirrors(ev event.Event) error {
-	named := []optics.Mirror{ev.Mirror}
-	for _, t := range ev.Turned {
-		named = append(named, t.Mirror)
-	}
-	for _, m := range named {
-		if m != "" && m != optics.Primary && m != optics.Secondary {
-			return fmt.Errorf("%s is no mirror: expected primary or secondary", words.Show(string(m)))
-		}
-	}
-	return nil
 }
 
 func begin(s *State, ev event.Event) error {
@@ -181,7 +166,7 @@ func read(s *State, ev event.Event) error {
 		return err
 	}
 	if ev.Saw == event.SawPlace || ev.Saw == event.SawOffGlass {
-		if err := sane(ev); err != nil {
+		if err := ev.Sane(); err != nil {
 			return err
 		}
 	}
@@ -198,23 +183,6 @@ func read(s *State, ev event.Event) error {
 	}
 	s.Since.WantLook = false
 	s.answer(ask, ev)
-	return nil
-}
-
-// farMM is farther than any spot on any of the faces can be.
-const farMM = 5000
-
-func sane(ev event.Event) error {
-	for _, v := range []float64{ev.Right, ev.Up} {
-		if math.IsNaN(v) || math.Abs(v) > farMM {
-			return fmt.Errorf("a reading is in mm from the middle, up to %d: say where again", farMM)
-		}
-	}
-	if c := ev.Cov; c != nil {
-		if !(c[0] > 0 && c[2] > 0 && c[0]*c[2] > c[1]*c[1]) || math.IsInf(c[0]+c[2], 0) {
-			return errors.New("the error of a reading is a positive number of mm")
-		}
-	}
 	return nil
 }
 

@@ -24,15 +24,6 @@ const (
 	nowhereStops  = 4
 )
 
-// isAnswer reports whether an event answers a question.
-func isAnswer(k event.Kind) bool {
-	switch k {
-	case event.KindConfirm, event.KindChoice, event.KindReading, event.KindWent:
-		return true
-	}
-	return false
-}
-
 // endless offers to stop safely where there is no end in sight, with what is
 // thought to be wrong; "" while there may be one.
 func (s State) endless() string {
@@ -52,7 +43,7 @@ func (s State) endless() string {
 // many answers came to no end or so many moves brought nothing nearer, with what is
 // thought to be wrong.
 func (s State) stopDue(after []event.Event) (event.Event, bool) {
-	if len(after) == 0 || !isAnswer(after[len(after)-1].Kind) || s.ending() {
+	if len(after) == 0 || !after[len(after)-1].Kind.Answers() || s.ending() {
 		return event.Event{}, false
 	}
 	if s.Search.Rounds >= nowhereStops {
