@@ -96,6 +96,15 @@ func TestBeforeTheLaserIsOnThereIsNoRed(t *testing.T) {
 	assert.Contains(t, w.Bench.Look(optics.FacePrimary).Words, "A red spot")
 }
 
+// What the hand did unasked is said, and is nothing to be called by its name.
+func TestWhatTheHandDidUnasked(t *testing.T) {
+	w := begin(t, nil, virtual.Usual, 8123)
+	benchTyped(t, w, "", "4", "", "4:30 2.2r", "", "2:30 22", "", "free C", "3 5")
+	require.Equal(t, session.StepSnug, w.State().Ask().Step)
+	assert.Equal(t, "Here your hand has snugged all three.", w.Felt())
+	assert.False(t, w.Bench.Names())
+}
+
 func TestWhatHandsFelt(t *testing.T) {
 	tests := []struct {
 		name  string

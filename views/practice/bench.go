@@ -24,6 +24,7 @@ type Bench struct {
 	laserDeg float64        // how far the laser stands turned in its holder
 	real     optics.Telescope
 	felt     []string       // by the hand, since the last answer
+	unasked  string         // by it, since then, without being told a turn
 	unnamed  bool           // what is felt is not called by its name
 	snugged  bool           // somebody has been round the secondary's screws
 	deeds    []virtual.Deed // that nobody had told, since Forget
@@ -81,7 +82,7 @@ func (b *Bench) Happened(before, after session.State, ev event.Event) {
 			b.snug(after, ev.Turned[0].Mirror)
 		}
 	case event.KindResume:
-		b.felt = nil
+		b.felt, b.unasked = nil, ""
 	}
 	b.waves, b.focus = after.StarWaves()
 	if ask := after.Ask(); ask.Step != b.step {
@@ -94,7 +95,7 @@ func (b *Bench) Happened(before, after session.State, ev event.Event) {
 			b.world.Swing() // before it is looked for
 		}
 		if ask.Step == session.StepSnug {
-			b.felt = append(b.felt, "Here your hand has snugged all three.")
+			b.unasked = "Here your hand has snugged all three."
 			b.snug(after, optics.Secondary)
 		}
 	}

@@ -13,20 +13,20 @@ import (
 // Felt returns what the hand felt in the turns since the last answer, in words;
 // "" is nothing out of the ordinary. What was felt at every go is said once.
 func (b *Bench) Felt() string {
-	var felt []string
+	felt := []string{b.unasked}
 	for _, f := range b.felt {
 		if !slices.Contains(felt, f) {
 			felt = append(felt, f)
 		}
 	}
-	return strings.Join(felt, " ")
+	return strings.TrimSpace(strings.Join(felt, " "))
 }
 
 // TakeFelt returns what the hand felt since it was last taken, in words, and
 // forgets it.
 func (b *Bench) TakeFelt() string {
 	felt := b.Felt()
-	b.felt = nil
+	b.felt, b.unasked = nil, ""
 	return felt
 }
 
@@ -47,8 +47,8 @@ var sensations = map[virtual.Felt]sensation{
 // the question.
 func (b *Bench) Unnamed(yes bool) { b.unnamed = yes }
 
-// Names reports whether what the hand feels is called by its name.
-func (b *Bench) Names() bool { return !b.unnamed }
+// Names reports whether the hand felt something, and it is called by its name.
+func (b *Bench) Names() bool { return !b.unnamed && len(b.felt) > 0 }
 
 // feltWords says what a hand feels while it turns a screw or lock; nothing when
 // that is as it should be.

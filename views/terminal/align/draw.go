@@ -34,7 +34,7 @@ const notReal = "nothing real moves"
 // felt says what the hand felt at the last turn, and to say so.
 func (s *Screen) felt() string {
 	felt := s.Work.Felt()
-	if felt != "" && s.Work.Bench.Names() { // else the name is the question
+	if felt != "" && s.Work.Bench.Names() { // where it is not, the name is the question
 		felt += " Say so: type stuck, free or end, and its letter."
 	}
 	return felt
@@ -46,10 +46,11 @@ func feltBriefly(felt string) string {
 	if strings.HasPrefix(felt, "Lock ") {
 		name += strings.IndexByte(felt[name:], ' ') + 1
 	}
-	if i := strings.IndexAny(felt[name:], ":,."); i >= 0 {
-		felt = felt[:name+i]
+	i := strings.IndexAny(felt[name:], ":,.")
+	if i < 0 || name+i == len(felt)-1 {
+		return felt // all of it
 	}
-	return felt + ". More: F6."
+	return felt[:name+i] + ". More: F6."
 }
 
 // Foot says what is asked, and the caution for what the hand is about to do.

@@ -11,7 +11,7 @@ func TestWhatWasFeltInOneRow(t *testing.T) {
 	for felt, brief := range map[string]string{
 		"A binds: it pushes against something taut, and nothing gives. Say so.": "A binds. More: F6.",
 		"B: the key slipped out of the head half way. A binds.":                 "B: the key slipped out of the head half way. More: F6.",
-		"Lock C: the key slipped out of the head half way.":                     "Lock C: the key slipped out of the head half way. More: F6.",
+		"Lock C: the key slipped out of the head half way.":                     "Lock C: the key slipped out of the head half way.",
 		"Lock A goes stiffly, in jerks.":                                        "Lock A goes stiffly. More: F6.",
 	} {
 		assert.Equal(t, brief, feltBriefly(felt))
