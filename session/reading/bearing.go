@@ -42,14 +42,18 @@ func clockFigures(hours float64) string {
 	return fmt.Sprintf("%d:%02d", hour, minutes%60)
 }
 
-// clockWords returns a clock position as it was told, to the quarter: "a quarter
-// past 4".
+// clockWords returns a clock position as it was told, to five minutes: a quarter
+// in words, "a quarter past 4", all else in figures, "5:40".
 func clockWords(hours float64) string {
-	q := int(math.Round(4*hours)) % 48
-	if q%4 == 0 {
+	fives := int(math.Round(12*hours)) % 144
+	switch q := fives / 3; {
+	case fives%3 != 0:
+		return clockFigures(float64(fives) / 12)
+	case q%4 == 0:
 		return words.QuarterWords(q) + " o'clock"
+	default:
+		return words.QuarterWords(q)
 	}
-	return words.QuarterWords(q)
 }
 
 // bearing reads a direction: a clock position, words such as "low right", or

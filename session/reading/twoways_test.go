@@ -163,10 +163,10 @@ func TestALetterAndAWholeNumber(t *testing.T) {
 	assert.Equal(t, SaidWrong, must(t, "wrong A", c).Kind)
 }
 
-func TestTheEchoSaysTheQuarterThatWasTyped(t *testing.T) {
+func TestTheEchoSaysTheClockThatWasTyped(t *testing.T) {
 	for typed, echo := range map[string]string{
-		"4:15 12": "a quarter past 4, 12 mm from the hole", "4.75 12": "a quarter to 5, 12 mm from the hole", "12:10 12": "a quarter past 12, 12 mm from the hole", "4:41 12": "a quarter to 5, 12 mm from the hole",
-		"12 12": "12 o'clock, 12 mm from the hole", "0:15 9": "a quarter past 12, 9 mm from the hole",
+		"4:15 12": "a quarter past 4, 12 mm from the hole", "4.75 12": "a quarter to 5, 12 mm from the hole", "12:10 12": "12:10, 12 mm from the hole", "4:41 12": "4:40, 12 mm from the hole",
+		"12 12": "12 o'clock, 12 mm from the hole", "5:40 9": "5:40, 9 mm from the hole", "11:59 9": "12 o'clock, 9 mm from the hole", "0:15 9": "a quarter past 12, 9 mm from the hole",
 	} {
 		assert.Equal(t, echo, must(t, typed, onFace(optics.FaceTarget)).Echo(), typed)
 	}
