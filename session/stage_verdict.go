@@ -173,11 +173,11 @@ func (s State) FirstLook() Finding {
 	}
 	f := Finding{Finding: s.Tel.Judge(look)}
 	text := map[string]string{
-		VerdictLeave:     "leave it alone",
+		VerdictLeave:     "leave it alone: good enough",
 		VerdictSecondary: "the secondary only",
 		VerdictBoth:      "both mirrors, the secondary first",
 		VerdictPrimary:   "the primary only",
-		VerdictNotToday:  "not today",
+		VerdictNotToday:  "not today: it waits for another day",
 	}
 	if s.Vague() {
 		f.PrimaryOffered = false

@@ -39,7 +39,7 @@ var toolWords = map[Tool]Wording{
 var attitudeWords = map[Attitude]Wording{
 	TubeLevel:  {"level, open end to a wall", "level"},
 	TubeNoseUp: {"nose up, 30 to 45 degrees, held", "nose up"},
-	TubeSwung:  {"up to about 50 degrees and back", "swung"},
+	TubeSwung:  {"up, about 50 degrees, held", "up"},
 	TubeAsItIs: {"as it is until the locks are snug", "as it is"},
 	TubeAtStar: {"at a star", "at a star"},
 }
@@ -54,7 +54,7 @@ type laserFacts struct {
 var laserWords = map[laserFacts]Wording{
 	{BeamOff, CardNone, SeatIn}:       {"off", "off"},
 	{BeamOff, CardNone, SeatEmpty}:    {"off, not in yet", "off"},
-	{BeamOff, CardNone, SeatLeaves}:   {"off, then out", "off"},
+	{BeamOff, CardNone, SeatLeaves}:   {"off and out", "off"},
 	{BeamOff, CardNone, SeatEyepiece}: {"off and out, an eyepiece in its place", "off, out"},
 	{BeamOff, CardNone, SeatLensNext}: {"off, then on with its lens", "off"},
 	{BeamOff, CardWhole, SeatIn}:      {"off until the card is up", "off till card"},

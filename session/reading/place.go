@@ -116,7 +116,7 @@ func directionFirstForm(p *parser) (Said, bool, *lex.Error) {
 	case ok && p.done():
 		return said(p.place(b, a))
 	case p.onlyAmount():
-		return Said{}, false, p.toks[0].Refuse("and in which direction?")
+		return Said{}, false, p.noDirection()
 	case err == nil && !ok:
 		err = p.peek(0).Refuse("not a distance")
 	case err == nil:
@@ -133,9 +133,14 @@ func (p *parser) noBearing(err *lex.Error) *lex.Error {
 	case err != nil || t.Shape == lex.ShapeWord:
 		return err
 	case p.onlyAmount():
-		return t.Refuse("and in which direction?")
+		return p.noDirection()
 	}
 	return t.Refuse("no clock position: 12 is straight up, 3 to the right")
+}
+
+// noDirection asks for the direction of an amount, quoted with its unit.
+func (p *parser) noDirection() *lex.Error {
+	return &lex.Error{Part: p.c.line, Why: "and in which direction?"}
 }
 
 // onlyAmount reports whether the whole line is a distance and no more.

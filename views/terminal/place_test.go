@@ -116,7 +116,7 @@ func TestStopsAreSaidByTheRings(t *testing.T) {
 		{optics.FacePrimary, optics.AtHour(2, 3*wide), "3 ring widths"},
 		{optics.FacePrimary, optics.AtHour(2, 1.1*wide), "1 ring width"},
 		{optics.FacePrimary, optics.AtHour(2, 0.7*wide), "3/4 of a ring width"},
-		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "still inside it"},
+		{optics.FaceTarget, optics.AtHour(2, 0.5*tel.Target.HoleRadiusMM), "rim brighter there"},
 		{optics.FaceMouth, optics.AtHour(2, 5), ""},
 	} {
 		require.Equal(t, c.want, align.ByRings(tel, c.f, c.at), "%s %v", c.f, c.at)

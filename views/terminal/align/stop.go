@@ -89,7 +89,7 @@ func byPrinted(t optics.Telescope, n float64) string {
 	ring := math.Max(1, math.Round(n))
 	switch {
 	case n < -0.25:
-		return "still inside it"
+		return "rim brighter there"
 	case n < 0.25:
 		return "at the hole's rim"
 	case t.Target.RingCount > 0 && n > float64(t.Target.RingCount)+on:
