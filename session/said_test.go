@@ -54,6 +54,35 @@ func TestAStuckScrewBesideATightLock(t *testing.T) {
 	}
 }
 
+// A screw that its lock holds up is told again that way once the lock was eased. A
+// lock that does not ease either is told no more, nor its screw onto it.
+func TestALockThatIsStuckToo(t *testing.T) {
+	for _, eases := range []bool{true, false} {
+		p, screw := toHome(t, "2 11"), ""
+		for _, m := range p.State().Told().Moves {
+			if m.Lock == "" && m.Turns > 0 {
+				screw = m.Screw
+			}
+		}
+		require.NotEmpty(t, screw)
+		p.line("screw " + screw + " stuck")
+		require.Len(t, p.State().Told().Moves, 1)
+		require.Equal(t, screw, p.State().Told().Moves[0].Lock)
+		if !eases {
+			p.line("stuck " + screw)
+		}
+		again := false
+		for n := 0; n < 5 && p.State().Told() != nil && p.State().Stage().ID == session.StageHome; n++ {
+			for _, m := range p.State().Told().Moves {
+				assert.False(t, !eases && m.Lock == screw, "its lock is told again")
+				again = again || m.Screw == screw && m.Turns > 0
+			}
+			p.line("2 11")
+		}
+		assert.Equal(t, eases, again)
+	}
+}
+
 func TestAWeakLaserIsNotHome(t *testing.T) {
 	p := play(t, scope.Builtin()).line("routine", "none", "still", "4 12").at(session.StageSecondary, "p")
 	p.line("weak laser").at(session.StageSecondary, "p")

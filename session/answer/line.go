@@ -237,6 +237,14 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 			switch said.Is {
 			case event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned:
 				ev.Screw = ""
+			case event.SaysStuck:
+				if s.EasedFor(said.Label) {
+					ev.Is = event.SaysEnd
+					t.Events = []event.Event{ev}
+					t.Echo += ": no force; its screw goes no farther onto it, the others will do its share"
+					return t, nil
+				}
+				fallthrough
 			default:
 				return t, fmt.Errorf("%s: no force. Does the mirror move without it? Then say where the spot is. If not, say skip lock %s %s", said.Echo(), said.Label, said.Is)
 			}

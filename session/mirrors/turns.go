@@ -127,6 +127,21 @@ func (s Work) HeldUp(m optics.Mirror, screw string) (byLock, easable bool) {
 	return s.onItsLock(m, i, turns), s.lockHolds(m, i, turns)
 }
 
+// EasedFor reports whether a lock was to be eased just now so that the screw beside
+// it can go on.
+func (s Work) EasedFor(lock string) bool {
+	if s.Due == nil {
+		return false
+	}
+	eased, wanted := false, false
+	for _, mv := range s.Due.Moves {
+		i, err := s.Index(mv.Turn)
+		eased = eased || err == nil && mv.Turns < 0 && strings.EqualFold(mv.Lock, lock)
+		wanted = wanted || strings.EqualFold(mv.Screw, lock) && mv.Turns > 0 || mv.Lock != "" && strings.EqualFold(mv.Lock, lock) && slices.Contains(s.Locks.blocked, i)
+	}
+	return eased && wanted
+}
+
 // unturned takes back what counted as turned before the last look.
 func (s *Work) unturned() error {
 	was := s.Since.looked
@@ -278,8 +293,12 @@ func (s *Work) ScrewSaid(ev event.Event) error {
 		return err
 	}
 	turns := s.takeBack(t.Mirror, i)
+	if turns == 0 && ev.Is == event.SaysEnd && slices.Contains(s.Locks.blocked, i) {
+		turns = 1 // nor will its lock ease: no farther onto it
+	}
+	s.Locks.blocked = without(s.Locks.blocked, i)
 	if ev.Is == event.SaysStuck && s.lockHolds(t.Mirror, i, turns) {
-		s.Locks.blocked = append(without(s.Locks.blocked, i), i)
+		s.Locks.blocked = append(s.Locks.blocked, i)
 		s.Due = nil
 		return nil
 	}

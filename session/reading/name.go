@@ -147,6 +147,21 @@ func (c Context) lockMayBeMeant(label string) bool {
 	return all
 }
 
+// onlyItsLock reports whether the lock of that letter is told, and not the screw
+// beside it: what is said of the letter is said of the lock.
+func (c Context) onlyItsLock(label string) bool {
+	lock := false
+	if c.Told != nil {
+		for _, m := range c.Told.Moves {
+			if strings.EqualFold(m.Screw, label) {
+				return false
+			}
+			lock = lock || label != "" && strings.EqualFold(m.Lock, label)
+		}
+	}
+	return lock
+}
+
 // wrongIsTold asks which screw was turned where the one that is named as the
 // wrong one is the one that was told.
 func (p *parser) wrongIsTold(label string) *lex.Error {

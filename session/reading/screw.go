@@ -52,6 +52,9 @@ func screwForm(p *parser) (Said, bool, *lex.Error) {
 	if !p.done() {
 		return Said{}, false, p.leftover()
 	}
+	if all[i].is == event.SaysStuck && !name.said && p.c.onlyItsLock(name.label) {
+		name.lock, name.said = true, true
+	}
 	if err := p.bareLetter(name, all[i].phrase); err != nil {
 		return Said{}, false, err
 	}

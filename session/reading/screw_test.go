@@ -47,6 +47,7 @@ func TestWhatAScrewSays(t *testing.T) {
 		{"wrong C", told("B"), SaidWrong, "", "C", false, "C was turned in place of the one told"},
 		{"wrong screw C", told("B"), SaidWrong, "", "C", false, "C was turned in place of the one told"},
 		{"stuck", told("B"), SaidScrew, event.SaysStuck, "B", false, "B is stuck"},
+		{"stuck C", lock, SaidScrew, event.SaysStuck, "C", true, "lock C is stuck"},
 		{"stuck", lock, SaidScrew, event.SaysStuck, "C", true, "lock C is stuck"},
 	}
 	for _, tt := range tests {

@@ -94,7 +94,7 @@ func TestTheArticleIsNoScrew(t *testing.T) {
 func TestABareLetterWhereALockIsTold(t *testing.T) {
 	c := onFace(optics.FaceTarget)
 	c.Told = toldOf(optics.Turn{Lock: "A", Turns: -0.25})
-	asked(t, "A stuck", c, "lock A stuck", "screw A stuck")
+	assert.True(t, must(t, "A stuck", c).Lock, "it is what is in hand")
 	asked(t, "A loose", c, "lock A loose", "screw A loose")
 	asked(t, "A -1/2", c, "lock A -1/2", "screw A -1/2")
 	asked(t, "eased A 1/2", c, "lock A -1/2", "screw A -1/2")
@@ -108,6 +108,8 @@ func TestABareLetterWhereALockIsTold(t *testing.T) {
 	c.Told = toldOf(optics.Turn{Lock: "A", Turns: -0.125}, optics.Turn{Screw: "B", Turns: 0.25})
 	assert.Equal(t, "B", must(t, "B 1/8", c).Turned[0].Screw, "told as a screw")
 	assert.Equal(t, "C", must(t, "C stuck", c).Label, "its lock is not in hand")
+	c.Told = toldOf(optics.Turn{Lock: "A", Turns: -0.125}, optics.Turn{Screw: "A", Turns: 0.25})
+	asked(t, "A stuck", c, "lock A stuck", "screw A stuck")
 	asked(t, "A 1/8", c)
 }
 
