@@ -23,7 +23,7 @@ func TestTheToolIsForWhatIsTold(t *testing.T) {
 	seen := map[header.Tool]int{}
 	for _, line := range []string{
 		"routine", "8 45", "still", "8 1.4r", "6 5", "8:45 3", "8:15 3.5", "7 1.3", "6:45 1.2",
-		"two 7:45 18", "11:45 8.7", "3:45 6.2", "home 6:30", "home 7:45", "home 7:45", "home 7:45", "home 8", "home 8:15",
+		"two 7:45 18", "11:45 8.7", "1 4", "home 6:30", "home 7:45", "home 7:45", "home 7:45", "home 8", "home 8:15",
 	} {
 		typed, err := answer.Line(s.State(), line)
 		require.NoError(t, err, line)
