@@ -36,6 +36,10 @@ type Ask struct {
 	Told     *event.Told    // moves to make before answering; nil: none
 }
 
+// Named reports whether an answer has to be named: Enter alone claims nothing that
+// eyes depend on.
+func (a Ask) Named() bool { return a.Step == StepClass }
+
 // Ask returns what is waited for now. When the session is over it returns the
 // zero Ask. It is made once, when the state is: asking costs nothing.
 func (s State) Ask() Ask {

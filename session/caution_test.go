@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"spotward/session"
+	"spotward/session/answer"
 	"spotward/session/event"
 	"spotward/session/header"
 	"spotward/session/mirrors"
@@ -144,6 +145,8 @@ func TestStrongLasersAreDeclined(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: session.WhyRoutine}))
 		require.Equal(t, session.StepClass, s.State().Ask().Step)
+		_, err = answer.Line(s.State(), "")
+		require.ErrorContains(t, err, "which one?", "Enter claims no class")
 		require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: class}))
 		if !declined {
 			assert.Equal(t, session.StepOn, s.State().Ask().Step, class)

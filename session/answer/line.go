@@ -80,6 +80,9 @@ func Line(s session.State, text string) (Typed, error) {
 			return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "done"}, nil
 		}
 	case session.WantChoice:
+		if word == "" && ask.Named() {
+			return Typed{}, reading.NoAnswer(ask.Options, "Enter")
+		}
 		if t, ok, err := lettersLine(s, ask, text); ok {
 			return t, err
 		}

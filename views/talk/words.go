@@ -35,7 +35,11 @@ func (t *talk) help() {
 	case session.WantConfirm:
 		t.sayWhole("Here: Enter, or yes, when it is done.")
 	case session.WantChoice:
-		t.sayWhole("Here: the number of an answer, or Enter for the first.")
+		said := "Here: the number of an answer, or Enter for the first."
+		if ask.Named() {
+			said = "Here: the number of an answer."
+		}
+		t.sayWhole(said)
 		if ask.Dial {
 			t.sayWhole("Or how wide, as in: 2 rings, or 8 mm.")
 		}

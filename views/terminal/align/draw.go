@@ -70,7 +70,10 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 		f.Keys = frame.Footer("done", "pause", "help", "do", "stop safely", "undo", "back", "why")
 	case session.WantChoice:
 		f.Hint = "Enter = 1"
-		if len(ask.Options) > 0 && !sz.Narrow() {
+		switch {
+		case ask.Named():
+			f.Hint = "a number: read it off the label"
+		case len(ask.Options) > 0 && !sz.Narrow():
 			f.Hint = "Enter = 1, " + ask.Options[0].Words
 		}
 		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back", "why")
