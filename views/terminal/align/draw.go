@@ -72,7 +72,7 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 		f.Hint = "Enter = 1"
 		switch {
 		case ask.Named():
-			f.Hint = "a number: read it off the label"
+			f.Hint = "a number, off its label"
 		case len(ask.Options) > 0 && !sz.Narrow():
 			f.Hint = "Enter = 1, " + ask.Options[0].Words
 		}
