@@ -126,16 +126,10 @@ const (
 	goSecondaryTurns = 1. / 8
 	goPrimaryTurns   = 1. / 2
 	goStepTurns      = 1. / 32
-
-	handErrs = 0.15 // of an amount, nearly twice a hand's own 8 %
-	moreGoes = 3    // than the fewest
 )
 
 // goes puts the told moves of mirror m into equal goes, none longer than one
-// goes. What cannot be parted evenly is told as the nearest amount that can, the
-// larger of two: both it and each go are amounts that a hand can make. A hand is
-// 8 % and a hundredth of a turn out, so a finer figure tells nothing. This
-// program's own.
+// goes; what cannot be parted evenly is rounded.
 func goes(m optics.Mirror, moves []event.ToldMove) {
 	most := goPrimaryTurns
 	if m == optics.Secondary {
@@ -146,23 +140,11 @@ func goes(m optics.Mirror, moves []event.ToldMove) {
 		if t.Lock != "" {
 			continue
 		}
-		if n := int(math.Ceil(math.Abs(t.Turns)/most - 1e-9)); n > 1 {
-			t.Goes, t.Turns = parted(t.Turns, n, most)
+		n := math.Ceil(math.Abs(t.Turns)/most - 1e-9)
+		if n < 2 {
+			continue
 		}
+		part := math.Round(t.Turns/n/goStepTurns) * goStepTurns
+		t.Goes, t.Turns = int(n), n*part
 	}
-}
-
-// parted returns the amount nearest to turns that n equal goes make, none longer
-// than most: with as few goes more as bring it within what a hand may err by.
-func parted(turns float64, n int, most float64) (goes int, told float64) {
-	size, far := math.Abs(turns), math.Inf(1)
-	for last := n + moreGoes; n <= last && far > handErrs*size; n++ {
-		for part := goStepTurns; part <= most; part += goStepTurns {
-			whole := float64(n) * part
-			if d := math.Abs(whole - size); d <= far && adviser.OnGrid(part) == part && adviser.OnGrid(whole) == whole {
-				far, goes, told = d, n, math.Copysign(whole, turns)
-			}
-		}
-	}
-	return goes, told
 }
