@@ -1,6 +1,7 @@
 package adviser
 
 import (
+	"flag"
 	"fmt"
 	"maps"
 	"math"
@@ -109,12 +110,22 @@ func BenchmarkReached(b *testing.B) {
 	}
 }
 
+var long = flag.Bool("long", false, "play as many as .ci/long does")
+
+// usually returns how many of something are played: usually, and with -long.
+func usually(n, many int) int {
+	if *long {
+		return many
+	}
+	return n
+}
+
 // TestTrials holds the same bounds on a few scopes, always the same ones.
 func TestTrials(t *testing.T) {
 	if testing.Short() {
 		t.Skip("of fewer scopes nothing can be told")
 	}
-	held(t, 8, "oracle", "geometry known", "nothing known", "labels reversed")
+	held(t, usually(8, 16), "oracle", "geometry known", "nothing known", "labels reversed")
 }
 
 // held runs trials on the first scopes and holds each to its bounds. Oracles
