@@ -247,7 +247,7 @@ func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move, told []event.ToldMo
 	for i, m := range ms {
 		limit, what, brief := askPrimaryTurns, "Check that it still presses on its spring and is not at its end.", "Is it still on its spring, and not at its end?"
 		if m.Mirror == optics.Secondary {
-			limit, what, brief = askSecondaryTurns, "First laser OFF and OUT. Secondary no longer round and central in the empty focuser: type stop safely.", "First laser OFF, OUT. Secondary not round: stop safely"
+			limit, what, brief = askSecondaryTurns, "First laser OFF and OUT. If the secondary is not round and central, type: stop safely.", "First laser OFF, OUT. Secondary not round: stop safely"
 		}
 		net := k.Travel(m.Screw)
 		if !m.Lock && limitsPassed(net+m.Turns, limit) > limitsPassed(net, limit) {
