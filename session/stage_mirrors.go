@@ -89,7 +89,7 @@ func tellSecondary(s State) (event.Told, bool) {
 	return t, ok
 }
 
-const askFace = "Where is the return spot on the face? If it goes down the hole, type: home. If it is nowhere, type: not there."
+const askFace = "Where is the return spot on the face? If nowhere, type: not there."
 
 const askSpot = "Where is the spot on the primary now?"
 
