@@ -109,7 +109,8 @@ func begin(s *State, ev event.Event) error {
 	s.Way, s.Dir, s.Count = ev.Way, words.OneLine(ev.Dir), ev.Count
 	s.way.table, s.way.plan = stages, firstPlan()
 	s.phased()
-	s.Watching = ev.Manner == event.ByWatching
+	s.Stops = ev.Manner
+	s.StopBy(ev.Manner)
 	return nil
 }
 

@@ -67,6 +67,7 @@ type Record struct {
 	NetTurns  map[string]float64              `json:"net_turns,omitempty"` // "primary A" → turns
 	Labels    map[optics.Mirror]string        `json:"labels,omitempty"`
 	Glow      string                          `json:"glow,omitempty"`     // of the kit round the hole: shifts, stays, unknown
+	Manner    event.Manner                    `json:"manner,omitempty"`   // how they know when to stop turning: watching, amount
 	Locks     string                          `json:"locks,omitempty"`    // how the primary is held, as was said: sprung, push_pull, unknown
 	SwingMM   *float64                        `json:"swing_mm,omitempty"` // by how much the swing moved the return spot
 	Finer     []Finer                         `json:"finer,omitempty"`    // checks finer than the spots
@@ -122,7 +123,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.Labels(), Glow: s.GlowOf(), Locks: s.Locks.Cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.Labels(), Glow: s.GlowOf(), Manner: s.Kept(), Locks: s.Locks.Cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		if changed := s.ChangedScrews(m); changed != "" {

@@ -47,7 +47,7 @@ func manner(s *State, ev event.Event) error {
 		s.Whole = *ev.Whole
 	}
 	if ev.Watching != nil {
-		s.Watching = *ev.Watching
+		s.StopBy(event.MannerOf(*ev.Watching))
 	}
 	s.Due = nil
 	return nil

@@ -8,6 +8,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/header"
 	"spotward/session/mirrors"
+	"spotward/session/words"
 )
 
 func secondaryStage() *Stage {
@@ -28,6 +29,21 @@ func secondaryStage() *Stage {
 		Look:  "Card over any red; head outside the rim.",
 		Skip:  "the spot on the primary stays where it is",
 		Steps: []Step{
+			{
+				// Once a scope, by those at it: a script says how it stops unasked.
+				ID: StepManner, Want: WantChoice,
+				Due: func(s State) bool { return s.MannerToAsk() && !s.Centred() },
+				Say: func(s State) string {
+					return s.toldVerdict() + "Can you see the spot past the card while you turn a screw, your eye outside the rim?"
+				},
+				Opts: func(State) []words.Option {
+					return []words.Option{
+						{ID: string(event.ByWatching), Words: "yes, or somebody calls out where it is"},
+						{ID: string(event.ByAmount), Words: "no: turn by the amount, then look"},
+					}
+				},
+				Take: func(s *State, ev event.Event) { s.StopBy(event.Manner(ev.Choice)) },
+			},
 			{
 				// With the move that ends in the ring, but where a screw was free or the
 				// spot came there by another move.

@@ -35,6 +35,9 @@ const (
 	StepLettersSecondary        = StepID(optics.Secondary)
 	StepLettersPrimary          = StepID(optics.Primary)
 
+	// StepManner asks whether the spot can be watched while a screw is turned.
+	StepManner StepID = "manner"
+
 	// StepSnug has the secondary's screws all taken up; StepTwice has the spot on the
 	// primary read once more, where the tag may hang on it.
 	StepSnug  StepID = "snug"

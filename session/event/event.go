@@ -103,6 +103,14 @@ const (
 	AskManner  Manner = "ask"
 )
 
+// MannerOf returns how they stop where the spot is watched, and where it is not.
+func MannerOf(watching bool) Manner {
+	if watching {
+		return ByWatching
+	}
+	return ByAmount
+}
+
 // ToldStop is a stop cue in the frame of the reading that follows.
 type ToldStop struct {
 	Right float64         `json:"right"`

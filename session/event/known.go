@@ -15,6 +15,7 @@ type Known struct {
 	Suspect  string                   `json:"suspect,omitempty"` // what is thought wrong with the kit, by its id
 	Glow     string                   `json:"glow,omitempty"`    // whether this kit's glow round the hole shifts: shifts, stays
 	Labels   map[optics.Mirror]string `json:"labels,omitempty"`  // how the letters stand, as it was answered
+	Manner   Manner                   `json:"manner,omitempty"`  // how they know when to stop turning: watching, amount
 	Locks    string                   `json:"locks,omitempty"`   // how the primary is held: sprung, push_pull
 	Left     *KnownLook               `json:"left,omitempty"`    // how the scope was left the last time
 	Found    *KnownLook               `json:"found,omitempty"`   // how it was found that time

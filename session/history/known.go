@@ -25,6 +25,9 @@ func KnewScope(k *event.Known, r session.Record) {
 	if r.Locks != "" {
 		k.Locks = r.Locks
 	}
+	if r.Manner != "" {
+		k.Manner = r.Manner
+	}
 	if r.SwingMM != nil {
 		k.Swing = &event.KnownSwing{At: r.Ended, MovedMM: *r.SwingMM}
 	}

@@ -71,7 +71,7 @@ func (s Work) TurnBriefly(m optics.Mirror) []string {
 	for _, t := range s.Due.Moves {
 		if t.Touch && t.Toward != nil {
 			toward := s.Tel.ToDial(m.SpotFace(), optics.Seen{Right: t.Toward.Right, Up: t.Toward.Up})
-			how = append(how, fmt.Sprintf("first a touch of %s: it should go toward %s", t.Screw, words.HourWords(toward)))
+			how = append(how, fmt.Sprintf("first a touch of %s: toward %s", t.Screw, words.HourWords(toward)))
 			break
 		}
 	}

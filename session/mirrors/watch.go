@@ -26,7 +26,7 @@ const mostAsideRad = math.Pi / 6
 // canWatch reports whether the spot of mirror m can be watched while its screws
 // are turned, as far as place and face go.
 func (s Work) canWatch(face optics.Face, m optics.Mirror) bool {
-	if !s.Watching || face != m.SpotFace() || s.Tel.ApertureMM < leastWatchedTubeMM || s.Tel.FromPrimaryMM > mostWatchedMM {
+	if !s.Watching || face != m.SpotFace() || !s.roomToWatch() {
 		return false
 	}
 	at := s.Tracker(m).Spot().At.Len()
@@ -34,6 +34,18 @@ func (s Work) canWatch(face optics.Face, m optics.Mirror) bool {
 		return !s.Tel.Target.Flat && at <= s.Tel.Target.FaceRadiusMM
 	}
 	return s.P.Saw != event.SawOffGlass && at <= s.Tel.ApertureMM/2 && s.classForEyes()
+}
+
+// roomToWatch reports whether tube and length leave a spot in view beside the
+// hand.
+func (s Work) roomToWatch() bool {
+	return s.Tel.ApertureMM >= leastWatchedTubeMM && s.Tel.FromPrimaryMM <= mostWatchedMM
+}
+
+// MannerToAsk reports whether it is still to be asked if the spot can be watched:
+// once a scope, and only where nothing known speaks against it.
+func (s Work) MannerToAsk() bool {
+	return s.Stops == event.AskManner && s.roomToWatch() && s.classForEyes()
 }
 
 // classForEyes reports whether one may look in past the card with this laser:

@@ -69,8 +69,25 @@ type Counts struct {
 
 // Manner is how the people at the scope want to work.
 type Manner struct {
-	Whole    bool // all screws before the next look
-	Watching bool // somebody watches the spot while a screw is turned, where that is safe
+	Whole    bool         // all screws before the next look
+	Watching bool         // somebody watches the spot while a screw is turned, where that is safe
+	Stops    event.Manner // what is known of it for the next evening; "": it is not kept
+}
+
+// Kept returns what is known of it for the next evening, "" where nothing is.
+func (n Manner) Kept() event.Manner {
+	if n.Stops == event.AskManner {
+		return ""
+	}
+	return n.Stops
+}
+
+// StopBy takes how they know when to stop turning.
+func (n *Manner) StopBy(m event.Manner) {
+	n.Watching = m == event.ByWatching
+	if n.Stops != "" {
+		n.Stops = m
+	}
 }
 
 // Screws is how the work on one mirror stands.

@@ -326,6 +326,18 @@ func StopWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
 	return "when the spot stands at " + PlaceWords(f, at, at.Len())
 }
 
+// AimWords returns where the spot on face f should stand after a move that nobody
+// watched.
+func AimWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
+	switch as {
+	case optics.StopBearing:
+		return "the spot should come to " + PlaceWords(f, at, 0)
+	case optics.StopClosest:
+		return "the spot should come nearest to " + middleWords(f)
+	}
+	return "the spot should come to " + PlaceWords(f, at, at.Len())
+}
+
 // CallWords returns what the person at the spot calls to the one at the screw,
 // and when to call stop. stop is a stop cue in words, or "".
 func CallWords(t optics.Turn, stop string) string {

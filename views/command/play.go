@@ -72,7 +72,7 @@ func (c *cli) feedCommand() *cobra.Command {
 			if len(args) == 0 && c.resume == "" {
 				return usage("feed takes a scope: a name known here or a path to its file")
 			}
-			return c.play(args, c.align(false), c.overFeed)
+			return c.play(args, c.script(), c.overFeed)
 		},
 	})
 }
@@ -82,6 +82,14 @@ type opener func(d *desk.Desk, scope scope.Scope) (*desk.Work, error)
 
 func (c *cli) align(check bool) opener {
 	return func(d *desk.Desk, scope scope.Scope) (*desk.Work, error) { return d.Align(scope, check) }
+}
+
+// script is an alignment that a script plays.
+func (c *cli) script() opener {
+	return func(d *desk.Desk, scope scope.Scope) (*desk.Work, error) {
+		d.Script = true
+		return d.Align(scope, false)
+	}
 }
 
 func (c *cli) practise(world event.World) opener {

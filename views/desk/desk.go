@@ -32,6 +32,8 @@ type Desk struct {
 
 	Photos     string // the folder that pictures come to; "": none is looked into
 	KeepPhotos bool   // a copy of each that was a reading
+
+	Script bool // plays, not people: it says unasked how it stops turning
 }
 
 // NewSeed returns a seed for what is to be otherwise each time.
@@ -109,6 +111,9 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 		}
 	}
 	begin.Scope = &scope
+	if !d.Script {
+		begin.Manner = mannerOf(begin)
+	}
 	now := d.Now()
 	begin.ID = journal.NewID(now, uint16(rand.Uint32()))
 	var keep session.Keeper
@@ -134,6 +139,22 @@ func (d *Desk) begin(scope scope.Scope, world *event.World, check bool) (*Work, 
 		return nil, err
 	}
 	return w, nil
+}
+
+// mannerOf is how people are led to stop turning: by the spot where that is known to
+// be possible, as it is on a telescope that is not real, but for a lesson's. Else it
+// is asked.
+func mannerOf(begin event.Event) event.Manner {
+	switch {
+	case begin.World != nil:
+		if practice.IsLesson(begin.World.Level) {
+			return event.ByAmount
+		}
+		return event.ByWatching
+	case begin.Knew != nil && begin.Knew.Manner != "":
+		return begin.Knew.Manner
+	}
+	return event.AskManner
 }
 
 // TakeUp goes on with an unfinished session.

@@ -36,7 +36,7 @@ func TestWatchedUntilTheCue(t *testing.T) {
 		told := w.State().Told().Moves[0]
 		echo, err := w.Line("")
 		require.NoError(t, err)
-		if !assert.Contains(t, echo, "until the call to stop") {
+		if !assert.Contains(t, echo, "stopped by the spot") {
 			continue
 		}
 		watched++
@@ -90,7 +90,7 @@ func TestACueThatCannotBeSeenIsNotWatched(t *testing.T) {
 		before := w.Bench.World().Truth().Primary.Turns[i]
 		echo, err := w.Line("")
 		require.NoError(t, err)
-		assert.NotContains(t, echo, "call to stop")
+		assert.NotContains(t, echo, "stopped by the spot")
 		assert.InEpsilon(t, told.Turns, w.Bench.World().Truth().Primary.Turns[i]-before, 0.2, "by its amount")
 		return
 	}

@@ -155,7 +155,8 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 		_, err := w.Line("")
 		require.NoError(t, err)
 	}
-	for _, line := range []string{"1 9", "1 4", "stop safely", "yes"} {
+	require.Equal(t, session.StepManner, w.State().Ask().Step)
+	for _, line := range []string{"2", "1 9", "1 4", "stop safely", "yes"} {
 		_, err := w.Line(line)
 		require.NoError(t, err)
 	}
@@ -167,6 +168,7 @@ func TestWhatAScopeTaughtIsCarriedOn(t *testing.T) {
 	require.NotNil(t, taught["secondary"])
 	again, err := d.Align(sc, false)
 	require.NoError(t, err)
+	assert.Equal(t, event.ByAmount, again.State().Stops, "it is asked once a scope")
 	before, now := w.State().Learnt("secondary"), again.State().Tracker("secondary")
 	for i := range sc.Telescope().Secondary.Screws {
 		assert.InDelta(t, before.PerTurn[i].X, now.PerTurn(i).At.X, 1e-6)

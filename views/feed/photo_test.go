@@ -25,7 +25,7 @@ func TestTranscriptOfAPicture(t *testing.T) {
 	const path, photos = "../../testdata/feed/photo.txt", "../../testdata/photos/"
 	sc := scope.Builtin()
 	sc.Primary.RingInner, sc.Primary.RingOuter = scope.MM(3.2), scope.MM(6.5) // of primary-05
-	w, err := (&desk.Desk{Now: time.Now, Unkept: true}).Align(sc, false)
+	w, err := (&desk.Desk{Now: time.Now, Unkept: true, Script: true}).Align(sc, false)
 	require.NoError(t, err)
 	wire := &dictated{lines: []string{
 		`{"photo":"a.jpg"}`,
@@ -93,7 +93,7 @@ func feedLine(t *testing.T, line string) string {
 // begun is a session of which no picture can be read.
 func begun(t *testing.T) direct {
 	t.Helper()
-	w, err := (&desk.Desk{Now: time.Now, Unkept: true}).Align(scope.Builtin(), false)
+	w, err := (&desk.Desk{Now: time.Now, Unkept: true, Script: true}).Align(scope.Builtin(), false)
 	require.NoError(t, err)
 	require.NoError(t, w.Send(event.Event{Kind: event.KindChoice, Choice: "routine"}))
 	return direct{w.Session}

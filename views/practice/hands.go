@@ -23,10 +23,10 @@ func (b *Bench) AsTold(s session.State, text string) (answer.Typed, bool) {
 	if ev, echo, ok := b.setOff(s); ok {
 		return answer.Typed{Events: []event.Event{ev}, Echo: echo}, true
 	}
-	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Snug: told.Snug, Watched: s.Watching && b.cued(s)}
+	ev := event.Event{Kind: event.KindTurned, Turned: told.Turns(), Snug: told.Snug, Watched: told.Watch && b.cued(s)}
 	echo := "turned, " + words.TurnedWords(ev.Turned)
 	if ev.Watched {
-		echo += ", until the call to stop"
+		echo += ", and stopped by the spot"
 	}
 	return answer.Typed{Events: []event.Event{ev}, Echo: echo}, true
 }

@@ -26,6 +26,13 @@ func setupOf(t optics.Telescope, w event.World) (virtual.Setup, error) {
 	return s, nil
 }
 
+// IsLesson reports whether a world was set up for a lesson, or by an instructor:
+// its level is none of the three.
+func IsLesson(level string) bool {
+	_, err := virtual.ParseLevel(level)
+	return err != nil
+}
+
 // lessonSetups says what each lesson's telescope has that an easy one has not.
 var lessonSetups = setUpLessons()
 

@@ -131,11 +131,11 @@ func (t *talk) question(ask session.Ask) {
 			for _, how := range s.TurnBriefly(s.Working()) {
 				t.say(strings.ToUpper(how[:1]) + how[1:] + ".")
 			}
-			until := "as told"
-			if t.work.State().Watching {
-				until = "until the call to stop"
+			if ask.Told.Watch {
+				t.say("An equals sign when the spot stands there. Enter to turn it so and look. Or say what you turned instead, as in: B -1/4.")
+			} else {
+				t.say("Enter when it is turned as told. Or say what you turned instead, as in: B -1/4.")
 			}
-			t.sayf("Enter when it is turned %s. Or say what you turned instead, as in: B -1/4.", until)
 			return
 		}
 	}

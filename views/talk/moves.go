@@ -5,6 +5,7 @@ import (
 	"spotward/optics/adviser"
 	"spotward/session"
 	"spotward/session/words"
+	"spotward/views/desk"
 )
 
 // moves says what is to be turned, one after the other.
@@ -24,16 +25,28 @@ func (t *talk) moves(ask session.Ask) {
 		t.sayWhole(first + moveWords(m.Turn))
 		t.screw(m.Turn)
 		t.say("The key's handle goes " + words.KeyHandle(m.Turns) + ".")
-		stop := ""
-		if m.Stop != nil {
-			f := m.Mirror.SpotFace()
-			at := s.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
-			stop = words.StopWords(f, at, m.Stop.As)
-			t.say("Or watch the spot, and stop " + stop + ".")
+		if m.Stop == nil {
+			continue
 		}
-		if s.Watching {
-			t.say(words.CallWords(m.Turn, stop))
+		f := m.Mirror.SpotFace()
+		at := s.Tel.ToDial(f, optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
+		if ask.Told.Watch {
+			t.say("Watch the spot, and stop " + words.StopWords(f, at, m.Stop.As) + ".")
+		} else {
+			t.say("Then " + words.AimWords(f, at, m.Stop.As) + ".")
 		}
+	}
+}
+
+// call says what to call to somebody at the screw, for each move that is told.
+func (t *talk) call() {
+	told := t.work.Shown().Ask().Told
+	if told == nil {
+		t.say("No move is told just now.")
+		return
+	}
+	for _, line := range desk.Calls(t.work.State(), *told) {
+		t.say(line)
 	}
 }
 

@@ -223,7 +223,7 @@ func TestWords(t *testing.T) {
 	w := practise(t, nil, 7)
 	said := play(t, w, scripted(
 		"nonsense", "4:30 12", "status", "why", "", "", "", "see", "help", "half 4 12", "4:30 1r", "undo", "4:30 1r", "9 5", "",
-		"why", "watching", "where", "help", "A -1/8", "same", "", "redo", "undo", "cautions", "skip", "stop safely", "yes",
+		"why", "by amount", "call", "where", "help", "A -1/8", "same", "", "redo", "undo", "cautions", "skip", "stop safely", "yes",
 	))
 	assert.Equal(t, session.OutcomeStopped, w.State().Outcome)
 	golden(t, "words", strings.ReplaceAll(said, w.State().ID, "ID"))

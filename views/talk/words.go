@@ -16,7 +16,7 @@ import (
 func (t *talk) word(line string) bool {
 	do, ok := map[string]func(){
 		"help": t.help, "h": t.help, "?": t.help,
-		"why": t.why, "w": t.why,
+		"why": t.why, "w": t.why, "call": t.call,
 		"where":    t.again,
 		"status":   func() { t.standing(t.work.State()) },
 		"cautions": t.remind,
@@ -53,7 +53,7 @@ func (t *talk) help() {
 	}
 	t.sayWhole("Everywhere: where says it all again. Why says the reason for a move. Status says how things stand. Cautions says what to beware of.")
 	t.sayWhole("Undo takes an answer back, redo gives it back, back goes to an earlier stage. Skip and a reason leaves a stage out.")
-	t.sayWhole("Watching: one watches the spot while another turns, with a sentence to call out. Not watching ends it.")
+	t.sayWhole("Watching: you stop by the spot. By amount: you stop by the turn. Call: a sentence to call to somebody at the screw.")
 	t.sayWhole("Whole move tells all screws before the next look, one screw tells them one by one.")
 	t.sayWhole("Dead laser when it died. Stop safely makes safe. Quit leaves, to go on later.")
 	if t.work.Bench != nil {

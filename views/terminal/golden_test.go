@@ -80,7 +80,7 @@ func TestGoldenScreens(t *testing.T) {
 
 // play plays a practice alignment and returns its screens.
 func play(t *testing.T, cols, rows int, o Options, env func(string) string) string {
-	p := practising(t, 5, cols, rows, o, env)
+	p := practising(t, 8, cols, rows, o, env)
 	var out strings.Builder
 	for _, s := range scenes() {
 		if s.at != nil || s.name == "end" {

@@ -21,18 +21,18 @@ func plainView(p *player) string { return strings.Join(strings.Fields(p.View()),
 func TestAdviceIsHiddenAndShown(t *testing.T) {
 	p := practising(t, 7, 80, 24, Options{}, env())
 	p.plays(to(session.StageSecondary, "p", true))
-	assert.Contains(t, plainView(p), "Enter = done as told")
+	assert.Contains(t, plainView(p), "F5 = it stands at the stop")
 	p.enters("hide")
 	require.NotNil(t, p.align().Work.State().Told())
-	assert.NotContains(t, plainView(p), "Enter = done as told")
+	assert.NotContains(t, plainView(p), "F5 = it stands at the stop")
 	p.enters("A -1/16")
 	require.False(t, p.Bad, p.Note)
 	assert.Equal(t, 1, p.align().State().Moves)
 	p.enters(p.answer())
 	require.False(t, p.Bad, p.Note)
-	assert.NotContains(t, plainView(p), "Enter = done as told")
+	assert.NotContains(t, plainView(p), "F5 = it stands at the stop")
 	p.enters("show")
-	assert.Contains(t, plainView(p), "Enter = done as told")
+	assert.Contains(t, plainView(p), "F5 = it stands at the stop")
 }
 
 // lessonAt returns a player at a task, from 1, of the lesson of that id.

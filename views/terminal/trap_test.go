@@ -91,7 +91,7 @@ func TestMousePointsAndNeverActs(t *testing.T) {
 
 // Arrow keys step by what a reading can tell, never to a place like 7:00 30.9.
 func TestArrowsNudgeByWhatEyesTell(t *testing.T) {
-	p := practising(t, 5, 80, 24, Options{}, env())
+	p := practising(t, 8, 80, 24, Options{}, env())
 	for _, c := range []struct {
 		at    func(session.Ask) bool
 		typed string
@@ -184,7 +184,7 @@ func (e errorText) Error() string { return string(e) }
 
 func TestSafeStopIsOneKeyFromAnywhere(t *testing.T) {
 	for _, at := range stages() {
-		p := practising(t, 5, 80, 24, Options{}, env())
+		p := practising(t, 8, 80, 24, Options{}, env())
 		p.plays(at)
 		p.press(tea.KeyF10)
 		require.Equal(t, session.StageStopping, p.align().State().Stage().ID)

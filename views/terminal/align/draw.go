@@ -79,10 +79,17 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back", "why")
 	default:
 		f.Keys = frame.Footer("accept", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
-		if ask.Told == nil {
+		switch {
+		case ask.Told != nil && ask.Told.Watch:
+			f.Keys = frame.Footer("accept", "pause", "=", "help", "why", "stop safely", "undo", "do", "view", "back")
+		case ask.Told == nil:
 			f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "view", "back", "why")
 		}
 		switch {
+		case ask.Told != nil && ask.Told.Watch && s.practising():
+			f.Hint = "F5 = it stands at the stop; Enter = turned, then look"
+		case ask.Told != nil && ask.Told.Watch:
+			f.Hint = "F5 = it stands at the stop; or type where"
 		case ask.Told != nil && s.practising():
 			f.Hint = "Enter = done as told; or type what you did"
 		case ask.Told != nil:
@@ -122,6 +129,8 @@ func narrowKeys(ks []frame.Key) []frame.Key {
 			out[i].Label = "safe"
 		case "take it":
 			out[i].Label = "take"
+		case "at stop":
+			out[i].Label, out[0].Label = "there", "ok"
 		}
 	}
 	return out

@@ -146,7 +146,7 @@ func Cue(spec *schematic.FaceSpec, st session.State, ask session.Ask) {
 	if !ok {
 		return
 	}
-	spec.Cue = &schematic.Mark{At: stop, Word: "stop"}
+	spec.Cue = &schematic.Mark{At: stop, Word: cueWord(ask.Told)}
 	from := stop
 	if spec.Now != nil {
 		from = spec.Now.At

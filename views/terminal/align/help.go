@@ -39,6 +39,7 @@ func (s *Screen) Help() []frame.HelpGroup {
 		[2]string{"do   F6", "what to do here and what to beware of, in full"},
 		[2]string{"why   F2", "what the move rests on, and what was learnt of each screw"},
 		[2]string{"view   F3", "turn the drawing, for a screen that lies another way"},
+		[2]string{"watching", "stop by the spot; by amount: by the turn, then look"},
 		[2]string{"call", "two people: the sentence to call to the one at the screw"},
 		[2]string{"focuser 9:30", "where it is really seen from there; after a walk the arrow keys turn it"},
 		[2]string{"undo   F8   redo", "undoes what was typed, never what a hand did"},

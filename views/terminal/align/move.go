@@ -207,12 +207,12 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		return free
 	}
 	if p.StopBig.W > 0 {
-		bigStop(p, st.Tel, ask.Face, at, stop.As)
+		bigStop(p, st.Tel, ask.Face, at, stop.As, told.Watch)
 		return free
 	}
-	p.At(stopWord, theme.Label, p.Pal.Heading("stop"))
+	p.At(stopWord, theme.Label, p.Pal.Heading(cueWord(told)))
 	width := func(line int) int { return besidePlate(p, stopAt.X, stopAt.Y+line) }
-	lines := stopLines(p.Sizes, st.Tel, ask.Face, at, stop.As, width)
+	lines := stopLines(p.Sizes, st.Tel, ask.Face, at, stop.As, told.Watch, width)
 	for i, l := range lines {
 		p.At(schematic.Rect{X: stopAt.X, Y: stopAt.Y + i, W: width(i), H: 1}, l.role, l.text)
 	}

@@ -119,13 +119,8 @@ func callPage(s *Screen) *frame.Sheet {
 		return sh
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Head: "you are at the spot, somebody is at the screw"})
-	for _, m := range told.Moves {
-		stop := ""
-		if m.Stop != nil {
-			at := st.Tel.ToDial(m.Mirror.SpotFace(), optics.Seen{Right: m.Stop.Right, Up: m.Stop.Up})
-			stop = words.StopWords(m.Mirror.SpotFace(), at, m.Stop.As)
-		}
-		sh.Parts = append(sh.Parts, frame.Part{Mark: "-", Text: words.CallWords(m.Turn, stop)})
+	for _, line := range desk.Calls(st, *told) {
+		sh.Parts = append(sh.Parts, frame.Part{Mark: "-", Text: line})
 	}
 	sh.Parts = append(sh.Parts, frame.Part{Text: "Then key out, hands off, and say where the spot stands. If it stands at the cue, press F5."})
 	return sh

@@ -25,6 +25,14 @@ func lastStop(st session.State, told *event.Told, f optics.Face) (event.ToldStop
 	return event.ToldStop{}, optics.Dial{}, false
 }
 
+// cueWord names where the spot should come to: where one stops, if it is watched.
+func cueWord(told *event.Told) string {
+	if told.Watch {
+		return "stop"
+	}
+	return "aim"
+}
+
 // row is a row of text in a role.
 type row struct {
 	role theme.Role
@@ -34,16 +42,20 @@ type row struct {
 // stopLines say where to stop, in millimetres and by the rings that are there
 // to be seen.
 // Each has the width that there is for it from a row on.
-func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind, width func(line int) int) []row {
+func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind, watch bool, width func(line int) int) []row {
+	stands, nearest := "when the spot stands at", "when the spot is nearest"
+	if !watch {
+		stands, nearest = "the spot should come to", "the spot comes nearest"
+	}
 	switch as {
 	case optics.StopBearing:
 		hour := words.HourWords(at)
 		if sz.Narrow() {
 			hour = words.ClockText(at)
 		}
-		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, fitting1(width(1), hour+" from "+middle(f), hour)}}
+		return []row{{theme.Ink, stands}, {theme.Act, fitting1(width(1), hour+" from "+middle(f), hour)}}
 	case optics.StopClosest:
-		return []row{{theme.Ink, "when the spot is nearest"}, {theme.Act, "to " + middle(f)}}
+		return []row{{theme.Ink, fitting1(width(0), nearest, shorter(nearest))}, {theme.Act, "to " + middle(f)}}
 	}
 	by := ByRings(t, f, at)
 	if at.Len() < nearMM {
@@ -53,14 +65,17 @@ func stopLines(sz frame.Sizes, t optics.Telescope, f optics.Face, at optics.Dial
 	case sz.Narrow() && at.Len() >= nearMM && by != "":
 		return []row{{theme.Act, "spot at " + words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm out"}, {theme.Ink, by}}
 	case sz.Narrow():
-		return []row{{theme.Ink, "when the spot stands at"}, {theme.Act, placeFitting(f, at, width(1))}}
+		return []row{{theme.Ink, stands}, {theme.Act, placeFitting(f, at, width(1))}}
 	}
-	lines := []row{{theme.Ink, fitting1(width(0), "when the spot stands at", "when the spot is at")}, {theme.Act, placeFitting(f, at, width(1))}}
+	lines := []row{{theme.Ink, fitting1(width(0), stands, shorter(stands))}, {theme.Act, placeFitting(f, at, width(1))}}
 	if by != "" {
 		lines = append(lines, row{theme.Ink, by})
 	}
 	return lines
 }
+
+// shorter says the same of the spot in a narrow row.
+func shorter(said string) string { return strings.Replace(said, "the spot", "it", 1) }
 
 // ByRings says how far out a place is by the rings that are there to be seen:
 // on the primary in widths of its ring, on the laser's face in printed rings.
@@ -189,13 +204,17 @@ func middle(f optics.Face) string {
 }
 
 // bigStop writes where to stop in big letters.
-func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind) {
+func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, as optics.StopKind, watch bool) {
 	clock, rest := words.ClockText(at), "from "+middle(f)
 	dead := as == optics.StopPoint && at.Len() < nearMM
-	label := "stop when the spot stands at"
+	label, nearest, less := "stop when the spot stands at", "stop where the spot comes", "stop where it comes"
+	brief := "stop at"
+	if !watch {
+		label, nearest, less, brief = "then the spot should come to", "then the spot should come", "then it comes", "comes to"
+	}
 	switch as {
 	case optics.StopClosest:
-		p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, "stop where the spot comes", "stop where it comes"))
+		p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, nearest, less))
 		p.TextMax(p.StopBig.X, p.StopBig.Y+1, p.Cols-1-p.StopBig.X, theme.Act, "nearest to "+middle(f))
 		return
 	case optics.StopPoint:
@@ -204,7 +223,7 @@ func bigStop(p *frame.Page, t optics.Telescope, f optics.Face, at optics.Dial, a
 			clock, rest = clock+" "+words.EyesMmText(at.Len())+" mm", "from "+middle(f)
 		}
 	}
-	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, "stop at"))
+	p.Paragraph(p.StopWord, theme.Label, fitsOr(p.StopWord, label, brief))
 	if dead {
 		const centre = "CENTRE"
 		if p.BigWidth(centre, schematic.Small) > p.StopBig.W {

@@ -22,7 +22,7 @@ func fKeys() []Key {
 		{"F2", "why", "why"},
 		{"F3", "view", "view"},
 		{"F4", "theme", "theme"},
-		{"F5", "=", "at the cue"},
+		{"F5", "=", "at stop"},
 		{"F6", "do", "to do"},
 		{"F7", "back", "back"},
 		{"F8", "undo", "undo"},
