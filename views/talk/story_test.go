@@ -150,7 +150,7 @@ func (a *asTyped) Send(events ...event.Event) error {
 	for i := range events {
 		typed := a.typed[0]
 		a.typed = a.typed[1:]
-		events[i].Text, events[i].Cov, events[i].Cued, events[i].Snug = typed.Text, typed.Cov, typed.Cued, typed.Snug
+		events[i].Text, events[i].Cov, events[i].Cued, events[i].Snug, events[i].Watched = typed.Text, typed.Cov, typed.Cued, typed.Snug, typed.Watched
 		if events[i].Saw == event.SawHome { // over the feed it has no side that is brighter
 			events[i].Right, events[i].Up = typed.Right, typed.Up
 		}
