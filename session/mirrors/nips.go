@@ -41,7 +41,7 @@ func (s Work) TellNip() (event.Told, bool) {
 	if !s.CanNip() {
 		return event.Told{}, false
 	}
-	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "a sixteenth each and round again, until each lock has had its turn: so no lock drags the mirror far"}
+	t := event.Told{Group: adviser.GroupSet, Trust: 1, Why: "a little each and round again: so no lock drags the mirror far"}
 	t.Snug = s.hangs() && s.Locks.Nipped == 0
 	last := true
 	for i := range s.Tel.Primary.Locks {
