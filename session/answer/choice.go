@@ -12,26 +12,26 @@ import (
 // answerWords are what people say for an answer, by the id of it: alternatives are
 // parted by commas, all words of one must be there.
 var answerWords = map[string]string{
-	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending",
-	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma",
-	session.WhyCarried: "carried, carry, brought, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped",
-	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped",
+	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending, every month, every week, ordinary, standard, service, look over, once over, no reason, no problem, nothing particular, nothing much, just case",
+	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma, blur, smear, smudgy, not focus, cant focus, out focus, complained, complaint, astigmatism, flares, tails, not clear, unclear, hazy, foggy, view",
+	session.WhyCarried: "carried, carry, brought, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped, transit, trailer, lifted, boot, lorry, bus, train, walked, wheeled, trolley, road, delivered, flown, posted, borrowed, loan, back from",
+	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped, tipped, toppled, crash, banged, to bits, pieces, disassembled, removed, mirror out, primary out, secondary out, out cell, new mirror, recoated, hit",
 
-	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move",
+	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move, not wobble, same place, same spot, one place, as point",
 	session.CircleSmall:   "small, little, tiny, smallish, slight",
-	session.CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous",
-	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, cant make out, no red, no spot",
+	session.CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous, off mirror, giant, wobbles lot, great",
+	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, cant make out, no red, no spot, not turn, wont turn, cant turn, not rotate, wont rotate, not look, not try, not tried, too bright, too faint, no light, not visible, not see, unclear",
 
-	session.VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough",
-	session.VerdictBoth:      "both, two mirrors, all, everything, full",
-	session.VerdictSecondary: "secondary, diagonal, small mirror, sec",
-	session.VerdictPrimary:   "primary, main, main mirror, big mirror",
-	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day",
+	session.VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough, well alone, be, enough, no need, not need, not necessary",
+	session.VerdictBoth:      "both, two mirrors, all, everything, full, whole, lot, complete, pair, primary secondary, big small, large small, main secondary",
+	session.VerdictSecondary: "secondary, diagonal, small mirror, sec, little mirror, small one, smaller mirror",
+	session.VerdictPrimary:   "primary, main, main mirror, big mirror, big one, large mirror",
+	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy",
 
-	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay",
-	session.TagLowPower: "low power, lowpower, low magnification, wide field",
-	session.TagWithNote: "note, with note, remark, noted",
-	session.TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit",
+	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out",
+	session.TagLowPower: "low power, lowpower, low magnification, wide field, low powers",
+	session.TagWithNote: "note, with note, remark, noted, notes, comment, warning",
+	session.TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit, keep, stays here, not out, out order, faulty, defective, damaged, unsafe, not working, needs work",
 
 	mirrors.ClassNone: "no label, not label, no sticker, nothing label",
 	mirrors.ClassOver: "over, more 5, stronger, 3b, class 4, 1m, 2m",

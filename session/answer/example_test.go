@@ -27,5 +27,5 @@ func ExampleLine() {
 	// no red on the card
 	// no wider than the spot itself
 	// half past 4, 12 mm from the ring's centre
-	// "perhaps": not understood; say 4:30 2r, in 4, dead, cant see, A +1/8, stuck A or not done
+	// "perhaps": where is the spot? say 4:30 2r, in 4, dead, cant see, on 4, out 4, wall 4, not there, same, =, C -3/16 B +3/16, other way, wrong A, stuck C, free C or not done
 }

@@ -47,9 +47,12 @@ func saysEven(word string) bool {
 		switch w {
 		case "even":
 			even = true
-		case "home", "rays", "glow", "all", "round", "the", "down", "in", "hole":
+		case "home", "rays", "glow", "glows", "glowing", "evenly", "all", "round", "the", "down", "in", "hole":
+			even = even || w == "evenly"
 		default:
-			return false
+			if !lex.Fillers[w] {
+				return false
+			}
 		}
 	}
 	return even

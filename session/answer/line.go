@@ -55,6 +55,9 @@ func Line(s session.State, text string) (Typed, error) {
 	if err := reading.TwoMeanings(ask.Options, text); err != nil {
 		return Typed{}, err
 	}
+	if text == "B" && ask.Told != nil && labelIndex(s.Tel.Cell(s.Working()).Labels, text) >= 0 {
+		return Typed{}, &lex.Error{Part: text, Why: "screw B, or back?", Examples: []string{"wrong B", "B +1/8", "stuck B", "back"}}
+	}
 	word := reading.Command(text)
 	if word == "go back" {
 		return Typed{}, errors.New("the last answer undone, or back to the stage before? say undo or back")
@@ -196,23 +199,38 @@ func lineError(s session.State, ask session.Ask, text string, err error) error {
 	}
 	switch {
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
-		return fmt.Errorf("%q: is red on the card? say where: 4 or 4 50, or none; of the laser itself: dead laser or weak laser", lex.Shorten(text, 24))
+		return &lex.Error{Part: text, Why: "is red on the card?", Examples: redWays(ask)}
 	case ask.Step == session.StepUp || ask.Step == session.StepSwing:
 		if part != nil && part.Asks && !reading.SaysYes(text) {
 			return err
 		}
 		if reading.SaysYes(text) {
-			return fmt.Errorf("%q: good: where is the return spot now? say 4:30 8, home, not there or cannot see", lex.Shorten(text, 24))
+			return &lex.Error{Part: text, Why: "good: where is the return spot now?", Examples: swungWays}
 		}
-		return fmt.Errorf("%q: is it swung? then look, and say 4:30 8, home, not there, cannot see or skip no room", lex.Shorten(text, 24))
+		return &lex.Error{Part: text, Why: "is it swung? Then where is the return spot?", Examples: append(swungWays, "skip no room")}
 	}
 	switch ask.Want {
 	case session.WantConfirm:
 		return reading.NotDone(text, inTheWay(ask.Step)...)
 	case session.WantChoice:
+		if ask.Dial {
+			return reading.NoAnswer(ask.Options, text, "8 mm")
+		}
 		return reading.NoAnswer(ask.Options, text)
 	}
 	return err
+}
+
+// swungWays is what may be said of the return spot after a swing.
+var swungWays = []string{"4:30 8", "home", "out 4", "not there", "cannot see", "same"}
+
+// redWays is what may be said where red is looked for on the card.
+func redWays(ask session.Ask) []string {
+	ways := []string{"none", "4", "4 50", "dead laser", "weak laser", "no card"}
+	if ask.Yes {
+		ways = append([]string{"yes"}, ways...)
+	}
+	return ways
 }
 
 // inTheWay is what may keep one from what is asked, as one may say it.
@@ -249,7 +267,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 				}
 				fallthrough
 			default:
-				return t, fmt.Errorf("%s: no force. Does the mirror move without it? Then say where the spot is. If not, say skip lock %s %s", said.Echo(), said.Label, said.Is)
+				return t, fmt.Errorf("%s: no force. Does the mirror move without it? If so, answer with the spot's place. If not, say skip lock %s %s", said.Echo(), said.Label, said.Is)
 			}
 		}
 		t.Events = []event.Event{ev}
@@ -277,7 +295,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 		t.Events = []event.Event{{Kind: event.KindLaser, Is: said.Is, Text: said.Text}}
 		return t, nil
 	case reading.SaidMany:
-		return t, errors.New("which one? Move your head: a reflection moves with it. The outgoing spot is the brighter one. Say where the other is: 4:30 12")
+		return t, errors.New("which one? Move your head: a reflection moves with it. The outgoing spot is the brighter one. Where is the other? say 4:30 12, dead or cannot see")
 	}
 	if ask.Want != session.WantReading {
 		return t, lineError(s, ask, said.Text, nil)

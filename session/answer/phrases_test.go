@@ -139,6 +139,9 @@ func same(a, b event.Event) bool {
 	if a.Kind == event.KindReading && a.Kind == b.Kind && a.Saw == b.Saw && a.Face == b.Face {
 		return math.Hypot(a.Right-b.Right, a.Up-b.Up) < 0.01
 	}
+	if a.Kind == event.KindWent && a.Kind == b.Kind {
+		return a.Screw == b.Screw && math.Hypot(a.Right-b.Right, a.Up-b.Up) < 0.01
+	}
 	return fmt.Sprintf("%+v", plainEvent(a)) == fmt.Sprintf("%+v", plainEvent(b))
 }
 
@@ -163,6 +166,8 @@ func canonical(kind, rest string) (string, bool) {
 		return strings.TrimSpace(kind + " " + rest), true
 	case "skip":
 		return "skip no room", true
+	case "went":
+		return "went " + rest, true
 	case "gone":
 		return "not there", true
 	case "cantsee":

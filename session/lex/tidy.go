@@ -11,7 +11,7 @@ func Tidy(toks []Token, printed bool) []Token {
 	if printed {
 		toks = nthRing(toks)
 	}
-	for _, pass := range []func([]Token) []Token{tens, pastHour, andAHalf, parts, clockThirty, ranges, units} {
+	for _, pass := range []func([]Token) []Token{tens, pastHour, andAHalf, halfOclock, parts, clockThirty, ranges, units} {
 		toks = pass(toks)
 	}
 	return toks
@@ -71,9 +71,13 @@ func tens(toks []Token) []Token {
 	for i := 0; i < len(toks); i++ {
 		t := toks[i]
 		switch v, ok := Spelled(t.Raw); {
-		case t.Is("couple"):
+		case t.Is("couple"), t.Is("dozen"):
 			if n := len(out); n > 0 && out[n-1].Is("a") {
 				out = out[:n-1]
+			}
+			if t.Is("dozen") {
+				t = numberToken(12, t, "12")
+				break
 			}
 			t = numberToken(2, t, "2")
 		case t.Shape == ShapeWord && ok:
@@ -103,14 +107,29 @@ func pastHour(toks []Token) []Token {
 	return out
 }
 
-// clockThirty reads "four thirty" as half past four.
+// halfOclock reads "2 1/2 o'clock" as half past two.
+func halfOclock(toks []Token) []Token {
+	var out []Token
+	for i := 0; i < len(toks); i++ {
+		t, part := toks[i], TokenAt(toks, i+1)
+		if t.Shape == ShapeWhole && t.Sign == 0 && part.Shape == ShapeFraction && part.Sign == 0 && TokenAt(toks, i+2).Is("oclock", "o") {
+			t.Raw, t.Shape, t.Value = t.Raw+" "+part.Raw, ShapeClock, t.Value+part.Value
+			i++
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// clockThirty reads "four thirty" as half past four, and "4 30 5".
 func clockThirty(toks []Token) []Token {
 	var out []Token
 	for i := 0; i < len(toks); i++ {
 		t, next := toks[i], TokenAt(toks, i+1)
 		hour := t.Shape == ShapeWhole && t.Sign == 0 && t.Value >= 1 && t.Value <= 12
 		minutes := next.Shape == ShapeWhole && !next.Part && next.Raw != "" && !IsDigit(rune(next.Raw[0])) && (next.Value == 15 || next.Value == 30)
-		if hour && minutes && !IsUnit(TokenAt(toks, i+2)) {
+		figures := next.Shape == ShapeWhole && !next.Part && len(next.Raw) == 2 && (next.Value == 15 || next.Value == 30 || next.Value == 45) && TokenAt(toks, i+2).PlainNumber()
+		if hour && (minutes || figures) && !IsUnit(TokenAt(toks, i+2)) {
 			t.Raw, t.Shape, t.Value = t.Raw+" "+next.Raw, ShapeClock, t.Value+next.Value/60
 			i++
 		}
@@ -162,6 +181,14 @@ func ranges(toks []Token) []Token {
 
 func (t Token) same(u Token) bool { return t.Raw == u.Raw && t.Shape == u.Shape && t.Value == u.Value }
 
+// unitWords are other words for units, and the one that is read.
+var unitWords = map[string]string{
+	"millimetre": "mm", "millimeter": "mm", "millimetres": "mm", "millimeters": "mm", "milimetres": "mm", "milimeters": "mm", "milimetre": "mm", "milimeter": "mm",
+	"mil": "mm", "mils": "mm", "mill": "mm", "mills": "mm", "mms": "mm",
+	"centimetre": "cm", "centimeter": "cm", "centimetres": "cm", "centimeters": "cm", "cms": "cm",
+	"inch": `"`, "inches": `"`, "inchs": `"`,
+}
+
 // units writes units in one way. "in" is an inch where a place follows it that
 // nothing can be inside of: "1 in at 3".
 func units(toks []Token) []Token {
@@ -169,12 +196,10 @@ func units(toks []Token) []Token {
 	for i, t := range toks {
 		before := TokenAt(toks, i-1)
 		switch {
-		case t.Is("millimetre", "millimeter", "millimetres", "millimeters", "mil", "mils", "mill", "mills"):
-			t.Raw = "mm"
-		case t.Is("centimetre", "centimeter", "centimetres", "centimeters"):
-			t.Raw = "cm"
-		case t.Is("inch", "inches", "inchs"):
-			t.Raw = `"`
+		case t.Shape == ShapeWord && unitWords[t.Raw] != "":
+			t.Raw = unitWords[t.Raw]
+		case t.Is("hour", "hours", "hrs", "hr", "clk", "oclk") && before.PlainNumber():
+			t.Raw = "oclock"
 		case t.Is("in") && before.PlainNumber() && (TokenAt(toks, i+1).Is("at") || before.Value < 1):
 			t.Raw = `"`
 		case t.Is("width", "widths", "wide") && before.Is("ring", "rings"):
@@ -193,11 +218,16 @@ func nthRing(toks []Token) []Token {
 		t, next := toks[i], TokenAt(toks, i+1)
 		switch v := nth[t.Raw]; {
 		case v > 0 && next.Is("ring"):
-			out = append(withoutOn(out), numberToken(v, t, "0"))
-		case t.Shape == ShapeWhole && next.Is("st", "nd", "rd", "th") && TokenAt(toks, i+2).Is("ring"):
-			out = append(withoutOn(out), t)
+			next.Raw = "rings"
+			out = append(withoutOn(out), numberToken(v, t, "0"), next)
 			i++
+		case t.Shape == ShapeWhole && next.Is("st", "nd", "rd", "th") && TokenAt(toks, i+2).Is("ring"):
+			ring := TokenAt(toks, i+2)
+			ring.Raw = "rings"
+			out = append(withoutOn(out), t, ring)
+			i += 2
 		case t.Is("ring") && next.Shape == ShapeWhole && next.Value <= 9 && !TokenAt(toks, i-1).IsNumber() && TokenAt(toks, i-1).Is("on", "at", "", "number"):
+			t.Raw = "rings"
 			out = append(withoutOn(out), next, t)
 			i++
 		default:

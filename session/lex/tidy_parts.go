@@ -24,8 +24,7 @@ func PartWord(t Token) (float64, bool) {
 
 // IsUnit reports whether a distance can be counted in t.
 func IsUnit(t Token) bool {
-	return t.Is("mm", "cm", "inch", "inches", `"`, "r", "ring", "rings", "millimetre", "millimeter", "millimetres", "millimeters",
-		"mil", "mils", "mill", "mills", "centimetre", "centimeter", "centimetres", "centimeters", "ringwidth", "ringwidths", "rw")
+	return t.Is("mm", "cm", `"`, "r", "ring", "rings", "ringwidth", "ringwidths", "rw") || t.Shape == ShapeWord && unitWords[t.Raw] != ""
 }
 
 // andAHalf reads "two and a half", "a ring and a half".
@@ -33,14 +32,20 @@ func andAHalf(toks []Token) []Token {
 	var out []Token
 	for i := 0; i < len(toks); i++ {
 		t := toks[i]
-		half := func(at int) bool {
-			return TokenAt(toks, at).Is("and") && TokenAt(toks, at+1).Is("a") && TokenAt(toks, at+2).Is("half")
+		half := func(at int) int {
+			switch {
+			case TokenAt(toks, at).Is("and") && TokenAt(toks, at+1).Is("a") && TokenAt(toks, at+2).Is("half"):
+				return 3
+			case TokenAt(toks, at).Is("and") && TokenAt(toks, at+1).Is("half") && !TokenAt(toks, at+2).Is("a", "past", "of"):
+				return 2
+			}
+			return 0
 		}
 		switch {
-		case t.PlainNumber() && half(i+1):
+		case t.PlainNumber() && half(i+1) > 0:
 			out = append(out, numberToken(t.Value+0.5, t, "0"))
-			i += 3
-		case IsUnit(t) && half(i+1):
+			i += half(i + 1)
+		case IsUnit(t) && half(i+1) > 0:
 			n := len(out)
 			switch {
 			case n > 0 && out[n-1].PlainNumber():
@@ -51,7 +56,7 @@ func andAHalf(toks []Token) []Token {
 				out = append(out, numberToken(1.5, t, "0"))
 			}
 			out = append(out, t)
-			i += 3
+			i += half(i + 1)
 		default:
 			out = append(out, t)
 		}
@@ -79,7 +84,7 @@ func parts(toks []Token) []Token {
 		part, ok := PartWord(t)
 		if ok && !t.Is("half") && len(out) > 0 && out[len(out)-1].PlainNumber() {
 			part *= out[len(out)-1].Value
-			if j := skip(i+1, "of", "a", "an", "the", "way"); IsUnit(TokenAt(toks, j)) || TokenAt(toks, j-1).Is("way") {
+			if j := skip(i+1, "of", "a", "an", "the", "way"); IsUnit(TokenAt(toks, j)) || TokenAt(toks, j-1).Is("way") || TokenAt(toks, j).Is("out") && t.Is("thirds", "quarters", "fifths") {
 				out = out[:len(out)-1]
 			} else {
 				ok = false
@@ -91,7 +96,10 @@ func parts(toks []Token) []Token {
 			article()
 			out = append(out, numberToken(part, t, "0"))
 			i = j - 1
-		case t.Is("halfway", "midway"), ok && TokenAt(toks, j).Is("way"), t.Shape == ShapeFraction && TokenAt(toks, j).Is("way"):
+		case t.Is("halfway", "midway") && TokenAt(toks, i+1).Is("in", "inside", "on", "over"):
+			t.Raw = "half"
+			out = append(out, t)
+		case t.Is("halfway", "midway"), ok && (TokenAt(toks, j).Is("way") || TokenAt(toks, j).Is("out") && t.Is("thirds", "quarters", "fifths")), t.Shape == ShapeFraction && TokenAt(toks, j).Is("way"):
 			if t.Shape == ShapeFraction || t.Is("halfway", "midway") {
 				part = t.Value
 			}

@@ -143,7 +143,7 @@ func (p *parser) clock() (bearing, bool, *lex.Error) {
 	p.at++
 	if p.words("h") {
 		bare = false
-		if m := p.peek(0); t.Shape == lex.ShapeWhole && m.Shape == lex.ShapeWhole && m.Sign == 0 && len(m.Raw) == 2 {
+		if m := p.peek(0); t.Shape == lex.ShapeWhole && m.Shape == lex.ShapeWhole && m.Sign == 0 && len(m.Raw) == 2 && !lex.IsUnit(p.peek(1)) {
 			if m.Value > 59 {
 				return bearing{}, false, m.Refuse("minutes go to 59")
 			}
@@ -209,13 +209,13 @@ type direction struct {
 
 func directionOf(t lex.Token) (direction, bool) {
 	switch {
-	case t.Is("up", "high", "top", "upper", "above"):
+	case t.Is("up", "high", "top", "upper", "above", "upwards", "upward"):
 		return direction{up: 1}, true
-	case t.Is("down", "low", "bottom", "lower", "below", "under", "beneath", "underneath"):
+	case t.Is("down", "low", "bottom", "lower", "below", "under", "beneath", "underneath", "downwards", "downward"):
 		return direction{up: -1}, true
-	case t.Is("right"):
+	case t.Is("right", "rightwards", "righthand"):
 		return direction{right: 1}, true
-	case t.Is("left"):
+	case t.Is("left", "leftwards", "lefthand"):
 		return direction{right: -1}, true
 	}
 	return direction{}, false

@@ -95,24 +95,42 @@ func spoken(answers []Answer, line string) (int, bool) {
 // are. Where the line says "not", only what expects it counts: "not ready".
 func named(answers []Answer, toks []lex.Token) (hits []int, used map[string]bool) {
 	used = map[string]bool{}
+	var by [][]string // the most words of one way to say each of the hits
 	negated := slices.ContainsFunc(toks, negates)
 	for i, a := range answers {
-		hit := false
+		hit, most := false, []string(nil)
 		for _, alt := range a.alternatives() {
 			ws := strings.Fields(alt)
 			if !containsAll(toks, ws) {
 				continue
 			}
-			hit = hit || !negated || slices.ContainsFunc(ws, func(w string) bool { return negates(lex.Token{Raw: w}) })
+			if !negated || slices.ContainsFunc(ws, func(w string) bool { return negates(lex.Token{Raw: w}) }) {
+				hit = true
+				if len(ws) > len(most) {
+					most = ws
+				}
+			}
 			for _, w := range ws {
 				used[w] = true
 			}
 		}
 		if hit {
-			hits = append(hits, i)
+			hits, by = append(hits, i), append(by, most)
+		}
+	}
+	for i, ws := range by { // primary and secondary: both, and not the one
+		if !slices.ContainsFunc(by, func(other []string) bool {
+			return len(other) >= len(ws) && !slices.Equal(other, ws) || !within(other, ws)
+		}) {
+			return hits[i : i+1], used
 		}
 	}
 	return hits, used
+}
+
+// within reports whether all words are among others.
+func within(words, others []string) bool {
+	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(others, w) })
 }
 
 func negates(t lex.Token) bool { return isNegative(t) || t.Is("no") }
@@ -231,13 +249,15 @@ func onlyFillers(toks []lex.Token) bool {
 	return !slices.ContainsFunc(toks, func(t lex.Token) bool { return !lex.ChoiceFillers[t.Raw] && !lex.Fillers[t.Raw] })
 }
 
-// NoAnswer says how to answer a choice.
-func NoAnswer(options []words.Option, line string) error {
-	ids := make([]string, len(options))
-	for i, o := range options {
-		ids[i] = strings.ReplaceAll(o.ID, "_", " ")
+// NoAnswer says how to answer a choice: each answer by a word, its number, and what
+// else is taken there.
+func NoAnswer(options []words.Option, line string, also ...string) error {
+	err := &lex.Error{Part: strings.TrimSpace(line), Why: "which one?"}
+	for _, o := range options {
+		err.Examples = append(err.Examples, strings.ReplaceAll(o.ID, "_", " "))
 	}
-	return fmt.Errorf("%q: which one? say a number from 1 to %d, or a word: %s", lex.Shorten(strings.TrimSpace(line), 24), len(options), strings.Join(ids, ", "))
+	err.Examples = append(append(err.Examples, also...), fmt.Sprintf("a number to %d", len(options)))
+	return err
 }
 
 // commandLetters are the words of one letter that the faces and the line itself

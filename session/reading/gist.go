@@ -84,7 +84,7 @@ func isLabel(toks []lex.Token, i int, c Context) bool {
 }
 
 // upAfter are the classes of words that an "up" belongs to.
-var upAfter = map[lex.Class]bool{"stuck": true, "stripped": true, "free": true}
+var upAfter = map[lex.Class]bool{"stuck": true, "stripped": true, "free": true, "vanished": true}
 
 // afterLabel are words that stand behind the letter of a screw and never behind
 // an article.

@@ -12,7 +12,7 @@ import (
 // word that is not known, and a "not" that no rule expects, is never passed over.
 func parseLoosely(toks []lex.Token, c Context, strict *lex.Error) (Said, *lex.Error) {
 	toks, c = namedFace(lex.Tidy(turnVerbs(plainWords(mended(toks, c)), c), c.Face == optics.FaceTarget), c)
-	for _, try := range []func([]lex.Token, Context) (Said, bool, *lex.Error){troubleTalk, looseTurn, screwWords, stateWords, loosePlace} {
+	for _, try := range []func([]lex.Token, Context) (Said, bool, *lex.Error){troubleTalk, turnAndSpot, looseWent, looseTurn, screwWords, stateWords, loosePlace, parted} {
 		said, ok, err := try(toks, c)
 		if err != nil || ok {
 			return said, err
@@ -36,9 +36,20 @@ func plainWords(toks []lex.Token) []lex.Token {
 	for i, t := range toks {
 		before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
 		switch {
+		case t.Is("clock") && next.Is("wise"):
+			t.Raw = "clockwise"
+		case t.Is("wise") && before.Is("clock"), t.Is("over", "across") && next.Is("to"),
+			t.Is("or") && next.Is("so"), t.Is("so") && before.Is("or"), t.Raw == "two" && before.Is("in", "into") && lex.TokenAt(toks, i-2).Is("split", "splits"):
+			continue
+		case t.Is("it") && before.Is("down") && next.Raw == "":
+			t.Raw = "hole"
+		case t.Is("should") && before.Is("it", "spot"):
+			t.Raw = "said"
+		case t.Raw == "one" && next.Is("bright", "brighter", "dim", "dimmer", "faint", "fainter"):
+			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
 		case t.Is("other", "second") && next.Is("one", "spot", "dot"):
 			continue
-		case t.Is("dead") && isDirection(next) && clock:
+		case t.Is("dead", "due") && isDirection(next) && clock:
 			continue
 		case t.Is("right") && exactly(toks[:i], toks[i+1:]), t.Is("right") && (next.Is("past", "where", "through") || next.Is("out") && before.Is("come", "came", "fell")),
 			t.Is("toward", "towards", "the") && (next.Is("ground", "floor") || next.Is("the") && lex.TokenAt(toks, i+2).Is("ground", "floor")),
@@ -52,10 +63,14 @@ func plainWords(toks []lex.Token) []lex.Token {
 		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
 			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
 		case t.Is("left") && leaves(toks, i): // it left the hole
+			if lex.TokenAt(toks, i+2).Is("face", "mirror", "card", "plate") {
+				t = lex.Token{Raw: "off", Gap: t.Gap}
+				break
+			}
 			out = append(out, lex.Token{Raw: "out", Gap: t.Gap})
 			t = lex.Token{Raw: "of", Gap: true}
 		case t.IsNumber() && (t.Value == 2 || t.Value == 3) && next.Is("red", "bright", "faint", "dim") && lex.TokenAt(toks, i+2).Is("spots", "dots"),
-			t.IsNumber() && (t.Value == 2 || t.Value == 3) && (next.Is("spots", "dots", "reds", "beams", "lights", "points") || next.Is("of") && lex.TokenAt(toks, i+2).Is("them", "these")):
+			t.IsNumber() && (t.Value == 2 || t.Value == 3) && (next.Is("spots", "dots", "reds", "beams", "lights", "points", "reflections", "reflection", "returns") || next.Is("of") && lex.TokenAt(toks, i+2).Is("them", "these")):
 			t = lex.Token{Raw: "many", Part: t.Part, Gap: t.Gap}
 		}
 		out = append(out, t)
@@ -66,7 +81,7 @@ func plainWords(toks []lex.Token) []lex.Token {
 // leaves reports whether the "left" at i is a verb.
 func leaves(toks []lex.Token, i int) bool {
 	before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
-	return !before.IsNumber() && !isDirection(before) && !before.Is("the", "to", "just", "bit") && next.Is("the") && lex.TokenAt(toks, i+2).Is("hole", "ring", "face", "mirror", "middle", "centre", "center")
+	return !before.IsNumber() && !isDirection(before) && !before.Is("the", "to", "just", "bit") && next.Is("the") && lex.TokenAt(toks, i+2).Is("hole", "ring", "face", "plate", "card", "mirror", "middle", "centre", "center")
 }
 
 // shortened writes "can not" as cant, and so on.
@@ -104,7 +119,7 @@ func namedFace(toks []lex.Token, c Context) ([]lex.Token, Context) {
 	}
 	for i, t := range toks {
 		f, ok := faceNames[t.Raw]
-		if !ok || t.IsNumber() || !numbers || slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("edge", "rim", "from", "off", "not") }) {
+		if !ok || t.IsNumber() || !numbers || slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("edge", "rim", "from", "off", "not", "outside", "beyond", "past") }) {
 			continue
 		}
 		from := i

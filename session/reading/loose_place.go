@@ -27,7 +27,7 @@ func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		case t.Is("clock") && lex.TokenAt(toks, i-1).Is("o"):
 		case t.Is("focuser") && slanting(kept):
 		case t.Is("toward", "towards", "away") && !lex.TokenAt(toks, i+1).IsNumber() && lex.TokenAt(toks, i+1).Raw != "" && !lex.TokenAt(toks, i+1).Is("at", "from"):
-		case t.Is("toward", "towards"):
+		case t.Is("toward", "towards"), t.Is("on", "in") && (nextIs(toks, i, "direction") || isDirection(nextOf(toks, i))):
 			continue
 		case t.Is("off", "out", "outside", "over", "past", "near", "beyond", "close") && nextIs(toks, i, "edge", "rim"):
 			return Said{}, false, nil
@@ -42,7 +42,7 @@ func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 			return Said{}, false, nil // as far as two mirrors: no unit
 		case t.Is("=", "x") && lex.TokenAt(toks, i-1).IsNumber() && lex.TokenAt(toks, i+1).IsNumber():
 			continue
-		case lex.Fillers[t.Raw], lex.PlaceFillers[t.Raw], lex.Classes[t.Raw] == "bit", lex.Classes[t.Raw] == "move", lex.Classes[t.Raw] == "went":
+		case lex.Fillers[t.Raw], lex.PlaceFillers[t.Raw], lex.Classes[t.Raw] == "bit", lex.Classes[t.Raw] == "move", lex.Classes[t.Raw] == "went", lex.Classes[t.Raw] == "jumped":
 			continue
 		default:
 			return Said{}, false, nil
@@ -58,6 +58,14 @@ func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		return Said{}, false, askBack(c.line, inside+", and as far as that?", words.ReadingText(said.At))
 	}
 	return said, ok, err
+}
+
+// nextOf returns the next word but an article.
+func nextOf(toks []lex.Token, i int) lex.Token {
+	if lex.TokenAt(toks, i+1).Is("the") {
+		i++
+	}
+	return lex.TokenAt(toks, i+1)
 }
 
 // nextIs reports whether the next word but articles is one of a list.
@@ -144,7 +152,7 @@ func withoutFrom(toks []lex.Token, c Context) ([]lex.Token, *lex.Error) {
 	var out []lex.Token
 	for i := 0; i < len(toks); i++ {
 		t := toks[i]
-		off := t.Is("off", "out", "away") && lex.TokenAt(toks, i+1).Is("the", "from", "of") && len(out) > 0
+		off := t.Is("off", "out", "away") && lex.TokenAt(toks, i+1).Is("the", "from", "of", "centre", "center", "middle") && len(out) > 0
 		sided := len(out) > 0 && (isDirection(out[len(out)-1]) || out[len(out)-1].Is("side"))
 		of := sided && (t.Is("of", "centre", "center", "middle", "hole") || t.Is("the") && refWords[lex.TokenAt(toks, i+1).Raw])
 		if !t.Is("from") && !of && !off {

@@ -3,8 +3,10 @@ package reading
 import (
 	"math"
 	"slices"
-	"spotward/session/lex"
 	"strings"
+
+	"spotward/session/event"
+	"spotward/session/lex"
 )
 
 // screwRule is what people say of a screw, by the words that are in it.
@@ -34,7 +36,7 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "not free", why: "does it turn as it should? say where the spot is now", ex: []string{"4:30 8", "free @", "slipped @"}},
 	{needs: "cant|not stuck", why: "stuck or not?", ex: []string{"stuck @", "4:30 8"}},
 	{needs: "stuck", mays: "screw lock completely totally fast tight", as: "stuck"},
-	{needs: "cant turn|move|went|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far", as: "stuck"},
+	{needs: "cant turn|move|went|tighten|loosen|ease|undo|shift|rotate", mays: "any screw lock far round further all either way", as: "stuck"},
 	{needs: "not turn", mays: "any screw lock", as: "stuck"},
 	{needs: "hasnt move|turn|budge", mays: "any screw", why: "stuck, or not turned?", ex: []string{"stuck @", "not done"}},
 	{needs: "stiff", mays: "too screw lock turn very move went really anything any as", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
@@ -42,12 +44,16 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
 	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
 	{needs: "free", mays: "turn screw lock went came too completely totally move just not resistance", as: "free"},
+	{needs: "key cant|not", mays: "resistance hold holds turn stay any on", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},
+	{needs: "key turn|round", mays: "in head free just round and", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},
 	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},
 	{needs: "key jumped", mays: "out off", as: "slipped"},
 	{needs: "stripped", mays: "head off out thread screw key", as: "stripped"},
 	{needs: "thread went|vanished", mays: "", as: "stripped"},
 	{needs: "thread out|more|left|ran|run", mays: "not nothing of", as: "end"},
 
+	{needs: "does|doesnt|makes any|nothing", mays: "do turn", why: "does it turn freely, or not at all?", ex: []string{"free @", "stuck @", "same", "not done"}},
+	{needs: "not|nothing effect|difference", mays: "any does makes", why: "does it turn freely, or not at all?", ex: []string{"free @", "stuck @", "same", "not done"}},
 	{needs: "hasnt|not|nothing turn|done|do|touched|touch|started|yet", mays: "any screw yet key", as: "not done"},
 	{needs: "forgot", mays: "turn done screw", as: "not done"},
 })
@@ -98,14 +104,14 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	case c.Told == nil:
 	case g.names > 0 && !g.toldIs(g.label) && len(g.place) == 0 && g.only("done turn ease eased tighten tightened loosened loosen screw and lock"):
 		return Said{}, false, askBack(c.line, "how far?", c.screwWays(g.label)...)
-	case g.onlyRaw(madeWords):
+	case g.onlyRaw(madeWords), g.has("what") && g.onlyRaw(madeWords+" what you said"):
 		return Said{}, false, askBack(c.line, "good: where is the spot now?", c.examples()...)
 	}
 	return Said{}, false, nil
 }
 
 // madeWords say that what was told was turned, and no more.
-const madeWords = "done finish turning ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug snugged nipped loosened three both that them complete completed moved every lock locks"
+const madeWords = "made given done finish turning ok okay k yes yep yeah y ready finished turned told did it as all good fine eased tightened snug snugged nipped loosened three both that them complete completed moved every lock locks"
 
 // ofScrews reports whether a line that fits a rule is about a screw: one is
 // named, or was told; what can be said of a spot as well needs a name.
@@ -185,10 +191,15 @@ func (g gist) sense(toks []lex.Token) (sense float64) {
 // againstSense understands a word for the way alone: "turned it anticlockwise"
 // where clockwise was told.
 func (g gist) againstSense(toks []lex.Token) (Said, bool, *lex.Error) {
-	sense := g.sense(toks)
-	m := g.c.onlyTold()
+	sense := g.sense(withoutInstead(toks, g.c))
+	m, name := g.c.onlyTold(), ""
+	if m == nil && g.label != "" && g.has("mistake|instead|other") {
+		if m = g.c.toldOf(g.label); m != nil {
+			name = " " + g.label
+		}
+	}
 	g.words = slices.DeleteFunc(slices.Clone(g.words), func(t lex.Token) bool { return senseWord(t) != 0 })
-	if sense == 0 || !g.only("counter anti turn done did instead mistake move screw lock other way went vanished in out of") {
+	if sense == 0 || !g.only("counter anti turn done did instead mistake of move screw lock other way went vanished in out of") {
 		return Said{}, false, nil
 	}
 	text := g.c.line
@@ -202,5 +213,21 @@ func (g gist) againstSense(toks []lex.Token) (Said, bool, *lex.Error) {
 	case math.Copysign(1, m.Turns) == sense:
 		return Said{}, false, askBack(text, "good: where is the spot now?", g.c.examples()...)
 	}
-	return g.c.screwSaid("other way", text)
+	return g.c.screwSaid("other way"+name, text)
+}
+
+// toldOf returns the one move of that screw that was told, or nil.
+func (c Context) toldOf(label string) (m *event.ToldMove) {
+	if c.Told == nil {
+		return nil
+	}
+	for i := range c.Told.Moves {
+		if strings.EqualFold(c.Told.Moves[i].Screw, label) {
+			if m != nil {
+				return nil
+			}
+			m = &c.Told.Moves[i]
+		}
+	}
+	return m
 }

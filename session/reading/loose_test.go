@@ -153,21 +153,21 @@ func TestFillersChangeNothing(t *testing.T) {
 func TestAnUnknownWordIsNamed(t *testing.T) {
 	c := onFace(optics.FaceTarget)
 	for typed, says := range map[string]string{
-		"4:30 8 gizmo":      `"gizmo": I don't know that word; say 4:30 8,`,
-		"gizmo home":        `"gizmo": I don't know that word; say home, `,
-		"12mm frum it at 4": `"frum": I don't know that word; say 4:00 12,`,
+		"4:30 8 gizmo":      `"gizmo": how many mm is that? say 4:30 8, in 4:30,`,
+		"gizmo home":        `"gizmo": I don't know that word. Where is the spot? say home, `,
+		"12mm frum it at 4": `"frum": I don't know that word. Where is the spot? say 4:00 12,`,
 	} {
 		_, err := Parse(typed, c)
 		require.ErrorContains(t, err, says, typed)
 		checkError(t, err, c)
 	}
 	_, err := Parse("gizmo", c)
-	assert.EqualError(t, err, `"gizmo": I don't know that word; say 4:30 8, home, not there or cannot see`)
+	assert.EqualError(t, err, `"gizmo": I don't know that word. Where is the spot? say 4:30 8, home, not there, cannot see, in 4 or on 4`)
 	_, err = Parse("gizmo", onFace(optics.FacePrimary))
-	assert.EqualError(t, err, `"gizmo": I don't know that word; say 4:30 2r, in 4, dead or cant see`)
+	assert.EqualError(t, err, `"gizmo": I don't know that word. Where is the spot? say 4:30 2r, in 4, dead, cant see, on 4, out 4, wall 4 or not there`)
 	c.Told = toldOf(optics.Turn{Screw: "C", Turns: 0.25})
 	_, err = Parse("C gizmo", c)
-	assert.EqualError(t, err, `"gizmo": I don't know that word; say C +1/8, C -1/8, other way, stuck C, free C or not done`)
+	assert.EqualError(t, err, `"gizmo": I don't know that word. What was done with the screw? say C +1/8, C -1/8, other way, stuck C, wrong A, free C, end C, slipped C or not done`)
 }
 
 // What keeps people from going on is answered with what to do.
@@ -175,8 +175,8 @@ func TestTroublesAreAnswered(t *testing.T) {
 	c := onFace(optics.FaceTarget)
 	for typed, says := range map[string]string{
 		"no card": "leave the laser off", "lost the hex key": "do not tilt the tube", "cant reach it": "let somebody else turn it", "no locks": "skip no locks",
-		"the screw fell out": "laser off", "too heavy": "two people", "cap missing": "find it before", "no room to swing": "skip no room", "which screw?": "help what one may type",
-		"i am lost": "help what one may type", "need a break": "Quit", "knocked the scope": "look again", "scrap that": "undo",
+		"the screw fell out": "laser off", "too heavy": "two people", "cap missing": "before the cap goes on", "no room to swing": "skip no room", "which screw?": "say where, why or help",
+		"i am lost": "say where, why or help", "need a break": "say quit", "knocked the scope": "look again", "scrap that": "undo",
 	} {
 		_, err := Parse(typed, c)
 		require.ErrorContains(t, err, says, typed)

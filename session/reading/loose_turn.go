@@ -32,7 +32,7 @@ func looseTurn(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if !amount {
 		return Said{}, false, nil
 	}
-	if kept == nil {
+	if kept == nil || slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("there") }) { // half way there
 		return Said{}, false, nil
 	}
 	if said["each"] && g.names == 0 {
@@ -248,6 +248,8 @@ func (c Context) screwName(label string) string {
 		return "lock " + m.Lock
 	case label == "" && m != nil:
 		label = m.Screw
+	case label == "" && c.Told != nil && len(c.Told.Moves) > 0 && c.Told.Moves[0].Screw != "":
+		label = c.Told.Moves[0].Screw
 	case label == "" && len(ls) > 0:
 		label = ls[0]
 	case label == "":

@@ -1,9 +1,12 @@
 package reading
 
 import (
+	"cmp"
+	"maps"
 	"slices"
 	"spotward/session/lex"
 	"strings"
+	"sync"
 )
 
 // mended writes a word that is not known but is one letter off a word of the
@@ -14,7 +17,11 @@ func mended(toks []lex.Token, c Context) []lex.Token {
 		if t.Shape == lex.ShapeWord && len(t.Raw) >= 5 && !knownToken(t, c) {
 			if w := nearest(t.Raw); w != "" {
 				out[i].Raw = w
+			} else if w := inflected(t.Raw); w != "" {
+				out[i].Raw = w
 			}
+		} else if t.Shape == lex.ShapeWord && len(t.Raw) == 4 && !knownToken(t, c) {
+			out[i].Raw = cmp.Or(swapped(t.Raw), t.Raw)
 		}
 	}
 	return out
@@ -27,8 +34,34 @@ func knownToken(t lex.Token, c Context) bool {
 	}
 	_, number := lex.Spelled(t.Raw)
 	_, part := lex.PartWord(t)
-	return number || part || t.Is("-", "o", "oclock", "h", "degrees", "deg", "couple", "between", "half", "st", "nd", "rd", "th") || labelled(t, c) != "" ||
+	return number || part || ruleWords()[t.Raw] || t.Is("-", "o", "oclock", "h", "degrees", "deg", "couple", "between", "half", "st", "nd", "rd", "th") || labelled(t, c) != "" ||
 		t.Is("r", "l", "u", "d") || senseWord(t) != 0 || compass[t.Raw] != ""
+}
+
+// ruleWords are the words that a rule asks for or passes over by themselves.
+var ruleWords = sync.OnceValue(func() map[string]bool {
+	all := lex.WordSet(madeWords)
+	for _, r := range stateRules {
+		maps.Copy(all, r.may)
+	}
+	for _, r := range screwRules {
+		maps.Copy(all, r.may)
+	}
+	for _, r := range troubles {
+		maps.Copy(all, r.may)
+	}
+	for _, set := range []map[string]bool{turnFillers, driven, backed, inward, outward, refWords, faceWords()} {
+		maps.Copy(all, set)
+	}
+	return all
+})
+
+func faceWords() map[string]bool {
+	all := map[string]bool{}
+	for w := range faceNames {
+		all[w] = true
+	}
+	return all
 }
 
 // labelled returns the label of the screw in hand that a token is, or "".
@@ -58,6 +91,48 @@ func nearest(w string) string {
 		}
 	}
 	return found
+}
+
+// notMended are the classes whose words no slip or ending makes: each turns a line
+// round.
+var notMended = lex.WordSet("not cant hasnt nothing nearly other backwards instead no yes half")
+
+// oneClass returns a word of the one class of which words fit, or "".
+func oneClass(fits func(string) bool) string {
+	found := ""
+	for w, class := range lex.Classes {
+		switch {
+		case notMended[string(class)] || !fits(w):
+		case found != "" && lex.Classes[found] != class:
+			return ""
+		case found == "" || w < found:
+			found = w
+		}
+	}
+	return found
+}
+
+// inflected returns the word that w is another form of, or a slip from: budging,
+// vanishd.
+func inflected(w string) string {
+	if s := stem(w); len(s) >= 4 {
+		if found := oneClass(func(m string) bool { return stem(m) == s }); found != "" {
+			return found
+		}
+	}
+	return oneClass(func(m string) bool { return len(m) >= 5 && oneSlip(w, m) })
+}
+
+// swapped returns the word of four letters of which w has two changed round.
+func swapped(w string) string {
+	return oneClass(func(m string) bool { return len(m) == len(w) && oneSlip(w, m) && sameLetters(w, m) })
+}
+
+func sameLetters(a, b string) bool {
+	x, y := []byte(a), []byte(b)
+	slices.Sort(x)
+	slices.Sort(y)
+	return string(x) == string(y)
 }
 
 // oneSlip reports whether a and b differ by one letter left out, added, mistyped

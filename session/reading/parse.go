@@ -44,6 +44,7 @@ func dropFillers(toks []lex.Token) []lex.Token {
 			if onlyWords(toks[i:]) && !slices.ContainsFunc(toks[i:], func(t lex.Token) bool { return t.Is("edge", "rim", "wall", "lip") }) {
 				return out
 			}
+		case t.Is("of") && nextOf(toks, i).Is("home"): // left of home
 		case t.Is("the", "about", "is", "its", "it", "of", "an", "now", "roughly", "and"):
 			part = t.Part || t.Is("and")
 			if n := len(out); t.Is("an") && n > 0 && out[n-1].Is("a") {
@@ -164,7 +165,7 @@ func (p *parser) lost() *lex.Error {
 		}
 	}
 	p.at = 0
-	return &lex.Error{Part: p.rest(), Why: "not understood"}
+	return &lex.Error{Part: p.rest(), Why: notUnderstood}
 }
 
 // knownWord reports whether any form of reading uses the word.

@@ -86,13 +86,17 @@ func distanceFirstForm(p *parser) (Said, bool, *lex.Error) {
 	if !ok || err != nil {
 		return Said{}, false, nil
 	}
-	marked := p.words("at") || a.marked || !clock
+	at := p.words("at")
+	marked := at || a.marked || !clock
 	b, ok, err := p.bearing()
 	if err != nil && err.Asks {
 		return Said{}, false, err
 	}
 	if !ok || err != nil || !p.done() || !marked && b.bare {
 		return Said{}, false, nil
+	}
+	if n := p.peek(-1); a.printed && !at && b.bare && a.count > 1 && n.Raw != "" && p.peek(-2).Is("ring") && !n.Part {
+		return Said{}, false, askBack(p.c.line, "which of them is the ring?", p.toks[0].Raw+" "+n.Raw+"r", n.Raw+" "+p.toks[0].Raw+"r")
 	}
 	if clock && !a.marked && p.c.tooFar(a.mm) != nil {
 		return Said{}, false, nil // 430 at 12
@@ -108,7 +112,7 @@ func directionFirstForm(p *parser) (Said, bool, *lex.Error) {
 		return Said{}, false, p.noBearing(err)
 	}
 	if p.done() {
-		return Said{}, false, p.toks[p.at-1].Refuse("and how far from the middle?")
+		return Said{}, false, p.toks[p.at-1].Refuse(askFar)
 	}
 	p.words("at")
 	a, ok, err := p.amount()
@@ -118,7 +122,7 @@ func directionFirstForm(p *parser) (Said, bool, *lex.Error) {
 	case p.onlyAmount():
 		return Said{}, false, p.noDirection()
 	case err == nil && !ok:
-		err = p.peek(0).Refuse("not a distance")
+		err = p.peek(0).Refuse(notDistance)
 	case err == nil:
 		err = p.leftover()
 	}

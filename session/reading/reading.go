@@ -114,16 +114,30 @@ func (c Context) parse(text string) (Said, *lex.Error) {
 	c.line = line
 	toks, err := lex.Scan(line)
 	if err != nil {
+		if toks, bad := lex.Scan(strings.Map(plainSign, line)); bad == nil {
+			_, err.Examples = c.ways(toks)
+		}
 		return Said{}, err
 	}
 	said, err := parseStrictly(toks, c)
 	if err != nil && !err.Asks {
 		said, err = parseLoosely(toks, c, err)
 	}
+	if err != nil && err.Examples == nil && !err.Advice {
+		_, err.Examples = c.ways(toks)
+	}
 	if strings.HasSuffix(line, "?") {
 		return said, c.wondering(line, said, err)
 	}
 	return said, err
+}
+
+// plainSign leaves out of a line what is neither a letter, nor a figure, nor a space.
+func plainSign(r rune) rune {
+	if unicode.IsLetter(r) || unicode.IsDigit(r) {
+		return r
+	}
+	return ' '
 }
 
 // parseStrictly understands the ways to say it that are shown to people.

@@ -46,6 +46,9 @@ func screwForm(p *parser) (Said, bool, *lex.Error) {
 	if !before && !p.done() {
 		ok := false
 		if name, ok = p.screw(); !ok {
+			if t := p.peek(0); len(t.Raw) > 1 && !t.IsNumber() && !p.peek(-1).Is("lock", "screw") {
+				return Said{}, false, nil // of a spot: slipped out
+			}
 			return Said{}, false, p.noScrew(p.peek(0))
 		}
 	}

@@ -163,7 +163,7 @@ func TestNoScrewInHand(t *testing.T) {
 	c := onFace(optics.FacePrimary)
 	c.Mirror = ""
 	_, err := Parse("B -1/4", c)
-	assert.EqualError(t, err, `"b": no screw of that name; no screw is in hand here; say 4:30 2r, in 4, dead or cant see`)
+	assert.EqualError(t, err, `"b": no screw of that name; no screw is in hand here; say 4:30 2r, in 4, dead, cant see, on 4, out 4, wall 4 or not there`)
 }
 
 // The secondary of this scope has no locks.

@@ -39,6 +39,9 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
 	{on: "f", needs: "in went|vanished|move", mays: "hole home", as: "home"},
+	{on: "f", needs: "hole dead", mays: "in down straight", as: "home"},
+	{on: "f", needs: "hole hit|hits|covers|over|covering", mays: "on just", why: "down the hole, or on its edge?", ex: []string{"home", "in 4", "on 4"}},
+	{on: "f", needs: "swallowed|swallows|gobbled|sank", mays: "hole in it", as: "home"},
 	{on: "f", needs: "not glow", mays: "any home hole in round even all see sign there", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "hole dark", mays: "in home glow", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "glow even|round|all", mays: "home hole in down even round all rays edge", why: "home, and even all round?", ex: []string{"home even", "home"}},
@@ -47,11 +50,12 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
 
 	// inside, on and outside of ring or hole
+	{on: "fs", needs: "out|off face|card|plate|laser", mays: "went edge", at: anyWhere, as: "not there"},
 	{needs: "middle", mays: "in on dead very ring hole mirror", as: "middle"},
-	{needs: "centre", mays: "dead in on very exact perfect perfectly ring mirror hole spot exactly smack bang", as: "dead"},
+	{needs: "centre", mays: "dead in on very exact cue point perfect perfectly ring mirror hole spot exactly smack bang", as: "dead"},
 	{needs: "dead|spot|smack|bob|bang on", mays: "hole ring it target centre middle", as: "dead"},
 	{needs: "perfect|bang", mays: "on", as: "dead"},
-	{on: "fp", needs: "half in", mays: "hole ring out", at: needsOne, as: "on"},
+	{on: "fp", needs: "half in|on|over", mays: "hole ring out edge", at: needsOne, as: "on"},
 	{on: "fp", needs: "edge face|mirror|card", mays: "on very end", at: needsOne, as: "edge"},
 	{on: "s", needs: "edge", mays: "on very end mouth secondary card tube", at: needsOne, as: "edge"},
 	{on: "s", needs: "in hole", mays: "", why: "the hole in the laser's face?", ex: []string{"home", "not there"}},
@@ -66,11 +70,11 @@ var stateRules = compiledStates([]stateRule{
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
 	{on: "fp", needs: "missed|missing ring|hole", mays: "just", at: needsOne, as: "out"},
 	{on: "p", needs: "missed|missing mirror", mays: "side", at: onlyWith, as: "wall"},
-	{needs: "missed", mays: "mirror face card hole", as: "not there"},
+	{needs: "missed", mays: "all completely totally it mirror face card hole", as: "not there"},
 	{needs: "missed|missing mirror|face|card", as: "not there"},
 	{on: "p", needs: "on side", at: onlyWith, why: "on the tube's wall, or on the ring?", ex: []string{"wall 4", "on 4"}},
 	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side went", at: needsOne, as: "wall"},
-	{on: "p", needs: "wall|tube", mays: "hits missed on off mirror side in beside of against", at: needsOne, as: "wall"},
+	{on: "p", needs: "wall|tube", mays: "hitting hit hits missed on off mirror side in beside of against", at: needsOne, as: "wall"},
 	{on: "fp", needs: "out|off ring|hole", mays: "just move went", at: needsOne, as: "out"},
 	{on: "fp", needs: "out just", mays: "", at: needsOne, as: "out"},
 	{on: "fp", needs: "out", mays: "move went just", at: needsOne, as: "out"},
@@ -86,6 +90,7 @@ var stateRules = compiledStates([]stateRule{
 	// a place, but not a point
 	{needs: "smeared|smear|smudge|streak|blob|arc|spread|wide|fuzzy|patch", mays: "out from bit very line long fat big", at: anyWhere, why: "where is its brightest point?", ex: nil},
 	{needs: "better|worse|move|jumped|further", mays: "bit much just went lot way closer now in out off of pulled hole ring", at: anyWhere, why: "where is it now?"},
+	{needs: "half way there", mays: "just now", why: "where is it now?"},
 	{needs: "past", mays: "went move hole ring middle bit just far too much", at: anyWhere, why: "where is it now?"},
 	{on: "f", needs: "went off", mays: "face edge", at: onlyWith, why: "off the face, or where is it now?", ex: []string{"not there", "4 edge", "4:30 8"}},
 	{needs: "see sign", mays: "bright dim small big", why: "where is it?"},
@@ -97,9 +102,10 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "overshot|overshoot", mays: "bit it far", why: "where is it now?"},
 
 	// not there, not to be seen
-	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
+	{needs: "cant sign", mays: "any on in face mirror card laser", as: "cant see"},
+	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "laser much left any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
 	{needs: "not|hasnt|nothing|cant there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
-	{needs: "not sign", mays: "any all second other come comes came back returns", as: "cant see"},
+	{needs: "not sign", mays: "laser any all second other come comes came back returns", as: "cant see"},
 	{on: "fs", needs: "nothing on", mays: "any sign face card", as: "not there"},
 	{needs: "empty|blank|bare", mays: "face card mirror all", as: "not there"},
 	{needs: "dark", mays: "face mirror all completely", as: "cant see"},
@@ -109,27 +115,33 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "not|nothing comes|come|coming|returns|returned", mays: "any", as: "not there"},
 	{on: "f", needs: "where from", mays: "came come comes", why: "down the hole?", ex: []string{"home", "not there"}},
 	{needs: "there|here|found", mays: "see yes", why: "where is it?"},
+	{needs: "see", mays: "it yes", why: "where is it?"},
 	{needs: "vanished|gone|missing", mays: "lost out from face", as: "gone"},
 	{needs: "went", mays: "off out down up somewhere", why: "where is it now?"},
 	{needs: "lost", mays: "sign spot", as: "gone"},
 	{needs: "washed", mays: "out", as: "cant see"},
 	{needs: "too bright|dim|dark|faint", mays: "see makeout make out", as: "cant see"},
+	{needs: "invisible|sunny|sunlight", mays: "too very", as: "cant see"},
 	{needs: "glare|dazzling|dazzles", mays: "too much far in", as: "cant see"},
 	{needs: "know", mays: "not cant where see", why: "can it be seen at all?", ex: []string{"cannot see", "not there"}},
 	{needs: "sign two|more|loads|lots|many", mays: "see there on face mirror", as: "many"},
 	{on: "s", needs: "see both|two", why: "where is the dimmer one?"},
 	{on: "s", needs: "same place|spot", mays: "as other first one bright in", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
+	{on: "s", needs: "nothing|not bright", mays: "but other second any one", as: "not there"},
+	{on: "s", needs: "both|two together|touching|merged|same", mays: "on in place", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
 	{on: "s", needs: "top each", mays: "on other", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
-	{needs: "two|loads|lots", mays: "see there them", as: "many"},
+	{needs: "two|loads|lots|split|doubled", mays: "see there them in", as: "many"},
+	{needs: "bright dim", mays: "other two", as: "many"},
 
 	// as it was, as it was told
 	{needs: "stay", mays: "put there where same", as: "same"},
 	{needs: "same", mays: "stay as before place spot last time position where", as: "same"},
 	{needs: "not|hasnt|nothing move|different", mays: "much any from where place position spot", as: "same"},
 	{needs: "still|exactly where|there", mays: "", as: "same"},
-	{needs: "where before|was", mays: "", as: "same"},
+	{needs: "as|where before|was", mays: "just exactly", as: "same"},
 	{needs: "cue", mays: "on in stands reached stopped said", as: "="},
-	{needs: "as|where said", mays: "exactly just", as: "="},
+	{needs: "place|point said", mays: "on in exactly same", as: "="},
+	{needs: "as|where|like said", mays: "exactly just went move", as: "="},
 })
 
 func compiledStates(rules []stateRule) []stateRule {
@@ -165,12 +177,12 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 			continue
 		}
 		if r.as == "home" && c.saysFrom(toks) {
-			return Said{}, false, askBack(c.line, "where is it now?", c.ways(nil)...)
+			return Said{}, false, askBack(c.line, "where is it now?", c.spotWays()...)
 		}
 		if r.as == "" {
 			ex := b.here(g.named(r.ex, ""))
 			if len(ex) == 0 {
-				ex = c.ways(nil)
+				_, ex = c.ways(nil)
 			}
 			return Said{}, false, askBack(c.line, r.why, ex...)
 		}
@@ -210,7 +222,12 @@ func (b *bearing) here(examples []string) []string {
 
 // saysFrom reports whether a line says that the spot is away from where it names.
 func (c Context) saysFrom(toks []lex.Token) bool {
-	return slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("from", "away") })
+	for i, t := range toks {
+		if t.Is("from", "away", "short") || t.Is("of") && nextOf(toks, i).Is("home") {
+			return true
+		}
+	}
+	return false
 }
 
 // noAnd understands a "no" with the reason after it: "no, nothing there".
@@ -284,7 +301,7 @@ func (c Context) saying(phrase string, b *bearing) (Said, *lex.Error) {
 			return s.mean(&parser{c: c, toks: []lex.Token{{Raw: phrase}}}, b)
 		}
 	}
-	return Said{}, &lex.Error{Part: phrase, Why: "not understood"}
+	return Said{}, &lex.Error{Part: phrase, Why: notUnderstood}
 }
 
 // answer understands a yes, a no and a "done" where a place is asked for.

@@ -13,15 +13,15 @@ type trouble struct {
 
 // What to do, where more than one trouble has the same way out.
 const (
-	fallen     = "laser off, tube level. Look for it with a torch, and count the kit"
-	cardWanted = "leave the laser off until something white covers the whole open end. Paper will do, taped on"
-	lostThing  = "do not tilt the tube. Look into it with a torch, and find it before the cap goes on"
+	fallen     = "laser off, tube level. Look for it with a torch, and count the kit. Without it, say stop safely"
+	cardWanted = "leave the laser off until a white card covers the whole open end. Paper will do. Without it, say stop safely"
+	lostThing  = "do not tilt the tube. Look into it with a torch before the cap goes on. Without it, say stop safely"
 	keyWanted  = "do not tilt the tube. Look for the key with a torch. Without one, say stop safely"
-	noReach    = "let somebody else turn it, or say skip and the reason. Force nothing"
+	noReach    = "let somebody else turn it. Force nothing. If nobody can, say skip cannot reach"
 	noLook     = "let somebody else look, or say cannot see"
 	noLocks    = "this scope turns without them: say skip no locks"
-	noSwing    = "say skip and the reason, as in: skip no room"
-	noRing     = "say how far from the mirror's middle: 4:30 12, or 4 1/2 for half way to its edge"
+	noSwing    = "leave it out, with the reason: say skip no room"
+	noRing     = "measure from the mirror's middle: say 4:30 12, or 4 1/2 for half way to its edge"
 	laserDark  = "press its switch, or put a fresh battery in. If it stays dark, say dead laser"
 	fitting    = "use the holder that fits the focuser. Without one, say stop safely"
 	onlySafe   = "only class 2 (1 mW) or 3R (5 mW), by its label. Leave any other off, and say stop safely"
@@ -30,7 +30,9 @@ const (
 // troubles are what goes wrong beside spot and screws, and what to do.
 var troubles = []trouble{
 	{patternOf("not|cant|hasnt|nothing|missing|forgot|lost card|paper", "find found have see any white here hand"), cardWanted},
-	{patternOf("not|nothing|hasnt cover", "have any end card white"), cardWanted},
+	{patternOf("not|nothing|hasnt cover", "have any end card white with"), cardWanted},
+	{patternOf("not|nothing|hasnt white", "have any any sheet"), cardWanted},
+	{patternOf("not|cant|hasnt paper", "either any have sheet"), cardWanted},
 	{patternOf("which card|paper", "size big use white kind"), cardWanted},
 	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short key", "find found have any reach right here screw lock one went"), keyWanted},
 	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too went in into"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
@@ -41,7 +43,7 @@ var troubles = []trouble{
 	{patternOf("arm|arms|hand|hands short|longer|long|big|large", "too not enough need"), noReach},
 	{patternOf("awkward", "too look see reach"), noLook},
 	{patternOf("not|nothing|hasnt lock", "any has have here there got found find see mirror on one spot"), noLocks},
-	{patternOf("two|many|just lock", "there has one three"), "ease the ones that are there, then say where the spot is"},
+	{patternOf("two|many|just lock", "there has one three"), "ease the ones that are there. Where is the spot then? say 4:30 8"},
 	{patternOf("not|nothing|cant|lost|missing ring", "any see find centre there has"), noRing},
 	{patternOf("not|nothing|missing ring mirror", "any see find centre there on has"), noRing},
 	{patternOf("ring came|come|fell|gone", "mirror off has away centre"), noRing},
@@ -51,11 +53,13 @@ var troubles = []trouble{
 	{patternOf("missing|lost|short|dropped cap|something|one|kit|tool|screw|washer|nut|spring|label|piece|part", "cant find see lost in tube"), lostThing},
 	{patternOf("not|cant find|missing|lost cap", "one see laser"), lostThing},
 	{patternOf("cant find|see lock", "any the"), "it is the second screw beside an adjusting screw. Where there is none, say skip no locks"},
-	{patternOf("knocked|bumped|kicked", "someone somebody i it just spot tube mirror laser was has been got"), "hands off, and look again: say where the spot is now. Back asks for the spots once more"},
-	{patternOf("pause|break|rest", "need have a short take i"), "take your time: the laser off, if it is long. Quit loses nothing: take it up again later"},
-	{patternOf("scrap|cancel|forget|ignore", "that it last reading one"), "undo takes the last answer back"},
-	{patternOf("wrong|mistake reading", "that last was my"), "undo takes the last answer back"},
-	{patternOf("too heavy", "swing move lift alone"), "two people swing a heavy tube. Without a second, say skip and the reason"},
+	{patternOf("knocked|bumped|kicked", "someone somebody i it just spot tube mirror laser was has been got"), "hands off, and look again. Where is the spot now? say 4:30 8, or back for both spots once more"},
+	{patternOf("pause|break|rest", "need have a short take i"), "take your time, the laser off if it is long. To take it up again later, say quit"},
+	{patternOf("scrap|scrub|cancel|forget|ignore|strike|delete|disregard", "that it last reading one"), "to take the last answer back, say undo"},
+	{patternOf("cold|freezing|tired|numb", "too hand hands finger fingers very getting"), "take your time, with the laser off. To take it up again later, say quit"},
+	{patternOf("start|begin|restart", "again over from beginning all new"), "to take the last answer back, say undo. For the stage before, say back"},
+	{patternOf("wrong|mistake reading", "that last was my"), "to take the last answer back, say undo"},
+	{patternOf("too heavy", "swing move lift alone tilt me"), "two people swing a heavy tube. Without a second, say skip too heavy"},
 	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), noSwing},
 	{patternOf("mount|rocker|base|bearing|tube stuck|bolted|clamped|free|cant", "is down on up move turn swing"), noSwing},
 	{patternOf("bolted|clamped", "down tube mount"), noSwing},
@@ -64,7 +68,7 @@ var troubles = []trouble{
 	{patternOf("not|cant laser|holder fit|fits", "focuser mouth in into too"), fitting},
 	{patternOf("laser|holder too", "big large small wide thick tight focuser mouth"), fitting},
 	{patternOf("laser|holder free|slack|rattles|wobbles", "in focuser mouth very bit turn holder"), "tighten the focuser's clamp until the laser sits still"},
-	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn", "switch on"), laserDark},
+	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|on", "switch on red show shows"), laserDark},
 	{patternOf("not|cant|hasnt light|lit|work|works|switch", "sign up laser on turn it"), laserDark},
 	{patternOf("which switch", "laser on"), "it is on the laser, at its end or its side. If it stays dark, say dead laser"},
 	{patternOf("class|milliwatt|mw", "label says on laser not it high no red too b"), onlySafe},
@@ -93,16 +97,19 @@ func troubleOf(toks []lex.Token, c Context) *lex.Error {
 			return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: t.say}
 		}
 	}
-	if g.has("which") && !g.has("said|cue|before|was|from") {
+	if g.has("which") && !g.has("said|cue|before|was|from") && !(g.has("cant") && g.has("see")) {
 		return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: c.whichWords()}
 	}
 	return nil
 }
 
+// moreOf says how one is told more.
+const moreOf = "for the question again, its reason or the ways to answer, say where, why or help"
+
 // whichWords answers a question.
 func (c Context) whichWords() string {
 	if c.Told != nil && len(c.Told.Moves) > 0 {
-		return "told was " + words.MoveWords(c.Told.Moves[0].Turn) + ". Where says it all again, why the reason, help what one may type"
+		return "told was " + words.MoveWords(c.Told.Moves[0].Turn) + ". " + capital(moreOf)
 	}
-	return "where says the question again, help what one may type"
+	return moreOf
 }

@@ -69,7 +69,7 @@ func (p *parser) partOfTurn() (float64, bool) {
 		words string
 		turns float64
 	}{
-		{"half a touch", touchTurns / 2}, {"half", 1. / 2}, {"quarter", 1. / 4}, {"eighth", 1. / 8}, {"sixteenth", 1. / 16},
+		{"half a touch", touchTurns / 2}, {"half", 1. / 2}, {"quarter", 1. / 4}, {"third", 1. / 3}, {"thirds", 1. / 3}, {"eighth", 1. / 8}, {"sixteenth", 1. / 16},
 		{"quarters", 1. / 4}, {"eighths", 1. / 8}, {"sixteenths", 1. / 16}, {"touch", touchTurns},
 	} {
 		if p.words(w.words) {

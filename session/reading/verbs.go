@@ -58,6 +58,11 @@ func (c Context) inOrOut(toks []lex.Token) *lex.Error {
 		case labelled(before, c) != "" && next.Shape == lex.ShapeFraction:
 			out[i+1].Sign, out[i+1].Value = way, float64(way)*next.Value
 			out[i].Raw, found = "of", true
+		case labelled(before, c) != "" && partFollows(out, i+1) > 0:
+			out[i].Raw, found = map[int]string{1: "tightened", -1: "eased"}[way], true
+			if before.Raw == "a" {
+				out[i-1].Upper = true
+			}
 		case before.Shape == lex.ShapeFraction && labelled(lex.TokenAt(out, i-2), c) != "":
 			out[i-1].Sign, out[i-1].Value = way, float64(way)*before.Value
 			out[i].Raw, found = "of", true
@@ -73,15 +78,29 @@ func (c Context) inOrOut(toks []lex.Token) *lex.Error {
 	return askBack(c.line, "is in tightened, and out eased?", c.retyped(said, out))
 }
 
-// withoutInstead takes "instead of C" off a line that says what was turned.
+// partFollows returns what part of a turn comes next in words: "an eighth"; 0 = none.
+func partFollows(toks []lex.Token, i int) float64 {
+	if lex.TokenAt(toks, i).Is("a", "an") {
+		i++
+	}
+	part, _ := lex.PartWord(lex.TokenAt(toks, i))
+	return part
+}
+
+// withoutInstead takes "instead of C", and what was told after "instead of", off a
+// line that says what was turned.
 func withoutInstead(toks []lex.Token, c Context) []lex.Token {
 	for i, t := range toks {
 		j := i + 1
 		if lex.TokenAt(toks, j).Is("of") {
 			j++
 		}
-		if t.Is("instead") && labelled(lex.TokenAt(toks, j), c) != "" {
+		next := lex.TokenAt(toks, j)
+		if t.Is("instead") && labelled(next, c) != "" {
 			return slices.Delete(slices.Clone(toks), i, j+1)
+		}
+		if t.Is("instead") && (senseWord(next) != 0 || next.Is("out", "in")) { // the way that was told
+			return slices.Delete(slices.Clone(toks), i+1, j+1)
 		}
 	}
 	return toks
@@ -94,7 +113,7 @@ func (g gist) howFar(toks []lex.Token) *lex.Error {
 		return nil
 	}
 	way := g.sense(toks)
-	turned := way != 0 || g.has("turn|gave|did") || g.has("just|too|more") && g.only("bit just too more far done did")
+	turned := way != 0 || g.has("turn|gave|did") || g.has("just|too|more|less") && g.only("bit just too more less than said half quarter eighth far done did")
 	if !turned || g.has("home|hole|ring|not|cant|hasnt") {
 		return nil
 	}

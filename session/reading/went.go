@@ -45,6 +45,32 @@ func wentForm(p *parser) (Said, bool, *lex.Error) {
 	return s, true, nil
 }
 
+// onItsWay are the words for a spot that moves, beside the way that it goes.
+var onItsWay = lex.WordSet("goes going moves moving heads heading started starts starting")
+
+// looseWent understands which way the spot moves, in other words: "going left".
+func looseWent(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
+	if c.Told == nil || len(c.Told.Moves) == 0 {
+		return Said{}, false, nil
+	}
+	i := 0
+	for lex.Fillers[lex.TokenAt(toks, i).Raw] || lex.TokenAt(toks, i).Is("spot", "dot") {
+		i++
+	}
+	if !onItsWay[lex.TokenAt(toks, i).Raw] {
+		return Said{}, false, nil
+	}
+	i++
+	for lex.TokenAt(toks, i).Is("off", "out", "for", "the", "to", "over") {
+		i++
+	}
+	if i >= len(toks) {
+		return Said{}, false, nil
+	}
+	p := &parser{toks: dropFillers(append([]lex.Token{{Raw: "went"}}, toks[i:]...)), c: c}
+	return wentForm(p)
+}
+
 // toldScrew steps over a told screw's letter that comes next and returns it, ""
 // for none.
 func (p *parser) toldScrew() string {

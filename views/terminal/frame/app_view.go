@@ -122,25 +122,23 @@ func (a *App) onRule(p *Page, f Foot) {
 	}
 }
 
-// badLines are the rows of what was not understood: as many as the caution has,
-// in one row as many of its clauses as that holds.
+// badLines are the rows of what was not understood: as many as the caution has, with
+// as many of its clauses as they hold.
 func (a *App) badLines(width, rows int) []string {
 	if !a.Bad || a.Note == "" {
 		return nil
 	}
-	lines := schematic.Wrap(a.Note, width)
-	if rows > 1 || len(lines) == 1 {
-		return schematic.Cut(lines, rows, width)
-	}
-	short := a.Note
-	for schematic.Width(short) > width {
+	lines, short := schematic.Wrap(a.Note, width), a.Note
+	for kept := lines; ; kept = schematic.Wrap(short, width) {
+		if len(kept) <= max(rows, 1) {
+			return kept
+		}
 		at := max(strings.LastIndex(short, ", "), strings.LastIndex(short, " or "), strings.LastIndex(short, "; "), strings.LastIndex(short, ". "))
 		if at < 0 {
 			return schematic.Cut(lines, rows, width)
 		}
 		short = short[:at]
 	}
-	return []string{short}
 }
 
 // cautionLines are the rows of the caution: as it is where that has room, else
