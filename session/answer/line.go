@@ -79,7 +79,7 @@ func Line(s session.State, text string) (Typed, error) {
 	}
 	switch ask.Want {
 	case session.WantConfirm:
-		if word == "" || reading.SaysYes(text) {
+		if word == "" || lex.SaysYes(text) {
 			return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "done"}, nil
 		}
 	case session.WantChoice:
@@ -180,7 +180,7 @@ func choiceLine(s session.State, ask session.Ask, text string) (Typed, bool) {
 		o := ask.Options[n]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
-	if ask.Step == session.StepTag && reading.SaysYes(text) { // all is counted
+	if ask.Step == session.StepTag && lex.SaysYes(text) { // all is counted
 		o := ask.Options[0]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
@@ -201,17 +201,17 @@ func lineError(s session.State, ask session.Ask, text string, err error) error {
 	case ask.Step == session.StepOn || ask.Step == session.StepRed:
 		return &lex.Error{Part: text, Why: "is red on the card?", Examples: redWays(ask)}
 	case ask.Step == session.StepUp || ask.Step == session.StepSwing:
-		if part != nil && part.Asks && !reading.SaysYes(text) {
+		if part != nil && part.Asks && !lex.SaysYes(text) {
 			return err
 		}
-		if reading.SaysYes(text) {
+		if lex.SaysYes(text) {
 			return &lex.Error{Part: text, Why: "good: where is the return spot now?", Examples: swungWays}
 		}
 		return &lex.Error{Part: text, Why: "is it swung? Then where is the return spot?", Examples: append(swungWays, "skip no room")}
 	}
 	switch ask.Want {
 	case session.WantConfirm:
-		return reading.NotDone(text, inTheWay(ask.Step)...)
+		return lex.NotDone(text, inTheWay(ask.Step)...)
 	case session.WantChoice:
 		if ask.Dial {
 			return reading.NoAnswer(ask.Options, text, "8 mm")

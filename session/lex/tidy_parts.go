@@ -127,3 +127,21 @@ func fractionOf(v float64) string {
 	}
 	return strconv.FormatFloat(v, 'f', 2, 64)
 }
+
+// Shortened writes "can not" as cant, and so on.
+func Shortened(toks []Token) []Token {
+	short := map[string]string{
+		"can": "cant", "could": "couldnt", "will": "wont", "would": "wouldnt", "do": "dont", "does": "doesnt",
+		"did": "didnt", "has": "hasnt", "have": "hasnt", "had": "hasnt", "is": "isnt", "was": "wasnt", "are": "arent",
+	}
+	out := make([]Token, 0, len(toks))
+	for i, t := range toks {
+		if w := short[t.Raw]; w != "" && TokenAt(toks, i+1).Is("not") {
+			t.Raw = w
+		} else if t.Is("not") && short[TokenAt(toks, i-1).Raw] != "" {
+			continue
+		}
+		out = append(out, t)
+	}
+	return out
+}

@@ -133,7 +133,7 @@ func within(words, others []string) bool {
 	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(others, w) })
 }
 
-func negates(t lex.Token) bool { return isNegative(t) || t.Is("no") }
+func negates(t lex.Token) bool { return lex.Negative(t) || t.Is("no") }
 
 func expectsNot(used map[string]bool) bool {
 	for w := range used {
@@ -184,7 +184,7 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 			toks[i].Raw = "move"
 		}
 		for w := range own {
-			if s := stem(w); !own[t.Raw] && len(s) >= 4 && s == stem(t.Raw) {
+			if s := lex.Stem(w); !own[t.Raw] && len(s) >= 4 && s == lex.Stem(t.Raw) {
 				toks[i].Raw = w
 			}
 		}
@@ -193,7 +193,7 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 		}
 		var near []string
 		for w := range own {
-			if len(w) >= 4 && oneSlip(t.Raw, w) {
+			if len(w) >= 4 && lex.OneSlip(t.Raw, w) {
 				near = append(near, w)
 			}
 		}
@@ -201,21 +201,6 @@ func mendAnswer(answers []Answer, toks []lex.Token) {
 			toks[i].Raw = near[0]
 		}
 	}
-}
-
-// stem returns a word without its ending: knocked and knocks are knock.
-func stem(w string) string {
-	for _, ending := range []string{"ing", "ed", "es", "s"} {
-		s, cut := strings.CutSuffix(w, ending)
-		if !cut || len(s) < 4 {
-			continue
-		}
-		if n := len(s); s[n-1] == s[n-2] && s[n-1] != 's' {
-			return s[:n-1]
-		}
-		return s
-	}
-	return w
 }
 
 // ordinals name an answer by its place.

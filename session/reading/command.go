@@ -1,6 +1,10 @@
 package reading
 
-import "strings"
+import (
+	"strings"
+
+	"spotward/session/lex"
+)
 
 // commands are the ways to say what holds at every question, each with the word
 // that is shown for it.
@@ -51,3 +55,6 @@ var commandWords = map[string]bool{
 	"help": true, "why": true, "where": true, "u": true, "undo": true, "redo": true, "b": true, "back": true,
 	"stop": true, "stop safely": true, "go on": true, "q": true, "quit": true, "finer": true, "go back": true,
 }
+
+// SaysYes reports whether a line says that what was asked is done, and nothing else.
+func SaysYes(text string) bool { return lex.SaysYes(text) }

@@ -32,7 +32,7 @@ func askBack(part, why string, examples ...string) *lex.Error {
 func plainWords(toks []lex.Token) []lex.Token {
 	var out []lex.Token
 	clock := slices.ContainsFunc(toks, lex.Token.IsNumber)
-	toks = shortened(toks)
+	toks = lex.Shortened(toks)
 	for i, t := range toks {
 		before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
 		switch {
@@ -82,24 +82,6 @@ func plainWords(toks []lex.Token) []lex.Token {
 func leaves(toks []lex.Token, i int) bool {
 	before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
 	return !before.IsNumber() && !isDirection(before) && !before.Is("the", "to", "just", "bit") && next.Is("the") && lex.TokenAt(toks, i+2).Is("hole", "ring", "face", "plate", "card", "mirror", "middle", "centre", "center")
-}
-
-// shortened writes "can not" as cant, and so on.
-func shortened(toks []lex.Token) []lex.Token {
-	short := map[string]string{
-		"can": "cant", "could": "couldnt", "will": "wont", "would": "wouldnt", "do": "dont", "does": "doesnt",
-		"did": "didnt", "has": "hasnt", "have": "hasnt", "had": "hasnt", "is": "isnt", "was": "wasnt", "are": "arent",
-	}
-	out := make([]lex.Token, 0, len(toks))
-	for i, t := range toks {
-		if w := short[t.Raw]; w != "" && lex.TokenAt(toks, i+1).Is("not") {
-			t.Raw = w
-		} else if t.Is("not") && short[lex.TokenAt(toks, i-1).Raw] != "" {
-			continue
-		}
-		out = append(out, t)
-	}
-	return out
 }
 
 // faceNames are the words for a face that a place may be on.

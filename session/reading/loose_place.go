@@ -193,7 +193,7 @@ func (c Context) noPlace(toks []lex.Token) *lex.Error {
 	for i, t := range toks {
 		next := lex.TokenAt(toks, i+1)
 		switch {
-		case isNegative(t):
+		case lex.Negative(t):
 			return nil
 		case isDirection(t):
 			way = strings.TrimSpace(way + " " + t.Raw)
@@ -241,16 +241,6 @@ func toward(toks []lex.Token) bool {
 		i, sides = i+1, sides+1
 	}
 	return sides > 0 && lex.TokenAt(toks, i).IsNumber()
-}
-
-// isNegative reports whether a word turns what is said of a place round, or puts
-// it in doubt.
-func isNegative(t lex.Token) bool {
-	switch lex.Classes[t.Raw] {
-	case "not", "cant", "hasnt", "nothing", "nearly":
-		return true
-	}
-	return false
 }
 
 // looseAmount is what a width says among words that change nothing of it: "a

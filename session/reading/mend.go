@@ -17,11 +17,11 @@ func mended(toks []lex.Token, c Context) []lex.Token {
 		if t.Shape == lex.ShapeWord && len(t.Raw) >= 5 && !knownToken(t, c) {
 			if w := nearest(t.Raw); w != "" {
 				out[i].Raw = w
-			} else if w := inflected(t.Raw); w != "" {
+			} else if w := lex.Inflected(t.Raw); w != "" {
 				out[i].Raw = w
 			}
 		} else if t.Shape == lex.ShapeWord && len(t.Raw) == 4 && !knownToken(t, c) {
-			out[i].Raw = cmp.Or(swapped(t.Raw), t.Raw)
+			out[i].Raw = cmp.Or(lex.Swapped(t.Raw), t.Raw)
 		}
 	}
 	return out
@@ -83,7 +83,7 @@ var mendable = strings.Fields("oclock centre center middle inside outside right 
 func nearest(w string) string {
 	found := ""
 	for _, m := range mendable {
-		if oneSlip(w, m) {
+		if lex.OneSlip(w, m) {
 			if found != "" {
 				return ""
 			}
@@ -91,68 +91,4 @@ func nearest(w string) string {
 		}
 	}
 	return found
-}
-
-// notMended are the classes whose words no slip or ending makes: each turns a line
-// round.
-var notMended = lex.WordSet("not cant hasnt nothing nearly other backwards instead no yes half")
-
-// oneClass returns a word of the one class of which words fit, or "".
-func oneClass(fits func(string) bool) string {
-	found := ""
-	for w, class := range lex.Classes {
-		switch {
-		case notMended[string(class)] || !fits(w):
-		case found != "" && lex.Classes[found] != class:
-			return ""
-		case found == "" || w < found:
-			found = w
-		}
-	}
-	return found
-}
-
-// inflected returns the word that w is another form of, or a slip from: budging,
-// vanishd.
-func inflected(w string) string {
-	if s := stem(w); len(s) >= 4 {
-		if found := oneClass(func(m string) bool { return stem(m) == s }); found != "" {
-			return found
-		}
-	}
-	return oneClass(func(m string) bool { return len(m) >= 5 && oneSlip(w, m) })
-}
-
-// swapped returns the word of four letters of which w has two changed round.
-func swapped(w string) string {
-	return oneClass(func(m string) bool { return len(m) == len(w) && oneSlip(w, m) && sameLetters(w, m) })
-}
-
-func sameLetters(a, b string) bool {
-	x, y := []byte(a), []byte(b)
-	slices.Sort(x)
-	slices.Sort(y)
-	return string(x) == string(y)
-}
-
-// oneSlip reports whether a and b differ by one letter left out, added, mistyped
-// or changed with its neighbour.
-func oneSlip(a, b string) bool {
-	if len(a) > len(b) {
-		a, b = b, a
-	}
-	if len(b)-len(a) > 1 || a == b {
-		return false
-	}
-	i := 0
-	for i < len(a) && a[i] == b[i] {
-		i++
-	}
-	if len(a) < len(b) {
-		return a[i:] == b[i+1:]
-	}
-	if a[i+1:] == b[i+1:] {
-		return true
-	}
-	return i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
 }

@@ -21,7 +21,7 @@ const notUnderstood = "not understood"
 // understood.
 func (c Context) refused(toks []lex.Token, strict *lex.Error) *lex.Error {
 	again, ways := c.ways(toks)
-	if slices.ContainsFunc(toks, isNegative) {
+	if slices.ContainsFunc(toks, lex.Negative) {
 		return askBack(c.line, "what is it then?", ways...)
 	}
 	for i, t := range toks {

@@ -137,7 +137,7 @@ func (c Context) withoutComment(toks []lex.Token) []lex.Token {
 		denied, state := false, false
 		for _, t := range toks[:i] {
 			class := lex.Classes[t.Raw]
-			denied = denied || isNegative(t) || class == "past" || class == "went" || class == "out" || class == "off"
+			denied = denied || lex.Negative(t) || class == "past" || class == "went" || class == "out" || class == "off"
 			state = state || stateBefore[string(class)] || stateBefore[t.Raw]
 			if t.IsNumber() || lex.IsUnit(t) && !t.Is("ring", "rings") || isDirection(t) || labelled(t, c) != "" || !commentary[string(class)] && !commentary[t.Raw] && !lex.Fillers[t.Raw] && !stateBefore[string(class)] {
 				return toks

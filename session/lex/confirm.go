@@ -1,0 +1,52 @@
+package lex
+
+import "strings"
+
+// Words that say that what was asked is done, and what may stand beside them.
+var (
+	yesWords    = WordSet("y yes away sorted present accounted everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
+	besideAYes  = WordSet("put swing tube all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools box bag case lasers there here present correct of and then safely properly")
+	notYesWords = WordSet("bar but short missing lost dropped broken except until unless if only when before half nearly almost dead flat weak dim later soon one-minute wait off")
+)
+
+// SaysYes reports whether a line says that what was asked is done, and nothing
+// else.
+func SaysYes(text string) bool {
+	toks, err := Scan(text)
+	if err != nil || strings.Contains(text, "?") {
+		return false
+	}
+	yes, all := false, false
+	for i, t := range toks {
+		switch {
+		case t.IsNumber(), Negative(t) && !(t.Is("nothing") && TokenAt(toks, i+1).Is("left")), notYesWords[t.Raw]:
+			return false
+		case yesWords[t.Raw], all && t.Is("there", "here", "in"):
+			yes = true
+		case t.Is("all"):
+			all = true
+		case !besideAYes[t.Raw] && !Fillers[t.Raw]:
+			return false
+		}
+	}
+	return yes
+}
+
+// NotDone asks what is in the way where something is to be done, with what people
+// may say of it.
+func NotDone(text string, inTheWay ...string) error {
+	return &Error{
+		Part: strings.TrimSpace(text), Why: "is it done, or what is in the way?",
+		Examples: append([]string{"yes"}, inTheWay...), Asks: true,
+	}
+}
+
+// Negative reports whether a word turns what is said of a place round, or puts
+// it in doubt.
+func Negative(t Token) bool {
+	switch Classes[t.Raw] {
+	case "not", "cant", "hasnt", "nothing", "nearly":
+		return true
+	}
+	return false
+}
