@@ -241,7 +241,7 @@ func NoAnswer(options []words.Option, line string, also ...string) error {
 	for _, o := range options {
 		err.Examples = append(err.Examples, strings.ReplaceAll(o.ID, "_", " "))
 	}
-	err.Examples = append(append(err.Examples, also...), fmt.Sprintf("a number to %d", len(options)))
+	err.Examples = append(append(err.Examples, also...), fmt.Sprintf("a number from 1 to %d", len(options)))
 	return err
 }
 
