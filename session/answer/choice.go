@@ -13,9 +13,9 @@ import (
 // parted by commas, all words of one must be there.
 var answerWords = map[string]string{
 	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending, every month, every week, ordinary, standard, service, look over, once over, no reason, no problem, nothing particular, nothing much, just case",
-	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma, blur, smear, smudgy, not focus, cant focus, out focus, complained, complaint, astigmatism, flares, tails, not clear, unclear, hazy, foggy, view",
+	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma, blur, smear, smudgy, not focus, cant focus, out focus, complained, complaint, astigmatism, flares, tails, not clear, unclear, hazy, foggy, view, blob, not point, not points, smudge",
 	session.WhyCarried: "carried, carry, brought, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped, transit, trailer, lifted, boot, lorry, bus, train, walked, wheeled, trolley, road, delivered, flown, posted, borrowed, loan, back from",
-	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped, tipped, toppled, crash, banged, to bits, pieces, disassembled, removed, mirror out, primary out, secondary out, out cell, new mirror, recoated, hit",
+	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped, tipped, toppled, crash, banged, to bits, pieces, disassembled, removed, mirror out, primary out, secondary out, out cell, new mirror, recoated, hit, tripped, tripped over",
 
 	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move, not wobble, same place, same spot, one place, as point",
 	session.CircleSmall:   "small, little, tiny, smallish, slight",
@@ -26,7 +26,7 @@ var answerWords = map[string]string{
 	session.VerdictBoth:      "both, two mirrors, all, everything, full, whole, lot, complete, pair, primary secondary, big small, large small, main secondary",
 	session.VerdictSecondary: "secondary, diagonal, small mirror, sec, little mirror, small one, smaller mirror",
 	session.VerdictPrimary:   "primary, main, main mirror, big mirror, big one, large mirror",
-	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy",
+	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy, too dark, going home",
 
 	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out",
 	session.TagLowPower: "low power, lowpower, low magnification, wide field, low powers",

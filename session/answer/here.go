@@ -76,8 +76,9 @@ func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, 
 	if ask.Yes && (word == "" || lex.SaysYes(text)) {
 		return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "the laser is on"}, true, nil
 	}
-	switch strings.TrimSuffix(word, ".") {
-	case "none", "no red", "no dot", "nothing", "0", "none on the card", "no red on the card":
+	none, only := redWords(text)
+	switch bare := strings.TrimSuffix(word, "."); {
+	case none, bare == "none", bare == "nothing", bare == "0":
 		ev := event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawGone, Text: text}
 		return Typed{Events: []event.Event{ev}, Echo: "no red on the card"}, true, nil
 	}
@@ -96,12 +97,40 @@ func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, 
 	if rest, ok := cutWord(hour, "at"); ok {
 		hour = rest
 	}
+	if only != "" {
+		hour = only
+	}
 	if c, err := scope.ParseClock(hour); err == nil {
 		ev := RedAtHour(s, optics.AtHour(c.Deg()/30, 1))
 		ev.Text = text
 		return Typed{Events: []event.Event{ev}, Echo: "red on the card, toward " + string(c)}, true, nil
 	}
 	return Typed{}, false, nil
+}
+
+// redTalk are words of a red dot on the card that say nothing of where it is.
+var redTalk = lex.WordSet("red dot spot light visible seen see card there at toward towards yes yeah yep oclock o clock about one sharp any shows showing")
+
+// redWords understands that there is no red dot, or at which hour it is, among words
+// that change nothing of it.
+func redWords(text string) (none bool, hour string) {
+	toks, err := lex.Scan(text)
+	if err != nil || strings.Contains(text, "?") {
+		return false, ""
+	}
+	red := false
+	for _, t := range toks {
+		switch {
+		case t.IsNumber() && t.Sign == 0 && hour == "" && !none:
+			hour = t.Raw
+		case t.Is("no", "none", "not") && hour == "":
+			none = true
+		case !redTalk[t.Raw] && !lex.Fillers[t.Raw] || t.IsNumber():
+			return false, ""
+		}
+		red = red || t.Is("red", "dot", "spot", "visible")
+	}
+	return none && red, hour
 }
 
 // placeWords are the words before a reading that name its place.

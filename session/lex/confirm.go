@@ -4,27 +4,29 @@ import "strings"
 
 // Words that say that what was asked is done, and what may stand beside them.
 var (
-	yesWords    = WordSet("y yes away sorted present accounted everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit eased snug tightened safe right fine good")
-	besideAYes  = WordSet("put swing tube all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools box bag case lasers there here present correct of and then safely properly")
+	yesWords    = WordSet("y yes away sorted present accounted everything works working yep yeah yup ok okay k kk aye sure done ready finished complete completed did swung swinging counted back on lit set shining eased snug tightened safe right fine good")
+	besideAYes  = WordSet("pointing shines hand held holding ready red see onto put swing tube all both everything every it's nothing left tube up down card cap laser switched turned in out over the end level locks lock three them one two four by kit tools box bag case lasers there here present correct of and then safely properly")
 	notYesWords = WordSet("bar but short missing lost dropped broken except until unless if only when before half nearly almost dead flat weak dim later soon one-minute wait off")
 )
 
 // SaysYes reports whether a line says that what was asked is done, and nothing
 // else.
 func SaysYes(text string) bool {
-	toks, err := Scan(text)
+	toks, err := Scan(strings.Replace(strings.ToLower(text), "when you are", "", 1))
 	if err != nil || strings.Contains(text, "?") {
 		return false
 	}
-	yes, all := false, false
+	yes, all, card := false, false, false
 	for i, t := range toks {
 		switch {
-		case t.IsNumber(), Negative(t) && !(t.Is("nothing") && TokenAt(toks, i+1).Is("left")), notYesWords[t.Raw]:
+		case t.IsNumber(), Negative(t) && !(t.Is("nothing") && TokenAt(toks, i+1).Is("left")), notYesWords[t.Raw] && !(t.Is("off") && TokenAt(toks, i-1).Is("cap")):
 			return false
-		case yesWords[t.Raw], all && t.Is("there", "here", "in"):
+		case yesWords[t.Raw], all && t.Is("there", "here", "in"), card && t.Is("up", "held", "place"):
 			yes = true
 		case t.Is("all"):
 			all = true
+		case t.Is("card", "paper"):
+			card = true
 		case !besideAYes[t.Raw] && !Fillers[t.Raw]:
 			return false
 		}

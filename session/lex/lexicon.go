@@ -114,7 +114,7 @@ spot dot point light red beam return returning reflection one two dim dimmer dim
 found see sits sit sitting lies lying stands standing located position somewhere
 moved moves went goes gone come comes came returns returned coming landed ended
 yes yeah yep ok okay done closer nearer better worse further still just there here
-side hand corner area region clock out away off far distance total only across hits hit hitting strikes lands landing dist hour direction sorry oops mean meant correction rather spotted lit blob patch smudge blurry fuzzy big small round fat
+side hand corner area region clock out away off far distance total only across hits hit hitting strikes lands landing dist hour direction sorry oops mean meant correction rather spotted lit faint fainter blob patch smudge blurry fuzzy big small round fat
 show shows shown say said read reads reading measured primary mirror
 `)
 
@@ -126,7 +126,7 @@ do did does doing make get got have has had take took taken want would like shou
 work align fix need needs go goes going came come stand stands look
 please pls plz thanks yes yeah ok okay think say said really very actually simply just only here there
 answer option number choice one image mirror mirrors scope telescope tube spot dot circle loop tag job
-last time week month night year first new old quick short bit lend place site field club show shows seem seems um uh
+last time anyone everyone anybody start starting begin lets week month night year first new old quick short bit lend place site field club show shows seem seems um uh
 `)
 
 func lexicon(text string) map[string]Class {

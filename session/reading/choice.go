@@ -149,7 +149,7 @@ func expectsNot(used map[string]bool) bool {
 func containsAll(toks []lex.Token, ws []string) bool {
 	for _, w := range ws {
 		if !slices.ContainsFunc(toks, func(t lex.Token) bool {
-			return t.Raw == w || w == "not" && (lex.Classes[t.Raw] == "not" || lex.Classes[t.Raw] == "hasnt" || t.Is("cant", "wont"))
+			return t.Raw == w || w == "cant" && lex.Classes[t.Raw] == "cant" || w == "not" && (lex.Classes[t.Raw] == "not" || lex.Classes[t.Raw] == "hasnt" || t.Is("cant", "wont"))
 		}) {
 			return false
 		}
@@ -216,7 +216,7 @@ func numberOf(toks []lex.Token, n int) (numbered int, rest []lex.Token) {
 		switch {
 		case t.Shape == lex.ShapeWhole && t.Sign == 0 && t.Value >= 1 && t.Value <= float64(n) && alone:
 			v = int(t.Value)
-		case ordinals[t.Raw] > 0 && ordinals[t.Raw] <= n:
+		case ordinals[t.Raw] > 0 && ordinals[t.Raw] <= n && !lex.TokenAt(toks, i+1).Is("time"):
 			v = ordinals[t.Raw]
 		}
 		if v > 0 {

@@ -31,7 +31,8 @@ func askBack(part, why string, examples ...string) *lex.Error {
 // clock position beside it.
 func plainWords(toks []lex.Token) []lex.Token {
 	var out []lex.Token
-	clock := slices.ContainsFunc(toks, lex.Token.IsNumber)
+	count := len(slices.DeleteFunc(slices.Clone(toks), func(t lex.Token) bool { return !t.IsNumber() }))
+	clock := count > 0
 	toks = lex.Shortened(toks)
 	for i, t := range toks {
 		before, next := lex.TokenAt(toks, i-1), lex.TokenAt(toks, i+1)
@@ -41,6 +42,10 @@ func plainWords(toks []lex.Token) []lex.Token {
 		case t.Is("wise") && before.Is("clock"), t.Is("over", "across") && next.Is("to"),
 			t.Is("or") && next.Is("so"), t.Is("so") && before.Is("or"), t.Raw == "two" && before.Is("in", "into") && lex.TokenAt(toks, i-2).Is("split", "splits"):
 			continue
+		case t.Is("second", "other") && next.Is("at", "is"), t.Raw == "two" && i == 0 && next.Part && count > 2:
+			continue
+		case t.IsNumber() && (next.Is("missing") || next.Is("is", "are") && lex.TokenAt(toks, i+2).Is("missing")):
+			t = lex.Token{Raw: "part", Gap: t.Gap}
 		case t.Is("it") && before.Is("down") && next.Raw == "":
 			t.Raw = "hole"
 		case t.Is("should") && before.Is("it", "spot"):

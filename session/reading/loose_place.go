@@ -166,7 +166,7 @@ func withoutFrom(toks []lex.Token, c Context) ([]lex.Token, *lex.Error) {
 		if lex.TokenAt(toks, j).Is("edge", "rim", "wall", "lip", "side") {
 			return nil, askBack(lineText(toks[i:min(j+1, len(toks))]), "how far "+words.FromWords(c.Face)+"?", c.examples()[0])
 		}
-		if j == i+1 || (off && toks[j-1].Is("ring", "rings", "hole") && t.Is("off", "out")) {
+		if j == i+1 && !(of && refWords[t.Raw]) || (off && toks[j-1].Is("ring", "rings", "hole") && t.Is("off", "out")) {
 			out = append(out, t)
 			continue
 		}

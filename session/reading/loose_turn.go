@@ -217,9 +217,8 @@ func (c Context) screwWays(label string) []string {
 // amountWays returns turns of a screw as one may type them, first the way that it
 // went or was to go; where that is not known, both.
 func (c Context) amountWays(label string, way float64, amounts ...string) (ways []string) {
-	m := c.onlyTold()
 	signs := []string{" +", " -"}
-	if way < 0 || way == 0 && m != nil && m.Turns < 0 {
+	if way < 0 || way == 0 && c.toldWay(label) < 0 {
 		signs = []string{" -", " +"}
 	}
 	if way != 0 || len(amounts) > 1 {
@@ -231,6 +230,20 @@ func (c Context) amountWays(label string, way float64, amounts ...string) (ways 
 		}
 	}
 	return ways
+}
+
+// toldWay returns the turns of the move that was told of a screw or its lock: of the
+// first one where none is named; 0 = none.
+func (c Context) toldWay(label string) float64 {
+	if c.Told == nil {
+		return 0
+	}
+	for _, m := range c.Told.Moves {
+		if label == "" || strings.EqualFold(m.Screw+m.Lock, label) {
+			return m.Turns
+		}
+	}
+	return 0
 }
 
 // troubleWays returns what a screw may do to a hand, as one may type it.

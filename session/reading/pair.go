@@ -50,7 +50,10 @@ func wordedPairForm(p *parser) (Said, bool, *lex.Error) {
 		return Said{}, false, err
 	}
 	if p.done() && one.letter {
-		return Said{}, false, p.toks[0].Refuse("both are wanted: how far right or left, and how far up or down")
+		err := p.toks[0].Refuse("both are wanted: how far right or left, and how far up or down")
+		side := map[string]string{"r": "right", "l": "left", "u": "up", "d": "down"}[p.toks[0].Raw]
+		err.Examples = []string{side + " " + p.toks[1].Raw, "right 3 up 5"}
+		return Said{}, false, err
 	}
 	two, ok, err := p.side()
 	if err != nil || !ok {

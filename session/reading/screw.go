@@ -115,6 +115,9 @@ func (c Context) screwsAre() string {
 
 func (c Context) screwExamples(after string) []string {
 	if ls := c.cell().Labels; len(ls) > 1 {
+		if c.lockMayBeMeant(ls[0]) {
+			return []string{after + " lock " + ls[0], after + " lock " + ls[1]}
+		}
 		return []string{after + " " + ls[0], after + " " + ls[1]}
 	}
 	return []string{}
