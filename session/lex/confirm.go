@@ -13,7 +13,7 @@ var (
 // else.
 func SaysYes(text string) bool {
 	toks, err := Scan(strings.Replace(strings.ToLower(text), "when you are", "", 1))
-	if err != nil || strings.Contains(text, "?") {
+	if err != nil || strings.Contains(text, "?") || Asks(toks) {
 		return false
 	}
 	yes, all, card := false, false, false
@@ -21,13 +21,13 @@ func SaysYes(text string) bool {
 		switch {
 		case t.IsNumber(), Negative(t) && !(t.Is("nothing") && TokenAt(toks, i+1).Is("left")), notYesWords[t.Raw] && !(t.Is("off") && TokenAt(toks, i-1).Is("cap")):
 			return false
-		case yesWords[t.Raw], all && t.Is("there", "here", "in"), card && t.Is("up", "held", "place"):
+		case yesWords[t.Raw], Classes[t.Raw] == "yes", all && t.Is("there", "here", "in"), card && t.Is("up", "held", "place"):
 			yes = true
 		case t.Is("all"):
 			all = true
 		case t.Is("card", "paper"):
 			card = true
-		case !besideAYes[t.Raw] && !Fillers[t.Raw]:
+		case !besideAYes[t.Raw] && t.Raw != "dokey" && !Fillers[t.Raw]:
 			return false
 		}
 	}
@@ -51,4 +51,17 @@ func Negative(t Token) bool {
 		return true
 	}
 	return false
+}
+
+// Words that a question begins with, and those that follow them in one: "is it", "can
+// i". A line that says so begins otherwise.
+var (
+	askVerbs = WordSet("is are was were does do can could should would may shall will has have am")
+	askedOf  = WordSet("it this that the i you we they there my your these those")
+)
+
+// Asks reports whether a line is a question by its first words.
+func Asks(toks []Token) bool {
+	first, second := TokenAt(toks, 0), TokenAt(toks, 1)
+	return askVerbs[first.Raw] && askedOf[second.Raw] && !(first.Is("do") && second.Is("it", "the", "this", "that", "these"))
 }

@@ -18,7 +18,7 @@ home: home
 hole: hole
 ring: ring rings donut doughnut annulus line circle
 face: face target plate screen
-card: card
+card: card cardboard
 paper: paper
 mirror: mirror primary glass
 secondary: secondary
@@ -75,7 +75,7 @@ slipped: slipped slips slipping
 stripped: stripped rounded damaged mangled chewed worn ruined mashed burred
 thread: thread threads
 key: key keys wrench driver screwdriver hex allen spanner tool tools allenkey hexkey
-lock: lock locks
+lock: lock locks locking lockscrew lockscrews locknut locknuts
 screw: screw screws bolt bolts
 head: head slot socket hexagon
 reach: reach
@@ -105,11 +105,12 @@ of to for at by as with and then but so again already still back right all there
 can do does will would has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon pls plz thx ta mate dear hello oh ah
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
-exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
+altogether entirely absolutely utterly fully exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
 `)
 
 // PlaceFillers are words beside a place that change nothing of it.
 var PlaceFillers = WordSet(`
+stay stays stayed staying remains remained overshot overshoot
 spot dot point light red beam return returning reflection one two dim dimmer dimmest bright brighter brightest
 found see sits sit sitting lies lying stands standing located position somewhere
 moved moves went goes gone come comes came returns returned coming landed ended
@@ -121,7 +122,7 @@ show shows shown say said read reads reading measured primary mirror
 // ChoiceFillers are words beside an answer that change nothing of it.
 var ChoiceFillers = WordSet(`
 a an the this that these its it is was were are been be i id ill we my me you him her they he she them someone somebody people who
-of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any much
+of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any anything much dokey
 do did does doing make get got have has had take took taken want would like should could will can let lets us put give given add attach
 work align fix need needs go goes going came come stand stands look
 please pls plz thanks yes yeah ok okay think say said really very actually simply just only here there

@@ -58,7 +58,7 @@ func (a Answer) alternatives() []string {
 // neither its own nor a filler, or a "not" that it does not expect, leaves it open.
 func spoken(answers []Answer, line string) (int, bool) {
 	toks, err := lex.Scan(line)
-	if err != nil || len(toks) == 0 || strings.Contains(line, "?") {
+	if err != nil || len(toks) == 0 || strings.Contains(line, "?") || lex.Asks(toks) {
 		return 0, false
 	}
 	mendAnswer(answers, toks)

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"slices"
 	"spotward/session/lex"
 	"strings"
 )
@@ -115,6 +116,15 @@ func (g gist) matches(p wordPattern) bool {
 		}
 	}
 	return g.onlyOf(p.may)
+}
+
+// matchesBut is matches, but for one word that nobody knows beside a thing that is wanted.
+func (g gist) matchesBut(p wordPattern) bool {
+	unknown := func(t lex.Token) bool { return !knownToken(t, g.c) }
+	if i := slices.IndexFunc(g.words, unknown); i >= 0 && g.has("key|card|paper|lock|cap|ring") {
+		g.words = slices.Delete(slices.Clone(g.words), i, i+1)
+	}
+	return g.matches(p)
 }
 
 func (g gist) hasOf(alternatives []string) bool {

@@ -46,13 +46,15 @@ func plainWords(toks []lex.Token) []lex.Token {
 			continue
 		case t.IsNumber() && (next.Is("missing") || next.Is("is", "are") && lex.TokenAt(toks, i+2).Is("missing")):
 			t = lex.Token{Raw: "part", Gap: t.Gap}
+		case t.Is("barely", "hardly") && next.Is("outside", "out", "in", "inside"):
+			t.Raw = "just"
 		case t.Is("it") && before.Is("down") && next.Raw == "":
 			t.Raw = "hole"
 		case t.Is("should") && before.Is("it", "spot"):
 			t.Raw = "said"
 		case t.Raw == "one" && next.Is("bright", "brighter", "dim", "dimmer", "faint", "fainter"):
 			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
-		case t.Is("other", "second") && next.Is("one", "spot", "dot"):
+		case t.Is("other", "second") && (next.Raw == "one" || next.Is("spot", "dot")):
 			continue
 		case t.Is("dead", "due") && isDirection(next) && clock:
 			continue

@@ -246,7 +246,7 @@ func toward(toks []lex.Token) bool {
 // looseAmount is what a width says among words that change nothing of it: "a
 // circle about 10 mm across".
 func looseAmount(toks []lex.Token) []lex.Token {
-	drop := lex.WordSet("wide across circle diameter in all total or total overall big around")
+	drop := lex.WordSet("wobbles moves makes swings wanders dia diam width wide across circle diameter in all total or total overall big around")
 	var out []lex.Token
 	for _, t := range lex.Tidy(toks, false) {
 		if t.IsNumber() || lex.IsUnit(t) || !drop[t.Raw] && !lex.Fillers[t.Raw] {

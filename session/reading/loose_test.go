@@ -174,7 +174,7 @@ func TestAnUnknownWordIsNamed(t *testing.T) {
 func TestTroublesAreAnswered(t *testing.T) {
 	c := onFace(optics.FaceTarget)
 	for typed, says := range map[string]string{
-		"no card": "leave the laser off", "lost the hex key": "do not tilt the tube", "cant reach it": "let somebody else turn it", "no locks": "skip no locks",
+		"no card": "leave the laser off", "lost the hex key": "do not tilt the tube", "cant reach it": "can somebody else turn it?", "no locks": "skip no locks",
 		"the screw fell out": "laser off", "too heavy": "two people", "cap missing": "before the cap goes on", "no room to swing": "skip no room", "which screw?": "say where, why or help",
 		"i am lost": "say where, why or help", "need a break": "say quit", "knocked the scope": "look again", "scrap that": "undo",
 	} {

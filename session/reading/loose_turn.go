@@ -51,7 +51,7 @@ func looseTurn(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		return Said{}, false, askBack(c.line, "how far in all?", c.screwWays(g.label)...)
 	}
 	p := &parser{toks: kept, c: c}
-	if said["back"] {
+	if said["back"] && g.sense(toks) == 0 {
 		return c.turnedBack(p, toks, g.label)
 	}
 	return turnedForm(p)

@@ -126,7 +126,7 @@ func (c Context) parse(text string) (Said, *lex.Error) {
 	if err != nil && err.Examples == nil && !err.Advice {
 		_, err.Examples = c.ways(toks)
 	}
-	if strings.HasSuffix(line, "?") {
+	if strings.HasSuffix(line, "?") || lex.Asks(toks) {
 		return said, c.wondering(line, said, err)
 	}
 	return said, err

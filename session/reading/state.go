@@ -63,6 +63,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "fp", needs: "edge ring|hole", mays: "on in just very", at: needsOne, as: "on"},
 	{on: "fp", needs: "on|touching", mays: "just", at: needsOne, as: "on"},
 	{on: "p", needs: "on edge", mays: "very", at: anyWhere, why: "of the ring, or of the mirror?", ex: []string{"on 4", "4 edge"}},
+	{on: "f", needs: "on lip|rim", mays: "very just", at: onlyWith, as: "on"},
 	{on: "f", needs: "on edge", mays: "very", at: anyWhere, why: "of the hole, or of the face?", ex: []string{"on 4", "4 edge"}},
 	{on: "fp", needs: "in just|bit", mays: "ring hole", at: anyWhere, why: "inside, or on its edge?", ex: []string{"in 4", "on 4"}},
 	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within middle centre as before", at: onlyWith, as: "in"},
@@ -70,7 +71,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
 	{on: "fp", needs: "missed|missing ring|hole", mays: "just", at: needsOne, as: "out"},
 	{on: "p", needs: "missed|missing mirror", mays: "side", at: onlyWith, as: "wall"},
-	{needs: "missed", mays: "all completely totally it mirror face card hole", as: "not there"},
+	{needs: "missed", mays: "all completely totally it laser mirror face card hole", as: "not there"},
 	{needs: "missed|missing mirror|face|card", as: "not there"},
 	{on: "p", needs: "on side", at: onlyWith, why: "on the tube's wall, or on the ring?", ex: []string{"wall 4", "on 4"}},
 	{on: "p", needs: "off|out|past|beside mirror|glass", mays: "edge side went", at: needsOne, as: "wall"},
@@ -103,8 +104,9 @@ var stateRules = compiledStates([]stateRule{
 
 	// not there, not to be seen
 	{needs: "cant sign", mays: "any on in face mirror card laser", as: "cant see"},
-	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "laser much left any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
-	{needs: "not|hasnt|nothing|cant there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
+	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "laser much left from any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
+	{needs: "not|hasnt|nothing there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
+	{on: "f", needs: "not|nothing return|reflection", mays: "any sign all", as: "not there"},
 	{needs: "not sign", mays: "laser any all second other come comes came back returns", as: "cant see"},
 	{on: "fs", needs: "nothing on", mays: "any sign face card", as: "not there"},
 	{needs: "empty|blank|bare", mays: "face card mirror all", as: "not there"},
@@ -170,6 +172,9 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		return said, true, nil
 	}
 	b, directed, sure := g.direction()
+	if directed && g.has("in") { // inside, a bit high
+		g = g.withoutBitAfterIn()
+	}
 	if !sure {
 		return Said{}, false, nil
 	}
@@ -207,14 +212,25 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	return Said{}, false, nil
 }
 
+// withoutBitAfterIn leaves out how far inside a spot is that is a bit to a side there.
+func (g gist) withoutBitAfterIn() gist {
+	at := slices.IndexFunc(g.all, func(t lex.Token) bool { return lex.Classes[t.Raw] == "in" })
+	bit := func(t lex.Token) bool { return lex.Classes[t.Raw] == "bit" }
+	g.all = append(slices.Clone(g.all[:at]), slices.DeleteFunc(slices.Clone(g.all[at:]), bit)...)
+	if !slices.ContainsFunc(g.all, bit) {
+		g.words = slices.DeleteFunc(slices.Clone(g.words), bit)
+	}
+	return g
+}
+
 // here puts the hour of a line into examples that have one; nil leaves them.
 func (b *bearing) here(examples []string) []string {
 	if b == nil {
 		return examples
 	}
 	for i, e := range examples {
-		examples[i] = strings.TrimSuffix(e, " 4")
-		if examples[i] != e {
+		examples[i] = strings.TrimSuffix(strings.Replace(e, "4 edge", hourText(b.unit.Hour())+" edge", 1), " 4")
+		if examples[i] != e && strings.HasSuffix(e, " 4") {
 			examples[i] += " " + hourText(b.unit.Hour())
 		}
 	}

@@ -17,8 +17,8 @@ const (
 	cardWanted = "leave the laser off until a white card covers the whole open end. Paper will do. Without it, say stop safely"
 	lostThing  = "do not tilt the tube. Look into it with a torch before the cap goes on. Without it, say stop safely"
 	keyWanted  = "do not tilt the tube. Look for the key with a torch. Without one, say stop safely"
-	noReach    = "let somebody else turn it. Force nothing. If nobody can, say skip cannot reach"
-	noLook     = "let somebody else look, or say cannot see"
+	noReach    = "can somebody else turn it? Force nothing. If nobody can, say skip cannot reach"
+	noLook     = "can somebody else look? If nobody can, say cannot see"
 	noLocks    = "this scope turns without them: say skip no locks"
 	noSwing    = "leave it out, with the reason: say skip no room"
 	noRing     = "measure from the mirror's middle: say 4:30 12, or 4 1/2 for half way to its edge"
@@ -38,11 +38,13 @@ var troubles = []trouble{
 	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too went in into"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("which clockwise|anticlockwise|tighten|loosen|ease", "way turn"), "as you face the screw's head, clockwise tightens and anticlockwise eases"},
 	{patternOf("cant|not reach", "any screw lock key arm arms far long too enough"), noReach},
-	{patternOf("cant get", "head eye near close look there enough"), noLook},
+	{patternOf("cant get|look", "in head eye near close look there enough"), noLook},
 	{patternOf("cant get", "at in screw lock key hand any one"), noReach},
+	{patternOf("key short|longer", "too need not long enough"), noReach},
+	{patternOf("key big|small|large|thick|thin|loose", "too"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("arm|arms|hand|hands short|longer|long|big|large", "too not enough need"), noReach},
 	{patternOf("awkward", "too look see reach"), noLook},
-	{patternOf("not|nothing|hasnt lock", "any has have here there got found find see mirror on one spot"), noLocks},
+	{patternOf("not|nothing|hasnt lock", "any has have here there got found find see mirror on one spot screw"), noLocks},
 	{patternOf("two|many|just lock", "there has one three"), "ease the ones that are there. Where is the spot then? say 4:30 8"},
 	{patternOf("not|nothing|cant|lost|missing ring", "any see find centre there has"), noRing},
 	{patternOf("not|nothing|missing ring mirror", "any see find centre there on has"), noRing},
@@ -66,12 +68,15 @@ var troubles = []trouble{
 	{patternOf("not|cant turn|stuck laser", "in holder move"), "leave it as it is and say cannot tell"},
 	{patternOf("laser|holder stuck", "in focuser fast"), "leave it as it is and say cannot tell"},
 	{patternOf("not|cant laser|holder fit|fits", "focuser mouth in into too"), fitting},
+	{patternOf("not|cant went|fit|fits mouth", "in into"), fitting},
+	{patternOf("not|nothing laser does|doing|happens|comes", "from out"), laserDark},
 	{patternOf("laser|holder too", "big large small wide thick tight focuser mouth"), fitting},
 	{patternOf("laser|holder free|slack|rattles|wobbles", "in focuser mouth very bit turn holder"), "tighten the focuser's clamp until the laser sits still"},
 	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|on", "switch on red show shows"), laserDark},
 	{patternOf("not|cant|hasnt light|lit|work|works|switch", "sign up laser on turn it"), laserDark},
 	{patternOf("which switch", "laser on"), "it is on the laser, at its end or its side. If it stays dark, say dead laser"},
 	{patternOf("class|milliwatt|mw", "label says on laser not it high no red too b"), onlySafe},
+	{patternOf("safe laser|beam|red", "it look at to"), onlySafe},
 	{patternOf("not label", "laser on it any no"), onlySafe},
 }
 
@@ -93,7 +98,7 @@ func troubleOf(toks []lex.Token, c Context) *lex.Error {
 		}
 	}
 	for _, t := range troubles {
-		if g.matches(t.wordPattern) {
+		if g.matchesBut(t.wordPattern) {
 			return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: t.say}
 		}
 	}

@@ -56,7 +56,7 @@ func (p *parser) turns() (typedTurn, bool) {
 	if ok {
 		a.turns *= part
 	}
-	if p.words("turn") || p.words("turns") {
+	if p.words("turn") || (known || ok) && p.words("turns") {
 		ok = true
 	}
 	a.sure = a.sure || ok

@@ -99,6 +99,9 @@ func withoutInstead(toks []lex.Token, c Context) []lex.Token {
 		if t.Is("instead") && labelled(next, c) != "" {
 			return slices.Delete(slices.Clone(toks), i, j+1)
 		}
+		if rest := lex.TokenAt(toks, j+1); t.Is("instead") && j > i+1 && (next.Shape == lex.ShapeFraction || partFollows(toks, j) > 0) && (rest.Raw == "" || rest.Is("turn") || next.Is("a", "an")) {
+			return toks[:i]
+		}
 		if t.Is("instead") && (senseWord(next) != 0 || next.Is("out", "in")) { // the way that was told
 			return slices.Delete(slices.Clone(toks), i+1, j+1)
 		}
