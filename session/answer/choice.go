@@ -5,7 +5,6 @@ import (
 
 	"spotward/session"
 	"spotward/session/mirrors"
-	"spotward/session/reading"
 	"spotward/session/words"
 )
 
@@ -24,11 +23,11 @@ var answerWords = map[string]string{
 
 	session.VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough, well alone, be, enough, no need, not need, not necessary",
 	session.VerdictBoth:      "both, two mirrors, all, everything, full, whole, lot, complete, pair, primary secondary, big small, large small, main secondary, big small mirror, large small mirror, main small mirror",
-	session.VerdictSecondary: "secondary, diagonal, small mirror, sec, little mirror, small one, smaller mirror",
+	session.VerdictSecondary: "secondary, diagonal, small mirror, sec, little mirror, small one, smaller mirror, secondary alone, small mirror alone",
 	session.VerdictPrimary:   "primary, main, main mirror, big mirror, big one, large mirror",
-	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy, too dark, going home",
+	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy, too dark, going home, late, back another time",
 
-	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out",
+	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out, lent",
 	session.TagLowPower: "low power, lowpower, low magnification, wide field, low powers",
 	session.TagWithNote: "note, with note, remark, noted, notes, comment, warning",
 	session.TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit, keep, stays here, not out, out order, faulty, defective, damaged, unsafe, not working, needs work",
@@ -51,10 +50,10 @@ var answerWords = map[string]string{
 }
 
 // answers returns options with what people say for them.
-func answers(options []words.Option) []reading.Answer {
-	all := make([]reading.Answer, len(options))
+func answers(options []words.Option) []option {
+	all := make([]option, len(options))
 	for i, o := range options {
-		all[i] = reading.Answer{Option: o, Whole: wholeWord(o.ID), Harmless: harmless(o.ID)}
+		all[i] = option{Option: o, Whole: wholeWord(o.ID), Harmless: harmless(o.ID)}
 		for _, alt := range strings.Split(answerWords[o.ID], ",") {
 			if alt = strings.TrimSpace(alt); alt != "" {
 				all[i].Said = append(all[i].Said, alt)
@@ -77,7 +76,7 @@ func wholeWord(id string) bool {
 // harmless reports whether an answer changes little of what follows.
 func harmless(id string) bool {
 	switch id {
-	case session.WhyRoutine, session.WhyPoor, session.WhyCarried, session.CircleStill, session.CircleSmall, session.CircleWide, session.TagWithNote, session.TagHoldBack:
+	case session.WhyRoutine, session.WhyPoor, session.WhyCarried, session.WhyDropped, session.CircleStill, session.CircleSmall, session.CircleWide, session.TagWithNote, session.TagHoldBack:
 		return true
 	}
 	return false
@@ -85,4 +84,4 @@ func harmless(id string) bool {
 
 // Begins reports whether a word of one letter that faces take as a command begins
 // an answer here: then the line is asked back and no face takes it.
-func Begins(a session.Ask, word string) bool { return reading.TwoMeanings(a.Options, word) != nil }
+func Begins(a session.Ask, word string) bool { return twoMeanings(a.Options, word) != nil }

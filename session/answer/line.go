@@ -52,7 +52,7 @@ func (emptyError) Error() string { return "Nothing typed. Type where the spot is
 func Line(s session.State, text string) (Typed, error) {
 	text = strings.TrimSpace(text)
 	ask := s.Ask()
-	if err := reading.TwoMeanings(ask.Options, text); err != nil {
+	if err := twoMeanings(ask.Options, text); err != nil {
 		return Typed{}, err
 	}
 	if text == "B" && ask.Told != nil && labelIndex(s.Tel.Cell(s.Working()).Labels, text) >= 0 {
@@ -84,7 +84,7 @@ func Line(s session.State, text string) (Typed, error) {
 		}
 	case session.WantChoice:
 		if word == "" && ask.Named() {
-			return Typed{}, reading.NoAnswer(ask.Options, "Enter")
+			return Typed{}, noAnswer(ask.Options, "Enter")
 		}
 		if t, ok, err := lettersLine(s, ask, text); ok {
 			return t, err
@@ -176,7 +176,7 @@ func cutWord(text, word string) (rest string, ok bool) {
 func choiceLine(s session.State, ask session.Ask, text string) (Typed, bool) {
 	mm, err := reading.ParseWidth(text, Context(s))
 	wide := ask.Dial && err == nil
-	if n, ok := reading.Pick(answers(ask.Options), text); ok && !(wide && reading.HasUnit(text)) {
+	if n, ok := pick(answers(ask.Options), text); ok && !(wide && reading.HasUnit(text)) {
 		o := ask.Options[n]
 		return Typed{Events: []event.Event{{Kind: event.KindChoice, Choice: o.ID, Text: text}}, Echo: o.Words}, true
 	}
@@ -214,9 +214,9 @@ func lineError(s session.State, ask session.Ask, text string, err error) error {
 		return lex.NotDone(text, inTheWay(ask.Step)...)
 	case session.WantChoice:
 		if ask.Dial {
-			return reading.NoAnswer(ask.Options, text, "8 mm")
+			return noAnswer(ask.Options, text, "8 mm")
 		}
-		return reading.NoAnswer(ask.Options, text)
+		return noAnswer(ask.Options, text)
 	}
 	return err
 }

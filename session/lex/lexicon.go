@@ -9,7 +9,7 @@ type Class string
 // twice the first counts. A word that is in none of them and no filler is not
 // understood.
 var Classes = lexicon(`
-not: not no without isnt wasnt arent never nor neither dont doesnt dosent dosnt nope nah aint
+not: not no nobody noone without isnt wasnt arent never nor neither dont doesnt dosent dosnt nope nah aint
 cant: cant cannot canot couldnt wont wouldnt unable impossible refuses
 hasnt: hasnt havent havnt hadnt didnt
 nothing: nothing none nowhere nought nowt nil zilch
@@ -105,7 +105,7 @@ of to for at by as with and then but so again already still back right all there
 can do does will would has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon pls plz thx ta mate dear hello oh ah
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
-altogether entirely absolutely utterly fully exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
+somewhere because since cos exact precise altogether entirely absolutely utterly fully exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
 `)
 
 // PlaceFillers are words beside a place that change nothing of it.
@@ -122,7 +122,7 @@ show shows shown say said read reads reading measured primary mirror
 // ChoiceFillers are words beside an answer that change nothing of it.
 var ChoiceFillers = WordSet(`
 a an the this that these its it is was were are been be i id ill we my me you him her they he she them someone somebody people who
-of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any anything much dokey
+of for about to and in out on at by from with up over down off into round way some part as too again now back then so well any thing things anything much dokey
 do did does doing make get got have has had take took taken want would like should could will can let lets us put give given add attach
 work align fix need needs go goes going came come stand stands look
 please pls plz thanks yes yeah ok okay think say said really very actually simply just only here there

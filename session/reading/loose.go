@@ -54,7 +54,7 @@ func plainWords(toks []lex.Token) []lex.Token {
 			t.Raw = "said"
 		case t.Raw == "one" && next.Is("bright", "brighter", "dim", "dimmer", "faint", "fainter"):
 			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
-		case t.Is("other", "second") && (next.Raw == "one" || next.Is("spot", "dot")):
+		case t.Is("up") && before.Is("ended", "ends", "end", "showed", "shows", "show"), t.Is("other", "second", "another") && (next.Raw == "one" || next.Is("spot", "dot")):
 			continue
 		case t.Is("dead", "due") && isDirection(next) && clock:
 			continue
@@ -67,7 +67,7 @@ func plainWords(toks []lex.Token) []lex.Token {
 			continue
 		case t.Is("ground", "floor"):
 			t.Raw = "down"
-		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
+		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "another", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
 			t = lex.Token{Raw: "spot", Part: t.Part, Gap: t.Gap}
 		case t.Is("left") && leaves(toks, i): // it left the hole
 			if lex.TokenAt(toks, i+2).Is("face", "mirror", "card", "plate") {

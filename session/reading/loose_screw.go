@@ -42,7 +42,7 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "stiff", mays: "too screw lock turn very move went really anything any as", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
 	{needs: "sticky", mays: "turn screw went move in", as: "sticky"},
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
-	{needs: "not|nothing resistance", mays: "any more screw", as: "free"},
+	{needs: "not|nothing resistance", mays: "turn has with any more screw", as: "free"},
 	{needs: "free", mays: "turn screw lock went came too completely totally move just not resistance", as: "free"},
 	{needs: "key cant|not", mays: "resistance hold holds turn stay any on", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},
 	{needs: "key turn|round", mays: "in head free just round and", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},

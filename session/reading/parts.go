@@ -59,6 +59,9 @@ func turnAndSpot(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 // parted understands a yes beside a reading, and two readings that say the same. Two
 // that do not are asked about.
 func parted(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
+	if said, ok := c.atLast(toks); ok {
+		return said, true, nil
+	}
 	for _, h := range c.halvesOf(toks) {
 		switch {
 		case h.err2 == nil && c.saysMade(h.head):
@@ -73,6 +76,31 @@ func parted(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	return Said{}, false, nil
 }
 
+// tellsAside are the classes of words that are not passed over before a place: each is
+// a state, or of a screw.
+var tellsAside = lex.WordSet("not cant hasnt nothing nearly home hole in dead centre middle same stuck stiff sticky free end slipped stripped thread key lock other backwards instead or mistake forgot missing")
+
+// atLast understands a place behind words that tell how it came there: "after turning
+// it is at 2, 4 mm".
+func (c Context) atLast(toks []lex.Token) (Said, bool) {
+	for i, t := range toks {
+		if i > 0 && (t.Part || t.Is("at", "now", "to")) {
+			rest := slices.Clone(toks[i:])
+			for len(rest) > 1 && rest[0].Is("now", "to", "and", "then") {
+				rest = rest[1:]
+			}
+			rest[0].Part = false
+			if said, ok, err := loosePlace(rest, c); ok && err == nil && said.Kind == SaidPlace {
+				return said, true
+			}
+		}
+		if class := lex.Classes[t.Raw]; t.IsNumber() || isDirection(t) || lex.IsUnit(t) || labelled(t, c) != "" || tellsAside[string(class)] || tellsAside[t.Raw] || !knownToken(t, c) && !t.Is("after", "once", "when") {
+			return Said{}, false
+		}
+	}
+	return Said{}, false
+}
+
 // saysMade reports whether a part of a line says that what was told was turned, or
 // yes, and nothing else: the screw, the way and the amount that it names are those
 // that were told.
@@ -80,12 +108,15 @@ func (c Context) saysMade(toks []lex.Token) bool {
 	made := lex.WordSet(madeWords)
 	m := c.onlyTold()
 	said := false
+	swung := slices.ContainsFunc(toks, func(t lex.Token) bool { return lex.Classes[t.Raw] == "swing" })
 	for i, t := range toks {
 		part, isPart := lex.PartWord(t)
 		sense := senseWord(t)
 		switch {
 		case t.Is("spot", "dot"):
 			return false
+		case swung && (lex.Classes[t.Raw] == "swing" || t.Is("up", "down", "twice")):
+			said = true
 		case made[t.Raw] && c.Told != nil, t.Is("yes", "yeah", "yep", "ok", "okay", "done", "right", "so"):
 			said = true
 		case m == nil && c.Told != nil && labelled(t, c) != "" && isLabel(toks, i, c) && c.toldTo(labelled(t, c)):

@@ -34,23 +34,25 @@ const (
 // stateRules are tried in this order.
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
-	{on: "f", needs: "home", mays: "as before stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
+	{on: "f", needs: "home", mays: "see round all but as before stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
 	{on: "f", needs: "in went|vanished|move", mays: "hole home", as: "home"},
+	{on: "f", needs: "hole in|down|into went|move|slipped|jumped", mays: "just home straight bit back", as: "home"},
 	{on: "f", needs: "hole dead", mays: "in down straight", as: "home"},
 	{on: "f", needs: "hole hit|hits|covers|over|covering", mays: "on just", why: "down the hole, or on its edge?", ex: []string{"home", "in 4", "on 4"}},
 	{on: "f", needs: "swallowed|swallows|gobbled|sank", mays: "hole in it", as: "home"},
 	{on: "f", needs: "not glow", mays: "any home hole in round even all see sign there", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "hole dark", mays: "in home glow", at: anyWhere, why: "down the hole, or not to be seen?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "glow even|round|all", mays: "home hole in down even round all rays edge", why: "home, and even all round?", ex: []string{"home even", "home"}},
+	{on: "f", needs: "home glow", mays: "but on side in hole more", at: onlyWith, as: "home"},
 	{on: "f", needs: "bright|glow", mays: "side edge on in home hole sign glow bright more went vanished", at: needsOne, why: "home, and brighter there?", ex: []string{"home 4", "home"}},
 	{on: "f", needs: "see glow", mays: "sign", why: "down the hole?", ex: []string{"home", "cannot see"}},
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
 
 	// inside, on and outside of ring or hole
-	{on: "fs", needs: "out|off face|card|plate|laser", mays: "went edge", at: anyWhere, as: "not there"},
+	{on: "fs", needs: "out|off face|card|plate|laser", mays: "went edge side move", at: anyWhere, as: "not there"},
 	{needs: "middle", mays: "in on dead very ring hole mirror", as: "middle"},
 	{needs: "centre", mays: "dead in on very exact cue point perfect perfectly ring mirror hole spot exactly smack bang", as: "dead"},
 	{needs: "dead|spot|smack|bob|bang on", mays: "hole ring it target centre middle", as: "dead"},
@@ -70,7 +72,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "fp", needs: "in", mays: "ring hole well safely now move vanished went near side within as before", as: "in"},
 	{on: "p", needs: "off|out|past edge", mays: "mirror", at: needsOne, as: "wall"},
 	{on: "fp", needs: "missed|missing ring|hole", mays: "just", at: needsOne, as: "out"},
-	{on: "p", needs: "missed|missing mirror", mays: "side", at: onlyWith, as: "wall"},
+	{on: "p", needs: "missed|missing mirror", mays: "side on", at: onlyWith, as: "wall"},
 	{needs: "missed", mays: "all completely totally it laser mirror face card hole", as: "not there"},
 	{needs: "missed|missing mirror|face|card", as: "not there"},
 	{on: "p", needs: "on side", at: onlyWith, why: "on the tube's wall, or on the ring?", ex: []string{"wall 4", "on 4"}},
@@ -86,7 +88,7 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "laser off", mays: "", why: "dead, or switched off?", ex: []string{"dead laser", "weak laser"}},
 	{on: "f", needs: "way in", mays: "went", why: "the spot in the hole, or a screw at its end?", ex: []string{"home", "end @"}},
 	{needs: "laser dim|flickers|flickering|weak|fading|blinking|blinks|cutting|cuts", mays: "out went very", as: "weak laser"},
-	{needs: "flickers|flickering|fading|blinking|blinks|cutting|cuts", mays: "out went very spot", as: "weak laser"},
+	{needs: "flickers|flickering|fading|blinking|blinks|cutting|cuts", mays: "bit out went very spot", as: "weak laser"},
 
 	// a place, but not a point
 	{needs: "smeared|smear|smudge|streak|blob|arc|spread|wide|fuzzy|patch", mays: "out from bit very line long fat big", at: anyWhere, why: "where is its brightest point?", ex: nil},
@@ -104,7 +106,7 @@ var stateRules = compiledStates([]stateRule{
 
 	// not there, not to be seen
 	{needs: "cant sign", mays: "any on in face mirror card laser", as: "cant see"},
-	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "laser much left from any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
+	{needs: "not|cant|hasnt|nothing see|findit|makeout", mays: "bright dark dim too laser much left from any sign spot out them apart where on in face card mirror much clearly there properly edge mouth secondary hole ring well know", as: "cant see"},
 	{needs: "not|hasnt|nothing there|here|face|card|mirror|mouth|secondary|either|anywhere", mays: "on in sign any edge spot see even", as: "not there"},
 	{on: "f", needs: "not|nothing return|reflection", mays: "any sign all", as: "not there"},
 	{needs: "not sign", mays: "laser any all second other come comes came back returns", as: "cant see"},
@@ -177,6 +179,9 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	}
 	if !sure {
 		return Said{}, false, nil
+	}
+	if directed && b.bare && g.has("out|in") && slices.ContainsFunc(toks, func(t lex.Token) bool { return t.Is("by") }) {
+		return Said{}, false, askBack(c.line, "is that o'clock, or how far?", "out "+hourText(b.unit.Hour()), c.examples()[0])
 	}
 	for _, r := range stateRules {
 		if !c.onFace(r.on) || directed && r.at == noWhere || !directed && r.at == onlyWith || !g.matches(r.wordPattern) {

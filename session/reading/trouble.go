@@ -34,9 +34,10 @@ var troubles = []trouble{
 	{patternOf("not|nothing|hasnt white", "have any any sheet"), cardWanted},
 	{patternOf("not|cant|hasnt paper", "either any have sheet"), cardWanted},
 	{patternOf("which card|paper", "size big use white kind"), cardWanted},
-	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short key", "find found have any reach right here screw lock one went"), keyWanted},
+	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short|gone|vanished key", "find found have any reach right here screw lock one went"), keyWanted},
 	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too went in into"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("which clockwise|anticlockwise|tighten|loosen|ease", "way turn"), "as you face the screw's head, clockwise tightens and anticlockwise eases"},
+	{patternOf("far|high|awkward|low reach", "too screw"), noReach},
 	{patternOf("cant|not reach", "any screw lock key arm arms far long too enough"), noReach},
 	{patternOf("cant get|look", "in head eye near close look there enough"), noLook},
 	{patternOf("cant get", "at in screw lock key hand any one"), noReach},
@@ -61,7 +62,7 @@ var troubles = []trouble{
 	{patternOf("cold|freezing|tired|numb", "too hand hands finger fingers very getting"), "take your time, with the laser off. To take it up again later, say quit"},
 	{patternOf("start|begin|restart", "again over from beginning all new"), "to take the last answer back, say undo. For the stage before, say back"},
 	{patternOf("wrong|mistake reading", "that last was my"), "to take the last answer back, say undo"},
-	{patternOf("too heavy", "swing move lift alone tilt me"), "two people swing a heavy tube. Without a second, say skip too heavy"},
+	{patternOf("too heavy", "tube swing move lift alone tilt me"), "two people swing a heavy tube. Without a second, say skip too heavy"},
 	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), noSwing},
 	{patternOf("mount|rocker|base|bearing|tube stuck|bolted|clamped|free|cant", "is down on up move turn swing"), noSwing},
 	{patternOf("bolted|clamped", "down tube mount"), noSwing},
@@ -72,7 +73,7 @@ var troubles = []trouble{
 	{patternOf("not|nothing laser does|doing|happens|comes", "from out"), laserDark},
 	{patternOf("laser|holder too", "big large small wide thick tight focuser mouth"), fitting},
 	{patternOf("laser|holder free|slack|rattles|wobbles", "in focuser mouth very bit turn holder"), "tighten the focuser's clamp until the laser sits still"},
-	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|on", "switch on red show shows"), laserDark},
+	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|on|start|starts|shine|shines|glow|went", "switch on red show shows"), laserDark},
 	{patternOf("not|cant|hasnt light|lit|work|works|switch", "sign up laser on turn it"), laserDark},
 	{patternOf("which switch", "laser on"), "it is on the laser, at its end or its side. If it stays dark, say dead laser"},
 	{patternOf("class|milliwatt|mw", "label says on laser not it high no red too b"), onlySafe},
@@ -109,7 +110,7 @@ func troubleOf(toks []lex.Token, c Context) *lex.Error {
 }
 
 // moreOf says how one is told more.
-const moreOf = "for the question again, its reason or the ways to answer, say where, why or help"
+const moreOf = "what is to be known: the question again, its reason or the ways to answer? say where, why or help"
 
 // whichWords answers a question.
 func (c Context) whichWords() string {

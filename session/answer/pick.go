@@ -1,4 +1,4 @@
-package reading
+package answer
 
 import (
 	"fmt"
@@ -10,18 +10,18 @@ import (
 	"spotward/session/words"
 )
 
-// Answer is one answer to a choice and what people say for it.
-type Answer struct {
+// option is one answer to a choice and what people say for it.
+type option struct {
 	words.Option
 	Said     []string // alternatives; all words of one must be there
 	Whole    bool     // its beginning is not enough: it cannot be made good, or begins as a "no" does
 	Harmless bool     // it changes little of what follows: a strange word or two beside it may be passed over
 }
 
-// Pick returns which answer a line names: by its number, its id, its words, the
+// pick returns which answer a line names: by its number, its id, its words, the
 // beginning of one that no other shares, or by what people say for it; nothing is
 // the first. It is false where a line names none, or more than one.
-func Pick(answers []Answer, line string) (n int, ok bool) {
+func pick(answers []option, line string) (n int, ok bool) {
 	line = strings.ToLower(strings.TrimSpace(line))
 	if len(answers) == 0 {
 		return 0, false
@@ -50,20 +50,21 @@ func Pick(answers []Answer, line string) (n int, ok bool) {
 }
 
 // alternatives returns what people say for an answer, its id among it.
-func (a Answer) alternatives() []string {
+func (a option) alternatives() []string {
 	return append([]string{strings.ReplaceAll(strings.ToLower(a.ID), "_", " ")}, a.Said...)
 }
 
 // spoken returns the one answer that the words of a line stand for. A word that is
 // neither its own nor a filler, or a "not" that it does not expect, leaves it open.
-func spoken(answers []Answer, line string) (int, bool) {
+func spoken(answers []option, line string) (int, bool) {
 	toks, err := lex.Scan(line)
+	toks = lex.Shortened(toks)
 	if err != nil || len(toks) == 0 || strings.Contains(line, "?") || lex.Asks(toks) {
 		return 0, false
 	}
 	mendAnswer(answers, toks)
 	numbered, rest := numberOf(toks, len(answers))
-	hits, used := named(answers, rest)
+	hits, used := saidOf(answers, rest)
 	strange := 0
 	for _, t := range rest {
 		switch {
@@ -91,9 +92,9 @@ func spoken(answers []Answer, line string) (int, bool) {
 	return numbered - 1, true
 }
 
-// named returns the answers whose words are all in a line, and which words those
+// saidOf returns the answers whose words are all in a line, and which words those
 // are. Where the line says "not", only what expects it counts: "not ready".
-func named(answers []Answer, toks []lex.Token) (hits []int, used map[string]bool) {
+func saidOf(answers []option, toks []lex.Token) (hits []int, used map[string]bool) {
 	used = map[string]bool{}
 	var by [][]string // the most words of one way to say each of the hits
 	negated := slices.ContainsFunc(toks, negates)
@@ -158,7 +159,7 @@ func containsAll(toks []lex.Token, ws []string) bool {
 }
 
 // byOwnWords returns the one answer whose own words hold all that was said.
-func byOwnWords(answers []Answer, toks []lex.Token) (int, bool) {
+func byOwnWords(answers []option, toks []lex.Token) (int, bool) {
 	found, n := 0, 0
 	for i, a := range answers {
 		own := lex.WordSet(strings.ToLower(strings.NewReplacer(",", " ", ":", " ").Replace(a.Words)))
@@ -170,7 +171,7 @@ func byOwnWords(answers []Answer, toks []lex.Token) (int, bool) {
 }
 
 // mendAnswer writes a word that is one slip from one of the answers' as that word.
-func mendAnswer(answers []Answer, toks []lex.Token) {
+func mendAnswer(answers []option, toks []lex.Token) {
 	own := map[string]bool{}
 	for _, a := range answers {
 		for _, alt := range a.alternatives() {
@@ -234,9 +235,9 @@ func onlyFillers(toks []lex.Token) bool {
 	return !slices.ContainsFunc(toks, func(t lex.Token) bool { return !lex.ChoiceFillers[t.Raw] && !lex.Fillers[t.Raw] })
 }
 
-// NoAnswer says how to answer a choice: each answer by a word, its number, and what
+// noAnswer says how to answer a choice: each answer by a word, its number, and what
 // else is taken there.
-func NoAnswer(options []words.Option, line string, also ...string) error {
+func noAnswer(options []words.Option, line string, also ...string) error {
 	err := &lex.Error{Part: strings.TrimSpace(line), Why: "which one?"}
 	for _, o := range options {
 		err.Examples = append(err.Examples, strings.ReplaceAll(o.ID, "_", " "))
@@ -249,9 +250,9 @@ func NoAnswer(options []words.Option, line string, also ...string) error {
 // take everywhere.
 var commandLetters = map[string]string{"b": "back", "h": "help", "q": "quit", "t": "theme", "v": "view", "w": "why"}
 
-// TwoMeanings asks what a letter means that is a command and begins an answer; it
+// twoMeanings asks what a letter means that is a command and begins an answer; it
 // is nil for every other word.
-func TwoMeanings(options []words.Option, word string) error {
+func twoMeanings(options []words.Option, word string) error {
 	word = strings.ToLower(strings.TrimSpace(word))
 	command, ok := commandLetters[word]
 	if !ok {
