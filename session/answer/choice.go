@@ -11,8 +11,8 @@ import (
 // answerWords are what people say for an answer, by the id of it: alternatives are
 // parted by commas, all words of one must be there.
 var answerWords = map[string]string{
-	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending, every month, every week, ordinary, standard, service, look over, once over, no reason, no problem, nothing particular, nothing much, just case",
-	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma, blur, smear, smudgy, not focus, cant focus, out focus, complained, complaint, astigmatism, flares, tails, not clear, unclear, hazy, foggy, view, blob, not point, not points, smudge",
+	session.WhyRoutine: "routine, check, checking, checkup, regular, usual, normal, nothing special, nothing wrong, just look, quick look, have look, having look, monthly, yearly, weekly, maintenance, before lending, every month, every week, ordinary, standard, service, look over, once over, no reason, no problem, nothing particular, nothing much, just case, party, annual",
+	session.WhyPoor:    "poor, bad, fuzzy, blurry, blurred, soft, mushy, unsharp, not sharp, not round, not good, not crisp, smeared, stars, image, images, views, quality, coma, blur, smear, smudgy, not focus, cant focus, out focus, complained, complaint, astigmatism, flares, tails, not clear, unclear, hazy, foggy, view, blob, not point, not points, smudge, sharper",
 	session.WhyCarried: "carried, carry, brought, drove, driven, drive, car, transport, transported, moved, travelled, traveled, trip, journey, stairs, van, shipped, transit, trailer, lifted, boot, lorry, bus, train, walked, wheeled, trolley, road, delivered, flown, posted, borrowed, loan, back from",
 	session.WhyDropped: "dropped, drop, fell, fallen, knocked, apart, taken out, took out, clean, cleaned, cleaning, washed, reassembled, dismantled, rebuilt, bumped, tipped, toppled, crash, banged, to bits, pieces, disassembled, removed, mirror out, primary out, secondary out, out cell, new mirror, recoated, hit, tripped, tripped over",
 
@@ -29,7 +29,7 @@ var answerWords = map[string]string{
 
 	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out, lent",
 	session.TagLowPower: "low power, lowpower, low magnification, wide field, low powers",
-	session.TagWithNote: "note, with note, remark, noted, notes, comment, warning",
+	session.TagWithNote: "note, with note, remark, noted, notes, comment, warning, ready note",
 	session.TagHoldBack: "hold, hold back, keep back, not lend, not ready, not good, not ok, not fine, repair, broken, withdraw, fix, not usable, not fit, keep, stays here, not out, out order, faulty, defective, damaged, unsafe, not working, needs work",
 
 	mirrors.ClassNone: "no label, not label, no sticker, nothing label",

@@ -109,7 +109,7 @@ func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, 
 }
 
 // redTalk are words of a red dot on the card that say nothing of where it is.
-var redTalk = lex.WordSet("red dot spot light visible seen see card there at toward towards yes yeah yep oclock o clock about one sharp any shows showing")
+var redTalk = lex.WordSet("on red dot spot light visible seen see card there at toward towards yes yeah yep oclock o clock about one sharp any shows showing")
 
 // redWords understands that there is no red dot, or at which hour it is, among words
 // that change nothing of it.
@@ -123,12 +123,15 @@ func redWords(text string) (none bool, hour string) {
 		switch {
 		case t.IsNumber() && t.Sign == 0 && hour == "" && !none:
 			hour = t.Raw
+			if n := len(hour); t.Shape == lex.ShapeWhole && n > 2 { // 430, on a number pad
+				hour = hour[:n-2] + ":" + hour[n-2:]
+			}
 		case t.Is("no", "none", "not") && hour == "":
 			none = true
 		case !redTalk[t.Raw] && !lex.Fillers[t.Raw] || t.IsNumber():
 			return false, ""
 		}
-		red = red || t.Is("red", "dot", "spot", "visible")
+		red = red || t.Is("red", "dot", "spot", "visible", "see")
 	}
 	return none && red, hour
 }

@@ -312,7 +312,7 @@ const (
 // phrase that was not understood.
 func TestPhrases(t *testing.T) {
 	states := questions(t)
-	for _, file := range []string{"phrases.tsv", "phrases_more.tsv", "phrases_fresh.tsv"} {
+	for _, file := range []string{"phrases.tsv", "phrases_more.tsv", "phrases_fresh.tsv", "phrases_later.tsv"} {
 		t.Run(file, func(t *testing.T) {
 			var kinds []string
 			counts := map[string]map[string]int{}

@@ -63,5 +63,5 @@ var (
 // Asks reports whether a line is a question by its first words.
 func Asks(toks []Token) bool {
 	first, second := TokenAt(toks, 0), TokenAt(toks, 1)
-	return askVerbs[first.Raw] && askedOf[second.Raw] && !(first.Is("do") && second.Is("it", "the", "this", "that", "these"))
+	return askVerbs[first.Raw] && askedOf[second.Raw] && !(first.Is("do", "was", "were") && second.Is("it", "the", "this", "that", "these"))
 }

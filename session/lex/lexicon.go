@@ -105,7 +105,7 @@ of to for at by as with and then but so again already still back right all there
 can do does will would has have had got look looks seem seems like appears feel feels felt make makes could
 about around approx approximately roughly circa maybe perhaps probably possibly think guess reckon pls plz thx ta mate dear hello oh ah
 now currently longer anymore well um uh er hmm please thanks very pretty quite really actually sort kind
-somewhere because since cos exact precise altogether entirely absolutely utterly fully exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
+completely totally somewhere because since cos exact precise altogether entirely absolutely utterly fully exactly precisely directly straight due sits sit sitting lies lying stands standing stopped keeps keep bang smack slap outer inner ish scope telescope
 `)
 
 // PlaceFillers are words beside a place that change nothing of it.

@@ -198,6 +198,8 @@ func units(toks []Token) []Token {
 		switch {
 		case t.Shape == ShapeWord && unitWords[t.Raw] != "":
 			t.Raw = unitWords[t.Raw]
+		case t.Is("clk", "clok", "clck") && before.Is("o"):
+			t.Raw = "clock"
 		case t.Is("hour", "hours", "hrs", "hr", "clk", "oclk") && before.PlainNumber():
 			t.Raw = "oclock"
 		case t.Is("in") && before.PlainNumber() && (TokenAt(toks, i+1).Is("at") || before.Value < 1):

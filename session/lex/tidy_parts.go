@@ -110,6 +110,9 @@ func parts(toks []Token) []Token {
 			f := Token{Raw: fractionOf(part), Shape: ShapeFraction, Value: part, Part: t.Part, Gap: t.Gap}
 			out = append(out, f)
 			i = skip(j+1, "to", "the", "edge", "rim", "out", "over", "toward", "towards") - 1
+		case t.Is("full", "whole") && IsUnit(TokenAt(toks, i+1)):
+			article()
+			out = append(out, numberToken(1, t, "1"))
 		case t.Is("a", "an", "one") && IsUnit(TokenAt(toks, i+1)) && !Negative(TokenAt(toks, i-1)) && !TokenAt(toks, i-1).Is("in", "on", "inside", "outside", "out", "of", "touching", "within", "r"):
 			out = append(out, numberToken(1, t, "1"))
 		default:

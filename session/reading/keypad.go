@@ -17,8 +17,9 @@ var keypadPlace = regexp.MustCompile(`^(\d{1,4}|\d{1,2}[.,:]\d{1,2})\s*([*/])\s*
 var keypadSide = regexp.MustCompile(`^\*\s*(\d{1,4}|\d{1,2}[.,:]\d{1,2})$`)
 
 // keypad writes what was typed on a numeric keypad in words: "+" where the cue
-// is, "." dead centre, "*" inside, "*4" toward 4 there, "0" not there. It reports false for a line
-// that is none of that.
+// is, "." dead centre, "*" inside, "*4" toward 4 there, "0" not there, "00" not there
+// where it may be in the hole as well. It reports false for a line that is none of
+// that.
 func (c Context) keypad(text string) (line string, ok bool, err *lex.Error) {
 	switch text {
 	case "+":
@@ -29,8 +30,10 @@ func (c Context) keypad(text string) (line string, ok bool, err *lex.Error) {
 		return "in", true, nil
 	case "0":
 		if c.nearHome() {
-			return "", true, c.askGone(text)
+			return "", true, askBack(text, "down the hole (*), or off the face (00)?", "*", "00")
 		}
+		return "not there", true, nil
+	case "00":
 		return "not there", true, nil
 	}
 	if m := keypadSide.FindStringSubmatch(text); m != nil {

@@ -42,7 +42,7 @@ func plainWords(toks []lex.Token) []lex.Token {
 		case t.Is("wise") && before.Is("clock"), t.Is("over", "across") && next.Is("to"),
 			t.Is("or") && next.Is("so"), t.Is("so") && before.Is("or"), t.Raw == "two" && before.Is("in", "into") && lex.TokenAt(toks, i-2).Is("split", "splits"):
 			continue
-		case t.Is("second", "other") && next.Is("at", "is"), t.Raw == "two" && i == 0 && next.Part && count > 2:
+		case t.Is("second", "other", "another") && next.Is("at", "is"), t.Raw == "two" && i == 0 && next.Part && count > 2:
 			continue
 		case t.IsNumber() && (next.Is("missing") || next.Is("is", "are") && lex.TokenAt(toks, i+2).Is("missing")):
 			t = lex.Token{Raw: "part", Gap: t.Gap}
@@ -65,6 +65,8 @@ func plainWords(toks []lex.Token) []lex.Token {
 			continue
 		case t.Is("under", "over") && (next.IsNumber() || next.Is("a")), t.Is("just") && next.Is("under", "over") && (lex.TokenAt(toks, i+2).IsNumber() || lex.TokenAt(toks, i+2).Is("a")):
 			continue
+		case t.Is("laser") && onIt(toks, i):
+			t.Raw = "face"
 		case t.Is("ground", "floor"):
 			t.Raw = "down"
 		case t.Raw == "one" && (before.Is("first", "second", "bright", "brighter", "dim", "dimmer", "other", "another", "this", "that", "red", "faint", "fainter", "outgoing", "returning", "which", "no", "wrong", "right", "only", "just") || next.Is("spot", "dot")):
@@ -83,6 +85,15 @@ func plainWords(toks []lex.Token) []lex.Token {
 		out = append(out, t)
 	}
 	return out
+}
+
+// onIt reports whether "on" or "off" stands before the word at i, of a place and of no
+// switch: off the laser.
+func onIt(toks []lex.Token, i int) bool {
+	if i--; lex.TokenAt(toks, i).Is("the") {
+		i--
+	}
+	return lex.TokenAt(toks, i).Is("on", "off") && !lex.TokenAt(toks, i-1).Is("switch", "switched", "turn", "turned")
 }
 
 // leaves reports whether the "left" at i is a verb.

@@ -26,8 +26,8 @@ func loosePlace(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		case t.Is("o") && lex.TokenAt(toks, i+1).Is("clock"):
 		case t.Is("clock") && lex.TokenAt(toks, i-1).Is("o"):
 		case t.Is("focuser") && slanting(kept):
-		case t.Is("toward", "towards", "away") && !lex.TokenAt(toks, i+1).IsNumber() && lex.TokenAt(toks, i+1).Raw != "" && !lex.TokenAt(toks, i+1).Is("at", "from"):
-		case t.Is("toward", "towards"), t.Is("on", "in") && (nextIs(toks, i, "direction") || isDirection(nextOf(toks, i))):
+		case t.Is("toward", "towards", "away") && !isDirection(nextOf(toks, i)) && !lex.TokenAt(toks, i+1).IsNumber() && lex.TokenAt(toks, i+1).Raw != "" && !lex.TokenAt(toks, i+1).Is("at", "from"):
+		case t.Is("toward", "towards"), t.Is("on", "in") && (nextIs(toks, i, "direction") || isDirection(nextOf(toks, i)) || toks[len(toks)-1].Is("direction") && nextOf(toks, i).IsNumber()):
 			continue
 		case t.Is("off", "out", "outside", "over", "past", "near", "beyond", "close") && nextIs(toks, i, "edge", "rim"):
 			return Said{}, false, nil
@@ -203,6 +203,8 @@ func (c Context) noPlace(toks []lex.Token) *lex.Error {
 			return askBack(text, "which of the two?", c.examples()...)
 		case t.Is("to") && lex.TokenAt(toks, i-1).IsNumber() && next.IsNumber() && !lex.TokenAt(toks, i-1).Is("quarter"):
 			return askBack(text, "from one to the other?", c.examples()...)
+		case lex.Classes[t.Raw] == "bit" && lex.TokenAt(toks, i-1).Is("a") && lex.TokenAt(toks, i-2).Is("and") && lex.IsUnit(lex.TokenAt(toks, i-3)): // one ring and a bit
+			return askBack(text, "how many mm?", c.examples()[0])
 		case lex.Classes[t.Raw] == "bit":
 			hedged = true
 		case compass[t.Raw] != "":

@@ -22,7 +22,7 @@ type screwRule struct {
 // screwRules are tried in this order. What is said of any screw goes for the one
 // that was told where none is named.
 var screwRules = compiledScrews([]screwRule{
-	{needs: "other way", mays: "turn both them done mistake instead round all two", as: "other way"},
+	{needs: "other way", mays: "on turn both them done mistake instead round all two", as: "other way"},
 	{needs: "other way", mays: "turn both them went vanished move mistake spot", why: "was the screw turned the other way, or did the spot go another way?", ex: []string{"other way", "4:30 8"}},
 	{needs: "backwards", mays: "turn both them done mistake", as: "other way"},
 	{needs: "swapped|exchanged", mays: "them two both", why: "which way did each go?", ex: []string{"other way", "not done"}},
@@ -42,8 +42,8 @@ var screwRules = compiledScrews([]screwRule{
 	{needs: "stiff", mays: "too screw lock turn very move went really anything any as", why: "does it still turn?", ex: []string{"sticky @", "stuck @"}},
 	{needs: "sticky", mays: "turn screw went move in", as: "sticky"},
 	{needs: "turn nothing", mays: "happens move", why: "does it turn freely?", ex: []string{"free @", "same"}},
-	{needs: "not|nothing resistance", mays: "turn has with any more screw", as: "free"},
-	{needs: "free", mays: "turn screw lock went came too completely totally move just not resistance", as: "free"},
+	{needs: "not|nothing resistance", mays: "in turn has with any more screw", as: "free"},
+	{needs: "free", mays: "round turn screw lock went came too completely totally move just not resistance", as: "free"},
 	{needs: "key cant|not", mays: "resistance hold holds turn stay any on", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},
 	{needs: "key turn|round", mays: "in head free just round and", why: "does the key slip, or is the head worn?", ex: []string{"slipped @", "stripped @"}},
 	{needs: "slipped", mays: "key on off in head screw out", as: "slipped"},

@@ -100,7 +100,7 @@ func TestWhatMayBeMeantTwoWaysIsAsked(t *testing.T) {
 		asked(t, "not on the face", onFace(f))
 	}
 	c.Told.Moves[0].Stop = &event.ToldStop{Right: 2, As: optics.StopPoint}
-	asked(t, "0", c, "home", "not on the face")
+	asked(t, "0", c, "*", "00")
 	asked(t, "vanished", c, "home", "not on the face")
 }
 

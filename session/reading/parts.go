@@ -78,7 +78,7 @@ func parted(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 
 // tellsAside are the classes of words that are not passed over before a place: each is
 // a state, or of a screw.
-var tellsAside = lex.WordSet("not cant hasnt nothing nearly home hole in dead centre middle same stuck stiff sticky free end slipped stripped thread key lock other backwards instead or mistake forgot missing")
+var tellsAside = lex.WordSet("not cant hasnt nothing nearly home hole in dead centre middle same stuck stiff sticky free end slipped stripped thread key lock other backwards instead or mistake forgot missing two")
 
 // atLast understands a place behind words that tell how it came there: "after turning
 // it is at 2, 4 mm".

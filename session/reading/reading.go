@@ -111,7 +111,9 @@ func (c Context) parse(text string) (Said, *lex.Error) {
 	} else if ok {
 		line = keyed
 	}
-	c.line = line
+	if c.line = line; line == "=" { // as typed: + on a number pad
+		c.line = strings.TrimSpace(text)
+	}
 	toks, err := lex.Scan(line)
 	if err != nil {
 		if toks, bad := lex.Scan(strings.Map(plainSign, line)); bad == nil {

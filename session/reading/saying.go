@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -255,7 +256,7 @@ const sigmaBearingFrac = 0.35
 func sayCued(p *parser, _ *bearing) (Said, *lex.Error) {
 	stop := p.c.cue()
 	if stop == nil {
-		return Said{}, &lex.Error{Part: p.toks[0].Raw, Why: "no place to stop at was told"}
+		return Said{}, &lex.Error{Part: cmp.Or(p.c.line, p.toks[0].Raw), Why: "no place to stop at was told"}
 	}
 	d := p.c.Tel.ToDial(p.c.Face, optics.Seen{Right: stop.Right, Up: stop.Up})
 	frac := sigmaMMFrac

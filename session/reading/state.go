@@ -52,7 +52,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "f", needs: "rays|even", mays: "just faint dim round hole in left see visible", why: "down the hole?", ex: []string{"home", "cannot see"}},
 
 	// inside, on and outside of ring or hole
-	{on: "fs", needs: "out|off face|card|plate|laser", mays: "went edge side move", at: anyWhere, as: "not there"},
+	{on: "fs", needs: "out|off face|card|plate", mays: "went edge side move", at: anyWhere, as: "not there"},
 	{needs: "middle", mays: "in on dead very ring hole mirror", as: "middle"},
 	{needs: "centre", mays: "dead in on very exact cue point perfect perfectly ring mirror hole spot exactly smack bang", as: "dead"},
 	{needs: "dead|spot|smack|bob|bang on", mays: "hole ring it target centre middle", as: "dead"},
@@ -144,7 +144,7 @@ var stateRules = compiledStates([]stateRule{
 	{needs: "not|hasnt|nothing move|different", mays: "much any from where place position spot", as: "same"},
 	{needs: "still|exactly where|there", mays: "", as: "same"},
 	{needs: "as|where before|was", mays: "just exactly", as: "same"},
-	{needs: "cue", mays: "on in stands reached stopped said", as: "="},
+	{needs: "cue", mays: "came come went move on in stands reached stopped said", as: "="},
 	{needs: "place|point said", mays: "on in exactly same", as: "="},
 	{needs: "as|where|like said", mays: "exactly just went move", as: "="},
 })

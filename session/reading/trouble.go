@@ -34,13 +34,13 @@ var troubles = []trouble{
 	{patternOf("not|nothing|hasnt white", "have any any sheet"), cardWanted},
 	{patternOf("not|cant|hasnt paper", "either any have sheet"), cardWanted},
 	{patternOf("which card|paper", "size big use white kind"), cardWanted},
-	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short|gone|vanished key", "find found have any reach right here screw lock one went"), keyWanted},
+	{patternOf("not|cant|hasnt|missing|lost|forgot|dropped|where|short|gone|vanished|fell|fallen key", "find found have any reach right here screw lock one went"), keyWanted},
 	{patternOf("wrong|not|cant key", "fit fits fitting head screw lock right size too went in into"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("which clockwise|anticlockwise|tighten|loosen|ease", "way turn"), "as you face the screw's head, clockwise tightens and anticlockwise eases"},
 	{patternOf("far|high|awkward|low reach", "too screw"), noReach},
 	{patternOf("cant|not reach", "any screw lock key arm arms far long too enough"), noReach},
-	{patternOf("cant get|look", "in head eye near close look there enough"), noLook},
-	{patternOf("cant get", "at in screw lock key hand any one"), noReach},
+	{patternOf("cant get|look head|eye|near|close|look|see", "in there enough"), noLook},
+	{patternOf("cant get", "there at in screw lock key hand any one"), noReach},
 	{patternOf("key short|longer", "too need not long enough"), noReach},
 	{patternOf("key big|small|large|thick|thin|loose", "too"), "use the key that fills the head: a wrong one rounds it. Without one, say stop safely"},
 	{patternOf("arm|arms|hand|hands short|longer|long|big|large", "too not enough need"), noReach},
@@ -60,10 +60,10 @@ var troubles = []trouble{
 	{patternOf("pause|break|rest", "need have a short take i"), "take your time, the laser off if it is long. To take it up again later, say quit"},
 	{patternOf("scrap|scrub|cancel|forget|ignore|strike|delete|disregard", "that it last reading one"), "to take the last answer back, say undo"},
 	{patternOf("cold|freezing|tired|numb", "too hand hands finger fingers very getting"), "take your time, with the laser off. To take it up again later, say quit"},
-	{patternOf("start|begin|restart", "again over from beginning all new"), "to take the last answer back, say undo. For the stage before, say back"},
+	{patternOf("start|begin|restart|go again|over|beginning", "from all new the"), "to take the last answer back, say undo. For the stage before, say back"},
 	{patternOf("wrong|mistake reading", "that last was my"), "to take the last answer back, say undo"},
 	{patternOf("too heavy", "tube swing move lift alone tilt me"), "two people swing a heavy tube. Without a second, say skip too heavy"},
-	{patternOf("not|cant room|swing|alone", "swing room space here move lift any enough"), noSwing},
+	{patternOf("not|cant room|swing|alone|help", "swing room space here move lift any enough"), noSwing},
 	{patternOf("mount|rocker|base|bearing|tube stuck|bolted|clamped|free|cant", "is down on up move turn swing"), noSwing},
 	{patternOf("bolted|clamped", "down tube mount"), noSwing},
 	{patternOf("not|cant turn|stuck laser", "in holder move"), "leave it as it is and say cannot tell"},
@@ -73,7 +73,8 @@ var troubles = []trouble{
 	{patternOf("not|nothing laser does|doing|happens|comes", "from out"), laserDark},
 	{patternOf("laser|holder too", "big large small wide thick tight focuser mouth"), fitting},
 	{patternOf("laser|holder free|slack|rattles|wobbles", "in focuser mouth very bit turn holder"), "tighten the focuser's clamp until the laser sits still"},
-	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|on|start|starts|shine|shines|glow|went", "switch on red show shows"), laserDark},
+	{patternOf("not|cant|hasnt laser light|work|works|lit|come|comes|turn|start|starts|shine|shines|glow|went", "switch on red show shows"), laserDark},
+	{patternOf("not laser on", "is"), laserDark},
 	{patternOf("not|cant|hasnt light|lit|work|works|switch", "sign up laser on turn it"), laserDark},
 	{patternOf("which switch", "laser on"), "it is on the laser, at its end or its side. If it stays dark, say dead laser"},
 	{patternOf("class|milliwatt|mw", "label says on laser not it high no red too b"), onlySafe},
@@ -103,7 +104,7 @@ func troubleOf(toks []lex.Token, c Context) *lex.Error {
 			return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: t.say}
 		}
 	}
-	if g.has("which") && !g.has("said|cue|before|was|from") && !(g.has("cant") && g.has("see")) {
+	if g.has("which") && !g.has("said|cue|before|was|from") && !(g.has("cant") && g.has("see")) && !g.has("stay|same") {
 		return &lex.Error{Asks: true, Advice: true, Part: c.line, Why: c.whichWords()}
 	}
 	return nil
