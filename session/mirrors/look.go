@@ -57,6 +57,7 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	if s.Since.last.mirror == m {
 		s.Since.looked = looked{s.Since.last, z}
 	}
+	s.noteIdle(m, z)
 	s.noteStill(m, z)
 	s.noteHeadway(m, chances)
 	s.noteTaught(m, z)
@@ -100,6 +101,7 @@ func (s *Work) notThere(q Question, ev event.Event) {
 	if ev.Face == optics.FaceTarget {
 		s.T = spot
 	}
+	s.noIdle(noLock)
 	if s.Primary.Tracker.Seen() {
 		s.Primary.Tracker = s.Primary.Tracker.Shift(optics.Round(s.Tel.Target.FaceRadiusMM))
 	}

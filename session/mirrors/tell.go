@@ -20,7 +20,10 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 	if m == optics.Primary && len(s.Locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	a, watch, ok := s.adviseWatching(at, k, m, g)
+	a, watch, ok := s.adviseWatching(at, s.withoutIdle(m, k), m, g)
+	if !ok {
+		a, watch, ok = s.adviseWatching(at, k, m, g)
+	}
 	if !ok {
 		return event.Told{}, false
 	}
@@ -242,6 +245,9 @@ func (s Work) limitAsk(k adviser.Tracker, ms []adviser.Move, told []event.ToldMo
 	if len(ms) > 0 {
 		if words := s.inVain(ms[0].Mirror); words != "" {
 			return words, "No nearer. Better stop safely and hold it back."
+		}
+		if ask, brief := s.idleAsk(ms[0].Mirror); ask != "" {
+			return ask, brief
 		}
 	}
 	for i, m := range ms {

@@ -66,6 +66,11 @@ func (s *Work) Turn(ts []optics.Turn, cued []bool) {
 			continue // checked where it was typed; an old journal may name what is gone
 		}
 		if t.Lock != "" {
+			eased := noLock
+			if t.Turns < 0 {
+				eased = i
+			}
+			s.noIdle(eased)
 			if s.Locks.Eased[i] < EaseTurns/2 && t.Turns < 0 {
 				s.Locks.at[i] = s.Primary.Tracker.Travel(i)
 			}
@@ -114,6 +119,7 @@ func (s *Work) Turn(ts []optics.Turn, cued []bool) {
 func (s *Work) secondaryTouched() {
 	s.P, s.T, s.Search.Rung, s.Search.Astray, s.Snug.Loose = Spot{}, Spot{}, optics.FaceTarget, false, true
 	s.Primary.Tracker = s.Primary.Tracker.Lose()
+	s.noIdle(noLock)
 }
 
 // HeldUp reports whether a screw that is said to be stuck is held up by the lock
@@ -151,6 +157,7 @@ func (s *Work) unturned() error {
 	k, _ := was.from.Look(was.at)
 	s.SetTracker(was.mirror, k)
 	s.Since.looked, s.Due, s.Since.vain = looked{}, nil, vain{}
+	s.noIdle(noLock)
 	s.Moves--
 	return nil
 }

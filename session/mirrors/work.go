@@ -122,10 +122,12 @@ type Doubt struct {
 // Since is what happened since the last look, and at it.
 type Since struct {
 	last     lastTurn
-	looked   looked // at the last look, for what was not turned after all
-	WantLook bool   // turned since then: nothing is told before the next
-	vain     vain   // moves of the primary in a row that moved nothing
-	Turns    int    // how often screws or locks were turned in all
+	looked   looked        // at the last look, for what was not turned after all
+	WantLook bool          // turned since then: nothing is told before the next
+	vain     vain          // moves of the primary in a row that moved nothing
+	read     optics.Belief // the return spot as it was read last
+	idle     [4]idle       // what each of the primary's screws was turned since it moved it
+	Turns    int           // how often screws or locks were turned in all
 }
 
 // lastTurn is what was turned since the last look, and what was believed before
