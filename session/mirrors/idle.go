@@ -20,6 +20,7 @@ type idle struct {
 	way    optics.Tube   // what a turn of it was thought to do then, mm
 	turns  float64       // signed, clockwise positive; 0: none
 	beside optics.Tube   // what the other screws were thought to do meanwhile, mm
+	times  int           // it was
 	vain   bool          // half a turn of it and more has plainly not moved the spot
 }
 
@@ -37,10 +38,14 @@ func (d idle) went(z optics.Belief) (went, should, sigma float64) {
 	return z.At.Sub(d.at.At).Sub(d.beside).Dot(e), should, math.Sqrt(c.XX*e.X*e.X + 2*c.XY*e.X*e.Y + c.YY*e.Y*e.Y)
 }
 
+// moved returns how far the spot at z has gone, whichever way, that the other
+// screws do not explain, mm.
+func (d idle) moved(z optics.Belief) float64 { return z.At.Sub(d.at.At).Sub(d.beside).Len() }
+
 // noteIdle takes a look at the return spot after screws of the primary were turned.
 // It is for what is told next alone: nothing that is believed changes by it.
 func (s *Work) noteIdle(m optics.Mirror, z optics.Belief) {
-	if m != optics.Primary {
+	if m != optics.Primary || s.Tel.Primary.Screws != 3 { // of four, two go against each other
 		return
 	}
 	last, before := s.Since.last, s.Since.read
@@ -49,7 +54,7 @@ func (s *Work) noteIdle(m optics.Mirror, z optics.Belief) {
 		return
 	}
 	all := last.from.Likely(last.moves)
-	for i := range s.Since.idle[:min(len(s.Since.idle), s.Tel.Primary.Screws)] {
+	for i := range s.Since.idle {
 		d, turned := &s.Since.idle[i], 0.0
 		for _, mv := range last.moves {
 			if mv.Screw == i && !mv.Lock {
@@ -63,14 +68,17 @@ func (s *Work) noteIdle(m optics.Mirror, z optics.Belief) {
 			continue
 		case d.vain && d.way == (optics.Tube{}): // found to be so before the locks were nipped
 			if d.turns*turned < 0 {
-				*d = idle{before, way, turned, rest, false}
+				*d = idle{at: before, way: way, turns: turned, beside: rest, times: 1}
 			}
 			continue
 		case turned == 0 || d.turns*turned > 0:
 			d.turns += turned
+			if turned != 0 {
+				d.times++
+			}
 			d.beside = d.beside.Add(rest)
 		default:
-			*d = idle{before, way, turned, rest, false}
+			*d = idle{at: before, way: way, turns: turned, beside: rest, times: 1}
 		}
 		if turned == 0 {
 			continue // the others' errors are no motion of it
@@ -80,7 +88,7 @@ func (s *Work) noteIdle(m optics.Mirror, z optics.Belief) {
 			*d = idle{}
 			continue
 		}
-		d.vain = d.vain || math.Abs(d.turns) >= vainTurns && should >= math.Max(TellingMM, tellingSigmas*sigma) && went < MovedPart*should
+		d.vain = d.vain || d.times >= stillsInARow && math.Abs(d.turns) >= vainTurns && should >= math.Max(TellingMM, tellingSigmas*sigma) && math.Abs(went) < MovedPart*should && d.moved(z) < movingPart*should
 	}
 }
 
@@ -106,12 +114,26 @@ func (s Work) withoutIdle(m optics.Mirror, k adviser.Tracker) adviser.Tracker {
 	if m != optics.Primary {
 		return k
 	}
-	for i := range s.Since.idle[:min(len(s.Since.idle), s.Tel.Primary.Screws)] {
+	for i := range s.Since.idle {
 		if s.Since.idle[i].vain && k.Said(i) == "" {
 			k = k.Says(i, adviser.End, s.Since.idle[i].turns)
 		}
 	}
 	return k
+}
+
+// idleIn returns the first of the moves of mirror m that goes on with a screw which so
+// turned has moved nothing.
+func (s Work) idleIn(m optics.Mirror, moves []adviser.Move) (screw int, ok bool) {
+	for _, mv := range moves {
+		if m != optics.Primary || mv.Lock || mv.Screw >= len(s.Since.idle) {
+			continue
+		}
+		if d := s.Since.idle[mv.Screw]; d.vain && d.turns*mv.Turns > 0 && s.Tracker(m).Said(mv.Screw) == "" {
+			return mv.Screw, true
+		}
+	}
+	return 0, false
 }
 
 // idleAsk asks about a screw that has just been turned in vain, "" where there is none.
@@ -124,7 +146,7 @@ func (s Work) idleAsk(m optics.Mirror) (ask, brief string) {
 			continue
 		}
 		screw := s.Tel.Primary.Labels[mv.Screw]
-		return fmt.Sprintf("%s was turned by %s and moved nothing. Is it stuck, or does it turn free? Type stuck %s or free %s. If nobody turned it, type: not turned.",
+		return fmt.Sprintf("By what was read, %s was turned by %s and moved nothing. Does it turn hard, or loose? Type stuck %s or free %s. If nobody turned it: not turned.",
 				screw, words.SpokenAmount(s.Since.idle[mv.Screw].turns), screw, screw),
 			fmt.Sprintf("%s moved nothing: type stuck %s or free %s.", screw, screw, screw)
 	}

@@ -3,6 +3,7 @@ package mirrors
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"spotward/optics"
 	"spotward/optics/adviser"
@@ -20,12 +21,17 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 	if m == optics.Primary && len(s.Locks.blocked) > 0 {
 		return s.tellUnblock(), true
 	}
-	a, watch, ok := s.adviseWatching(at, s.withoutIdle(m, k), m, g)
-	if !ok {
-		a, watch, ok = s.adviseWatching(at, k, m, g)
-	}
+	a, watch, ok := s.adviseWatching(at, k, m, g)
 	if !ok {
 		return event.Told{}, false
+	}
+	if i, idle := s.idleIn(m, a.Moves); idle {
+		if s.lockHolds(m, i, s.Since.idle[i].turns) {
+			return s.tellHeld(i), true
+		}
+		if b, w, ok := s.adviseWatching(at, s.withoutIdle(m, k), m, g); ok && !slices.ContainsFunc(b.Moves, func(mv adviser.Move) bool { return mv.Screw == i && !mv.Lock }) {
+			a, watch = b, w
+		}
 	}
 	if !watch {
 		s.bite(m, &a)
@@ -123,7 +129,18 @@ func (s Work) tellUnblock() event.Told {
 	if len(t.Moves) > 1 {
 		t.Group = adviser.GroupSet
 	}
-	t.Why = "the lock beside the stuck screw holds it: ease it an eighth more"
+	t.Why = "the lock beside the screw may hold it: ease that an eighth more"
+	return t
+}
+
+// tellHeld eases the lock that may hold a screw up which has moved nothing, and asks
+// what it is.
+func (s Work) tellHeld(screw int) event.Told {
+	s.Locks.blocked = []int{screw}
+	t := s.tellUnblock()
+	if t.Ask == "" {
+		t.Ask, t.Brief = s.idleAsk(optics.Primary)
+	}
 	return t
 }
 

@@ -126,7 +126,7 @@ type Since struct {
 	WantLook bool          // turned since then: nothing is told before the next
 	vain     vain          // moves of the primary in a row that moved nothing
 	read     optics.Belief // the return spot as it was read last
-	idle     [4]idle       // what each of the primary's screws was turned since it moved it
+	idle     [3]idle       // what each of the primary's screws was turned since it moved it
 	Turns    int           // how often screws or locks were turned in all
 }
 
