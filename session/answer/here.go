@@ -73,7 +73,7 @@ func RedAtHour(s session.State, d optics.Dial) event.Event {
 // redLine understands whether red shows on the card, and where: none, an hour, an
 // hour and a distance; a yes says that the laser is on and nobody looked.
 func redLine(s session.State, ask session.Ask, word, text string) (Typed, bool, error) {
-	if ask.Yes && (word == "" || lex.SaysYes(text)) {
+	if ask.Yes && (word == "" || lex.SaysYes(text) && !strings.Contains(word, "safe")) {
 		return Typed{Events: []event.Event{{Kind: event.KindConfirm}}, Echo: "the laser is on"}, true, nil
 	}
 	none, only := redWords(text)

@@ -98,6 +98,9 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		if r.as == "" {
 			return Said{}, false, askBack(c.line, r.why, g.named(r.ex, name)...)
 		}
+		if m := c.onlyTold(); g.has("lock") && name == "" && m != nil && m.Lock == "" { // a lock, where a screw was told
+			return Said{}, false, askBack(c.line, "which lock?", g.named([]string{r.as + " lock @"}, "")...)
+		}
 		return c.screwSaid(strings.TrimSpace(r.as+" "+name), c.line)
 	}
 	switch {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"spotward/session/event"
 	"spotward/session/lex"
 )
 
@@ -76,9 +77,9 @@ func parted(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	return Said{}, false, nil
 }
 
-// tellsAside are the classes of words that are not passed over before a place: each is
-// a state, or of a screw.
-var tellsAside = lex.WordSet("not cant hasnt nothing nearly home hole in dead centre middle same stuck stiff sticky free end slipped stripped thread key lock other backwards instead or mistake forgot missing two")
+// howItCame are the words, or classes of them, that tell how a spot came to where it
+// stands and nothing else.
+var howItCame = lex.WordSet("turn done went move jumped past better yes see sign stay after once when finishing everything both")
 
 // atLast understands a place behind words that tell how it came there: "after turning
 // it is at 2, 4 mm".
@@ -94,11 +95,28 @@ func (c Context) atLast(toks []lex.Token) (Said, bool) {
 				return said, true
 			}
 		}
-		if class := lex.Classes[t.Raw]; t.IsNumber() || isDirection(t) || lex.IsUnit(t) || labelled(t, c) != "" || tellsAside[string(class)] || tellsAside[t.Raw] || !knownToken(t, c) && !t.Is("after", "once", "when") {
+		if sense := senseWord(t); sense != 0 && !c.toldSense(toks, i, sense) {
+			return Said{}, false
+		}
+		if t.IsNumber() || isDirection(t) || labelled(t, c) != "" && isLabel(toks, i, c) || !howItCame[string(lex.Classes[t.Raw])] && !howItCame[t.Raw] && !lex.Fillers[t.Raw] && senseWord(t) == 0 {
 			return Said{}, false
 		}
 	}
 	return Said{}, false
+}
+
+// toldSense reports whether the told moves go the way that the word at i says: that of
+// the screw beside it, where one is named.
+func (c Context) toldSense(toks []lex.Token, i int, sense float64) bool {
+	for _, j := range []int{i + 1, i - 1} {
+		if lex.TokenAt(toks, j).Is("the", "screw", "lock") {
+			j += j - i
+		}
+		if l := labelled(lex.TokenAt(toks, j), c); l != "" {
+			return c.toldWay(l)*sense > 0
+		}
+	}
+	return c.Told != nil && !slices.ContainsFunc(c.Told.Moves, func(m event.ToldMove) bool { return m.Turns*sense < 0 })
 }
 
 // saysMade reports whether a part of a line says that what was told was turned, or
@@ -113,7 +131,7 @@ func (c Context) saysMade(toks []lex.Token) bool {
 		part, isPart := lex.PartWord(t)
 		sense := senseWord(t)
 		switch {
-		case t.Is("spot", "dot"):
+		case t.Is("spot", "dot"), labelled(t, c) != "" && isLabel(toks, i, c) && !c.toldTo(labelled(t, c)), t.Is("lock", "locks") && m != nil && m.Lock == "", sense != 0 && !c.toldSense(toks, i, sense):
 			return false
 		case swung && (lex.Classes[t.Raw] == "swing" || t.Is("up", "down", "twice")):
 			said = true

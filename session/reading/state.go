@@ -166,7 +166,9 @@ func stateWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	if len(g.all)+len(g.place) == 0 || g.names > 0 {
 		return Said{}, false, nil
 	}
-	g.words = slices.DeleteFunc(g.words, func(t lex.Token) bool { return beforeAState[t.Raw] })
+	if i := slices.IndexFunc(toks, func(t lex.Token) bool { return senseWord(t) != 0 }); i < 0 || c.Told == nil || c.toldSense(toks, i, senseWord(toks[i])) {
+		g.words = slices.DeleteFunc(g.words, func(t lex.Token) bool { return beforeAState[t.Raw] })
+	}
 	if said, ok, err := g.answer(); ok || err != nil {
 		return said, ok, err
 	}
