@@ -123,21 +123,39 @@ func (a *App) onRule(p *Page, f Foot) {
 }
 
 // badLines are the rows of what was not understood: as many as the caution has, with
-// as many of its clauses as they hold.
+// as many of its clauses as they hold. What may be typed instead goes before the
+// reason.
 func (a *App) badLines(width, rows int) []string {
 	if !a.Bad || a.Note == "" {
 		return nil
 	}
-	lines, short := schematic.Wrap(a.Note, width), a.Note
-	for kept := lines; ; kept = schematic.Wrap(short, width) {
-		if len(kept) <= max(rows, 1) {
+	rows = max(rows, 1)
+	part, why, quoted := strings.Cut(a.Note, "\": ")
+	why, list, shown := strings.Cut(why, " say ")
+	if quoted && shown {
+		first, _, _ := strings.Cut(why, ". ")
+		for _, reason := range []string{why, first + ";", ""} {
+			lines := clauses(strings.TrimSpace(part+"\": "+reason)+" say "+list, width, rows)
+			if strings.Contains(strings.Join(lines, " "), " say ") {
+				return lines
+			}
+		}
+	}
+	return clauses(a.Note, width, rows)
+}
+
+// clauses are the rows of a text that is cut after a clause where it does not fit.
+func clauses(text string, width, rows int) []string {
+	lines := schematic.Wrap(text, width)
+	for kept := lines; ; kept = schematic.Wrap(text, width) {
+		if len(kept) <= rows {
 			return kept
 		}
-		at := max(strings.LastIndex(short, ", "), strings.LastIndex(short, " or "), strings.LastIndex(short, "; "), strings.LastIndex(short, ". "))
+		at := max(strings.LastIndex(text, ", "), strings.LastIndex(text, " or "), strings.LastIndex(text, "; "), strings.LastIndex(text, ". "))
 		if at < 0 {
 			return schematic.Cut(lines, rows, width)
 		}
-		short = short[:at]
+		text = text[:at]
 	}
 }
 
