@@ -75,6 +75,7 @@ func (s Work) TurnBriefly(m optics.Mirror) []string {
 			break
 		}
 	}
+	how = append(how, s.legBriefly(m)...)
 	if s.Knocks(m) {
 		how = append(how, "then knock on the cell")
 	}
@@ -85,6 +86,18 @@ func (s Work) TurnBriefly(m optics.Mirror) []string {
 		how = append(how, "then snug all three")
 	}
 	return how
+}
+
+// legBriefly says where the first of two watched legs ends; of the last the cue
+// says it.
+func (s Work) legBriefly(m optics.Mirror) []string {
+	for _, t := range s.Due.Moves[:max(0, len(s.Due.Moves)-1)] {
+		if t.Stop != nil && s.Due.Watch {
+			at := s.Tel.ToDial(m.SpotFace(), optics.Seen{Right: t.Stop.Right, Up: t.Stop.Up})
+			return []string{fmt.Sprintf("%s until %s, then on", t.Screw, words.HourWords(at))}
+		}
+	}
+	return nil
 }
 
 // sayTouch says how a move begins whose way is a guess, and what to say where it

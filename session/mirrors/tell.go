@@ -60,13 +60,23 @@ func (s Work) Tell(at optics.Face, m optics.Mirror, g optics.Goal) (event.Told, 
 // safe, else for one by amount.
 func (s Work) adviseWatching(at optics.Face, k adviser.Tracker, m optics.Mirror, g optics.Goal) (a adviser.Advice, watch, ok bool) {
 	if s.canWatch(at, m) {
-		a, ok = adviser.Advise(k, g, adviser.Options{Whole: s.Whole, Watching: true, Ways: true, Legs: true, LeastMM: leastGainMM})
+		o := adviser.Options{Whole: s.Whole, Watching: true, Ways: true, Legs: true, LeastMM: leastGainMM}
+		if a, ok = adviser.Advise(k, g, o); ok && a.Group == adviser.GroupLegs && s.touches(a) {
+			o.Legs = false
+			a, ok = adviser.Advise(k, g, o)
+		}
 		if !ok || m == optics.Primary || s.staysCovered(k, a) || s.shorter(k, &a) {
 			return a, ok, ok
 		}
 	}
 	a, ok = adviser.Advise(k, g, adviser.Options{Whole: s.Whole, LeastMM: leastGainMM})
 	return a, false, ok
+}
+
+// touches reports whether the second of two legs is no more than a touch: by then the
+// first has ended as near as a hand brings it.
+func (s Work) touches(a adviser.Advice) bool {
+	return math.Abs(a.Moves[len(a.Moves)-1].Turns) <= touchLegTurns
 }
 
 // ways says of each told move which way the spot sets off, of a pair by the
@@ -143,6 +153,9 @@ func (s Work) tellHeld(screw int) event.Told {
 	}
 	return t
 }
+
+// touchLegTurns is the shortest second leg that is told, in turns. This program's own.
+const touchLegTurns = 1. / 64
 
 // The longest move while it is not known what the screws do, in turns: the first
 // of a mirror, and after. Common practice, but for the first of the primary: by a

@@ -193,7 +193,9 @@ func stopAndThen(p *frame.Page, st session.State, ask session.Ask) int {
 		}
 	} else if len(told.Then) > 0 {
 		p.At(thenWord, theme.Label, "then")
-		p.At(thenAt, theme.Ink, words.MoveWords(told.Then[0].Turn))
+		next := told.Then[0].Turn
+		brief := next.Screw + next.Lock + " " + words.TurnsText(next.Turns) + " " + words.SenseWord(next.Turns)
+		p.At(thenAt, theme.Ink, fitting1(max(thenAt.W, schematic.Width(brief)), words.MoveWords(next), brief))
 	}
 	if left := st.NipsLeft(); left > 0 && told.Moves[0].Lock != "" && told.Moves[0].Turns > 0 {
 		p.At(stopWord, theme.Label, p.Pal.Heading("left"))
