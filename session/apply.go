@@ -241,7 +241,7 @@ func (s *State) enter(at int) {
 	s.way.at, s.way.answered, s.way.held = at, 0, ""
 	s.phased()
 	s.Due, s.Since.WantLook, s.Doubt.Of = nil, false, nil
-	s.Locks.Nipped, s.Locks.Wrong, s.swing, s.Hole.Tries = 0, false, swing{}, 0
+	s.Locks.Nipped, s.Locks.Wrong, s.swing, s.Hole.Tries = 0, 0, swing{}, 0
 }
 
 // goTo leaves the rest of the plan and goes to a stage that ends the session.

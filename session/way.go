@@ -11,7 +11,7 @@ import (
 // which way it was answered, and only those from oldestWay on are folded, each as it
 // was asked: what was asked otherwise was answered otherwise.
 const (
-	Way       = 4
+	Way       = 5
 	oldestWay = 3
 )
 

@@ -13,7 +13,7 @@ type Locks struct {
 	at      [4]float64 // travel of its screw when it was eased, turns
 	blocked []int      // screws that a lock holds up, for it to be eased
 	Nipped  int        // rounds of nipping done in this visit
-	Wrong   bool       // one of them has pulled the return spot off its place
+	Wrong   int        // of them that pulled the return spot off its place
 	Cell    string     // what holds the mirror, as was said; "": not asked
 }
 

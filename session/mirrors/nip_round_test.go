@@ -32,10 +32,10 @@ func TestNipsLeft(t *testing.T) {
 	}
 }
 
-// A look for each lock only where a round went wrong, and then an eighth at most.
-func TestALockALookWhereARoundWentWrong(t *testing.T) {
-	s := Work{Locks: Locks{Eased: [4]float64{1. / 4, 1. / 4, 1. / 4}, Nipped: 1, Wrong: true}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
+// A look for each lock only where two rounds went wrong, and then an eighth at most.
+func TestALockALookWhereRoundsWentWrong(t *testing.T) {
+	s := Work{Locks: Locks{Eased: [4]float64{1. / 4, 1. / 4, 1. / 4}, Nipped: 2, Wrong: 2}, Tel: optics.Telescope{Primary: optics.Cell{Locks: 3}}}
 	require.Equal(t, 1./8, s.nipOf(0))
-	s.Locks.Wrong = false
+	s.Locks.Wrong = 1
 	require.Equal(t, 3./16, s.nipOf(0))
 }

@@ -227,13 +227,13 @@ func BenchmarkClaims(b *testing.B) {
 // freshClaims is the first telescope of the benchmark: none by which anything was set.
 const freshClaims = 20000
 
-// What is said to be ready is ready, with -long in 300 sessions; else in 32, of
+// What is said to be ready is ready, with -long in 300 sessions; else in 48, of
 // which only the worst can be told from chance.
 func TestClaimsAreEarned(t *testing.T) {
 	if testing.Short() {
 		t.Skip("of fewer sessions nothing can be told")
 	}
-	n, few := sessiontest.Of(0, 2, 19), 1.5
+	n, few := sessiontest.Of(0, 3, 19), 1.5
 	if sessiontest.Long() {
 		few = 1
 	}

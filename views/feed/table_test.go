@@ -176,3 +176,12 @@ func TestNoneIsHeldBackOnOneLook(t *testing.T) {
 		assert.Equal(t, session.OutcomeAligned, rowNamed("beginners").run(seed).outcome, seed)
 	}
 }
+
+// What a swing has moved off its goal is brought back there: of these telescopes, found
+// nearly right by luck, it was left, and they ended worse.
+func TestASwungScopeEndsNoWorse(t *testing.T) {
+	for _, seed := range []uint64{7047, 7239, 7256, 7294} {
+		one := rowNamed("second session").run(seed)
+		assert.LessOrEqual(t, one.left, max(1, one.found), seed)
+	}
+}
