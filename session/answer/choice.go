@@ -19,13 +19,13 @@ var answerWords = map[string]string{
 	session.CircleStill:   "still, not move, not moves, not moving, not moved, nothing moves, stays, stayed, stationary, steady, no circle, no change, no movement, no motion, put, fixed, hasnt move, hasnt moved, none move, not wobble, same place, same spot, one place, as point, not bit, not all",
 	session.CircleSmall:   "small, little, tiny, smallish, slight",
 	session.CircleWide:    "wide, big, huge, large, wanders, wandering, everywhere, all over, wild, wildly, massive, enormous, off mirror, giant, wobbles lot, great",
-	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, cant make out, no red, no spot, not turn, wont turn, cant turn, not rotate, wont rotate, not look, not try, not tried, too bright, too faint, no light, not visible, not see, unclear",
+	session.AnswerUnknown: "cannot tell, cant tell, cannot say, cant say, cannot read, cant read, unsure, not sure, not know, no idea, no clue, dunno, unknown, hard say, hard tell, difficult say, unreadable, illegible, cant see, cannot see, cant make out, no red, no spot, not turn, wont turn, cant turn, not rotate, wont rotate, not look, not try, not tried, too bright, too faint, no light, not visible, not see, unclear, cant judge, cannot judge",
 
 	session.VerdictLeave:     "leave, alone, fine, nothing, as is, not touch, good, good enough, well alone, be, enough, no need, not need, not necessary",
 	session.VerdictBoth:      "both, two mirrors, all, everything, full, whole, lot, complete, pair, primary secondary, big small, large small, main secondary, big small mirror, large small mirror, main small mirror",
 	session.VerdictSecondary: "secondary, diagonal, small mirror, sec, little mirror, small one, smaller mirror, secondary alone, small mirror alone",
 	session.VerdictPrimary:   "primary, main, main mirror, big mirror, big one, large mirror",
-	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy, too dark, going home, late, back another time",
+	session.VerdictNotToday:  "not today, another day, other day, not now, later, tomorrow, no time, other time, another time, next time, some day, some other, next week, next month, weekend, postpone, another, too cold, too late, too tired, give up, raining, rain, cloudy, too dark, going home, late, back another time, not tonight, rather wait",
 
 	session.TagReady:    "ready, lend, lendable, good go, ok, fine, good, okay, fit, usable, works, out, lent",
 	session.TagLowPower: "low power, lowpower, low magnification, wide field, low powers",

@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -298,7 +299,7 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 		return t, errors.New("which one? Move your head: a reflection moves with it. The outgoing spot is the brighter one. Where is the other? say 4:30 12, dead or cannot see")
 	}
 	if ask.Want != session.WantReading {
-		return t, lineError(s, ask, said.Text, nil)
+		return t, cmp.Or(lineError(s, ask, said.Text, nil), session.ErrOver)
 	}
 	switch said.Kind {
 	case reading.SaidGone:

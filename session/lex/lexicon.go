@@ -41,7 +41,7 @@ lost: lost lose losing
 see: see seen sees saw visible find tell make makeout notice spotted
 sign: sign trace dot spot spots dots red light beam thing reflection return
 any: any anything anywhere either more else all
-bright: bright brighter brightest glare dazzling dazzles glaring sun sunny sunlight strong blinding harsh
+bright: bright brighter brightest glare dazzling dazzles glaring sun sunny sunlight strong blinding blinded dazzled harsh
 dim: dim faint fainter dark
 glow: glow glows glowing halo lit
 rays: ray rays

@@ -133,6 +133,9 @@ func (s *scanner) next() *Error {
 	case unicode.IsSpace(r), strings.ContainsRune(",.;!?~≈#()…", r), r == ':' && !s.startsNumber(1) && !IsDigit(s.peek(-1)):
 		s.part = s.part || r == ',' || r == ';'
 		s.at++
+	case r == '/' && !IsDigit(s.peek(1)) && (unicode.IsSpace(s.peek(-1)) || unicode.IsLetter(s.peek(-1))): // 12 mm / 4:30
+		s.part = true
+		s.at++
 	case r == '@':
 		s.at++
 		s.toks = append(s.toks, Token{Raw: "at"})

@@ -45,6 +45,9 @@ func andAHalf(toks []Token) []Token {
 		case t.PlainNumber() && half(i+1) > 0:
 			out = append(out, numberToken(t.Value+0.5, t, "0"))
 			i += half(i + 1)
+		case t.Is("ring") && TokenAt(toks, i+1).Is("width") && half(i+2) > 0:
+			out = append(out, numberToken(1.5, t, "0"), t)
+			i += 1 + half(i+2)
 		case IsUnit(t) && half(i+1) > 0:
 			n := len(out)
 			switch {
