@@ -39,6 +39,8 @@ func (s Work) SayTurn(m optics.Mirror) string {
 	switch {
 	case s.Due.Snug && m == optics.Primary:
 		end = "Turn. If one of the four screws hangs free, tighten it until it just touches. Key out, hands off, "
+	case s.Due.Snug && !s.Due.Watch:
+		end = "Turn. Then snug all three. Key out, hands off, "
 	case s.Due.Snug:
 		end = "Turn, stop at the cue. Then snug all three; if you stopped early, first the one you eased. Key out, hands off, "
 	case s.Due.Watch:
