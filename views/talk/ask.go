@@ -126,6 +126,9 @@ func (t *talk) question(ask session.Ask) {
 	}
 	if ask.Told != nil {
 		t.moves(ask)
+		if ask.Told.Watch && t.work.Bench == nil {
+			t.say("An equals sign says that it stands there.")
+		}
 		if t.work.Bench != nil {
 			s := t.work.State()
 			for _, how := range s.TurnBriefly(s.Working()) {
