@@ -48,6 +48,8 @@ func plainWords(toks []lex.Token) []lex.Token {
 			t = lex.Token{Raw: "part", Gap: t.Gap}
 		case t.Is("barely", "hardly") && next.Is("outside", "out", "in", "inside"):
 			t.Raw = "just"
+		case t.Is("top") && next.Is("of") && lex.TokenAt(toks, i+2).Is("each"):
+			t.Raw = "together"
 		case t.Is("it") && before.Is("down") && next.Raw == "":
 			t.Raw = "hole"
 		case t.Is("should") && before.Is("it", "spot"):

@@ -98,6 +98,13 @@ func screwWords(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		if r.as == "" {
 			return Said{}, false, askBack(c.line, r.why, g.named(r.ex, name)...)
 		}
+		if g.names > 1 && r.as != "other way" && r.as != "not done" {
+			var each []string
+			for _, l := range c.labelsIn(toks) {
+				each = append(each, r.as+" "+c.screwName(l))
+			}
+			return Said{}, false, askBack(c.line, "one screw at a time: which first?", each...)
+		}
 		if m := c.onlyTold(); g.has("lock") && name == "" && m != nil && m.Lock == "" { // a lock, where a screw was told
 			return Said{}, false, askBack(c.line, "which lock?", g.named([]string{r.as + " lock @"}, "")...)
 		}

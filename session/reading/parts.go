@@ -50,6 +50,8 @@ func turnAndSpot(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 		case h.err1 == nil && !h.first.ofScrew() && c.saysMade(h.tail):
 			return h.first, true, nil
 		case h.err1 != nil || h.err2 != nil || !h.first.ofScrew():
+		case h.first.Kind == SaidScrew && h.second.Kind == SaidScrew && h.first.Is == h.second.Is && h.first.Label == h.second.Label: // cannot turn C, it is stuck
+			return h.first, true, nil
 		case spot, h.first.Kind == SaidTurned && h.second.Kind == SaidScrew:
 			return Said{}, false, askBack(c.line, "one thing at a time: the screw first?", c.retyped(h.first, h.head), c.retyped(h.second, h.tail))
 		}
@@ -65,7 +67,7 @@ func parted(toks []lex.Token, c Context) (Said, bool, *lex.Error) {
 	}
 	for _, h := range c.halvesOf(toks) {
 		switch {
-		case h.err2 == nil && c.saysMade(h.head):
+		case h.err2 == nil && c.saysMade(h.head) && (!h.second.ofScrew() || len(c.labelsIn(h.head)) == 0):
 			return h.second, true, nil
 		case h.err1 != nil || h.err2 != nil:
 		case (h.first.Kind == SaidSame || h.first.Kind == SaidGone || h.first.Kind == SaidCantSee) && h.second.Kind == SaidHome:
@@ -135,7 +137,7 @@ func (c Context) saysMade(toks []lex.Token) bool {
 			return false
 		case swung && (lex.Classes[t.Raw] == "swing" || t.Is("up", "down", "twice")):
 			said = true
-		case made[t.Raw] && c.Told != nil, t.Is("yes", "yeah", "yep", "ok", "okay", "done", "right", "so"):
+		case (made[t.Raw] || t.Is("screw", "screws")) && c.Told != nil, t.Is("yes", "yeah", "yep", "ok", "okay", "done", "right", "so"):
 			said = true
 		case m == nil && c.Told != nil && labelled(t, c) != "" && isLabel(toks, i, c) && c.toldTo(labelled(t, c)):
 		case m == nil:

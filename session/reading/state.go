@@ -35,7 +35,7 @@ const (
 var stateRules = compiledStates([]stateRule{
 	// the hole in the laser's face
 	{on: "f", needs: "home", mays: "see round all but as before stay bit bright even rays on dead in hole down vanished went fully perfectly spot move only dim faint not-now", at: anyWhere, as: "home"},
-	{on: "f", needs: "hole down|through|vanished|into", mays: "in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
+	{on: "f", needs: "hole down|through|vanished|into", mays: "see glow in down through vanished went rays bright even home move", at: anyWhere, as: "home"},
 	{on: "f", needs: "hole in went|move", mays: "home", as: "home"},
 	{on: "f", needs: "rays even", mays: "bright home all round hole in", as: "home"},
 	{on: "f", needs: "in went|vanished|move", mays: "hole home", as: "home"},
@@ -135,7 +135,7 @@ var stateRules = compiledStates([]stateRule{
 	{on: "s", needs: "nothing|not bright", mays: "but other second any one", as: "not there"},
 	{on: "s", needs: "both|two together|touching|merged|same", mays: "on in place", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
 	{on: "s", needs: "touch", mays: "they two both other", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
-	{on: "s", needs: "top each", mays: "on other", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
+	{on: "s", needs: "together", mays: "on each other both two", why: "is there one spot, or two that touch?", ex: []string{"not there", "4:30 3"}},
 	{needs: "two|loads|lots|split|doubled", mays: "see there them in", as: "many"},
 	{needs: "bright dim", mays: "other two", as: "many"},
 
