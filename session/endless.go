@@ -24,11 +24,35 @@ const (
 	nowhereStops  = 4
 )
 
+// After so many looks in a row at which no light was seen it is asked whether the laser
+// shines, and after so many the scope is made safe. Trainers' judgement.
+const (
+	darkAsks  = 3
+	darkStops = 9
+)
+
+// dark returns at how many looks in a row nothing could be seen, to the last one.
+func (s State) dark() int {
+	looks := 0
+	for n := s.history; n != nil; n = n.prev {
+		switch {
+		case n.event.Kind == event.KindReading && n.event.Saw == event.SawCantSee:
+			looks++
+		case n.event.Kind == event.KindReading, n.event.Kind == event.KindLaser:
+			return looks
+		}
+	}
+	return looks
+}
+
 // endless offers to stop safely where there is no end in sight, with what is
 // thought to be wrong; "" while there may be one.
 func (s State) endless() string {
 	if s.ending() {
 		return ""
+	}
+	if n := s.dark(); n > 0 && n%darkAsks == 0 {
+		return fmt.Sprintf("Nothing was seen at %d looks in a row. Does the laser shine? If not, type: dead laser. With a new battery in it, type: fresh battery.", n)
 	}
 	if s.Search.Rounds >= nowhereOffers && len(s.Search.Missed) == 0 && s.Due == nil {
 		return "The return spot was looked for everywhere, and again. Better stop safely and hold it back for trained hands, or go on."
@@ -45,6 +69,9 @@ func (s State) endless() string {
 func (s State) stopDue(after []event.Event) (event.Event, bool) {
 	if len(after) == 0 || !after[len(after)-1].Kind.Answers() || s.ending() {
 		return event.Event{}, false
+	}
+	if n := s.dark(); n >= darkStops {
+		return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("no light was seen at %d looks in a row: the laser may be dead", n)}, true
 	}
 	if s.Search.Rounds >= nowhereStops {
 		return event.Event{Kind: event.KindStop, Why: "the return spot was found nowhere"}, true

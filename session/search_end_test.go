@@ -104,3 +104,26 @@ func TestASpotThatATurnHasLost(t *testing.T) {
 	require.Equal(t, session.StageStopping, s.State().Stage().ID)
 	require.Contains(t, s.State().HoldBack, "nowhere")
 }
+
+// Where no light is seen any more it is asked whether the laser shines, and then the
+// session stops, and says that.
+func TestNoLightIsNoFaultOfScrews(t *testing.T) {
+	s := start(t, nil)
+	require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: "routine"}))
+	require.NoError(t, s.Do(event.Event{Kind: event.KindReading, Face: s.State().Ask().Face, Saw: event.SawGone}))
+	require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: session.CircleStill}))
+	for n := 1; n < 9; n++ {
+		ask := s.State().Ask()
+		require.Equal(t, session.WantReading, ask.Want)
+		require.NoError(t, s.Do(event.Event{Kind: event.KindReading, Face: ask.Face, Saw: event.SawCantSee}))
+		if s.State().Ask().Want == session.WantChoice { // the letters
+			require.NoError(t, s.Do(event.Event{Kind: event.KindChoice, Choice: s.State().Ask().Options[0].ID}))
+		}
+		if n%3 == 0 {
+			require.Contains(t, s.State().Ask().Say, "Does the laser shine?", n)
+		}
+	}
+	require.NoError(t, s.Do(event.Event{Kind: event.KindReading, Face: s.State().Ask().Face, Saw: event.SawCantSee}))
+	require.Equal(t, session.StageStopping, s.State().Stage().ID)
+	require.Contains(t, s.State().HoldBack, "the laser may be dead")
+}
