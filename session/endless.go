@@ -111,7 +111,7 @@ func (s State) ending() bool {
 
 // suspected says what is thought to keep the session from its end.
 func (s State) suspected() string {
-	if noted := s.noted(); len(noted) > 0 {
+	if noted := s.Noted(); len(noted) > 0 {
 		return last(noted)
 	}
 	m := s.Working()

@@ -7,8 +7,6 @@ import (
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
-	"spotward/session/mirrors"
-	"spotward/session/words"
 )
 
 // FoundOutKind names what a session finds out of a scope or its laser.
@@ -75,47 +73,18 @@ func (s State) FoundOut() []FoundOut {
 		}
 	}
 	if s.Laser.Dead {
-		out = append(out, FoundOut{Kind: FoundDead, Words: "The laser died." + s.unseen()})
+		out = append(out, FoundOut{Kind: FoundDead, Words: "The laser died." + s.Unseen()})
 	}
 	return out
 }
 
-// locksFound returns the locks that drag the return spot farther than its goal is
-// wide in the quarter by which they are eased, and which way as they bite.
+// locksFound returns the locks that drag the return spot.
 func (s State) locksFound() []FoundOut {
-	if s.Nips == 0 {
-		return nil
-	}
 	var out []FoundOut
-	for i := range s.Tel.Primary.Locks {
-		pull := s.Primary.Tracker.LockPull(i)
-		off := pull.At.Scale(mirrors.EaseTurns)
-		if off.Len() <= s.GoalOnTarget().InsideMM || pull.At.Len() < 2*pull.Cov.Sigma() {
-			continue
-		}
-		label := s.Tel.Primary.Labels[i]
-		out = append(out, FoundOut{FoundLock, optics.Primary, label, fmt.Sprintf("Lock %s drags the return spot by %.0f mm as it grips, toward %s.",
-			label, off.Len(), words.HourWords(s.Tel.TubeToDial(optics.FaceTarget, off)))})
+	for label, said := range s.Dragging() {
+		out = append(out, FoundOut{FoundLock, optics.Primary, label, said})
 	}
 	return out
-}
-
-// unseen says what was not looked at since it could last have moved.
-func (s State) unseen() string {
-	var list []string
-	if !s.P.Known {
-		list = append(list, "the spot on the primary")
-	}
-	if !s.T.Known {
-		list = append(list, "the return spot")
-	}
-	if s.BeforeSw.T.Look == 0 && s.BeforeSw.P.Look == 0 {
-		list = append(list, "whether it holds in a swing")
-	}
-	if len(list) == 0 {
-		return ""
-	}
-	return " Not looked at any more: " + strings.Join(list, ", ") + "."
 }
 
 // foundNow says what the last answer has found out, so that it is told once, on

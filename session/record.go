@@ -123,7 +123,7 @@ func (s State) Record() Record {
 		Reason: s.Reason, Outcome: s.Outcome, Verdict: s.Verdict, Tag: s.Tag, TagWhy: s.tagWhy(),
 		AllowedMM: s.AllowedMM(), BudgetMM: words.Round(s.Tel.BudgetOf(s.Method()).WithinMM(), 2), Found: s.moment(s.Found), BeforeSw: s.moment(s.BeforeSw), Left: s.moment(s.Leaves()),
 		Looks: s.Looks, Moves: s.Moves, Nips: s.Nips, NetTurns: map[string]float64{},
-		Labels: s.Labels(), Glow: s.GlowOf(), Manner: s.Kept(), Locks: s.Locks.Cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
+		Labels: s.Labels(), Glow: s.GlowOf(), Manner: s.Kept(), Locks: s.Locks.Cell, SwingMM: s.swingMM(), Finer: s.Checks.Found, Skips: s.Skips, Trouble: s.Noted(), FoundOut: s.FoundOut(), Learnt: map[optics.Mirror]*event.Taught{},
 	}
 	for _, m := range []optics.Mirror{optics.Secondary, optics.Primary} {
 		if changed := s.ChangedScrews(m); changed != "" {

@@ -52,14 +52,6 @@ func (s State) evenOnStar() bool {
 	return false
 }
 
-// noted returns what is to be known of screws and laser, in words.
-func (s State) noted() []string {
-	if s.Laser.Weak {
-		return append(s.Troubles[:len(s.Troubles):len(s.Troubles)], "the laser is weak")
-	}
-	return s.Troubles
-}
-
 func last(list []string) string { return list[len(list)-1] }
 
 func (s State) skipped(id StageID) bool {

@@ -96,8 +96,8 @@ func (s State) remark() string {
 	switch {
 	case off != "":
 		return "Noted: " + off
-	case len(s.noted()) > 0:
-		return "Noted: " + last(s.noted()) + "."
+	case len(s.Noted()) > 0:
+		return "Noted: " + last(s.Noted()) + "."
 	}
 	return ""
 }
