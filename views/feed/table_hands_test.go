@@ -65,23 +65,23 @@ func (p *player) pair(o said, pair []feed.Move) (watched bool, way *optics.Seen)
 		}
 		done = touched(last)
 	}
-	for range int(n) {
+	for left := int(n); left > 0; left-- { // alternating: a plate of which one screw is eased alone hangs loose
 		for _, mv := range pair {
-			if watch && mv.Screw == last.Screw {
-				continue
+			one := math.Copysign(math.Max(0, mv.Turns-done), signed(mv)) / n
+			if !watch || mv.Screw != last.Screw {
+				p.world.Turn(mv.Mirror, p.index(mv), one)
+			} else if p.cue(o, mv, one, left == 1) {
+				return true, nil
 			}
-			left := math.Copysign(math.Max(0, mv.Turns-done), signed(mv))
-			p.world.Turn(mv.Mirror, p.index(mv), left/n)
 		}
-	}
-	if watch {
-		p.cue(o, last)
 	}
 	return watch, nil
 }
 
-// cue turns a screw until the spot stands at its cue.
-func (p *player) cue(o said, mv feed.Move) {
+// cue turns a screw until the spot stands at its cue, or by one go of several if that
+// comes first: where the amount is at its end the cue alone counts. It reports whether
+// the cue came.
+func (p *player) cue(o said, mv feed.Move, one float64, ends bool) bool {
 	at := func(p optics.Telescope, right, up float64) optics.Tube {
 		return p.FromSeen(o.Face, optics.Seen{Right: right, Up: up})
 	}
@@ -90,7 +90,13 @@ func (p *player) cue(o said, mv feed.Move) {
 		goal = at(p.hidden.truth, o.Aim.Right, o.Aim.Up)
 	}
 	stop := optics.Stop{At: at(p.hidden.truth, mv.Stop.Right, mv.Stop.Up), As: mv.Stop.As}
-	p.world.WatchOn(o.Face, mv.Mirror, p.index(mv), int(math.Copysign(1, signed(mv))), stop, goal)
+	sense := int(math.Copysign(1, signed(mv)))
+	if !ends && math.Abs(p.world.Clone().WatchOn(o.Face, mv.Mirror, p.index(mv), sense, stop, goal).Turns) > math.Abs(one) {
+		p.world.Turn(mv.Mirror, p.index(mv), one)
+		return false
+	}
+	p.world.WatchOn(o.Face, mv.Mirror, p.index(mv), sense, stop, goal)
+	return true
 }
 
 // touched is how far a screw is touched for the spot to set off.
