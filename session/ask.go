@@ -94,6 +94,7 @@ func (s State) ask() Ask {
 	if step == nil {
 		return Ask{Stage: st}
 	}
+	step = s.seenFrom(st, step)
 	a := Ask{
 		Stage: st, Step: step.ID, Want: step.Want, Face: step.Face, Header: st.Header,
 		Say: step.say(s), Note: s.note(), Dial: step.Dial, Yes: step.Yes, Aside: step.Aside, Whether: step.asksWhether(), Again: s.Doubt.Of != nil, Told: s.Told(),

@@ -1,9 +1,11 @@
 package session
 
 import (
+	"cmp"
+
 	"spotward/optics"
 	"spotward/session/event"
-	"strings"
+	"spotward/session/header"
 )
 
 // faces returns where else the spot may be named that the step asks for: what is
@@ -17,6 +19,28 @@ func (st *Step) faces(s State) []optics.Face {
 		return s.SkyLeft()
 	}
 	return s.SkyFrom(st.Face)
+}
+
+// seenFrom has one stand where a flat face is seen: past the card, in the mirrors.
+func (s State) seenFrom(st *Stage, step *Step) *Step {
+	h := *cmp.Or(step.Header, &st.Header)
+	if step.Want != WantReading || step.Face != optics.FaceTarget || step.Aside || !s.Tel.Target.Flat || h.Stand != header.StandBehind {
+		return step
+	}
+	if h.Stand, h.Card = header.StandSky, header.CardHalf; h.Tool == header.ToolPrimary {
+		h.Tool = header.ToolPrimaryNext
+	}
+	sky := *step
+	sky.Header, sky.Beware, sky.Brief = &h, insideBeware(), insideBrief
+	return &sky
+}
+
+// atFace has one go to where the laser's face is seen from, which is mostly behind.
+func (s State) atFace(behind string) string {
+	if s.Tel.Target.Flat {
+		return "Look in past the card, at the laser's face in the mirrors. "
+	}
+	return behind
 }
 
 // returnToFind reports whether the return spot is looked for before one leaves
@@ -36,20 +60,4 @@ func (s State) returnToFind() bool {
 	}
 	left := s.Knew.Left
 	return left == nil || left.T == nil || left.T.Saw == event.SawGone || left.T.Saw == event.SawCantSee
-}
-
-// placesQuestion asks where the return spot is at the places that are seen from
-// where one stands, with how each is answered.
-func placesQuestion(faces []optics.Face) string {
-	asks := map[optics.Face]string{
-		optics.FaceSecondary: "Two spots on the secondary: type two 9 12, from the brighter to the dimmer.",
-		optics.FaceMouth:     "At the drawtube's inner end: mouth 4 20.",
-		optics.FaceCard:      "Red on the card: card 2 50.",
-		optics.FaceTarget:    "On the laser's face: face 4 8.",
-	}
-	list := make([]string, len(faces))
-	for i, f := range faces {
-		list[i] = asks[f]
-	}
-	return "Where is the return spot? " + strings.Join(list, " ") + " If there is none, type: gone."
 }

@@ -28,8 +28,8 @@ func locksStage() *Stage {
 				Due: func(s State) bool {
 					return !s.done(0) && !s.T.Known && !s.T.Gone && !s.Primary.Tracker.Seen() && s.Slack() <= mirrors.SlackTurns
 				},
-				Say: func(State) string {
-					return "Card over the end, nose up. Walk behind. Touch no lock yet. Where is the return spot on the face?"
+				Say: func(s State) string {
+					return s.atFace("Card over the end, nose up. Walk behind. ") + "Touch no lock yet. Where is the return spot on the face?"
 				},
 			},
 			{

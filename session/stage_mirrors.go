@@ -68,7 +68,7 @@ func secondaryStage() *Stage {
 					return s.Centred() && !s.Snug.Loose && s.works(optics.Primary) && s.TwiceTells()
 				},
 				Say: func(State) string {
-					return onceMore("the spot on the primary")
+					return words.OnceMore("the spot on the primary")
 				},
 			},
 			{
@@ -78,7 +78,7 @@ func secondaryStage() *Stage {
 					return s.returnToFind() && len(s.Search.Missed) < len(s.SkyFaces()) && !s.Primary.Tracker.Seen()
 				},
 				Say: func(s State) string {
-					return "Before you walk round, look here. " + placesQuestion(s.SkyLeft())
+					return "Before you walk round, look here. " + words.PlacesQuestion(s.SkyLeft())
 				},
 			},
 		},
@@ -127,11 +127,6 @@ func sayLoop(s State, question string) string {
 		return question
 	}
 	return s.SayTurn(s.Working()) + question
-}
-
-// onceMore asks for a second reading where nothing was turned after the first.
-func onceMore(spot string) string {
-	return "Look away, then look once more: where is " + spot + "? Two readings tell more than one."
 }
 
 func roughStage() *Stage {
@@ -192,6 +187,13 @@ func tellSearched(goal func(State) optics.Goal) func(State) (event.Told, bool) {
 	}
 }
 
+const insideBrief = "Card over any red; head outside the rim."
+
+// insideBeware is what to beware of at the open end while the primary is worked on.
+func insideBeware() []string {
+	return []string{"Card over half the end and over any red; head outside the rim.", "Nose up, held, while locks are eased."}
+}
+
 // searchSteps look for a return spot that is not on the target face, from near
 // to far. They are due in every stage that works on the primary.
 func searchSteps(goal func(State) optics.Goal) []Step {
@@ -199,11 +201,11 @@ func searchSteps(goal func(State) optics.Goal) []Step {
 	step := func(f optics.Face) Step {
 		return Step{
 			ID: StepID(f), Want: WantReading, Face: f, Header: &inside, Search: true,
-			Beware:   []string{"Card over half the end and over any red; head outside the rim.", "Nose up, held, while locks are eased."},
-			Brief:    "Card over any red; head outside the rim.",
+			Beware:   insideBeware(),
+			Brief:    insideBrief,
 			Due:      func(s State) bool { return !s.T.Known && s.Search.Rung == f },
-			Say:      func(s State) string { return sayLoop(s, placesQuestion(s.SkyFrom(f))) },
-			Question: placesQuestion([]optics.Face{f}),
+			Say:      func(s State) string { return sayLoop(s, words.PlacesQuestion(s.SkyFrom(f))) },
+			Question: words.PlacesQuestion([]optics.Face{f}),
 			Tell:     tellSearched(goal),
 		}
 	}
@@ -237,7 +239,7 @@ func homeStage() *Stage {
 // sayHome asks for the return spot, and says so where it is asked twice.
 func sayHome(s State) string {
 	if s.T.Known && s.Due == nil && s.Doubt.Of == nil && s.UntouchedSince(optics.FaceTarget) {
-		return onceMore("the return spot")
+		return words.OnceMore("the return spot")
 	}
 	return sayLoop(s, askNip)
 }

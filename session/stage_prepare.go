@@ -142,8 +142,8 @@ func firstLookStage() *Stage {
 			},
 			behindAt(Step{
 				ID: StepTarget, Want: WantReading, Face: optics.FaceTarget, Header: &behind,
-				Say: func(State) string {
-					return "Card over the end, then go behind. Where is the return spot, measured from the hole? If you see none, type: cant see."
+				Say: func(s State) string {
+					return s.atFace("Card over the end, then go behind. ") + "Where is the return spot, measured from the hole? If you see none, type: cant see."
 				},
 				Goal: State.GoalOnTarget,
 				Due: func(s State) bool {

@@ -1,7 +1,10 @@
 package session
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
 
 	"spotward/optics"
@@ -37,16 +40,8 @@ var thinSides = []thinSide{
 
 // SideOf returns the answer that comes nearest to a part of the other side.
 func SideOf(thin float64) string {
-	best := thinSides[0]
-	for _, d := range thinSides {
-		if abs(d.thin-thin) < abs(best.thin-thin) {
-			best = d
-		}
-	}
-	return best.id
+	return slices.MinFunc(thinSides, func(a, b thinSide) int { return cmp.Compare(math.Abs(a.thin-thin), math.Abs(b.thin-thin)) }).id
 }
-
-func abs(v float64) float64 { return max(v, -v) }
 
 // starWaves are how far out of focus a star is looked at: about as many rings
 // are seen in it.

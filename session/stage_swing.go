@@ -8,6 +8,7 @@ import (
 	"spotward/session/event"
 	"spotward/session/header"
 	"spotward/session/mirrors"
+	"spotward/session/words"
 )
 
 // swing is how the check by a swing stands.
@@ -67,7 +68,7 @@ func swingStage() *Stage {
 			{
 				ID: StepSwingTwice, Want: WantReading, Face: optics.FaceTarget, Header: &back, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return s.swungAtHome() && s.swing.again == optics.FaceTarget },
-				Say:  func(State) string { return onceMore("the return spot") },
+				Say:  func(State) string { return words.OnceMore("the return spot") },
 				Take: func(s *State, _ event.Event) { s.sawReturn() },
 			},
 			{
@@ -102,7 +103,7 @@ func swingStage() *Stage {
 				Beware: []string{"Card over the half where red shows; eye outside the rim."},
 				Brief:  "Card over the red half; eye outside the rim.",
 				Due:    func(s State) bool { return s.swing.again == optics.FacePrimary },
-				Say:    func(State) string { return onceMore("the spot on the primary") },
+				Say:    func(State) string { return words.OnceMore("the spot on the primary") },
 				Take:   func(s *State, _ event.Event) { s.sawOnPrimary() },
 			},
 			{
@@ -114,7 +115,7 @@ func swingStage() *Stage {
 			{
 				ID: StepTargetTwice, Want: WantReading, Face: optics.FaceTarget, Header: &behind, Goal: State.GoalOnTarget,
 				Due:  func(s State) bool { return !s.swungAtHome() && s.swing.again == optics.FaceTarget },
-				Say:  func(State) string { return onceMore("the return spot") },
+				Say:  func(State) string { return words.OnceMore("the return spot") },
 				Take: func(s *State, _ event.Event) { s.sawReturn() },
 			},
 		},
