@@ -115,10 +115,11 @@ func (s State) suspected() string {
 		return last(noted)
 	}
 	m := s.Working()
+	inVain := s.Hopeless(m) // of whatever else went wrong, this mirror's screws keep it from its end
 	switch {
-	case s.Of(optics.Secondary).Redone || s.Of(optics.Primary).Redone:
+	case !inVain && (s.Of(optics.Secondary).Redone || s.Of(optics.Primary).Redone):
 		return "what is set does not stay set"
-	case s.T.Gone && m == optics.Primary:
+	case !inVain && s.T.Gone && m == optics.Primary:
 		return "the return spot is not found"
 	case s.Tel.Cell(m).Screws == 4:
 		return fmt.Sprintf("the %s may rock on its four screws, one of which hangs free", m)

@@ -85,3 +85,14 @@ func BenchmarkEnds(b *testing.B) {
 		assert.Empty(b, amiss)
 	}
 }
+
+// A session that stops names the mirror that is at fault, whatever else went wrong on
+// the way.
+func TestTheReasonNamesTheMirror(t *testing.T) {
+	for seed, mirror := range map[uint64]optics.Mirror{2348: optics.Secondary, 1005: optics.Primary, 1874: optics.Primary} {
+		h, watching, fault := faulty(seed)
+		p := newPlayer(h, watching)
+		p.play(nil, nil)
+		assert.Contains(t, p.asked.Say, ": the "+string(mirror), "%d (%s)", seed, fault)
+	}
+}
