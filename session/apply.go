@@ -109,7 +109,7 @@ func begin(s *State, ev event.Event) error {
 	s.Way, s.Dir, s.Count = ev.Way, words.OneLine(ev.Dir), ev.Count
 	s.way.table, s.way.plan = stages, firstPlan()
 	s.phased()
-	s.Stops = ev.Manner
+	s.Stops, s.Reckons = ev.Manner, ev.Way >= wayAtGoal
 	s.StopBy(ev.Manner)
 	return nil
 }

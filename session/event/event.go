@@ -50,6 +50,7 @@ const (
 	SawHome     Sight = "home"      // seen going down the hole
 	SawGone     Sight = "gone"      // not on this face
 	SawCantSee  Sight = "cant_see"  // too bright, too dim
+	SawComputed Sight = "computed"  // not read: reckoned from a later look; in records alone
 	SawOffGlass Sight = "off_glass" // beside the mirror, in the direction of the place
 )
 

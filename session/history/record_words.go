@@ -36,6 +36,9 @@ func SpotWords(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 	if m.Picture != nil {
 		return words.PictureText(f, at)
 	}
+	if m.Saw == event.SawComputed {
+		return words.PlaceWords(f, at, at.Len()) + ", computed"
+	}
 	return words.PlaceWords(f, at, at.Len())
 }
 

@@ -78,6 +78,7 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	if ev.Face != optics.FacePrimary {
 		s.Search.Astray, s.Search.Missed, s.Search.Rounds = false, nil, 0
 		s.noteHole(ev)
+		s.reckonFound()
 	}
 	return true
 }

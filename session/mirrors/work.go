@@ -71,6 +71,7 @@ type Counts struct {
 type Manner struct {
 	Whole    bool         // all screws before the next look
 	Watching bool         // somebody watches the spot while a screw is turned, where that is safe
+	Reckons  bool         // a return spot that was not read where it was found is reckoned
 	Stops    event.Manner // what is known of it for the next evening; "": it is not kept
 }
 

@@ -121,7 +121,9 @@ func (d drawing) draw(title string, way []look, found, left *session.Mark) face 
 	f.Spots, f.Way = d.way(way)
 	if at, ok := d.place(found); ok {
 		p := d.at(at)
-		p.Word = "found"
+		if p.Word = "found"; found.Saw == event.SawComputed {
+			p.Word = "found, computed"
+		}
 		f.Ends = append(f.Ends, p)
 	}
 	if at, ok := d.place(left); ok {

@@ -115,6 +115,9 @@ func howFar(tel optics.Telescope, f optics.Face, m *session.Mark) string {
 	case m.Saw == event.SawWithin || m.Saw == event.SawInRing:
 		return "inside"
 	}
+	if m.Saw == event.SawComputed {
+		return "about " + words.EyesMmText(at.Len()) + " mm"
+	}
 	return words.EyesMmText(at.Len()) + " mm"
 }
 

@@ -97,5 +97,8 @@ func sawWords(ev event.Event, at optics.Dial) string {
 	if ev.Picture != nil {
 		return words.ClockText(at) + ", " + words.MmText(at.Len()) + " mm, picture"
 	}
+	if ev.Saw == event.SawComputed {
+		return words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm, computed"
+	}
 	return words.ClockText(at) + ", " + words.EyesMmText(at.Len()) + " mm"
 }
