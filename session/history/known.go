@@ -1,6 +1,10 @@
 package history
 
 import (
+	"math"
+	"strings"
+
+	"spotward/optics"
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/scope"
@@ -57,6 +61,15 @@ func knownSpot(m *session.Mark) *event.KnownSpot {
 	return &event.KnownSpot{Saw: m.Saw, KnownPlace: event.KnownPlace{Right: m.Right, Up: m.Up, SigmaMM: m.Sigma}}
 }
 
+// jumped reports whether the spot on the primary stood elsewhere than it was left.
+func jumped(left, found *session.Mark) bool {
+	if left == nil || found == nil || left.Saw != event.SawPlace || found.Saw != event.SawPlace {
+		return false
+	}
+	by := optics.Tube{X: found.Right - left.Right, Y: found.Up - left.Up}
+	return moved(optics.Belief{At: by, Cov: optics.Round(math.Hypot(left.Sigma, found.Sigma))}, countsOnPrimaryMM)
+}
+
 // Knew returns what the sessions on a scope, and with its kit, say of them, for the
 // next one's begin line. It is nil where there was none. Practice says nothing,
 // nor does what was read of a laser before somebody worked on it.
@@ -66,13 +79,20 @@ func (s Stock) Knew(sc scope.Scope) *event.Known {
 		mended = lastJob(pickJobs(JobsOfScope(s.Work, sc.Name), func(j Job) bool { return j.Part == PartLaser })).T
 	}
 	var k event.Known
+	last := map[string]session.Record{} // of each scope, for what moved since
 	for _, r := range s.Records {
 		if !Counts(r) {
 			continue
 		}
+		name := strings.ToLower(r.Scope)
+		before := last[name]
+		last[name] = r
 		sameScope := scope.SameName(r.Scope, sc.Name)
 		sameKit := r.Kit != "" && scope.SameName(r.Kit, sc.Kit) || r.Kit == "" && sc.Kit == "" && sameScope
 		if sameKit && !r.Began.Before(mended) {
+			if jumped(before.Leaves().P, r.Found.P) {
+				k.Circle = nil // it may have been the laser: once more it is turned
+			}
 			KnewKit(&k, r)
 		}
 		if sameScope {
