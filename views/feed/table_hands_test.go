@@ -108,6 +108,9 @@ func touched(mv feed.Move) float64 {
 	return math.Min(touch, mv.Turns)
 }
 
+// setsOffMM is how far a spot must have gone for its way to be said, as people are told.
+const setsOffMM = 2
+
 // touch turns a pair by a touch, and returns which way the spot set off, as far
 // as eyes can tell, where it is another than it should be.
 func (p *player) touch(o said, pair []feed.Move) *optics.Seen {
@@ -118,7 +121,7 @@ func (p *player) touch(o said, pair []feed.Move) *optics.Seen {
 	}
 	to := p.world.Sight(o.Face)
 	right, up := to.Seen.Right-from.Seen.Right, to.Seen.Up-from.Seen.Up
-	if math.Hypot(right, up) < 1 || last.Toward == nil {
+	if math.Hypot(right, up) < setsOffMM || last.Toward == nil {
 		return nil
 	}
 	s, c := math.Sincos(10 * math.Pi / 180 * p.rand.NormFloat64())
