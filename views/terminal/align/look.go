@@ -109,7 +109,7 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 		}
 		return []example{{"4:30 20", "half past 4, 20 mm"}, {"4 edge", "at the rim"}, {"wall 12", "on the tube wall at 12"}}
 	case optics.FaceTarget:
-		return []example{{"4:30 8", "half past 4, 8 mm"}, {"home", "seen going down the hole"}, {"home even", "its rim glows evenly"}, {"home 7", "its rim is brighter at 7"}, {"cant see", "no return spot is seen"}, {"4 2r", "on the second printed ring"}}
+		return []example{{"4:30 8", "half past 4, 8 mm"}, {"home even", "down the hole, rim even"}, {"home 7", "down it, brighter at 7"}, {"not there", "no red on the face"}, {"home", "down it, rim not told"}, {"cant see", "no return spot is seen"}, {"4 2r", "on the second printed ring"}}
 	case optics.FaceSecondary:
 		return []example{{"4:30 8", "8 mm from the brighter one"}, {"dead", "on top of it"}, {"gone", "one spot only"}}
 	}
