@@ -88,6 +88,8 @@ func TestAPictureIsAgreedTo(t *testing.T) {
 		require.NotNil(t, ev.Picture)
 		assert.Equal(t, "IMG 1.jpg", ev.Picture.Name)
 		assert.Nil(t, w.Pictured())
+		_, err = w.Line("amount") // asked once a scope
+		require.NoError(t, err)
 		_, err = w.Line("photo '" + path + "'")
 		require.NoError(t, err)
 		_, err = w.Line("")
