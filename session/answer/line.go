@@ -260,6 +260,12 @@ func fromSaid(s session.State, ask session.Ask, said reading.Said) (Typed, error
 			case event.SaysOtherWay, event.SaysNotDone, event.SaysUnturned:
 				ev.Screw = ""
 			case event.SaysStuck:
+				if s.EasesTight(said.Label) {
+					ev.Is = event.SaysLockStuck
+					t.Events = []event.Event{ev}
+					t.Echo += ": no force; it and its screw are left alone, the others will do its share"
+					return t, nil
+				}
 				if s.EasedFor(said.Label) {
 					ev.Is = event.SaysEnd
 					t.Events = []event.Event{ev}

@@ -85,6 +85,8 @@ const (
 	SaysOtherWay Says = "other_way"
 	SaysNotDone  Says = "not_done"
 	SaysUnturned Says = "not_turned" // before the last look, after all
+
+	SaysLockStuck Says = "lock_stuck" // the lock beside it does not ease
 )
 
 // What can be said of the laser beside that it died.

@@ -1,7 +1,11 @@
 package mirrors
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"spotward/optics"
 	"spotward/optics/adviser"
 	"spotward/session/event"
@@ -12,6 +16,7 @@ type Locks struct {
 	Eased   [4]float64 // turns each stands eased
 	at      [4]float64 // travel of its screw when it was eased, turns
 	blocked []int      // screws that a lock holds up, for it to be eased
+	stuck   []int      // that do not ease
 	Nipped  int        // rounds of nipping done in this visit
 	Wrong   int        // of them that pulled the return spot off its place
 	Cell    string     // what holds the mirror, as was said; "": not asked
@@ -50,11 +55,33 @@ const (
 // lockToEase returns the first lock that still stands tight, or −1.
 func (s Work) lockToEase() int {
 	for i := range s.Tel.Primary.Locks {
-		if s.Locks.Eased[i] < EaseTurns/2 {
+		if s.Locks.Eased[i] < EaseTurns/2 && !slices.Contains(s.Locks.stuck, i) {
 			return i
 		}
 	}
 	return -1
+}
+
+// EasesTight reports whether that lock stands tight and is told to be eased now.
+func (s Work) EasesTight(lock string) bool {
+	return s.Due != nil && slices.ContainsFunc(s.Due.Moves, func(m event.ToldMove) bool {
+		i, err := s.Index(m.Turn)
+		return err == nil && m.Turns < 0 && m.Lock != "" && strings.EqualFold(m.Lock, lock) && s.Locks.Eased[i] < EaseTurns/2
+	})
+}
+
+// lockStuck leaves a lock that does not ease alone, and the screw beside it: a mirror
+// that is driven against a tight lock is bent. The others have its part.
+func (s *Work) lockStuck(lock string) error {
+	i, err := s.Index(optics.Turn{Mirror: optics.Primary, Lock: lock})
+	if err != nil {
+		return err
+	}
+	s.Locks.stuck, s.Locks.blocked = append(without(s.Locks.stuck, i), i), without(s.Locks.blocked, i)
+	s.SetTracker(optics.Primary, s.Primary.Tracker.Says(i, adviser.Stuck, 0))
+	s.Troubles = append(s.Troubles[:len(s.Troubles):len(s.Troubles)], fmt.Sprintf("primary lock %s: stuck", s.Tel.Primary.Labels[i]))
+	s.Due = nil
+	return nil
 }
 
 // AllTight reports whether the primary has locks and none of them was eased.
@@ -93,7 +120,7 @@ func (s Work) Easing(ms []adviser.Move) []event.ToldMove {
 		by = easeMoreTurns
 	}
 	for i := range s.Tel.Primary.Locks {
-		if s.Locks.Eased[i] < EaseTurns/2 {
+		if s.Locks.Eased[i] < EaseTurns/2 && !slices.Contains(s.Locks.stuck, i) {
 			moves = append(moves, event.ToldMove{Turn: s.LockTurn(i, -by)})
 		}
 	}

@@ -290,6 +290,8 @@ func (s *Work) ScrewSaid(ev event.Event) error {
 		return s.otherWay(ev.Screw)
 	case event.SaysUnturned:
 		return s.unturned()
+	case event.SaysLockStuck:
+		return s.lockStuck(ev.Screw)
 	}
 	if !isSaid(ev.Is) {
 		return fmt.Errorf("%q is nothing a screw says: stuck, free, end, slipped, sticky, stripped, other_way, not_done, not_turned", ev.Is)
