@@ -79,7 +79,7 @@ func TestThePlateBesideAMove(t *testing.T) {
 	sessiontest.Whole(t)
 	for _, o := range []Options{{}, {Projector: true}, {ASCII: true}}[:sessiontest.Of(0, 2, 3)] {
 		for _, size := range [][2]int{{60, 18}, {80, 24}, {100, 30}, {120, 36}, {200, 50}} {
-			p := practising(t, 5, size[0], size[1], o, env())
+			p := practising(t, 8, size[0], size[1], o, env())
 			for _, at := range []func(session.Ask) bool{to(session.StageSecondary, "p", true), to(session.StageHome, "t", true)} {
 				p.plays(at)
 				st := p.align().State()

@@ -40,7 +40,7 @@ func TestEverySizeOfOneStage(t *testing.T) {
 func TestSomeSizesOfAllStages(t *testing.T) {
 	sessiontest.Whole(t)
 	for _, o := range []Options{{}, {ASCII: true, Projector: true}, {Projector: true}}[:sessiontest.Of(1, 2, 3)] {
-		p := practising(t, 5, 80, 24, o, env("TERM", "xterm-256color"))
+		p := practising(t, 8, 80, 24, o, env("TERM", "xterm-256color"))
 		for _, at := range stages() {
 			p.plays(at)
 			sweep(t, p)

@@ -94,7 +94,7 @@ func callOut(p *frame.Page, st session.State, m event.ToldMove) {
 	}
 	if hour, ok := ScrewHour(st, m); ok {
 		at := words.ClockText(optics.AtHour(hour, 1))
-		where = fitting1(p.ScrewAt.W, unit+", "+where, unit+", at "+at, words.TurnsText(m.Turns)+" turn, at "+at, unit)
+		where = fitting1(p.ScrewAt.W, unit+", "+where, unit+", at "+at, words.TurnsText(m.Turns)+" turn, at "+at, words.TurnsText(m.Turns)+" turn at "+at, unit)
 	} else {
 		where = unit
 	}
