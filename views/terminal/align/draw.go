@@ -78,7 +78,7 @@ func (s *Screen) Foot(sz frame.Sizes) frame.Foot {
 		}
 		f.Keys = frame.Footer("accept", "pause", "help", "do", "stop safely", "undo", "back", "why")
 	default:
-		f.Keys = frame.Footer("accept", "pause", "help", "why", "=", "stop safely", "undo", "do", "view", "back")
+		f.Keys = frame.Footer("accept", "pause", "help", "why", "stop safely", "undo", "do", "view", "back")
 		switch {
 		case ask.Told != nil && ask.Told.Watch:
 			f.Keys = frame.Footer("accept", "pause", "=", "help", "why", "stop safely", "undo", "do", "view", "back")
