@@ -146,7 +146,7 @@ func (s Work) idleAsk(m optics.Mirror) (ask, brief string) {
 			continue
 		}
 		screw := s.Tel.Primary.Labels[mv.Screw]
-		return fmt.Sprintf("By what was read, %s was turned by %s and moved nothing. Does it turn hard, or loose? Type stuck %s or free %s. If nobody turned it: not turned.",
+		return fmt.Sprintf("%s was turned by %s. No look shows that it moved the spot. Does it turn hard, or loose? Type stuck %s or free %s. If nobody turned it, type: not turned.",
 				screw, words.SpokenAmount(s.Since.idle[mv.Screw].turns), screw, screw),
 			fmt.Sprintf("%s moved nothing: type stuck %s or free %s.", screw, screw, screw)
 	}

@@ -50,7 +50,7 @@ func TestAScrewThatMovesNothingBesideOthersThatDo(t *testing.T) {
 		turnLegs(&s, at, tt.sigma, tt.stuck, leg(1, 0.375), leg(2, 0.1))
 		ask, brief := s.idleAsk(optics.Primary)
 		if tt.found {
-			assert.Contains(t, ask, "B was turned by 7 eighths of a turn and moved nothing", tt.name)
+			assert.Contains(t, ask, "B was turned by 7 eighths of a turn. No look", tt.name)
 			assert.Contains(t, brief, "stuck B", tt.name)
 		} else if tt.name != "its lock eased since" {
 			assert.Empty(t, ask, tt.name)

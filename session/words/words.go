@@ -329,13 +329,14 @@ func StopWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
 // AimWords returns where the spot on face f should stand after a move that nobody
 // watched.
 func AimWords(f optics.Face, at optics.Dial, as optics.StopKind) string {
+	mm := at.Len()
 	switch as {
-	case optics.StopBearing:
-		return "the spot should come to " + PlaceWords(f, at, 0)
 	case optics.StopClosest:
 		return "the spot should come nearest to " + middleWords(f)
+	case optics.StopBearing:
+		mm = 0 // its direction alone
 	}
-	return "the spot should come to " + PlaceWords(f, at, at.Len())
+	return "the spot should come to " + PlaceWords(f, at, mm)
 }
 
 // CallWords returns what the person at the spot calls to the one at the screw,

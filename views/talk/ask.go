@@ -135,7 +135,7 @@ func (t *talk) question(ask session.Ask) {
 				t.say(strings.ToUpper(how[:1]) + how[1:] + ".")
 			}
 			if ask.Told.Watch {
-				t.say("An equals sign when the spot stands there. Enter to turn it so and look. Or say what you turned instead, as in: B -1/4.")
+				t.say("Enter turns it so, then you look. An equals sign says at once that the spot stands there. Or say what you turned instead, as in: B -1/4.")
 			} else {
 				t.say("Enter when it is turned as told. Or say what you turned instead, as in: B -1/4.")
 			}

@@ -121,6 +121,9 @@ func ExamplesOn(t optics.Telescope, f optics.Face, byRing bool) []example {
 func (s *Screen) examples(sz frame.Sizes, typed string) []example {
 	st := s.State()
 	rim := s.FaceSpec(sz, typed).RimMM
+	if view, ok := s.Work.Sees(); ok { // that is drawn larger, and measured by
+		rim = SightOf(st.Tel, view.Face, view, sz).RimMM
+	}
 	return examplesFor(st, RulesByRing(st.Tel, sz.Face.R, rim))
 }
 
