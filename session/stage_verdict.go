@@ -90,7 +90,7 @@ func (s State) VerdictTold() bool { return s.verdictTold && s.Sayable(VerdictLea
 // toldVerdict says what the first look amounts to where that is told, until the
 // first turn.
 func (s State) toldVerdict() string {
-	if !s.verdictTold || s.Moves > 0 {
+	if !s.verdictTold || s.Moves > 0 || !s.P.Known && !s.P.Gone { // a touch of a screw is no move
 		return ""
 	}
 	if !s.P.Known {

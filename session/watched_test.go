@@ -72,6 +72,7 @@ func TestWhichWayItSetOff(t *testing.T) {
 	looks, moves := p.State().Looks, p.State().Moves
 	way := optics.Seen{Right: -last.Toward.Right, Up: -last.Toward.Up}
 	require.NoError(t, p.Do(event.Event{Kind: event.KindWent, Screw: last.Screw, Right: way.Right, Up: way.Up}))
+	assert.NotContains(t, p.State().Ask().Say, "not on the primary", "nobody has seen that")
 	s := p.State()
 	assert.Equal(t, looks, s.Looks)
 	assert.Equal(t, moves, s.Moves)
