@@ -31,14 +31,15 @@ const (
 	darkStops = 9
 )
 
-// dark returns at how many looks in a row nothing could be seen, to the last one.
-func (s State) dark() int {
+// inRow returns at how many looks in a row, to the last one, that was seen on a face;
+// on any for "".
+func (s State) inRow(saw event.Sight, f optics.Face) int {
 	looks := 0
 	for n := s.history; n != nil; n = n.prev {
-		switch {
-		case n.event.Kind == event.KindReading && n.event.Saw == event.SawCantSee:
+		switch ev := n.event; {
+		case ev.Kind == event.KindReading && ev.Saw == saw && (f == "" || ev.Face == f):
 			looks++
-		case n.event.Kind == event.KindReading, n.event.Kind == event.KindLaser:
+		case ev.Kind == event.KindReading, ev.Kind == event.KindLaser:
 			return looks
 		}
 	}
@@ -51,7 +52,7 @@ func (s State) endless() string {
 	if s.ending() {
 		return ""
 	}
-	if n := s.dark(); n > 0 && n%darkAsks == 0 {
+	if n := s.inRow(event.SawCantSee, ""); n > 0 && n%darkAsks == 0 {
 		return fmt.Sprintf("Nothing was seen at %d looks in a row. Does the laser shine? If not, type: dead laser. With a new battery in it, type: fresh battery.", n)
 	}
 	if s.Search.Rounds >= nowhereOffers && len(s.Search.Missed) == 0 && s.Due == nil {
@@ -70,8 +71,11 @@ func (s State) stopDue(after []event.Event) (event.Event, bool) {
 	if len(after) == 0 || !after[len(after)-1].Kind.Answers() || s.ending() {
 		return event.Event{}, false
 	}
-	if n := s.dark(); n >= darkStops {
+	if n := s.inRow(event.SawCantSee, ""); n >= darkStops {
 		return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("no light was seen at %d looks in a row: the laser may be dead", n)}, true
+	}
+	if n := s.inRow(event.SawGone, optics.FacePrimary); n > nowhereStops {
+		return event.Event{Kind: event.KindStop, Why: fmt.Sprintf("the spot was not on the primary at %d looks in a row", n)}, true
 	}
 	if s.Search.Rounds >= nowhereStops {
 		return event.Event{Kind: event.KindStop, Why: "the return spot was found nowhere"}, true

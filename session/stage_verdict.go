@@ -94,7 +94,8 @@ func (s State) toldVerdict() string {
 		return ""
 	}
 	if !s.P.Known {
-		return "The spot is not on the primary. Start with the secondary, then the primary. "
+		where := map[bool]string{true: "on the primary was not seen", false: "is not on the primary"}[s.P.Saw == event.SawCantSee]
+		return "The spot " + where + ". Start with the secondary, then the primary. "
 	}
 	off := s.P.At.At.Sub(s.Laser.Aims.Rho).Len()
 	far := ""
