@@ -168,5 +168,8 @@ func (s State) doubtWords() string {
 	if s.Doubt.Either {
 		return "This reading and the one before it do not agree. Perhaps left and right are swapped in one. Look again, and say where the spot is."
 	}
+	if s.Moves == 0 {
+		return "So far out it is off what you look at. Look again, and say where the spot is."
+	}
 	return "This turn cannot have put it there. Look again, and say where the spot is."
 }

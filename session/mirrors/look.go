@@ -41,6 +41,10 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 	chances := 0.0
 	if s.Doubt.Of != nil && (s.sameReading(*s.Doubt.Of, ev) || s.Doubt.inRow >= mostDoubts) {
 		k = k.Confirm(z)
+	} else if s.Doubt.Of == nil && ev.Saw == event.SawPlace && !k.Seen() && s.offFace(ev.Face, z.At) {
+		s.Doubt.Of = &ev
+		s.Doubt.inRow++
+		return false
 	} else {
 		seen, d := k.Look(z)
 		if d.Doubted {
@@ -81,6 +85,19 @@ func (s *Work) Look(q Question, ev event.Event) bool {
 		s.reckonFound()
 	}
 	return true
+}
+
+// How far from the middle a first reading may be that is on what is looked at, as part
+// of how far that reaches. This program's own, as of what is typed.
+const (
+	overPrimary = 1.25
+	overTarget  = 2
+)
+
+// offFace reports whether a place is off what is looked at, by more than eyes err.
+func (s Work) offFace(f optics.Face, at optics.Tube) bool {
+	far := map[optics.Face]float64{optics.FacePrimary: overPrimary * s.Tel.ApertureMM / 2, optics.FaceTarget: overTarget * s.Tel.Target.FaceRadiusMM}[f]
+	return s.Reckons && far > 0 && at.Len() > far
 }
 
 // eitherOff is how likely it must be that the reading before was the wrong one

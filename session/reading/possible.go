@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -31,15 +30,6 @@ func (c Context) farthestMM() float64 {
 		return r
 	}
 	return farUnknownMM
-}
-
-// Off says that a reading so far from the middle, mm, is off what is looked at; nil
-// where it may be on it.
-func (c Context) Off(mm float64) error {
-	if err := c.tooFar(mm); err != nil {
-		return fmt.Errorf("%s: %s", err.Part, err.Why)
-	}
-	return nil
 }
 
 // tooFar asks about a distance that is off what is looked at.

@@ -239,9 +239,6 @@ func (r wireReading) event(s session.State) (event.Event, error) {
 		ev.Watched = true
 	}
 	mm := math.Hypot(ev.Right, ev.Up)
-	if err := off(s, face, mm); err != nil {
-		return ev, err
-	}
 	sigma := reading.SigmaOf(mm)
 	if r.SigmaMM != nil {
 		if sigma = *r.SigmaMM; !(sigma > 0 && sigma < 1000) {
@@ -250,21 +247,6 @@ func (r wireReading) event(s session.State) (event.Event, error) {
 	}
 	ev.Cov = &[3]float64{sigma * sigma, 0, sigma * sigma}
 	return ev, nil
-}
-
-// off refuses a reading that is off what is looked at where nothing is known of the
-// spot yet: later it is doubted, and asked again.
-func off(s session.State, face optics.Face, mm float64) error {
-	moves := optics.Primary
-	if face == optics.FacePrimary {
-		moves = optics.Secondary
-	}
-	c := answer.Context(s)
-	c.Face = face
-	if err := c.Off(mm); err != nil && !s.Tracker(moves).Seen() {
-		return fmt.Errorf(`%w; read it again, or {"gone":true}`, err)
-	}
-	return nil
 }
 
 // plain takes what names the program's insides out of a decoder's message.
