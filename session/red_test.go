@@ -11,6 +11,7 @@ import (
 	"spotward/session"
 	"spotward/session/event"
 	"spotward/session/header"
+	"spotward/session/scope"
 )
 
 // Until somebody can know where red shows, the card covers the whole end and the
@@ -90,4 +91,13 @@ func TestHalfTheCardOnlyWhereRedIsKnown(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Where red was read on the card is where the card stays, and nobody looks in from
+// there, whatever the spot on the primary says of the beam.
+func TestTheCardStaysWhereRedWasRead(t *testing.T) {
+	for _, spot := range []string{"4 35", "1 60", "10 35"} {
+		s := play(t, scope.Builtin()).line("routine", "card 10 40", "still", spot).State()
+		assert.Contains(t, s.Ask().Beam, "about 10 o'clock. Look in from the side of 4 o'clock", spot)
+	}
 }

@@ -68,7 +68,11 @@ func (s Work) Beam(o Outlet) string {
 	if !o.leaves || !s.Laser.On {
 		return ""
 	}
-	other := optics.Dial{Right: -o.at.Right, Up: -o.at.Up}
+	red := o.at
+	if o.Known { // as it was read: the spots are no better a witness than eyes
+		red = o.red
+	}
+	other := optics.Dial{Right: -red.Right, Up: -red.Up}
 	return fmt.Sprintf("Leave the card over the red, about %s. Look in from the side of %s, eye outside the rim.",
-		words.HourWords(o.at), words.HourWords(other))
+		words.HourWords(red), words.HourWords(other))
 }
